@@ -1,0 +1,5 @@
+"""Runs the command line as ``python -m kerfline``."""
+
+from kerfline.cli import main
+
+main()

@@ -1,0 +1,1 @@
+"""One function per job; a newcomer starts here."""

@@ -1,0 +1,1 @@
+"""Every rule held against a layout, from the layout's own measures."""

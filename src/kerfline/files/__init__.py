@@ -1,0 +1,1 @@
+"""Readers and writers: the only layer that knows file formats."""

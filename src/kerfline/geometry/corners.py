@@ -1,0 +1,82 @@
+"""Corners of a figure and the angles at them."""
+
+import math
+from dataclasses import dataclass
+
+from shapely import Polygon
+from shapely.geometry.polygon import orient
+
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import CORNER_TURN
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """A corner of a figure.
+
+    Attributes:
+        at: Place in mm.
+        angle: Angle inside the figure in degrees; above 180 the corner is re-entrant.
+        before: Unit vector from the corner back along the edge that arrives.
+        after: Unit vector from the corner along the edge that leaves.
+    """
+
+    at: Point
+    angle: float
+    before: Point
+    after: Point
+
+    @property
+    def reentrant(self) -> bool:
+        """Whether the inside angle is above 180 degrees."""
+        return self.angle > 180.0 + CORNER_TURN
+
+
+def corners(polygon: Polygon) -> list[Corner]:
+    """Every vertex that turns by more than ``CORNER_TURN``, outer ring first, in ring order.
+
+    The vertices of flattened arcs turn by at most ``ARC_STEP`` and are no corners.
+    """
+    solid = orient(polygon)
+    return [
+        corner
+        for ring in (solid.exterior, *solid.interiors)
+        for corner in _ring_corners([(float(x), float(y)) for x, y in ring.coords[:-1]])
+    ]
+
+
+def reentrant_corners(polygon: Polygon) -> list[Corner]:
+    """The corners whose angle inside the figure is above 180 degrees."""
+    return [c for c in corners(polygon) if c.reentrant]
+
+
+def _ring_corners(points: list[Point]) -> list[Corner]:
+    """Corners of one ring with the solid on its left."""
+    out = []
+    for i, at in enumerate(points):
+        before = direction(at, points[i - 1])
+        after = direction(at, points[(i + 1) % len(points)])
+        angle = turn_between(after, before)
+        if abs(angle - 180.0) > CORNER_TURN:
+            out.append(Corner(at, angle, before, after))
+    return out
+
+
+def direction(start: Point, end: Point) -> Point:
+    """Unit vector from one point to another; (0, 0) where they coincide."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    size = math.hypot(dx, dy)
+    return (dx / size, dy / size) if size else (0.0, 0.0)
+
+
+def turn_between(first: Point, second: Point) -> float:
+    """Anticlockwise angle from one vector to another, degrees, 0 <= angle < 360."""
+    cross = first[0] * second[1] - first[1] * second[0]
+    dot = first[0] * second[0] + first[1] * second[1]
+    return math.degrees(math.atan2(cross, dot)) % 360.0
+
+
+def angle_between(first: Point, second: Point) -> float:
+    """Angle between two vectors, degrees, 0 to 180."""
+    turn = turn_between(first, second)
+    return min(turn, 360.0 - turn)

@@ -1,0 +1,65 @@
+"""The pieces that lines cut a figure into."""
+
+from collections.abc import Iterable, Sequence
+
+import shapely
+from shapely import LineString, MultiPolygon, Polygon
+from shapely.geometry.polygon import orient
+
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME
+
+SLIVER = 1.0
+"""Faces smaller than this (mm2) are rounding, not concrete."""
+
+
+def faces(polygon: Polygon, lines: Iterable[LineString]) -> list[Polygon]:
+    """Cuts a figure along lines.
+
+    Args:
+        polygon: The figure; holes stay holes.
+        lines: The cuts, in any order; parts outside the figure and dangling ends cut nothing.
+
+    Returns:
+        The pieces, anticlockwise, in reading order from the lower left: rows upward, then along x.
+    """
+    # Snap rounding closes the hair's breadth between a joint's end and a sloping edge.
+    linework = shapely.union_all([polygon.boundary, *lines], grid_size=SAME / 10)
+    pieces = shapely.get_parts(shapely.polygonize([linework]))
+    shapely.prepare(polygon)
+    inside = shapely.contains_properly(polygon, shapely.point_on_surface(pieces))
+    kept = [orient(p) for p, yes in zip(pieces, inside, strict=True) if yes and p.area > SLIVER]
+    return reading_order(kept)
+
+
+def reading_order(polygons: Sequence[Polygon]) -> list[Polygon]:
+    """Sorts pieces in rows from the lower left, a row being those whose lowest points agree."""
+
+    def key(polygon: Polygon) -> tuple[float, float, float, float]:
+        x0, y0, x1, y1 = polygon.bounds
+        return (round(y0, 0), round(x0, 0), round(y1, 0), round(x1, 0))
+
+    return sorted(polygons, key=key)
+
+
+def polygons_of(shape: shapely.Geometry) -> list[Polygon]:
+    """The polygons in a shape of any kind, those of no area left out."""
+    if isinstance(shape, Polygon):
+        return [shape] if shape.area > SLIVER else []
+    if isinstance(shape, MultiPolygon | shapely.GeometryCollection):
+        return [p for part in shape.geoms for p in polygons_of(part)]
+    return []
+
+
+def lines_of(shape: shapely.Geometry) -> list[LineString]:
+    """The line strings in a shape of any kind, those of no length left out."""
+    if isinstance(shape, LineString):
+        return [shape] if shape.length > SAME else []
+    if hasattr(shape, "geoms"):
+        return [line for part in shape.geoms for line in lines_of(part)]
+    return []
+
+
+def line(*points: Point) -> LineString:
+    """A line string through points."""
+    return LineString(points)

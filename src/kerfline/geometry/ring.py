@@ -1,0 +1,121 @@
+"""Closed curves of straight and arc segments, as outlines and openings are given."""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+from shapely import Polygon
+from shapely.geometry.polygon import orient
+
+from kerfline.geometry.tolerance import ARC_STEP, SAGITTA
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Ring:
+    """A closed curve.
+
+    Attributes:
+        points: Corner points in mm, in order, the first not repeated at the end.
+        bulges: For each point the bulge of the segment to the next one: the tangent of a quarter of
+            the arc's included angle, positive where the arc runs anticlockwise, 0 for a straight
+            segment. Empty means all straight.
+    """
+
+    points: tuple[Point, ...]
+    bulges: tuple[float, ...] = ()
+
+    @property
+    def has_arcs(self) -> bool:
+        """Whether any segment is an arc."""
+        return any(self.bulges)
+
+    def bulge(self, index: int) -> float:
+        """The bulge of the segment that starts at point ``index``."""
+        return self.bulges[index] if self.bulges else 0.0
+
+    @cached_property
+    def coordinates(self) -> tuple[Point, ...]:
+        """The curve flattened to chords, first point not repeated."""
+        count = len(self.points)
+        out: list[Point] = []
+        for i, start in enumerate(self.points):
+            out.append(start)
+            bulge = self.bulge(i)
+            if bulge:
+                out.extend(flatten_arc(start, self.points[(i + 1) % count], bulge)[1:-1])
+        return tuple(out)
+
+    @cached_property
+    def polygon(self) -> Polygon:
+        """The area inside, flattened, anticlockwise; not checked for validity."""
+        return orient(Polygon(self.coordinates))
+
+    @staticmethod
+    def of(polygon: Polygon) -> "Ring":
+        """The outer boundary of a polygon as a ring of straight segments."""
+        return Ring(tuple((float(x), float(y)) for x, y in polygon.exterior.coords[:-1]))
+
+
+@dataclass(frozen=True)
+class Arc:
+    """A circular arc.
+
+    Attributes:
+        centre: Centre in mm.
+        radius: Radius in mm.
+        start: Angle of the first point in degrees, anticlockwise from x.
+        sweep: Signed included angle in degrees, positive anticlockwise.
+    """
+
+    centre: Point
+    radius: float
+    start: float
+    sweep: float
+
+    def at(self, share: float) -> Point:
+        """The point at a share (0 to 1) of the sweep."""
+        angle = math.radians(self.start + self.sweep * share)
+        return (
+            self.centre[0] + self.radius * math.cos(angle),
+            self.centre[1] + self.radius * math.sin(angle),
+        )
+
+
+def arc_of(start: Point, end: Point, bulge: float) -> Arc:
+    """The arc that a bulge describes.
+
+    Args:
+        start: First point in mm.
+        end: Last point in mm, different from the first.
+        bulge: Tangent of a quarter of the included angle, not 0.
+    """
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    chord = math.hypot(dx, dy)
+    offset = (1 - bulge * bulge) / (4 * bulge)
+    centre = ((start[0] + end[0]) / 2 - dy * offset, (start[1] + end[1]) / 2 + dx * offset)
+    radius = chord * (1 + bulge * bulge) / (4 * abs(bulge))
+    angle = math.degrees(math.atan2(start[1] - centre[1], start[0] - centre[0]))
+    return Arc(centre, radius, angle, math.degrees(4 * math.atan(bulge)))
+
+
+def flatten_arc(start: Point, end: Point, bulge: float) -> list[Point]:
+    """Points along an arc, both ends included, within ``SAGITTA`` of it."""
+    arc = arc_of(start, end, bulge)
+    steps = chord_count(arc.radius, abs(arc.sweep))
+    return [start, *(arc.at(i / steps) for i in range(1, steps)), end]
+
+
+def chord_count(radius: float, sweep: float) -> int:
+    """How many chords stand for an arc of this radius (mm) and sweep (degrees)."""
+    if radius <= SAGITTA:
+        return max(1, math.ceil(sweep / ARC_STEP))
+    by_sagitta = math.degrees(2 * math.acos(1 - SAGITTA / radius))
+    return max(1, math.ceil(sweep / min(by_sagitta, ARC_STEP)))
+
+
+def circle(centre: Point, radius: float) -> Ring:
+    """A circle as a ring of two half-circle arcs."""
+    x, y = centre
+    return Ring(((x - radius, y), (x + radius, y)), (1.0, 1.0))

@@ -1,0 +1,1 @@
+"""What is given (slab), what is decided (layout) and what is found (findings): frozen data, no decisions."""

@@ -1,0 +1,92 @@
+"""A job: the slab, the choices made for it, and what the sheets should say about it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from kerfline.model.slab import Slab
+from kerfline.units import Display, Unit
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mix:
+    """What the rule on spacing asks about the concrete; None where it is not known."""
+
+    slump: float | None = None
+    aggregate: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class RuleChoice:
+    """Which rule set, and what the user changed in it.
+
+    Attributes:
+        name: Name of a rule set in the package.
+        overrides: The tables of the user's own TOML, same keys as a rule set's.
+        to_maximum: Work to the greatest span instead of the advised one.
+    """
+
+    name: str = "floor"
+    overrides: Mapping[str, object] = field(default_factory=dict)
+    to_maximum: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutChoice:
+    """How joints are cut: ``conventional`` or ``early-entry``, or a depth of the user's own."""
+
+    method: str = "conventional"
+    depth: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SheetChoice:
+    """What the sheets say: every field blank until the user fills it.
+
+    Attributes:
+        fields: Title-block fields by name (``project``, ``number``, ``owner``, ``drawn``, ``checked``,
+            ``approved``, ``date``, ``revision``).
+        size: Sheet size by name; empty leaves it to the program.
+        scale: Scale denominator (96 for 1/8" = 1'-0"); 0 leaves it to the program.
+        north: Direction of north, degrees anticlockwise from the drawing's up.
+    """
+
+    fields: Mapping[str, str] = field(default_factory=dict)
+    size: str = ""
+    scale: float = 0.0
+    north: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Job:
+    """Everything the user told us.
+
+    Attributes:
+        name: Name of the job; also of its files, reduced to letters, digits and dashes.
+        units: Unit of bare numbers and the way lengths are shown.
+        slab: What is given.
+        rules: Which limits hold.
+        mix: What is known of the concrete for the spacing rule.
+        cut: How joints are cut.
+        sheet: What the sheets say.
+        effort: Seconds that the engine may search.
+        weights: The engine's soft weights that the user changed, by name.
+        day: The ``[day]`` tables of the job file as they stand, checked by ``files``; for ``placement``.
+        notes: Assumptions made while reading, for the user to confirm.
+    """
+
+    name: str
+    units: Unit
+    slab: Slab
+    rules: RuleChoice = RuleChoice()
+    mix: Mix = Mix()
+    cut: CutChoice = CutChoice()
+    sheet: SheetChoice = SheetChoice()
+    effort: float = 20.0
+    weights: Mapping[str, float] = field(default_factory=dict)
+    day: Mapping[str, object] = field(default_factory=dict)
+    notes: tuple[str, ...] = ()
+
+    @property
+    def display(self) -> Display:
+        """How lengths are written."""
+        return self.units.display

@@ -1,0 +1,188 @@
+"""What is decided: joints, the panels between them, and how good the answer is."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cached_property
+
+from shapely import LineString, Polygon
+
+from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
+from kerfline.geometry.ring import Point
+from kerfline.model.slab import JointKind
+
+
+class Reason(StrEnum):
+    """Why a joint is where it is."""
+
+    WALL = "wall"
+    CORNER = "corner"
+    COLUMN = "column"
+    PENETRATION = "penetration"
+    OPENING = "opening"
+    ZONE = "zone"
+    SPAN = "span"
+    ASPECT = "aspect"
+    PATTERN = "pattern"
+    PINNED = "pinned"
+    FOUND = "found"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Joint:
+    """One saw pass: a straight or arc line from end to end, not chopped at crossings.
+
+    Attributes:
+        id: ``J1``, ``J2``, ... in reading order.
+        kind: What it is.
+        path: Its line; two points where straight, flattened where an arc or bent.
+        depth: Depth of the cut; 0 where the joint is not sawn.
+        reason: Why it is there.
+        note: The reason in words.
+        hidden: Length of it that lies under walls.
+    """
+
+    id: str
+    kind: JointKind
+    path: tuple[Point, ...]
+    depth: float
+    reason: Reason
+    note: str
+    hidden: float = 0.0
+
+    @cached_property
+    def line(self) -> LineString:
+        """The path as a line."""
+        return LineString(self.path)
+
+    @property
+    def length(self) -> float:
+        """Length in mm."""
+        return float(self.line.length)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Panel:
+    """A piece of slab bounded by edges and joints.
+
+    Attributes:
+        id: ``P1``, ``P2``, ... in reading order.
+        polygon: Its outline and the openings inside it.
+    """
+
+    id: str
+    polygon: Polygon
+
+    @cached_property
+    def box(self) -> Rectangle:
+        """The smallest enclosing rectangle, which gives length, width and aspect."""
+        return enclosing_rectangle(self.polygon)
+
+    @property
+    def length(self) -> float:
+        """Long side in mm."""
+        return self.box.length
+
+    @property
+    def width(self) -> float:
+        """Short side in mm."""
+        return self.box.width
+
+    @property
+    def aspect(self) -> float:
+        """Length over width."""
+        return self.box.aspect
+
+    @property
+    def area(self) -> float:
+        """Area of concrete in mm2."""
+        return float(self.polygon.area)
+
+
+class Status(StrEnum):
+    """How far the search for the best layout came."""
+
+    OPTIMAL = "optimal"
+    TIME_LIMIT = "time-limit"
+    HEURISTIC = "heuristic"
+    GIVEN = "given"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Solution:
+    """How good the layout is.
+
+    Attributes:
+        status: ``optimal`` on the candidate lines, stopped by time, built by rule, or given by the user.
+        cost: The weighted cost in mm of joint.
+        bound: Proven lower bound of that cost on the candidate lines.
+        length_bound: Lower bound of the joint length for any positions (chord bound), mm.
+        seconds: Time the engine took; left out of comparisons.
+        regions: Status and gap of each region, for slabs that fall into several.
+    """
+
+    status: Status
+    cost: float = 0.0
+    bound: float = 0.0
+    length_bound: float = 0.0
+    seconds: float = 0.0
+    regions: tuple["RegionSolution", ...] = ()
+
+    @property
+    def gap(self) -> float:
+        """Proven gap of the cost, as a share of it; 0 is proven best."""
+        return max(0.0, (self.cost - self.bound) / self.cost) if self.cost else 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class RegionSolution:
+    """How good one region's layout is; the fields are those of ``Solution``."""
+
+    name: str
+    status: Status
+    cost: float
+    bound: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class WorkingLimits:
+    """The limits that the engine worked to, mm and degrees."""
+
+    span: float
+    aspect: float
+    width: float
+    angle: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Layout:
+    """Joints and panels of one slab.
+
+    Attributes:
+        joints: In reading order.
+        panels: In reading order; together they tile the slab's concrete.
+        solution: How good the answer is.
+        limits: What the engine worked to; None for a layout that was given.
+        walls_left: Id of each wall without a joint, and why, in words.
+        wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
+        lines: Number of distinct chalk lines.
+        notes: Sentences about the layout that the user should read.
+    """
+
+    joints: tuple[Joint, ...]
+    panels: tuple[Panel, ...]
+    solution: Solution
+    limits: WorkingLimits | None = None
+    walls_left: Mapping[str, str] = field(default_factory=dict)
+    wall_shifts: Mapping[str, float] = field(default_factory=dict)
+    notes: tuple[str, ...] = ()
+
+    @property
+    def joint_length(self) -> float:
+        """Feet of cut, in mm."""
+        return sum(j.length for j in self.joints)
+
+    @property
+    def hidden_length(self) -> float:
+        """Length of joint under walls, in mm."""
+        return sum(j.hidden for j in self.joints)

@@ -1,0 +1,1 @@
+"""The placement day: pours, weather, saw window, cutting order."""

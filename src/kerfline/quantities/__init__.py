@@ -1,0 +1,1 @@
+"""What the layout takes: concrete, steel, filler, cuts."""

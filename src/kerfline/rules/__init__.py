@@ -1,0 +1,1 @@
+"""Named rule sets with their sources, and the limits they set for one slab."""
