@@ -1,0 +1,47 @@
+"""Says what a drawing holds and writes a job file from it."""
+
+from pathlib import Path
+
+from kerfline.app.open_job import Wishes, open_job
+from kerfline.errors import InputRefused, Mistake
+
+DEFAULT_THICKNESS = "4 in"
+"""Written where the user gave none; the job file says that it must be confirmed."""
+
+
+def new_job(
+    drawing: Path, wishes: Wishes, target: Path | None = None, *, force: bool = False
+) -> tuple[str, Path]:
+    """Reads a drawing and writes the job file that it proposes.
+
+    Args:
+        drawing: The DXF file.
+        wishes: What the user said beside it.
+        target: The job file; beside the drawing where it is None.
+        force: Whether a job file that is there already may be replaced.
+
+    Returns:
+        What the drawing holds, in words, and the file that was written.
+
+    Raises:
+        InputRefused: The drawing cannot be used, or the job file is there already.
+        OutputRefused: The job file cannot be written.
+    """
+    from kerfline.files.atomic import write_all
+    from kerfline.files.drawing import read_drawing, report
+    from kerfline.files.job_file import job_text
+
+    path = target or drawing.with_suffix(".toml")
+    if path.exists() and not force:
+        raise InputRefused(
+            Mistake(
+                what="there is a job file already",
+                where=str(path),
+                remedy="give another name with --job, or --force to write over it",
+            )
+        )
+    read = read_drawing(drawing, wishes.units)
+    words = report(read, read.unit.display)
+    job = open_job(drawing, wishes)
+    write_all(path.parent, {path.name: job_text(job).encode()})
+    return words, path

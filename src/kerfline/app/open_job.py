@@ -1,0 +1,109 @@
+"""Opens what the user named: a job file, or a drawing and a few words about it."""
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.model.job import Job, RuleChoice
+from kerfline.model.slab import Slab
+from kerfline.units import Unit, parse_length
+
+DRAWING = ".dxf"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wishes:
+    """What the command line or the page may say beside the file; None leaves it to the file.
+
+    Attributes:
+        thickness: Text such as ``4 in``.
+        units: Unit of the drawing, and of bare numbers.
+        rules: Name of a rule set.
+        to_maximum: Work to the greatest span instead of the advised one.
+        effort: Seconds that the engine may search.
+        layers: Layer patterns by what they hold (``outline``, ``walls``, ...), for drawings.
+    """
+
+    thickness: str | None = None
+    units: Unit | None = None
+    rules: str | None = None
+    to_maximum: bool = False
+    effort: float | None = None
+    layers: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+
+def open_job(path: Path, wishes: Wishes | None = None) -> Job:
+    """Reads a job from a TOML file or a DXF drawing.
+
+    Raises:
+        InputRefused: The file cannot be used; every mistake in it is listed.
+    """
+    wishes = wishes or Wishes()
+    job = (
+        _from_drawing(path, wishes) if path.suffix.lower() == DRAWING else _from_file(path, wishes)
+    )
+    rules = replace(
+        job.rules,
+        name=wishes.rules or job.rules.name,
+        to_maximum=wishes.to_maximum or job.rules.to_maximum,
+    )
+    return replace(job, rules=rules, effort=wishes.effort or job.effort)
+
+
+def _from_file(path: Path, wishes: Wishes) -> Job:
+    from kerfline.files.job_file import read_job
+
+    job = read_job(path)
+    if wishes.thickness is None:
+        return job
+    return replace(job, slab=replace(job.slab, thickness=thickness_of(wishes, job.units)))
+
+
+def _from_drawing(path: Path, wishes: Wishes) -> Job:
+    """The job that a drawing proposes, with the layers that the user named in place of the proposed."""
+    from kerfline.files.drawing import propose, read_drawing, slab_parts
+    from kerfline.files.slab_sense import check_slab
+
+    drawing = read_drawing(path, wishes.units)
+    layers = replace(propose(drawing).layers, **dict(wishes.layers))
+    parts = slab_parts(drawing, layers)
+    units = wishes.units or drawing.unit
+    slab = Slab(
+        outline=parts.outline,
+        thickness=thickness_of(wishes, units),
+        openings=parts.openings,
+        walls=parts.walls,
+        columns=parts.columns,
+        penetrations=parts.penetrations,
+        keep_outs=parts.keep_outs,
+        joints=parts.joints,
+    )
+    if mistakes := check_slab(slab, path.name):
+        raise InputRefused(*mistakes)
+    return Job(name=path.stem, units=units, slab=slab, rules=RuleChoice(), notes=parts.notes)
+
+
+def thickness_of(wishes: Wishes, units: Unit) -> float:
+    """The thickness that the user gave beside a drawing.
+
+    Raises:
+        InputRefused: None was given, or it is not a thickness.
+    """
+    if wishes.thickness is None:
+        raise InputRefused(
+            Mistake(
+                what="a drawing does not say how thick the slab is",
+                remedy='give --thickness, such as --thickness "4 in" or --thickness "100 mm"',
+            )
+        )
+    thickness = parse_length(wishes.thickness, units, where="--thickness")
+    if thickness <= 0:
+        raise InputRefused(
+            Mistake(
+                what="the thickness must be more than nothing",
+                where="--thickness",
+                found=wishes.thickness,
+                remedy='write it as "4 in" or "100 mm"',
+            )
+        )
+    return thickness

@@ -1,0 +1,27 @@
+"""What every job ends in: the slab's layout and what was found when it was held against the rules."""
+
+from dataclasses import dataclass
+
+from kerfline.model.finding import Finding, Severity
+from kerfline.model.job import Job
+from kerfline.model.layout import Layout
+from kerfline.rules.slab_rules import SlabRules
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outcome:
+    """A layout held against the rules of its job."""
+
+    job: Job
+    rules: SlabRules
+    layout: Layout
+    findings: tuple[Finding, ...]
+
+    def count(self, severity: Severity) -> int:
+        """How many findings are of a severity."""
+        return sum(f.severity is severity for f in self.findings)
+
+    @property
+    def clean(self) -> bool:
+        """Whether no finding is an error."""
+        return not self.count(Severity.ERROR)

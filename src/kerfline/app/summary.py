@@ -1,0 +1,132 @@
+"""The ten lines that a builder reads first."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from kerfline.app.outcome import Outcome
+from kerfline.model.finding import Finding, Rule, Severity
+from kerfline.model.layout import Solution, Status
+from kerfline.units import Display, format_depth, format_length, format_run
+
+NAMED = 3
+"""Walls that the summary names; the sheets name all."""
+
+
+def summary(outcome: Outcome, written: Sequence[Path] = ()) -> str:
+    """What was laid out, how it stands against the limits, and where the files are."""
+    job, layout = outcome.job, outcome.layout
+    rows = [
+        ("slab", _slab(outcome)),
+        ("panels", _panels(outcome)),
+        ("joints", _joints(outcome)),
+        ("walls", _walls(outcome)),
+        ("corners", _corners(outcome)),
+        ("depth", _depths(outcome)),
+        ("findings", _findings(outcome)),
+        ("quality", _quality(layout.solution, layout.joint_length, job.display)),
+    ]
+    if written:
+        rows.append(("files", _files(written)))
+    return "\n".join(f"{name:<9} {text}" for name, text in [("job", job.name), *rows])
+
+
+def _slab(outcome: Outcome) -> str:
+    slab, display = outcome.job.slab, outcome.job.display
+    limits = outcome.rules.limits(slab.thickness)
+    working = layout_span(outcome)
+    return (
+        f"{format_depth(slab.thickness, display)} thick, rule set {limits.rule_set}: "
+        f"panels up to {format_length(working, display)}"
+    )
+
+
+def layout_span(outcome: Outcome) -> float:
+    """The span that the layout was made to, or is held against where it was given."""
+    if outcome.layout.limits:
+        return outcome.layout.limits.span
+    return outcome.rules.working(outcome.job.slab.thickness).span
+
+
+def _panels(outcome: Outcome) -> str:
+    panels, display = outcome.layout.panels, outcome.job.display
+    largest = max(panels, key=lambda p: p.length)
+    share = largest.length / layout_span(outcome)
+    return (
+        f"{len(panels)}; the longest, {largest.id}, is {format_length(largest.length, display)} x "
+        f"{format_length(largest.width, display)}, {share:.0%} of the limit"
+    )
+
+
+def _joints(outcome: Outcome) -> str:
+    layout, display = outcome.layout, outcome.job.display
+    return (
+        f"{len(layout.joints)}, {format_run(layout.joint_length, display)} in all, "
+        f"{format_run(layout.hidden_length, display)} of it under walls"
+    )
+
+
+def _walls(outcome: Outcome) -> str:
+    walls, left = outcome.job.slab.walls, outcome.layout.walls_left
+    if not walls:
+        return "none"
+    if not left:
+        return f"{len(walls)}, a joint under or beside each as the job asks"
+    why = "; ".join(f"{name}: {reason}" for name, reason in list(left.items())[:NAMED])
+    more = f"; and {len(left) - NAMED} more" if len(left) > NAMED else ""
+    return f"{len(walls)}, {len(left)} without a joint ({why}{more})"
+
+
+def _corners(outcome: Outcome) -> str:
+    corners = len(outcome.job.slab.reentrant_corners)
+    bare = sum(f.rule is Rule.CORNER for f in outcome.findings)
+    if not corners:
+        return "no re-entrant corner"
+    return f"{corners} re-entrant, {corners - bare} with a joint, {bare} flagged for bars"
+
+
+def _depths(outcome: Outcome) -> str:
+    display = outcome.job.display
+    depths = sorted({round(j.depth, 2) for j in outcome.layout.joints if j.depth})
+    if not depths:
+        return "no cut depth given"
+    listed = ", ".join(format_depth(d, display) for d in depths)
+    return f"cut {listed} deep ({outcome.job.cut.method}); make a trial cut first"
+
+
+def _findings(outcome: Outcome) -> str:
+    counts = [(outcome.count(s), s.value) for s in Severity]
+    return ", ".join(
+        f"{n} {word}{'s' if n != 1 and word != 'advice' else ''}" for n, word in counts
+    )
+
+
+def _quality(solution: Solution, length: float, display: Display) -> str:
+    if solution.status is Status.GIVEN:
+        return "layout as given"
+    words = f"joint length {format_run(length, display)}"
+    if solution.length_bound > 0:
+        over = max(0.0, length / solution.length_bound - 1)
+        words += f", at most {over:.1%} over the shortest possible"
+    proven = {
+        Status.OPTIMAL: "best on its candidate lines, proven",
+        Status.TIME_LIMIT: f"stopped by time, proven within {solution.gap:.1%}",
+        Status.HEURISTIC: "built by rule, not proven best",
+    }
+    return f"{words}; {proven[solution.status]}"
+
+
+def _files(written: Sequence[Path]) -> str:
+    folder = written[0].parent
+    return f"{folder} ({', '.join(p.name for p in written)})"
+
+
+def findings_text(findings: Sequence[Finding], *, most: int = 12) -> str:
+    """The findings for the terminal, worst first, at most so many and a count of the rest."""
+    order = list(Severity)
+    ranked = sorted(findings, key=lambda f: (order.index(f.severity), f.rule, f.subject))
+    lines = [
+        f"{f.severity.value:<8} {f.rule.value:<12} {f.message} {f.remedy}" for f in ranked[:most]
+    ]
+    if len(ranked) > most:
+        lines.append(f"... and {len(ranked) - most} more, all on the sheets and in the JSON file")
+    return "\n".join(lines)

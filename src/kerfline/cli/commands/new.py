@@ -1,0 +1,30 @@
+"""``kerfline new``: say what a drawing holds and write a job file from it."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from kerfline.cli.options import SOURCE, slab_options, wishes_of
+
+
+@click.command()
+@SOURCE
+@slab_options
+@click.option(
+    "--job",
+    "target",
+    type=click.Path(path_type=Path),
+    help="Job file to write; beside the drawing by default.",
+)
+@click.option("--force", is_flag=True, help="Write over a job file that is there already.")
+def new(source: Path, target: Path | None, *, force: bool, **options: Any) -> None:  # noqa: ANN401
+    """Report what a drawing holds and write a job file from it, ready to edit.
+
+    SOURCE is a drawing (.dxf).
+    """
+    from kerfline.app.new_job import new_job
+
+    report, path = new_job(source, wishes_of(options), target, force=force)
+    click.echo(report)
+    click.echo(f"wrote {path}: read it, correct it, then run: kerfline layout {path}")

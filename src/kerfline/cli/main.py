@@ -1,0 +1,38 @@
+"""The ``kerfline`` command and its exit status.
+
+0: done and clean. 1: done, with errors among the findings. 2: input refused, nothing written.
+"""
+
+import sys
+
+import click
+
+from kerfline.cli.commands import check, demo, layout, new, rules
+from kerfline.errors import KerflineError
+
+REFUSED = 2
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="kerfline")
+def kerfline() -> None:
+    """Lays out, checks and draws the control joints of a concrete slab on ground.
+
+    Start with a drawing (DXF) or a job file (TOML). Try "kerfline demo" first.
+
+    A joint plan is a help for the people who answer for the slab: local codes and a licensed
+    professional decide.
+    """
+
+
+for command in (new.new, layout.layout, check.check, rules.rules, demo.demo):
+    kerfline.add_command(command)
+
+
+def main() -> None:
+    """Runs the command line and turns what the user must know into one plain sentence."""
+    try:
+        kerfline()
+    except KerflineError as error:
+        click.echo(str(error), err=True)
+        sys.exit(REFUSED)

@@ -1,0 +1,64 @@
+"""Options that several commands share."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from kerfline.units import Unit
+
+if TYPE_CHECKING:
+    from kerfline.app.open_job import Wishes
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+LAYERS = ("outline", "openings", "walls", "columns", "penetrations", "keep_outs", "joints")
+
+SOURCE = click.argument("source", type=click.Path(path_type=Path))
+
+
+def slab_options(command: Command) -> Command:
+    """Adds what may be said about a slab beside its file."""
+    options = [
+        click.option(
+            "--thickness", metavar="LENGTH", help='Slab thickness, such as "4 in" or "100 mm".'
+        ),
+        click.option(
+            "--units",
+            type=click.Choice([u.value for u in Unit]),
+            help="Unit of the drawing, where it does not say or says wrong.",
+        ),
+        click.option("--rules", metavar="NAME", help='Rule set; "kerfline rules" lists them.'),
+        click.option(
+            "--to-maximum", is_flag=True, help="Work to the greatest span, not the advised one."
+        ),
+        *[_layer_option(kind) for kind in LAYERS],
+    ]
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def _layer_option(kind: str) -> Callable[[Command], Command]:
+    return click.option(
+        f"--{kind.replace('_', '-')}",
+        kind,
+        multiple=True,
+        metavar="LAYER",
+        help=f"Layer that holds the {kind.replace('_', '-')}; may be repeated, * stands for anything.",
+    )
+
+
+def wishes_of(options: dict[str, Any]) -> "Wishes":
+    """What the user said beside the file."""
+    from kerfline.app.open_job import Wishes
+
+    units = options.get("units")
+    return Wishes(
+        thickness=options.get("thickness"),
+        units=Unit(units) if units else None,
+        rules=options.get("rules"),
+        to_maximum=bool(options.get("to_maximum")),
+        effort=options.get("effort"),
+        layers=tuple((kind, tuple(options[kind])) for kind in LAYERS if options.get(kind)),
+    )
