@@ -1,0 +1,132 @@
+"""What the user may choose about the search: how long, what counts how much, and who listens."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, fields
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.units import Display
+
+EFFORT = 20.0
+"""Seconds that the search may take when the user says nothing."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Weights:
+    """What each thing is worth, in feet of joint, for the soft part of the cost.
+
+    The defaults were chosen by looking at many layouts (common practice has no figures for looks).
+    The last group stands for rules: it costs hundreds of feet, so that a rule gives way only
+    where nothing else is left.
+
+    Attributes:
+        length_open: A foot of joint in the open floor.
+        length_hidden: A foot of joint under a wall.
+        tee: A joint end that stops on another joint in the open floor.
+        tee_hidden: The same under a wall.
+        line: Every further chalk line.
+        run: Every further saw pass (a chalk line that is interrupted counts twice).
+        square: A panel whose aspect is the advised one, against a square.
+        aspect_advised: A panel at the greatest aspect, on top, growing from the advised one.
+        small: Every foot by which a panel's width is under four tenths of the span.
+        uneven: A bay that departs by its whole self from even division of its free span.
+        width_advised: Every foot of width under the advised least width.
+        symmetry: A line without its mirror image, where the slab is symmetric only nearly.
+        column_side: A column that a joint passes without a crossing.
+        penetration: A penetration that asks for a joint through it and gets none.
+        penetration_auto: The same where a joint through it is only a wish.
+        penetration_near: A joint closer to a penetration than its clear distance.
+        landing: A place where a neighbouring region's joint arrives and is not met.
+        corner: A re-entrant corner without a joint.
+        wall_bare: Every foot of wall without a joint.
+        wall_bare_once: Every panel that runs through under a wall, on top.
+        column_inside: A column inside a panel.
+        over_aspect: A panel over the greatest aspect, and as much again for every further unit.
+        too_narrow: A panel under the least width, and as much again when it has no width at all.
+        over_joint: Every foot of joint along a forbidden line, or over a bearing strip.
+    """
+
+    length_open: float = 1.0
+    length_hidden: float = 0.8
+    tee: float = 3.0
+    tee_hidden: float = 0.5
+    line: float = 1.0
+    run: float = 0.5
+    square: float = 1.0
+    aspect_advised: float = 4.0
+    small: float = 4.0
+    uneven: float = 4.0
+    width_advised: float = 10.0
+    symmetry: float = 6.0
+    column_side: float = 6.0
+    penetration: float = 20.0
+    penetration_auto: float = 1.5
+    penetration_near: float = 6.0
+    landing: float = 3.0
+    corner: float = 150.0
+    wall_bare: float = 20.0
+    wall_bare_once: float = 60.0
+    column_inside: float = 250.0
+    over_aspect: float = 200.0
+    too_narrow: float = 300.0
+    over_joint: float = 100.0
+
+    @staticmethod
+    def of(changes: Mapping[str, float]) -> "Weights":
+        """The default weights with those changed that are named.
+
+        Raises:
+            InputRefused: A name is unknown, or a value is negative or not finite.
+        """
+        names = [f.name for f in fields(Weights)]
+        mistakes = [
+            *(_unknown(name, names) for name in sorted(changes) if name not in names),
+            *(
+                _out_of_range(name, changes[name])
+                for name in sorted(changes)
+                if name in names and not 0.0 <= changes[name] < float("inf")
+            ),
+        ]
+        if mistakes:
+            raise InputRefused(*mistakes)
+        return Weights(**{name: float(value) for name, value in changes.items()})
+
+
+def _unknown(name: str, names: list[str]) -> Mistake:
+    return Mistake(
+        what="the engine has no weight of this name",
+        where="weights",
+        found=name,
+        allowed=", ".join(names),
+    )
+
+
+def _out_of_range(name: str, value: float) -> Mistake:
+    return Mistake(
+        what=f"the weight {name} must be a number from 0 upward",
+        where="weights",
+        found=f"{value:g}",
+        remedy="give it in feet of joint, such as 3",
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class EngineOptions:
+    """What the user may choose about the search.
+
+    Attributes:
+        display: How lengths are written in the notes; also whether positions are whole inches or
+            10 mm.
+        effort: Seconds that the search may take before the best layout so far is returned.
+        weights: Weights that differ from the defaults, by name (see ``Weights``).
+        progress: Told in words what the engine is doing.
+    """
+
+    display: Display = Display.FEET_INCHES
+    effort: float = EFFORT
+    weights: Mapping[str, float] = field(default_factory=dict)
+    progress: Callable[[str], None] | None = None
+
+    def say(self, sentence: str) -> None:
+        """Tells whoever listens what the engine is doing."""
+        if self.progress is not None:
+            self.progress(sentence)

@@ -1,0 +1,178 @@
+"""What passes between the parts of the engine: a piece of slab in its own frame, and its cuts."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from shapely import Polygon, affinity
+
+from kerfline.geometry.ring import Point
+from kerfline.model.layout import Reason, Status, WorkingLimits
+from kerfline.model.slab import (
+    Column,
+    GivenJoint,
+    JointKind,
+    KeepOut,
+    Pattern,
+    Penetration,
+    Wall,
+)
+from kerfline.units import Display
+
+
+@dataclass(frozen=True, kw_only=True)
+class RegionZone:
+    """An area of a region with limits of its own.
+
+    Attributes:
+        id: Name of the zone.
+        area: Where it holds, in the region's frame.
+        working: The limits there.
+        joint_at_border: Whether its border must be a joint.
+    """
+
+    id: str
+    area: Polygon
+    working: WorkingLimits
+    joint_at_border: bool = True
+
+
+@dataclass(frozen=True, kw_only=True)
+class Region:
+    """A piece of slab in its own frame, whose axes run along its main directions.
+
+    Attributes:
+        name: Name in the solution's table, ``R1``, ``R2``, ...
+        concrete: The concrete, boxouts cut out; one polygon.
+        gross: The same with the boxouts still in.
+        walls: The walls on it, each path clipped to it; a wall that is clipped into several pieces
+            comes once for each piece under the same id.
+        columns: Columns whose boxout or centre touches it.
+        penetrations: Penetrations in it.
+        zones: Areas with limits of their own.
+        keep_outs: Areas where no joint may go; those whose cover leaves room for the cut are not
+            listed.
+        pinned: Joints that must stay, clipped to it.
+        forbidden: Lines along which no joint may lie, clipped to it.
+        patterns: Wishes for the look of open areas.
+        landings: Places on its border where the joints of neighbouring regions arrive; lines through
+            them are preferred.
+        working: The limits outside the zones.
+        advised: Aspect, width and angle that are advised; beyond them costs, within is free.
+        baseline: Origin of whole-inch positions.
+        step: The step of those positions, mm: one inch or 10 mm.
+        display: How lengths are written in notes.
+    """
+
+    name: str
+    concrete: Polygon
+    gross: Polygon
+    working: WorkingLimits
+    advised: WorkingLimits
+    walls: tuple[Wall, ...] = ()
+    columns: tuple[Column, ...] = ()
+    penetrations: tuple[Penetration, ...] = ()
+    zones: tuple[RegionZone, ...] = ()
+    keep_outs: tuple[KeepOut, ...] = ()
+    pinned: tuple[GivenJoint, ...] = ()
+    forbidden: tuple[GivenJoint, ...] = ()
+    patterns: tuple[Pattern, ...] = ()
+    landings: tuple[Point, ...] = ()
+    baseline: Point = (0.0, 0.0)
+    step: float = 25.4
+    display: Display = Display.FEET_INCHES
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cut:
+    """A straight, bent or curved piece of joint; collinear pieces become one saw pass later.
+
+    Attributes:
+        path: Its line, in the frame of the region (or of the slab, where that is said).
+        reason: Why it is there.
+        note: The reason in words. The text ``{at}`` in it stands for the place of ``at``, written in
+            the job's units from the slab's lower left corner.
+        at: The feature that asked for it, in the same frame as the path.
+        kind: What joint it is.
+        depth: Depth that the user gave; None leaves it to the rules.
+    """
+
+    path: tuple[Point, ...]
+    reason: Reason
+    note: str
+    at: Point | None = None
+    kind: JointKind = JointKind.CONTROL
+    depth: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class RegionLayout:
+    """The cuts of one region, and how good they are.
+
+    Attributes:
+        cuts: In the region's frame.
+        walls_left: Id of each wall without a joint, and why, in words.
+        wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
+        status: How far the search came.
+        cost: Weighted cost in mm of joint.
+        bound: Proven lower bound of that cost on the candidate lines.
+        length_bound: Lower bound of the joint length for any positions, mm.
+        notes: Sentences that the user should read.
+    """
+
+    cuts: tuple[Cut, ...]
+    walls_left: Mapping[str, str] = field(default_factory=dict)
+    wall_shifts: Mapping[str, float] = field(default_factory=dict)
+    status: Status = Status.OPTIMAL
+    cost: float = 0.0
+    bound: float = 0.0
+    length_bound: float = 0.0
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlacedRegion:
+    """A region and where it lies in the slab.
+
+    Attributes:
+        region: The region, in its frame.
+        angle: Direction of the frame's x axis in the slab, degrees.
+        orthogonal: Whether the exact solver for near-orthogonal pieces takes it; otherwise the
+            general one does.
+        borders: Cuts along its border with other regions, in the slab's own frame; each shared line
+            is listed with one of its two regions only.
+    """
+
+    region: Region
+    angle: float = 0.0
+    orthogonal: bool = True
+    borders: tuple[Cut, ...] = ()
+
+    def to_slab(self, point: Point) -> Point:
+        """A point of the region's frame in the slab's: turned by ``angle`` about the origin."""
+        return turned(point, self.angle)
+
+    def to_region(self, point: Point) -> Point:
+        """A point of the slab in the region's frame."""
+        return turned(point, -self.angle)
+
+
+def turned(point: Point, angle: float) -> Point:
+    """A point turned about the origin, angle in degrees; exact at multiples of 90."""
+    cos, sin = cos_sin(angle)
+    return (point[0] * cos - point[1] * sin, point[0] * sin + point[1] * cos)
+
+
+def cos_sin(angle: float) -> Point:
+    """Cosine and sine of an angle in degrees, exact at multiples of 90."""
+    quarter = round(angle / 90.0)
+    if angle == quarter * 90.0:
+        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[quarter % 4]
+    radians = math.radians(angle)
+    return math.cos(radians), math.sin(radians)
+
+
+def turned_shape(shape: Polygon, angle: float) -> Polygon:
+    """A polygon turned about the origin, angle in degrees; exact at multiples of 90."""
+    cos, sin = cos_sin(angle)
+    return affinity.affine_transform(shape, [cos, -sin, sin, cos, 0.0, 0.0])
