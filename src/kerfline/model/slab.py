@@ -86,6 +86,7 @@ class Wall:
         bearing: Whether it carries load.
         strip_width: Width of the thickened strip under a bearing wall; 0 for none.
         strip_depth: Total depth of that strip; 0 for none.
+        strip_slope: Run over rise of the strip's two sides below the slab; 1 for 45 degrees.
         bearing_rule: Whether joints go beside the strip or are doweled under it.
     """
 
@@ -95,6 +96,7 @@ class Wall:
     bearing: bool = False
     strip_width: float = 0.0
     strip_depth: float = 0.0
+    strip_slope: float = 0.0
     bearing_rule: BearingRule = BearingRule.BESIDE
 
     @cached_property

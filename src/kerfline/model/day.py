@@ -1,0 +1,281 @@
+"""What is known of the placement day: concrete, mix, pours, weather, saws and steel.
+
+Every field that the user did not give is None. Whoever needs a missing value takes it from a named
+habit through a ``Ledger``, which writes the assumption down, or puts a question; nothing is assumed
+in silence.
+"""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+
+class Side(StrEnum):
+    """A side of the drawing that trucks can come to."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    BOTTOM = "bottom"
+    TOP = "top"
+
+
+class SettingRule(StrEnum):
+    """How temperature moves the time of setting."""
+
+    HALVING = "halving"
+    EQUIVALENT_AGE = "equivalent-age"
+    NURSE_SAUL = "nurse-saul"
+
+
+class SawMethod(StrEnum):
+    """The kind of saw."""
+
+    CONVENTIONAL = "conventional"
+    EARLY_ENTRY = "early-entry"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Assumption:
+    """A value that was not given and stands in the result all the same.
+
+    Attributes:
+        text: What it is, such as ``truck load``.
+        value: The value as it is shown.
+        source: Where it comes from; ``common practice`` where there is no publication.
+    """
+
+    text: str
+    value: str
+    source: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Habit:
+    """A value that is used where the user gives none.
+
+    Attributes:
+        key: Key of the job file that replaces it, such as ``day.concrete.truck``.
+        text: What it is.
+        amount: The value in the program's own unit.
+        shown: The value as it is shown.
+        source: Where it comes from.
+    """
+
+    key: str
+    text: str
+    amount: float
+    shown: str
+    source: str = "common practice"
+
+
+@dataclass
+class Ledger:
+    """Collects what was assumed and what must be asked while one plan is made."""
+
+    assumptions: list[Assumption] = field(default_factory=list)
+    questions: list[str] = field(default_factory=list)
+
+    def take(self, given: float | None, habit: Habit) -> float:
+        """The given value, or the habit's, which is then written down once."""
+        if given is not None:
+            return given
+        self.note(f"{habit.text} ({habit.key})", habit.shown, habit.source)
+        return habit.amount
+
+    def note(self, text: str, value: str, source: str) -> None:
+        """Writes an assumption down, once."""
+        assumption = Assumption(text=text, value=value, source=source)
+        if assumption not in self.assumptions:
+            self.assumptions.append(assumption)
+
+    def ask(self, question: str) -> None:
+        """Writes a question down, once."""
+        if question not in self.questions:
+            self.questions.append(question)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Concrete:
+    """What is known of the concrete and its delivery.
+
+    Attributes:
+        temperature: As placed, degrees Celsius.
+        allowance: Share added to the net volume, such as 0.05.
+        truck: Load of one truck, mm3.
+        rate: Placing rate, mm3 per hour.
+        cycle: Time of one truck from plant to plant, hours.
+        discharge_limit: Longest time from batching to discharge, hours.
+    """
+
+    temperature: float | None = None
+    allowance: float | None = None
+    truck: float | None = None
+    rate: float | None = None
+    cycle: float | None = None
+    discharge_limit: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class MixSetting:
+    """How the mix sets; durations in hours at the reference temperature.
+
+    Attributes:
+        initial_set: From placing to initial set.
+        finishing: From placing to the end of finishing.
+        reference: The temperature those hours hold at, degrees Celsius.
+        rule: How temperature moves them; None where the user names none.
+        activation: Activation energy over the gas constant, kelvin, for ``equivalent-age``.
+        datum: Datum temperature, degrees Celsius, for ``nurse-saul``.
+    """
+
+    initial_set: float | None = None
+    finishing: float | None = None
+    reference: float | None = None
+    rule: SettingRule | None = None
+    activation: float | None = None
+    datum: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PourChoice:
+    """How the slab may be divided into placements.
+
+    Attributes:
+        volume: Most concrete in one day, mm3.
+        area: Most area in one day, mm2.
+        hours: Hours of placing in one day, which with the placing rate make a volume.
+        screed: Reach of the screed, mm.
+        access: Sides of the drawing that trucks can come to.
+        always_split: Whether a slab that fits one day is still divided at re-entrant corners.
+        pump_above: Volume of a pour above which a pump is a habit, mm3.
+        ride_on_above: Area of a day above which a ride-on trowel is a habit, mm2.
+        forms_up_to: Width up to which a screed rides the forms, mm.
+    """
+
+    volume: float | None = None
+    area: float | None = None
+    hours: float | None = None
+    screed: float | None = None
+    access: tuple[Side, ...] = ()
+    always_split: bool = False
+    pump_above: float | None = None
+    ride_on_above: float | None = None
+    forms_up_to: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class WeatherHour:
+    """The weather at one time.
+
+    Attributes:
+        clock: Hours after the midnight that begins the first day of placing; may be negative.
+        air: Air temperature, degrees Celsius.
+        humidity: Relative humidity as a share, 0 to 1.
+        wind: Wind speed in km/h at the height it was measured at.
+        wind_height: Height of that wind above the slab, mm.
+        sun: Radiation of the sun, W/m2; None where it is not known.
+    """
+
+    clock: float
+    air: float
+    humidity: float
+    wind: float
+    wind_height: float
+    sun: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SawChoice:
+    """The saws and what they do; times in hours.
+
+    Attributes:
+        method: Kind of saw; None takes the job's own method of cutting.
+        count: Saws on site.
+        rate: Length cut in an hour, mm.
+        move: Time per line for snapping, setting and turning.
+        blade_life: Length cut with one blade, mm.
+        blade_change: Time to change a blade.
+        blade: Diameter of the blade, mm.
+        guard: From the blade's front to the foremost part of the saw, mm.
+        opens: From finishing to the first cut at the reference temperature.
+        closes: From finishing to the last cut at the reference temperature.
+        sunset: Clock hours when light fails; None where it is not known.
+        late_from: Clock hours from when sawing can begin at all, for an emergency; None for no
+            emergency.
+    """
+
+    method: SawMethod | None = None
+    count: int | None = None
+    rate: float | None = None
+    move: float | None = None
+    blade_life: float | None = None
+    blade_change: float | None = None
+    blade: float | None = None
+    guard: float | None = None
+    opens: float | None = None
+    closes: float | None = None
+    sunset: float | None = None
+    late_from: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SteelChoice:
+    """What goes into and beside the joints.
+
+    Attributes:
+        dowels: Name of the dowel table for construction joints; empty where none is chosen.
+        corner_bars: Bars at each re-entrant corner.
+        tee_bars: Bars at each tee end.
+        bar: Size of those bars, number of eighths of an inch.
+        bar_length: Length of those bars, mm.
+        filler_width: Width of the filled cut, mm; 0 for joints that stay unfilled.
+        filler_depth: Depth of the filler, mm.
+        isolation: Thickness of the isolation strip, mm.
+        friction: Coefficient of friction between slab and base.
+        steel_stress: Stress allowed in drag steel, N/mm2.
+        restraint: Factor C of the joint opening.
+        expansion: Coefficient of thermal expansion, 1/K.
+        temperature_drop: From placing to the coldest, K.
+        shrinkage: Free drying shrinkage as a share.
+        modulus: Elastic modulus of the concrete, N/mm2.
+        subgrade: Modulus of subgrade reaction, N/mm3.
+        curing_cover: Area that one mm3 of curing compound covers, mm2 per mm3 (5 m2/L is 0.005 / mm).
+    """
+
+    dowels: str = ""
+    corner_bars: int | None = None
+    tee_bars: int | None = None
+    bar: int | None = None
+    bar_length: float | None = None
+    filler_width: float | None = None
+    filler_depth: float | None = None
+    isolation: float | None = None
+    friction: float | None = None
+    steel_stress: float | None = None
+    restraint: float | None = None
+    expansion: float | None = None
+    temperature_drop: float | None = None
+    shrinkage: float | None = None
+    modulus: float | None = None
+    subgrade: float | None = None
+    curing_cover: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class DayInput:
+    """Everything that is known of the placement day.
+
+    Attributes:
+        date: First day of placing as ``2026-06-14``; empty where it is not known.
+        start: Clock hours at which the first truck discharges; None where it is not known.
+        weather: In order of time; empty where there is none.
+        others: See the classes above.
+    """
+
+    date: str = ""
+    start: float | None = None
+    concrete: Concrete = field(default_factory=Concrete)
+    setting: MixSetting = field(default_factory=MixSetting)
+    pours: PourChoice = field(default_factory=PourChoice)
+    weather: tuple[WeatherHour, ...] = ()
+    saws: SawChoice = field(default_factory=SawChoice)
+    steel: SteelChoice = field(default_factory=SteelChoice)
