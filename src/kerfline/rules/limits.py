@@ -13,7 +13,7 @@ class Source:
         publication: Title or designation; ``common practice`` where there is no publication.
         edition: Year or edition.
         section: Section, table or clause.
-        known: ``read`` (on a page that carries or quotes it), ``memory`` or ``practice``.
+        known: ``read`` (on a page that carries or quotes it), ``memory``, ``practice`` or ``user``.
     """
 
     publication: str
@@ -34,12 +34,19 @@ class Figure:
     Attributes:
         advised: Beyond this (above for a greatest value, below for a least one) is a warning.
         bound: Beyond this is an error.
-        source: Where both come from.
+        source: Where the bound comes from, and the advised value too unless it has its own source.
+        advised_source: Where the advised value comes from, if elsewhere.
     """
 
     advised: float
     bound: float
     source: Source
+    advised_source: Source | None = None
+
+    @property
+    def advised_by(self) -> Source:
+        """Where the advised value comes from."""
+        return self.advised_source or self.source
 
 
 @dataclass(frozen=True, kw_only=True)

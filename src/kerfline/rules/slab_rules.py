@@ -32,3 +32,8 @@ class SlabRules:
     def cut_depth(self, thickness: float) -> float:
         """Depth (mm) that joints are cut to: the user's own, else the advised one."""
         return self.cut_limit(thickness).advised if self.cut.depth is None else self.cut.depth
+
+    @property
+    def assumptions(self) -> tuple[str, ...]:
+        """What the limits assume and ask, in sentences for the user to confirm and for the sheets."""
+        return (*self.rule_set.assumptions(self.mix), *self.rule_set.conditions)
