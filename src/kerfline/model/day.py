@@ -238,7 +238,7 @@ class SteelChoice:
         shrinkage: Free drying shrinkage as a share.
         modulus: Elastic modulus of the concrete, N/mm2.
         subgrade: Modulus of subgrade reaction, N/mm3.
-        curing_cover: Area that one mm3 of curing compound covers, mm2 per mm3 (5 m2/L is 0.005 / mm).
+        curing_cover: Area covered by a volume of curing compound, mm2 per mm3 (5 m2/L is 5).
     """
 
     dowels: str = ""

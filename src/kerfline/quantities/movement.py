@@ -1,0 +1,154 @@
+"""How far joints open, what restrains the slab, and the steel that drags it: N, mm, kelvin."""
+
+import math
+
+
+def joint_opening(
+    length: float, restraint: float, expansion: float, temperature_drop: float, shrinkage: float
+) -> float:
+    """Opening of a joint, dL = C L (alpha dT + eps), in the unit of the length.
+
+    Args:
+        length: Distance between joints.
+        restraint: Factor C for the friction of the base: 0.8 on granular bases.
+        expansion: Coefficient of thermal expansion, 1/K.
+        temperature_drop: From placing to the coldest, K.
+        shrinkage: Free drying shrinkage as a share.
+
+    Source: FHWA concrete pavement notebook, 3.3; openings measured over years often exceed it.
+    """
+    return restraint * length * (expansion * temperature_drop + shrinkage)
+
+
+def seal_width(opening: float, most_open: float = 0.20, most_closed: float = 0.55) -> float:
+    """Least width of a preformed compression seal, W = dL / (Cmax - Cmin).
+
+    Args:
+        opening: Movement of the joint.
+        most_open: Least compression that still holds, as a share of the width.
+        most_closed: Greatest compression.
+
+    Source: FHWA concrete pavement notebook, 3.3.7.
+    """
+    return opening / (most_closed - most_open)
+
+
+def seal_compression(
+    installed: float,
+    coldest: float,
+    hottest: float,
+    most_open: float = 0.20,
+    most_closed: float = 0.55,
+) -> float:
+    """Compression of a seal at the temperature it is put in at, as a share of its width."""
+    share = (installed - coldest) / (hottest - coldest)
+    return most_open + share * (most_closed - most_open)
+
+
+def seal_cut(width: float, compression: float) -> float:
+    """Width of the cut for a compression seal, Sc = (1 - Pc) W."""
+    return (1 - compression) * width
+
+
+def relative_stiffness(
+    modulus: float, thickness: float, subgrade: float, poisson: float = 0.15
+) -> float:
+    """Radius of relative stiffness, l = (E h^3 / (12 (1 - mu^2) k))^(1/4).
+
+    Args:
+        modulus: Elastic modulus of the concrete.
+        thickness: Of the slab.
+        subgrade: Modulus of subgrade reaction.
+        poisson: Poisson's ratio.
+
+    Any consistent units: psi, in and pci give inches; N/mm2, mm and N/mm3 give mm. Source: Westergaard
+    1926, as every pavement textbook prints it.
+    """
+    stiffness = modulus * thickness**3 / (12 * (1 - poisson**2))
+    return math.pow(stiffness / subgrade, 0.25)
+
+
+def drag_steel(friction: float, length: float, weight: float, stress: float) -> float:
+    """Steel that drags a slab over its base, As = F L w / (2 fs), area per width.
+
+    Args:
+        friction: Coefficient of friction F between slab and base, 1.5 usual.
+        length: Between free joints.
+        weight: Of the slab per area.
+        stress: Allowed in the steel.
+
+    Consistent units: ft, lb/ft2 and psi give in2/ft; mm, N/mm2 and N/mm2 give mm2/mm. Source: the
+    subgrade drag formula of ACI 360R (from memory).
+    """
+    return friction * length * weight / (2 * stress)
+
+
+def friction_spacing(stress: float, unit_weight: float, friction: float) -> float:
+    """Joint spacing at which friction pulls the concrete to a stress, L = 2 sigma / (w f).
+
+    Args:
+        stress: Tensile stress allowed in the concrete.
+        unit_weight: Weight of the concrete per volume.
+        friction: Coefficient of friction with the base.
+
+    Consistent units. Source: IIT Bombay lecture notes on rigid pavement, eq. 29.9.
+    """
+    return 2 * stress / (unit_weight * friction)
+
+
+def expansion_spacing(gap: float, expansion: float, temperature_rise: float) -> float:
+    """Spacing of expansion joints that a gap serves, L = gap / (alpha dT), in the unit of the gap.
+
+    Source: IIT Bombay lecture notes on rigid pavement, 29.5. A filler that squeezes to half serves half.
+    """
+    return gap / (expansion * temperature_rise)
+
+
+def tie_bar_area(
+    thickness: float, width: float, unit_weight: float, friction: float, stress: float
+) -> float:
+    """Steel of tie bars, As = b h w f / Ss, area per length of joint.
+
+    Args:
+        thickness: Of the slab.
+        width: Of the lane that is held.
+        unit_weight: Weight of the concrete per volume.
+        friction: Coefficient of friction with the base.
+        stress: Allowed in the steel.
+
+    Consistent units. Source: IIT Bombay lecture notes on rigid pavement, 29.6.
+    """
+    return width * thickness * unit_weight * friction / stress
+
+
+def tie_bar_length(diameter: float, stress: float, bond: float) -> float:
+    """Length of a tie bar, L = d Ss / (2 Sb), in the unit of the diameter; source as above."""
+    return diameter * stress / (2 * bond)
+
+
+def tie_bar_spacing(bar_area: float, needed: float, step: float) -> float:
+    """Spacing of tie bars, rounded down to whole steps so that no steel is lost.
+
+    Args:
+        bar_area: Area of one bar.
+        needed: Steel per length of joint.
+        step: Of the rounding.
+    """
+    return math.floor(bar_area / needed / step) * step
+
+
+def steel_ratio(bar_area: float, spacing: float, thickness: float) -> float:
+    """Area of bars over the area of the section, one way."""
+    return bar_area / (spacing * thickness)
+
+
+def thickened_edge(thickness: float) -> float:
+    """Depth of a slab's edge where it is thickened instead of doweled: 1.25 t.
+
+    Source: UFC 3-260-02 (2001), ch. 12, tapering over 5 ft (1.5 m).
+    """
+    return 1.25 * thickness
+
+
+THICKENED_EDGE_TAPER = 5 * 304.8
+"""Length (mm) over which a thickened edge tapers back; UFC 3-260-02 (2001), ch. 12."""

@@ -1,0 +1,57 @@
+"""The line load of a wall that a plain slab carries where it is thickened or away from joints.
+
+Source: a published table of allowable wall loads near the centre of a slab or over a doweled or thickened
+joint, k = 100 pci, computed there with a flexural strength of 9 sqrt(f'c) in psi. It tells whether a
+bearing wall needs a strip; the strip itself is a licensed engineer's to design.
+"""
+
+import math
+from itertools import pairwise
+
+from kerfline.units import MM_PER_FOOT, MM_PER_INCH, MPA_PER_PSI, N_PER_POUND
+
+STRENGTHS_PSI = (550, 600, 650, 700)
+"""Flexural strength of the table's columns."""
+
+LOADS_LB_FT = {
+    4: (425, 455, 485, 510),
+    5: (565, 600, 640, 675),
+    6: (710, 755, 805, 850),
+    7: (860, 920, 975, 1030),
+    8: (1015, 1080, 1150, 1215),
+    9: (1175, 1255, 1330, 1410),
+    10: (1340, 1430, 1520, 1605),
+}
+"""Allowable load by thickness of slab in inches."""
+
+TABLE_SUBGRADE = 100 * N_PER_POUND / MM_PER_INCH**3
+"""Modulus of subgrade reaction of the table, N/mm3."""
+
+
+def wall_load(thickness: float, strength: float) -> float | None:
+    """Allowable line load in N/mm.
+
+    Args:
+        thickness: Of the slab, mm; the table's next lower whole inch counts.
+        strength: Flexural strength, N/mm2; between columns by proportion, above the last as the last.
+
+    Returns:
+        The load, or None for a slab or a strength below the table.
+    """
+    inches = min(math.floor(thickness / MM_PER_INCH + 1e-6), max(LOADS_LB_FT))
+    psi = strength / MPA_PER_PSI
+    if inches < min(LOADS_LB_FT) or psi < STRENGTHS_PSI[0] - 1e-6:
+        return None
+    row = LOADS_LB_FT[inches]
+    pounds_per_foot = float(row[-1])
+    columns = zip(pairwise(STRENGTHS_PSI), pairwise(row), strict=True)
+    for (low, high), (least, most) in columns:
+        if psi <= high:
+            pounds_per_foot = least + (most - least) * (psi - low) / (high - low)
+            break
+    return pounds_per_foot * N_PER_POUND / MM_PER_FOOT
+
+
+def thickness_factor(subgrade: float) -> float:
+    """Factor on the thickness for another modulus of subgrade reaction (N/mm3): fifth root of 100 / k."""
+    return math.pow(TABLE_SUBGRADE / subgrade, 1 / 5)
