@@ -1,0 +1,162 @@
+"""Dowels, tie bars, corner bars and tee bars of the take-off."""
+
+import math
+from collections.abc import Sequence
+
+from shapely import LineString
+
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.model.day import Habit, Ledger, SteelChoice
+from kerfline.model.slab import EdgeKind, Slab
+from kerfline.quantities.dowels import (
+    TABLES,
+    Dowel,
+    bar_weight,
+    dowel_count,
+    dowel_table,
+    numbered_bar,
+)
+from kerfline.quantities.edge_lines import edge_lines
+from kerfline.quantities.movement import tie_bar_area, tie_bar_spacing
+from kerfline.quantities.row import Row, weight_row
+from kerfline.units import MM_PER_FOOT, MM_PER_INCH, N_PER_POUND, Display, format_depth
+
+GROUP = "steel"
+PLACING = "one half free to slide, at mid-depth, square to the joint"
+CORNER_BARS = Habit(
+    key="day.steel.corner_bars", text="bars at a re-entrant corner", amount=2, shown="2"
+)
+TEE_BARS = Habit(key="day.steel.tee_bars", text="bars at a tee end", amount=3, shown="3")
+BAR = Habit(key="day.steel.bar", text="size of corner and tee bars", amount=4, shown="No. 4")
+BAR_LENGTH = Habit(
+    key="day.steel.bar_length",
+    text="length of corner and tee bars",
+    amount=3 * MM_PER_FOOT,
+    shown="3 ft (0.9 m)",
+)
+FRICTION = Habit(
+    key="day.steel.friction",
+    text="coefficient of friction on the base",
+    amount=1.5,
+    shown="1.5",
+    source="usual value in a trade letter that measured 1.06 to 2.10",
+)
+UNIT_WEIGHT = 150 * N_PER_POUND / MM_PER_FOOT**3
+"""Weight of concrete, N/mm3: the 150 lb/ft3 of common practice."""
+
+
+def steel_rows(
+    slab: Slab,
+    construction: Sequence[LineString],
+    tee_ends: int,
+    steel: SteelChoice,
+    display: Display,
+    ledger: Ledger,
+) -> list[Row]:
+    """The steel rows of the take-off.
+
+    Args:
+        slab: What is given.
+        construction: The construction joints.
+        tee_ends: Number of joints that stop on another one.
+        steel: What the user chose.
+        display: Pounds or kilograms.
+        ledger: Takes down what had to be assumed or must be asked.
+    """
+    return [
+        *_dowel_rows(slab, construction, steel, display, ledger),
+        *_bar_rows(slab, tee_ends, steel, display, ledger),
+        *_tie_rows(slab, steel, display, ledger),
+    ]
+
+
+def _dowel_rows(
+    slab: Slab,
+    construction: Sequence[LineString],
+    steel: SteelChoice,
+    display: Display,
+    ledger: Ledger,
+) -> list[Row]:
+    if not construction:
+        return []
+    if not steel.dowels:
+        ledger.ask(
+            "Which publication sets the dowels of the construction joints? Give day.steel.dowels as one of "
+            + ", ".join(TABLES)
+            + "."
+        )
+        return []
+    table = dowel_table(steel.dowels)
+    dowel = table.dowel(slab.thickness)
+    if dowel is None:
+        thickness = format_depth(slab.thickness, display)
+        ledger.ask(f"{table.source} names no dowel for {thickness}: ask the engineer.")
+        return []
+    count = sum(dowel_count(float(line.length), dowel.spacing) for line in construction)
+    note = f"{_dowel_text(dowel, display)}; {table.source}; lengths least, spacing greatest"
+    return [
+        Row(group=GROUP, item="dowels", amount=count, unit="pieces", note=note),
+        weight_row(GROUP, "dowels, weight", count * dowel.weight, display, PLACING),
+    ]
+
+
+def _dowel_text(dowel: Dowel, display: Display) -> str:
+    sizes = format_depth(dowel.diameter, display)
+    if dowel.diameter_to > dowel.diameter:
+        sizes += f" to {format_depth(dowel.diameter_to, display)}"
+    length = format_depth(dowel.length, display)
+    return f"{sizes} round, {length} long, at {format_depth(dowel.spacing, display)}"
+
+
+def _bar_rows(
+    slab: Slab, tee_ends: int, steel: SteelChoice, display: Display, ledger: Ledger
+) -> list[Row]:
+    corners = len(slab.reentrant_corners)
+    if not corners and not tee_ends:
+        return []
+    number = round(ledger.take(steel.bar, BAR))
+    length = ledger.take(steel.bar_length, BAR_LENGTH)
+    at_corner = round(ledger.take(steel.corner_bars, CORNER_BARS)) if corners else 0
+    at_tee = round(ledger.take(steel.tee_bars, TEE_BARS)) if tee_ends else 0
+    size = f"No. {number}, {format_depth(length, display)} long"
+    rows = [
+        _pieces(
+            "corner bars", corners * at_corner, f"{at_corner} at each of {corners} corners; {size}"
+        ),
+        _pieces("tee bars", tee_ends * at_tee, f"{at_tee} at each of {tee_ends} tee ends; {size}"),
+    ]
+    count = corners * at_corner + tee_ends * at_tee
+    weight = count * length * bar_weight(numbered_bar(number))
+    rows = [row for row in rows if row.amount]
+    if count:
+        rows.append(weight_row(GROUP, "corner and tee bars, weight", weight, display, ""))
+    return rows
+
+
+def _pieces(item: str, amount: int, note: str) -> Row:
+    return Row(group=GROUP, item=item, amount=amount, unit="pieces", note=note)
+
+
+def _tie_rows(slab: Slab, steel: SteelChoice, display: Display, ledger: Ledger) -> list[Row]:
+    """Tie bars along edges that are tied to a neighbour."""
+    edges = edge_lines(slab, EdgeKind.CONTINUOUS)
+    if not edges:
+        return []
+    if steel.steel_stress is None:
+        ledger.ask("Tie bars at the continuous edges need day.steel.steel_stress.")
+        return []
+    friction = ledger.take(steel.friction, FRICTION)
+    diameter = numbered_bar(round(ledger.take(steel.bar, BAR)))
+    held = enclosing_rectangle(slab.concrete).width
+    needed = tie_bar_area(slab.thickness, held, UNIT_WEIGHT, friction, steel.steel_stress)
+    spacing = tie_bar_spacing(math.pi / 4 * diameter**2, needed, MM_PER_INCH)
+    if not spacing:
+        ledger.ask(
+            "The tie bars at the continuous edges come closer than an inch: ask the engineer."
+        )
+        return []
+    count = sum(dowel_count(float(line.length), spacing) for line in edges)
+    note = (
+        f"{format_depth(diameter, display)} at {format_depth(spacing, display)}, As = b h W f / Ss"
+    )
+    return [_pieces("tie bars", count, note)]

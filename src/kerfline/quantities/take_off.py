@@ -1,0 +1,200 @@
+"""The take-off: everything to have on site, as rows for a table."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString
+
+from kerfline.geometry.ends import EndKind, joint_ends
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.day import DayInput, Habit, Ledger
+from kerfline.model.layout import Layout
+from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
+from kerfline.quantities.concrete import ConcreteBody
+from kerfline.quantities.edge_lines import edge_lines
+from kerfline.quantities.fillers import curing_compound, filler_volume
+from kerfline.quantities.movement_rows import movement_rows
+from kerfline.quantities.order import Delivery
+from kerfline.quantities.row import Row, area_row, length_row, liquid_row, volume_row
+from kerfline.quantities.steel_rows import steel_rows
+from kerfline.units import MM3_PER_GALLON, MM_PER_FOOT, Display, format_depth
+
+CURING_COVER = Habit(
+    key="day.steel.curing_cover",
+    text="cover of the curing compound",
+    amount=200 * MM_PER_FOOT**2 / MM3_PER_GALLON,
+    shown="200 ft2/gal (4.9 m2/L)",
+    source="AASHTO M148 / ASTM C309 as tabulated in an NCHRP synthesis, 2023, app. C",
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class TakeOff:
+    """What to have on site.
+
+    Attributes:
+        rows: In the order of the table.
+        construction: Length of construction joints, mm.
+        sawn: Length of sawn joints, mm.
+    """
+
+    rows: tuple[Row, ...]
+    construction: float
+    sawn: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class JointLines:
+    """The joints of the day by kind: the planned ones, less those that become construction joints."""
+
+    sawn: tuple[tuple[LineString, float], ...]
+    construction: tuple[LineString, ...]
+
+    @property
+    def sawn_length(self) -> float:
+        """Length in mm."""
+        return sum(float(line.length) for line, _ in self.sawn)
+
+    @property
+    def construction_length(self) -> float:
+        """Length in mm."""
+        return sum(float(line.length) for line in self.construction)
+
+
+def joint_lines(layout: Layout, construction: Sequence[LineString] = ()) -> JointLines:
+    """Parts the joints of a layout into sawn and construction joints.
+
+    Args:
+        layout: The planned joints.
+        construction: Lines along planned joints at which placements meet.
+    """
+    meets = shapely.union_all([line.buffer(TOUCH, cap_style="square") for line in construction])
+    sawn = [
+        (part, joint.depth)
+        for joint in layout.joints
+        if joint.kind is JointKind.CONTROL
+        for part in lines_of(shapely.difference(joint.line, meets))
+        if part.length > 2 * TOUCH
+    ]
+    planned = [j.line for j in layout.joints if j.kind is JointKind.CONSTRUCTION]
+    fresh = [part for line in planned for part in lines_of(shapely.difference(line, meets))]
+    return JointLines(sawn=tuple(sawn), construction=(*construction, *fresh))
+
+
+def take_off(
+    slab: Slab,
+    layout: Layout,
+    day: DayInput,
+    body: ConcreteBody,
+    order: Delivery,
+    construction: Sequence[LineString],
+    display: Display,
+    ledger: Ledger,
+) -> TakeOff:
+    """Everything to have on site.
+
+    Args:
+        slab: What is given.
+        layout: The planned joints.
+        day: What is known of the day.
+        body: The slab's concrete.
+        order: The whole order.
+        construction: Lines along planned joints at which placements meet.
+        display: Yards or metres.
+        ledger: Takes down what had to be assumed or must be asked.
+    """
+    lines = joint_lines(layout, construction)
+    rows = (
+        *_concrete_rows(body, order, display),
+        *_joint_rows(lines, display),
+        *steel_rows(slab, lines.construction, _tee_ends(slab, layout), day.steel, display, ledger),
+        *_filler_rows(lines, day, display, ledger),
+        *_isolation_rows(slab, day, display, ledger),
+        *_curing_rows(slab, day, display, ledger),
+        *movement_rows(slab, layout, day.steel, display, ledger),
+    )
+    return TakeOff(rows=rows, construction=lines.construction_length, sawn=lines.sawn_length)
+
+
+def _tee_ends(slab: Slab, layout: Layout) -> int:
+    ends = joint_ends(slab.concrete, [j.line for j in layout.joints])
+    return sum(end.kind is EndKind.TEE for end in ends)
+
+
+def _concrete_rows(body: ConcreteBody, order: Delivery, display: Display) -> list[Row]:
+    parts = [
+        volume_row("concrete", name, volume, display, "in place, nothing counted twice")
+        for name, volume in body.by_component().items()
+    ]
+    return [
+        *parts,
+        volume_row("concrete", "net, in place", order.net, display, "sum of the above"),
+        volume_row("concrete", "allowance", order.allowance, display, f"{order.share:.1%} of net"),
+        volume_row("concrete", "order", order.ordered, display, "rounded up to a quarter"),
+        Row(group="concrete", item="loads", amount=order.loads, unit="trucks", note=""),
+    ]
+
+
+def _joint_rows(lines: JointLines, display: Display) -> list[Row]:
+    depths = sorted({round(depth, 1) for _, depth in lines.sawn})
+    rows = [
+        length_row(
+            "joints",
+            f"sawn, {format_depth(depth, display)} deep",
+            sum(line.length for line, own in lines.sawn if round(own, 1) == depth),
+            display,
+            "",
+        )
+        for depth in depths
+    ]
+    if lines.construction:
+        note = "formed between placements, on planned joint lines"
+        length = lines.construction_length
+        rows.append(length_row("joints", "construction joints", length, display, note))
+    return rows
+
+
+def _filler_rows(lines: JointLines, day: DayInput, display: Display, ledger: Ledger) -> list[Row]:
+    width, depth = day.steel.filler_width, day.steel.filler_depth
+    if width is None or (width > 0 and depth is None):
+        ledger.ask(
+            "Are joints filled or sealed? Give day.steel.filler_width and filler_depth; a width of 0 "
+            "leaves them open."
+        )
+        return []
+    if not width or depth is None:
+        return []
+    volume = filler_volume(lines.sawn_length, width, depth)
+    note = (
+        f"{format_depth(width, display)} by {format_depth(depth, display)}, net of waste; a joint that has "
+        "opened takes more"
+    )
+    return [liquid_row("joints", "filler in sawn joints", volume, display, note)]
+
+
+def _isolation_rows(slab: Slab, day: DayInput, display: Display, ledger: Ledger) -> list[Row]:
+    around = [
+        c.outline.polygon.length for c in slab.columns if c.boxout is not Boxout.NONE and c.outline
+    ]
+    along = [line.length for line in edge_lines(slab, EdgeKind.ISOLATED)]
+    length = sum(around) + sum(along)
+    if not length:
+        return []
+    if day.steel.isolation is None:
+        ledger.ask("How thick is the isolation strip? Give day.steel.isolation.")
+        thick = "thickness not given"
+    else:
+        thick = f"{format_depth(day.steel.isolation, display)} thick"
+    note = f"{thick}, full depth of {format_depth(slab.thickness, display)}"
+    return [length_row("joints", "isolation strip", length, display, note)]
+
+
+def _curing_rows(slab: Slab, day: DayInput, display: Display, ledger: Ledger) -> list[Row]:
+    cover = ledger.take(day.steel.curing_cover, CURING_COVER)
+    area = float(slab.concrete.area)
+    return [
+        area_row("curing", "area to cure", area, display, ""),
+        liquid_row("curing", "curing compound", curing_compound(area, cover), display, "one coat"),
+    ]
