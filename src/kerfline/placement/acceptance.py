@@ -1,0 +1,30 @@
+"""Tolerances that the finished slab is held against, mm.
+
+Source: ACI 117-06 and -10, 4.5.4, for thickness; ACI 117 as tabulated in UFGS 03700, p. 26, for the place of
+sawn joints.
+"""
+
+from collections.abc import Sequence
+
+from kerfline.geometry.tolerance import RATIO
+from kerfline.units import MM_PER_INCH
+
+JOINT_PLACE = 0.75 * MM_PER_INCH
+"""How far a sawn joint may lie off its planned line."""
+
+MEAN_SHORT = 0.375 * MM_PER_INCH
+"""How far the mean of the cores may fall short of the thickness."""
+
+CORE_SHORT = 0.75 * MM_PER_INCH
+"""How far any core may fall short of it."""
+
+
+def joint_in_place(off: float) -> bool:
+    """Whether a joint that lies so far off its line is within tolerance."""
+    return abs(off) <= JOINT_PLACE + RATIO
+
+
+def cores_pass(thickness: float, cores: Sequence[float]) -> bool:
+    """Whether cores show enough thickness: their mean and each of them."""
+    mean = sum(cores) / len(cores)
+    return mean >= thickness - MEAN_SHORT - RATIO and min(cores) >= thickness - CORE_SHORT - RATIO

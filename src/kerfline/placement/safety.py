@@ -1,0 +1,89 @@
+"""What a saw crew should know of dust, noise and what lies in the slab.
+
+These lines repeat published tables; the employer, the local code and a competent person on site decide.
+"""
+
+from enum import StrEnum
+
+from kerfline.units import MM_PER_INCH
+
+LONG_TASK = 4.0
+"""Hours of sawing in a shift above which the table's second column holds."""
+
+NO_RESPIRATOR = 0
+APF_10 = 10
+
+DEPTH_TOLERANCE = MM_PER_INCH / 4
+"""Tolerance (mm) of the depth of a saw cut; ACI 117-10 (from memory)."""
+
+SAFE_MARGIN = MM_PER_INCH / 2
+"""Margin (mm) over a buried item below which a cut is doubtful; common practice."""
+
+CRITERION_LEVEL = 90.0
+EXCHANGE = 5.0
+SHIFT = 8.0
+"""29 CFR 1926.52, Table D-2: 90 dBA for 8 hours, half the time for every 5 dB more."""
+
+NIOSH_LEVEL = 85.0
+NIOSH_EXCHANGE = 3.0
+"""NIOSH criteria: 85 dBA for 8 hours, half the time for every 3 dB more."""
+
+
+class SawKind(StrEnum):
+    """The saws of 29 CFR 1926.1153, Table 1, used with water fed to the blade."""
+
+    WALK_BEHIND = "walk-behind"
+    HANDHELD = "handheld"
+    DRIVABLE = "drivable"
+
+
+def respirator(saw: SawKind, *, outdoors: bool, hours: float) -> int | None:
+    """Assigned protection factor of the respirator that Table 1 asks for with wet sawing.
+
+    Args:
+        saw: Kind of saw, water fed continuously to the blade.
+        outdoors: False indoors and in enclosed places.
+        hours: Of sawing in the shift.
+
+    Returns:
+        0 for none, 10 for APF 10, None where the table has no row (a drivable saw indoors; any dry
+        saw): the employer then assesses the exposure.
+
+    Source: 29 CFR 1926.1153, Table 1, rows (ii), (iv) and (v).
+    """
+    if saw is SawKind.DRIVABLE:
+        return NO_RESPIRATOR if outdoors else None
+    if not outdoors:
+        return APF_10
+    return APF_10 if saw is SawKind.HANDHELD and hours > LONG_TASK else NO_RESPIRATOR
+
+
+def noise_hours(level: float) -> float:
+    """Hours a day allowed at a sound level (dBA) by 29 CFR 1926.52, Table D-2."""
+    return SHIFT / float(2 ** ((level - CRITERION_LEVEL) / EXCHANGE))
+
+
+def niosh_hours(level: float) -> float:
+    """Hours a day that NIOSH recommends at a sound level (dBA)."""
+    return SHIFT / float(2 ** ((level - NIOSH_LEVEL) / NIOSH_EXCHANGE))
+
+
+class Clearance(StrEnum):
+    """How a cut stands to an item in the slab."""
+
+    CLEAR = "clear"
+    DOUBTFUL = "doubtful"
+    STRIKES = "strikes"
+
+
+def margin_over(cover: float, depth: float, tolerance: float = DEPTH_TOLERANCE) -> float:
+    """Concrete (mm) left between a cut at its deepest and an item under so much cover."""
+    return cover - depth - tolerance
+
+
+def clearance(cover: float, depth: float, tolerance: float = DEPTH_TOLERANCE) -> Clearance:
+    """Whether a cut clears an item under so much cover (mm)."""
+    margin = margin_over(cover, depth, tolerance)
+    if margin < 0:
+        return Clearance.STRIKES
+    return Clearance.DOUBTFUL if margin < SAFE_MARGIN else Clearance.CLEAR

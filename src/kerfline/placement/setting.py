@@ -1,0 +1,168 @@
+"""How temperature moves setting and finishing: maturity.
+
+Three ways to say how much faster concrete ages at one temperature than at the reference:
+
+* ``halving``: the time halves for every 20 °F (11.1 K) more and doubles for every 20 °F less; National
+  Frame Building Association magazine, October 2020, p. 17, citing ACI 305R and 306R.
+* ``equivalent-age``: Arrhenius, ASTM C1074; Q = 5000 K and 23 °C by memory, both editable.
+* ``nurse-saul``: linear above a datum temperature, ASTM C1074; poor for setting in heat.
+"""
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from kerfline.model.day import Habit, Ledger, MixSetting, SettingRule
+from kerfline.units import celsius
+
+HALVING_STEP = 20 / 1.8
+"""Kelvin that halve or double the time."""
+
+KELVIN = 273.15
+STEP = 0.05
+"""Step (hours) of the sum over a changing temperature."""
+
+LONGEST = 240.0
+"""Hours after which a sum that has not come to its end is given up: it is too cold to set."""
+
+SET_SOURCE = "question-and-answer page with a trade table of setting times (6 h at 70 °F)"
+INITIAL_SET = Habit(
+    key="day.setting.initial_set",
+    text="initial set at the reference temperature",
+    amount=6.0,
+    shown="6 h",
+    source=SET_SOURCE,
+)
+FINISHING = Habit(
+    key="day.setting.finishing",
+    text="from placing to the end of finishing at the reference temperature",
+    amount=3.0,
+    shown="3 h",
+)
+REFERENCE = Habit(
+    key="day.setting.reference",
+    text="reference temperature of setting",
+    amount=celsius(70),
+    shown="70 °F (21 °C)",
+    source=SET_SOURCE,
+)
+ACTIVATION = Habit(
+    key="day.setting.activation",
+    text="activation energy over the gas constant",
+    amount=5000.0,
+    shown="5000 K",
+    source="ASTM C1074 (from memory)",
+)
+DATUM = Habit(
+    key="day.setting.datum",
+    text="datum temperature",
+    amount=0.0,
+    shown="0 °C",
+    source="ASTM C1074, Type I without admixtures (from memory)",
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Setting:
+    """How one mix sets, everything known.
+
+    Attributes:
+        initial_set: Hours from placing to initial set at the reference temperature.
+        finishing: Hours from placing to the end of finishing there.
+        reference: Degrees Celsius.
+        rule: How temperature moves them.
+        activation: Kelvin, for ``equivalent-age``.
+        datum: Degrees Celsius, for ``nurse-saul``.
+    """
+
+    initial_set: float
+    finishing: float
+    reference: float
+    rule: SettingRule
+    activation: float = ACTIVATION.amount
+    datum: float = DATUM.amount
+
+    def speed(self, temperature: float) -> float:
+        """How many reference hours pass in one hour at a temperature (degrees Celsius)."""
+        if self.rule is SettingRule.HALVING:
+            return halving_speed(temperature, self.reference)
+        if self.rule is SettingRule.EQUIVALENT_AGE:
+            return age_speed(temperature, self.reference, self.activation)
+        return max(0.0, temperature - self.datum) / (self.reference - self.datum)
+
+
+def setting_of(mix: MixSetting, ledger: Ledger) -> Setting:
+    """How the mix sets, habits taken where the job file says nothing."""
+    rule = mix.rule or SettingRule.HALVING
+    if mix.rule is None:
+        ledger.note(
+            "how temperature moves setting (day.setting.rule)",
+            "halves for every 20 °F (11 °C) more",
+            "National Frame Building Association magazine, October 2020, p. 17",
+        )
+    reference = ledger.take(mix.reference, REFERENCE)
+    arrhenius, linear = rule is SettingRule.EQUIVALENT_AGE, rule is SettingRule.NURSE_SAUL
+    return Setting(
+        initial_set=ledger.take(mix.initial_set, INITIAL_SET),
+        finishing=ledger.take(mix.finishing, FINISHING),
+        reference=reference,
+        rule=rule,
+        activation=ledger.take(mix.activation, ACTIVATION) if arrhenius else ACTIVATION.amount,
+        datum=ledger.take(mix.datum, DATUM) if linear else DATUM.amount,
+    )
+
+
+def halving_speed(temperature: float, reference: float) -> float:
+    """Speed by the halving rule."""
+    return math.pow(2.0, (temperature - reference) / HALVING_STEP)
+
+
+def age_speed(temperature: float, reference: float, activation: float) -> float:
+    """Speed by the Arrhenius form of equivalent age."""
+    return math.exp(-activation * (1 / (temperature + KELVIN) - 1 / (reference + KELVIN)))
+
+
+def nurse_saul(intervals: Sequence[tuple[float, float]], datum: float) -> float:
+    """Maturity, sum of (T - T0) dt, nothing for an interval at or below the datum.
+
+    Args:
+        intervals: Duration and mean temperature of each; the result is in kelvin times that unit of time.
+        datum: Datum temperature, degrees Celsius.
+
+    Source: ASTM C1074.
+    """
+    return sum(max(0.0, temperature - datum) * duration for duration, temperature in intervals)
+
+
+def equivalent_age(
+    intervals: Sequence[tuple[float, float]], reference: float, activation: float
+) -> float:
+    """Equivalent age in the unit of the durations; ASTM C1074."""
+    return sum(
+        age_speed(temperature, reference, activation) * duration
+        for duration, temperature in intervals
+    )
+
+
+def hours_until(
+    age: float, start: float, temperature: Callable[[float], float], setting: Setting
+) -> float:
+    """Real hours from a start until so many reference hours have passed.
+
+    Args:
+        age: Reference hours.
+        start: Clock hours at which they begin.
+        temperature: Of the concrete at a clock hour, degrees Celsius.
+        setting: How the mix sets.
+
+    Returns:
+        Hours; infinite where it is too cold for it to happen within ten days.
+    """
+    done, elapsed = 0.0, 0.0
+    while elapsed < LONGEST:
+        speed = setting.speed(temperature(start + elapsed + STEP / 2))
+        if done + speed * STEP >= age:
+            return elapsed + ((age - done) / speed if speed else 0.0)
+        done += speed * STEP
+        elapsed += STEP
+    return math.inf
