@@ -1,0 +1,207 @@
+"""Turns the entities of a model space into plain curves, blocks taken apart, one bad entity at a time."""
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from ezdxf.document import Drawing as Document
+from ezdxf.entities import DXFEntity, Insert
+
+from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
+from kerfline.files.drawing.shapes import NoShape, has_shape, shape_of
+from kerfline.geometry.paths import Path, tidy
+
+DEPTH = 32
+"""Blocks nested deeper than this are taken to contain themselves."""
+
+MOST = 400_000
+"""Curves that are read at most; arrays of arrays of blocks could ask for any number."""
+
+TEXT_KINDS = frozenset({"TEXT", "MTEXT", "ATTRIB"})
+QUIET = frozenset(
+    {
+        "ACAD_TABLE",
+        "ARC_DIMENSION",
+        "ATTDEF",
+        "DIMENSION",
+        "GEODATA",
+        "HATCH",
+        "IMAGE",
+        "LARGE_RADIAL_DIMENSION",
+        "LEADER",
+        "LIGHT",
+        "MLEADER",
+        "MPOLYGON",
+        "MULTILEADER",
+        "OLE2FRAME",
+        "OLEFRAME",
+        "PDFUNDERLAY",
+        "DWFUNDERLAY",
+        "DGNUNDERLAY",
+        "RAY",
+        "SHAPE",
+        "SUN",
+        "TOLERANCE",
+        "VIEWPORT",
+        "WIPEOUT",
+        "XLINE",
+    }
+)
+"""Kinds that draw no edge of anything: passed over, only counted."""
+
+
+@dataclass(kw_only=True)
+class Harvest:
+    """What the entities gave.
+
+    Attributes:
+        curves: The curves, in the order of the drawing.
+        spots: The drawn points.
+        labels: The texts.
+        counts: Entities by layer and type, blocks counted once and their contents too.
+        ignored: Entities that draw no edge, by type.
+        trouble: What could not be read, by (type, layer, reason).
+    """
+
+    curves: list[Curve] = field(default_factory=list)
+    spots: list[Spot] = field(default_factory=list)
+    labels: list[Label] = field(default_factory=list)
+    counts: Counter[tuple[str, str]] = field(default_factory=Counter)
+    ignored: Counter[str] = field(default_factory=Counter)
+    trouble: Counter[tuple[str, str, str]] = field(default_factory=Counter)
+
+    @property
+    def skipped(self) -> tuple[Skipped, ...]:
+        """What was not read, sorted."""
+        return tuple(
+            Skipped(kind=kind, layer=layer, why=why, count=count)
+            for (kind, layer, why), count in sorted(self.trouble.items())
+        )
+
+
+def harvest(document: Document, factor: float) -> Harvest:
+    """Everything drawn in the model space.
+
+    Args:
+        document: The drawing.
+        factor: Millimetres in one drawing unit.
+    """
+    found = Harvest()
+    groups = _Groups()
+    for entity, layer, group in _parts(document.modelspace(), found, groups, "", 0, 0):
+        if len(found.curves) >= MOST:
+            found.trouble[(entity.dxftype(), layer, f"beyond the first {MOST:,} curves")] += 1
+            break
+        try:
+            _take(entity, layer, group, factor, found)
+        except NoShape as reason:
+            found.trouble[(entity.dxftype(), layer, str(reason))] += 1
+        except Exception as error:  # damaged entities fail in any way; the others are still good
+            found.trouble[(entity.dxftype(), layer, f"damaged ({type(error).__name__})")] += 1
+    return found
+
+
+@dataclass
+class _Groups:
+    """Gives block references their numbers."""
+
+    last: int = 0
+
+    def next(self) -> int:
+        self.last += 1
+        return self.last
+
+
+def _parts(
+    entities: Iterable[DXFEntity],
+    found: Harvest,
+    groups: _Groups,
+    outer: str,
+    group: int,
+    depth: int,
+) -> Iterator[tuple[DXFEntity, str, int]]:
+    """Every entity with its layer and block reference, block references taken apart."""
+    for entity in entities:
+        layer = _layer_of(entity, outer)
+        found.counts[(layer, entity.dxftype())] += 1
+        if not isinstance(entity, Insert):
+            yield entity, layer, group
+            continue
+        try:
+            for one in _instances(entity):
+                yield from _inside(one, layer, found, groups, group, depth)
+        except (
+            Exception
+        ) as error:  # a damaged block reference; the rest of the drawing is still good
+            found.trouble[("INSERT", layer, f"damaged ({type(error).__name__})")] += 1
+
+
+def _inside(
+    insert: Insert, layer: str, found: Harvest, groups: _Groups, group: int, depth: int
+) -> Iterator[tuple[DXFEntity, str, int]]:
+    name = insert.dxf.get("name", "?")
+    if insert.block() is None:
+        found.trouble[("INSERT", layer, f"its block {name} is not in the file")] += 1
+        return
+    if depth >= DEPTH:
+        found.trouble[("INSERT", layer, f"block {name} contains itself")] += 1
+        return
+
+    def refused(entity: DXFEntity, reason: str) -> None:
+        found.trouble[(entity.dxftype(), _layer_of(entity, layer), reason)] += 1
+
+    contents = insert.virtual_entities(skipped_entity_callback=refused)
+    here = group or groups.next()
+    yield from _parts(contents, found, groups, layer, here, depth + 1)
+    for attrib in insert.attribs:
+        yield attrib, _layer_of(attrib, layer), here
+
+
+def _instances(insert: Insert) -> Iterator[Insert]:
+    """The block reference, or each one of an array."""
+    if insert.mcount > 1:
+        yield from insert.multi_insert()
+    else:
+        yield insert
+
+
+def _layer_of(entity: DXFEntity, outer: str) -> str:
+    """The entity's layer; what stands on layer 0 of a block takes the block reference's."""
+    layer = str(entity.dxf.get("layer", "0"))
+    return outer if layer == "0" and outer else layer
+
+
+def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harvest) -> None:
+    kind = entity.dxftype()
+    if kind in TEXT_KINDS:
+        _take_label(entity, layer, factor, found)
+        found.ignored[kind] += 1
+    elif kind in QUIET:
+        found.ignored[kind] += 1
+    elif kind == "POINT":
+        x, y = entity.dxf.location.x * factor, entity.dxf.location.y * factor
+        if not (math.isfinite(x) and math.isfinite(y)):
+            raise NoShape("a coordinate is not a number")
+        found.spots.append(Spot(layer=layer, kind=kind, at=(x, y), group=group))
+    elif not has_shape(kind):
+        raise NoShape("this kind is not understood; explode it to lines and arcs")
+    else:
+        for path in shape_of(entity, factor):
+            found.curves.append(Curve(layer=layer, kind=kind, path=_checked(path), group=group))
+
+
+def _checked(path: Path) -> Path:
+    if not all(math.isfinite(c) for point in path.points for c in point):
+        raise NoShape("a coordinate is not a number")
+    clean = tidy(path)
+    if clean is None:
+        raise NoShape("it has no length in plan")
+    return clean
+
+
+def _take_label(entity: DXFEntity, layer: str, factor: float, found: Harvest) -> None:
+    text = entity.plain_text() if hasattr(entity, "plain_text") else ""
+    at = entity.dxf.get("insert")
+    if text and at is not None and math.isfinite(at.x) and math.isfinite(at.y):
+        found.labels.append(Label(layer=layer, text=str(text), at=(at.x * factor, at.y * factor)))

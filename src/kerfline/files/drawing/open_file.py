@@ -1,0 +1,142 @@
+"""Opens a DXF, sound or damaged, ASCII or binary, or says what is wrong with the file."""
+
+import logging
+import os
+from pathlib import Path
+
+from ezdxf.document import Drawing as Document
+
+from kerfline.errors import InputRefused, Mistake
+
+DWG_MARK = b"AC1"
+BINARY_MARK = b"AutoCAD Binary DXF"
+HEAD = 4096
+"""Bytes of the file that are looked at before it is parsed."""
+
+EXPORT = "export the drawing as DXF from the program it was drawn with"
+FOREIGN = {
+    b"%PDF": "a PDF",
+    b"PK\x03\x04": "a ZIP archive",
+    b"\x89PNG": "a PNG picture",
+    b"\xff\xd8\xff": "a JPEG picture",
+    b"II*\x00": "a TIFF picture",
+    b"MM\x00*": "a TIFF picture",
+    b"<?xml": "an XML or SVG file",
+    b"<svg": "an SVG file",
+    b"ISO-10303": "a STEP or IFC file",
+}
+
+# The library reports damage on its own logger; the user reads of it in our words.
+logging.getLogger("ezdxf").addHandler(logging.NullHandler())
+
+
+def open_document(path: Path) -> tuple[Document, tuple[str, ...]]:
+    """Opens a DXF.
+
+    Args:
+        path: The file.
+
+    Returns:
+        The document, and sentences about damage that was passed over.
+
+    Raises:
+        InputRefused: There is no such file, it cannot be read, it is empty, cut off, or no DXF.
+    """
+    content = _bytes_of(path)
+    _refuse_foreign(path, content[:HEAD])
+    if content.startswith(BINARY_MARK):
+        return _open_binary(path), ()
+    _refuse_cut_off(path, content)
+    return _open_text(path, content)
+
+
+def _bytes_of(path: Path) -> bytes:
+    if not path.exists():
+        raise _refused(path, "there is no such file", "check the path")
+    if path.is_dir():
+        raise _refused(path, "this is a folder", "name the DXF file in it")
+    try:
+        content = path.read_bytes()
+    except OSError as error:
+        reason = os.strerror(error.errno) if error.errno else str(error)
+        raise _refused(
+            path, f"the file cannot be read ({reason})", "check who may read it"
+        ) from error
+    if not content.strip():
+        raise _refused(path, "the file is empty", EXPORT)
+    return content
+
+
+def _refuse_foreign(path: Path, head: bytes) -> None:
+    if head.startswith(DWG_MARK):
+        raise _refused(path, "this is a DWG, not a DXF", "save it as DXF (ASCII or binary)")
+    for mark, name in FOREIGN.items():
+        if head.lstrip().startswith(mark):
+            raise _refused(path, f"this is {name}, not a DXF", EXPORT)
+    if head.startswith(BINARY_MARK):
+        return
+    text = head.replace(b"\xef\xbb\xbf", b"")
+    if b"\x00" in text or not _starts_with_group_code(text):
+        raise _refused(path, "this is not a DXF", EXPORT)
+
+
+def _starts_with_group_code(head: bytes) -> bool:
+    """Whether the first line that is no comment (group 999) is a section's group code."""
+    lines = [line.strip() for line in head.splitlines()]
+    at = 0
+    while at + 1 < len(lines) and lines[at] in (b"999", b""):
+        at += 2 if lines[at] == b"999" else 1
+    return at + 1 < len(lines) and lines[at] == b"0" and lines[at + 1] == b"SECTION"
+
+
+def _refuse_cut_off(path: Path, content: bytes) -> None:
+    """Refuses a text DXF whose entities do not end.
+
+    The recovering reader gives back an empty drawing for such a file, without a word.
+    """
+    tail = content[-HEAD:].split()
+    if tail and tail[-1] == b"EOF":
+        return
+    start = content.find(b"ENTITIES")
+    if start < 0 or b"ENDSEC" not in content[start:]:
+        raise _refused(
+            path,
+            "the file is cut off: its entities do not come to an end",
+            "copy or export it again",
+        )
+
+
+def _open_binary(path: Path) -> Document:
+    import ezdxf
+
+    try:
+        return ezdxf.readfile(path)
+    except Exception as error:  # whatever damaged bytes make the parser do
+        raise _refused(
+            path,
+            "this binary DXF is damaged or cut off",
+            "export it again, best as ASCII DXF",
+        ) from error
+
+
+def _open_text(path: Path, content: bytes) -> tuple[Document, tuple[str, ...]]:
+    import ezdxf
+    from ezdxf import recover
+
+    try:
+        return ezdxf.readfile(path), ()
+    except Exception as first:  # damaged: the recovering reader forgives more
+        trouble = str(first)
+    try:
+        document, _ = recover.readfile(path)
+    except Exception as error:  # whatever damaged text makes the parser do
+        raise _refused(
+            path, "this DXF is damaged beyond recovery", "export it again", str(error)
+        ) from error
+    if not len(document.modelspace()) and b"ENTITIES" not in content:
+        raise _refused(path, "the file is cut off: it has no entities", "copy or export it again")
+    return document, (f"The file is damaged and was read through recovery ({trouble}).",)
+
+
+def _refused(path: Path, what: str, remedy: str, found: str = "") -> InputRefused:
+    return InputRefused(Mistake(what=what, where=str(path), found=found, remedy=remedy))

@@ -1,0 +1,149 @@
+"""A drawing as read: its curves in mm, and what is known of its unit."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+
+import numpy as np
+from ezdxf.document import Drawing as Document
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
+from kerfline.files.drawing.entities import Harvest, harvest
+from kerfline.files.drawing.open_file import open_document
+from kerfline.files.drawing.size import Size, ask_for_unit, declared_factor, size_of, unlikely
+from kerfline.units import Unit
+
+Bounds = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Drawing:
+    """What a drawing holds.
+
+    Attributes:
+        path: The file.
+        unit: Words for the drawing unit, such as ``inches``.
+        told: Whether the user stated the unit, not the drawing.
+        factor: Millimetres in one drawing unit.
+        curves: Every curve of the model space, blocks taken apart.
+        spots: Every drawn point.
+        labels: Every text.
+        counts: Entities by layer and type.
+        hidden: Layers that are off or frozen.
+        ignored: Entities that draw no edge, by type.
+        skipped: What could not be read, and why.
+        notes: Sentences about the file.
+    """
+
+    path: Path
+    unit: str
+    told: bool
+    factor: float
+    curves: tuple[Curve, ...]
+    spots: tuple[Spot, ...] = ()
+    labels: tuple[Label, ...] = ()
+    counts: Mapping[tuple[str, str], int] = field(default_factory=dict)
+    hidden: frozenset[str] = frozenset()
+    ignored: Mapping[str, int] = field(default_factory=dict)
+    skipped: tuple[Skipped, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @cached_property
+    def layers(self) -> tuple[str, ...]:
+        """Layers that something is drawn on, sorted."""
+        return tuple(sorted({layer for layer, _ in self.counts}))
+
+    @cached_property
+    def bounds(self) -> Bounds:
+        """Extents of the curves in mm; zeros where there are none."""
+        return bounds_of(self.curves)
+
+    def on(self, layer: str) -> tuple[Curve, ...]:
+        """The curves on one layer."""
+        return self.by_layer.get(layer, ())
+
+    @cached_property
+    def by_layer(self) -> Mapping[str, tuple[Curve, ...]]:
+        """The curves by layer."""
+        sorted_out: dict[str, list[Curve]] = {}
+        for curve in self.curves:
+            sorted_out.setdefault(curve.layer, []).append(curve)
+        return {layer: tuple(curves) for layer, curves in sorted_out.items()}
+
+
+def bounds_of(curves: tuple[Curve, ...]) -> Bounds:
+    """Extents of curves in mm; zeros where there are none."""
+    if not curves:
+        return (0.0, 0.0, 0.0, 0.0)
+    points = np.asarray([p for c in curves for p in c.path.coordinates])
+    (x0, y0), (x1, y1) = points.min(axis=0), points.max(axis=0)
+    return (float(x0), float(y0), float(x1), float(y1))
+
+
+def read_drawing(path: str | Path, unit: Unit | None = None) -> Drawing:
+    """Reads a DXF into curves in mm.
+
+    Args:
+        path: The file.
+        unit: Unit of the drawing where the user states it; it wins over what the drawing says.
+
+    Raises:
+        InputRefused: The file is no readable DXF, draws nothing, or its unit is unknown or at odds with
+            the size of what is drawn.
+    """
+    path = Path(path)
+    document, notes = open_document(path)
+    factor, name = (unit.mm, _WORDS[unit]) if unit else declared_factor(document)
+    # With no unit, read as millimetres: the sizes in the question are then in drawing units.
+    found = harvest(document, factor or 1.0)
+    if not found.curves:
+        raise _nothing_drawn(path, found)
+    size = size_of(found.curves)
+    if not factor:
+        raise ask_for_unit(path, size, "the drawing does not say its unit")
+    if not unit and unlikely(size):
+        plain = Size(width=size.width / factor, height=size.height / factor, of=size.of)
+        raise ask_for_unit(
+            path, plain, f"the drawing says its unit is {name}, which cannot be right"
+        )
+    if unit and unlikely(size):
+        plain = Size(width=size.width / factor, height=size.height / factor, of=size.of)
+        raise ask_for_unit(path, plain, f"the unit {unit} cannot be right for this drawing")
+    return Drawing(
+        path=path,
+        unit=name,
+        told=unit is not None,
+        factor=factor,
+        curves=tuple(found.curves),
+        spots=tuple(found.spots),
+        labels=tuple(found.labels),
+        counts=dict(sorted(found.counts.items())),
+        hidden=_hidden(document),
+        ignored=dict(sorted(found.ignored.items())),
+        skipped=found.skipped,
+        notes=notes,
+    )
+
+
+_WORDS = {Unit.FT: "feet", Unit.IN: "inches", Unit.M: "metres", Unit.MM: "millimetres"}
+
+
+def _hidden(document: Document) -> frozenset[str]:
+    return frozenset(
+        str(layer.dxf.name) for layer in document.layers if layer.is_off() or layer.is_frozen()
+    )
+
+
+def _nothing_drawn(path: Path, found: Harvest) -> InputRefused:
+    held = ", ".join(f"{count} {kind}" for kind, count in sorted(found.ignored.items()))
+    why = "; ".join(sorted({f"{s.kind} on {s.layer}: {s.why}" for s in found.skipped}))
+    return InputRefused(
+        Mistake(
+            what="the drawing's model space holds no lines, arcs or other curves",
+            where=str(path),
+            found="; ".join(filter(None, [held, why])) or "nothing at all",
+            remedy="draw the slab in model space, or export the file again: it may be cut off",
+        )
+    )

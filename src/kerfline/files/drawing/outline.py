@@ -1,0 +1,191 @@
+"""Finds the slab's outline and openings among the curves of some layers."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from shapely import Polygon
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.drawing.curves import Curve
+from kerfline.files.drawing.wording import place, wide
+from kerfline.geometry.chains import loose_gaps
+from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.regions import Enclosed, enclosed
+from kerfline.geometry.ring import Ring
+from kerfline.units import Display
+
+GAP = 25.4
+"""Widest gap (mm) in an outline that is closed without being asked: one inch."""
+
+LEAST_OPENING = 1e4
+"""Closed curves smaller than this (mm2, 0.1 m square) are marks, not openings."""
+
+LEAST_SLAB = 1e6
+"""An outline smaller than this (mm2, one square metre) is no slab."""
+
+EDGE_LINE = 0.6
+"""A ring that encloses more than this share of the outline is a line along the edge, not an opening."""
+
+GAPS_SHOWN = 6
+"""Gaps that a refusal names at most."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reading:
+    """The outline and what else the outline's layers hold.
+
+    Attributes:
+        outline: The slab's edge.
+        openings: Rings inside it.
+        notes: What was closed, joined, chosen or left out.
+    """
+
+    outline: Ring
+    openings: tuple[Ring, ...]
+    notes: tuple[str, ...]
+
+
+def read_outline(
+    path: Path, curves: Sequence[Curve], display: Display, gap: float = GAP
+) -> Reading:
+    """The largest closed outline, and the rings inside it as openings.
+
+    Args:
+        path: The file, for the refusal.
+        curves: Curves on the outline's layers.
+        display: How lengths are written.
+        gap: Widest gap to close, mm.
+
+    Raises:
+        InputRefused: Nothing on these layers closes; the refusal says where the gaps are.
+    """
+    found = enclosed([c.path for c in curves], gap)
+    rings = [r for r in found.rings if r.polygon.area >= LEAST_OPENING]
+    if not rings or rings[0].polygon.area < LEAST_SLAB:
+        raise _not_closed(path, found, rings, display)
+    notes = _gap_notes(found, display)
+    outline, rest, joined = _outer(rings)
+    openings, more = _nested(outline, rest, display)
+    return Reading(outline=outline, openings=openings, notes=(*notes, *joined, *more))
+
+
+def read_openings(
+    curves: Sequence[Curve], outline: Ring, display: Display, gap: float = GAP
+) -> tuple[tuple[Ring, ...], tuple[str, ...]]:
+    """The rings on the openings' own layers that lie in the slab, and notes on the others."""
+    found = enclosed([c.path for c in curves], gap)
+    inside: list[Ring] = []
+    notes = _gap_notes(found, display)
+    for ring in found.rings:
+        polygon = ring.polygon
+        if polygon.area < LEAST_OPENING:
+            notes.append(
+                f"Left out: a closed curve of {wide(polygon, display)} on an opening's layer."
+            )
+        elif not outline.polygon.intersects(polygon):
+            notes.append(
+                f"Left out: an opening at {place(polygon, display)}, which lies outside the slab."
+            )
+        elif any(r.polygon.contains(polygon) for r in inside):
+            notes.append(
+                f"Left out: a closed curve at {place(polygon, display)} within an opening."
+            )
+        else:
+            inside.append(ring)
+    return tuple(inside), tuple(notes)
+
+
+def _outer(rings: list[Ring]) -> tuple[Ring, list[Ring], list[str]]:
+    """The largest ring, together with rings that share an edge or overlap with it, and the rest."""
+    largest, rest = rings[0], rings[1:]
+    whole, joined, left = largest.polygon, 0, []
+    for ring in rest:
+        if _adjoins(whole, ring.polygon):
+            union = polygons_of(whole.union(ring.polygon))
+            if len(union) == 1 and not union[0].interiors:
+                whole, joined = union[0], joined + 1
+                continue
+        left.append(ring)
+    if not joined:
+        return largest, rest, []
+    note = f"The outline is {joined + 1} closed curves that adjoin one another, taken together."
+    return Ring.of(whole), left, [note]
+
+
+def _adjoins(whole: Polygon, other: Polygon) -> bool:
+    """Whether two figures overlap in part or share an edge, neither within the other."""
+    if not whole.intersects(other) or whole.covers(other.buffer(-1.0)):
+        return False
+    shared = whole.intersection(other)
+    return bool(shared.length > 1.0)
+
+
+def _nested(
+    outline: Ring, rings: Sequence[Ring], display: Display
+) -> tuple[tuple[Ring, ...], list[str]]:
+    """The rings just inside the outline as openings, and sentences on the ones left out."""
+    openings: list[Ring] = []
+    notes = []
+    area = outline.polygon.area
+    outside = 0
+    for ring in rings:
+        polygon = ring.polygon
+        if not outline.polygon.covers(polygon.buffer(-1.0)):
+            outside += 1
+            if outside == 1:
+                notes.append(
+                    f"There is another closed outline, {wide(polygon, display)} at "
+                    f"{place(polygon, display)}; the largest one was taken."
+                )
+        elif polygon.area > EDGE_LINE * area:
+            notes.append(
+                f"Left out: a closed curve of {wide(polygon, display)} just inside the outline, taken "
+                "for a line along the edge."
+            )
+        elif any(o.polygon.covers(polygon.buffer(-1.0)) for o in openings):
+            notes.append(
+                f"Left out: a closed curve at {place(polygon, display)} within an opening."
+            )
+        else:
+            openings.append(ring)
+    if outside > 1:
+        notes.append(f"{outside} closed outlines beside the largest one were left out in all.")
+    return tuple(openings), notes
+
+
+def _gap_notes(found: Enclosed, display: Display) -> list[str]:
+    """A sentence for each gap that was closed."""
+    return [
+        f"Closed a gap of {wide(g.size, display)} in an outline at {place(g.start, display)}."
+        for g in found.closed
+    ]
+
+
+def _not_closed(
+    path: Path, found: Enclosed, rings: Sequence[Ring], display: Display
+) -> InputRefused:
+    gaps = loose_gaps(found.open)
+    if gaps:
+        shown = "; ".join(
+            f"{wide(g.size, display)} from {place(g.start, display)} to {place(g.end, display)}"
+            for g in gaps[:GAPS_SHOWN]
+        )
+        more = f"; and {len(gaps) - GAPS_SHOWN} more" if len(gaps) > GAPS_SHOWN else ""
+        return InputRefused(
+            Mistake(
+                what="the slab's outline is not closed",
+                where=str(path),
+                found=f"gaps of {shown}{more}",
+                remedy="close them, or name the layers of the missing pieces too",
+            )
+        )
+    held = f"the largest closed curve is {wide(rings[0].polygon, display)}" if rings else "none"
+    return InputRefused(
+        Mistake(
+            what="there is no closed outline of a slab on the layers named for it",
+            where=str(path),
+            found=held,
+            remedy="name the layers that the slab's edge is drawn on",
+        )
+    )

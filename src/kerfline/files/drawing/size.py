@@ -1,0 +1,114 @@
+"""The drawing's unit: what it says, whether that can be right, and the question where it cannot."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from ezdxf.document import Drawing as Document
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.drawing.curves import Curve
+from kerfline.units import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE, MM_PER_YARD, Unit, feet_inches
+
+SMALLEST = 1.0 * MM_PER_METRE
+"""A slab whose longer side is under this is a wrong unit."""
+
+LARGEST = 2_000.0 * MM_PER_METRE
+"""A slab whose longer side is over this is a wrong unit."""
+
+INSUNITS = {
+    1: (MM_PER_INCH, "inches"),
+    2: (MM_PER_FOOT, "feet"),
+    3: (1760 * MM_PER_YARD, "miles"),
+    4: (1.0, "millimetres"),
+    5: (10.0, "centimetres"),
+    6: (MM_PER_METRE, "metres"),
+    7: (1e6, "kilometres"),
+    9: (MM_PER_INCH / 1000, "mils"),
+    10: (MM_PER_YARD, "yards"),
+    14: (100.0, "decimetres"),
+    15: (1e4, "decametres"),
+    16: (1e5, "hectometres"),
+    21: (1200 / 3937 * MM_PER_METRE, "US survey feet"),
+    22: (100 / 3937 * MM_PER_METRE, "US survey inches"),
+    23: (3600 / 3937 * MM_PER_METRE, "US survey yards"),
+}
+"""Millimetres and name by the value of $INSUNITS (DXF reference; the survey foot is 1200/3937 m)."""
+
+MANY = 200
+"""Points from which on the outermost hundredth on each side is taken for strays."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Size:
+    """Width and height of what is drawn, and what was measured."""
+
+    width: float
+    height: float
+    of: str
+
+    @property
+    def longer(self) -> float:
+        """The longer side."""
+        return max(self.width, self.height)
+
+
+def declared_factor(document: Document) -> tuple[float, str]:
+    """Millimetres in one drawing unit and the unit's name; 0 where the drawing does not say."""
+    try:
+        code = int(document.header.get("$INSUNITS", 0))
+    except (TypeError, ValueError):
+        code = 0
+    return INSUNITS.get(code, (0.0, ""))
+
+
+def size_of(curves: Sequence[Curve]) -> Size:
+    """Size of the largest closed curve, or of the bulk of the drawing where nothing is closed."""
+    rings = [c.path.line.bounds for c in curves if c.path.closed]
+    if rings:
+        x0, y0, x1, y1 = max(rings, key=lambda b: (b[2] - b[0]) * (b[3] - b[1]))
+        closed = Size(width=x1 - x0, height=y1 - y0, of="its largest closed outline")
+        bulk = _bulk(curves)
+        # Bubbles and furniture are closed, too: they say nothing of the size of the slab.
+        return closed if closed.longer > bulk.longer / 4 else bulk
+    return _bulk(curves)
+
+
+def _bulk(curves: Sequence[Curve]) -> Size:
+    points = np.asarray([p for c in curves for p in c.path.points])
+    share = (1.0, 99.0) if len(points) >= MANY else (0.0, 100.0)
+    low, high = np.percentile(points, share, axis=0)
+    width, height = (float(v) for v in high - low)
+    return Size(width=width, height=height, of="what is drawn")
+
+
+def unlikely(size: Size) -> bool:
+    """Whether no slab has this size (mm)."""
+    return not SMALLEST <= size.longer <= LARGEST
+
+
+def ask_for_unit(path: Path, size: Size, what: str) -> InputRefused:
+    """The question for the unit, with the size that each answer would mean.
+
+    Args:
+        path: The file.
+        size: Size in drawing units.
+        what: Why it is asked.
+    """
+    answers = "; ".join(f"--units {unit}: {_shown(size, unit)}" for unit in Unit)
+    return InputRefused(
+        Mistake(
+            what=what,
+            where=str(path),
+            found=f"{size.of}, {size.width:,.4g} x {size.height:,.4g} units",
+            remedy=f"say which unit it is; the size would be {answers}",
+        )
+    )
+
+
+def _shown(size: Size, unit: Unit) -> str:
+    width, height = size.width * unit.mm, size.height * unit.mm
+    if unit in (Unit.FT, Unit.IN):
+        return f"{feet_inches(width)} x {feet_inches(height)}"
+    return f"{width / MM_PER_METRE:,.3f} x {height / MM_PER_METRE:,.3f} m"
