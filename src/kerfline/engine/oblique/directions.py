@@ -1,0 +1,102 @@
+"""Main directions of a piece: its edges and walls clustered by angle modulo 90 degrees, by length."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely import LineString, Polygon
+
+Numbers = npt.NDArray[np.float64]
+
+QUARTER = 90.0
+
+SPREAD = 3.0
+"""Edges within this angle (degrees) of a direction belong to it: surveyed outlines are noisy."""
+
+FIRM = 0.6
+"""Share of the least width (mm per mm) below which an edge says nothing about directions."""
+
+SHORT = 300.0
+"""Edges shorter than this (mm) say nothing about directions."""
+
+
+@dataclass(frozen=True, slots=True)
+class Direction:
+    """A main direction.
+
+    Attributes:
+        angle: Degrees, 0 <= angle < 90.
+        share: Share of the counted length that runs along it or square to it.
+    """
+
+    angle: float
+    share: float
+
+
+def main_directions(concrete: Polygon, lines: Iterable[LineString] = ()) -> tuple[Direction, ...]:
+    """Directions by falling share.
+
+    Args:
+        concrete: Its edges count.
+        lines: Walls and given joints, which count too.
+    """
+    angles, lengths = _segments([concrete.exterior, *concrete.interiors, *lines])
+    if not lengths.size:
+        return (Direction(0.0, 1.0),)
+    total = float(lengths.sum())
+    found = []
+    while lengths.sum() > total / 1000:
+        angle, members = _heaviest(angles, lengths)
+        found.append(Direction(angle, float(lengths[members].sum()) / total))
+        angles, lengths = angles[~members], lengths[~members]
+    return tuple(sorted(found, key=lambda d: (-round(d.share, 6), d.angle)))
+
+
+def _segments(
+    shapes: Sequence[shapely.Geometry],
+) -> tuple[Numbers, Numbers]:
+    """Angle modulo 90 degrees and length of every straight piece that says something."""
+    steps = np.vstack([np.diff(shapely.get_coordinates(s), axis=0) for s in shapes])
+    lengths = np.hypot(steps[:, 0], steps[:, 1])
+    angles = np.degrees(np.arctan2(steps[:, 1], steps[:, 0])) % QUARTER
+    firm = lengths >= min(SHORT, float(lengths.max()) / 2)
+    return angles[firm], lengths[firm]
+
+
+def _heaviest(
+    angles: Numbers,
+    lengths: Numbers,
+) -> tuple[float, npt.NDArray[np.bool_]]:
+    """The direction with most length around it, and which pieces belong to it."""
+    apart = _apart(angles[:, None], angles[None, :])
+    weight = (np.clip(1 - apart / (2 * SPREAD), 0, None) * lengths).sum(axis=1)
+    peak = angles[int(np.argmax(np.round(weight, 3)))]
+    members = _apart(angles, peak) <= SPREAD
+    return _mean(angles[members], lengths[members]), members
+
+
+def _mean(
+    angles: Numbers,
+    lengths: Numbers,
+) -> float:
+    """The mean direction by length, on the circle of 90 degrees."""
+    turn = np.exp(4j * np.radians(angles))
+    mean = math.degrees(float(np.angle((turn * lengths).sum()))) / 4 % QUARTER
+    return 0.0 if QUARTER - mean < 1e-9 else mean  # noqa: PLR2004 rounding at the seam
+
+
+def _apart(
+    first: Numbers | float,
+    second: Numbers | float,
+) -> Numbers:
+    gap = np.abs(np.subtract(first, second)) % QUARTER
+    return np.minimum(gap, QUARTER - gap)
+
+
+def misfit(angle: float, direction: float) -> float:
+    """Angle in degrees between a line and the nearer axis of a frame, 0 to 45."""
+    gap = abs(angle - direction) % QUARTER
+    return min(gap, QUARTER - gap)

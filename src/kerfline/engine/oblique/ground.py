@@ -1,0 +1,84 @@
+"""What the general method works on: one piece of concrete and everything that bears on its joints."""
+
+from dataclasses import dataclass, field
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.region import Cut
+from kerfline.geometry.ring import Point
+from kerfline.model.layout import Reason, WorkingLimits
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """A line that asks for a joint.
+
+    Attributes:
+        name: Id of the wall or of the given joint.
+        path: The line.
+        slack: How far (mm) to either side the joint may lie.
+        reason: What the line is.
+    """
+
+    name: str
+    path: LineString
+    slack: float = 0.0
+    reason: Reason = Reason.WALL
+
+
+@dataclass(frozen=True, kw_only=True)
+class Target:
+    """A point that a joint should run to or through.
+
+    Attributes:
+        at: The point.
+        reason: A corner, a column's point or a drain.
+        weight: What it costs, in mm of joint, where no joint reaches it; 0 where other costs say so.
+        note: The point in words.
+    """
+
+    at: Point
+    reason: Reason
+    weight: float = 0.0
+    note: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ground:
+    """One piece of concrete.
+
+    Attributes:
+        concrete: The piece, openings and boxouts taken out.
+        limits: What holds on it.
+        lines: Walls and given joints.
+        targets: Points that joints should meet.
+        barred: Areas (and lines widened by a touch) that no joint may cross.
+        border: Sides of the piece that are joints already, shared with a neighbour.
+        landings: Points on the border where the neighbour's joints arrive.
+    """
+
+    concrete: Polygon
+    limits: WorkingLimits
+    lines: tuple[Line, ...] = ()
+    targets: tuple[Target, ...] = ()
+    barred: shapely.Geometry = field(default_factory=Polygon)
+    border: shapely.Geometry = field(default_factory=LineString)
+    landings: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pieces:
+    """What the general method answers for one piece of concrete.
+
+    Attributes:
+        panels: The panels, which tile the piece.
+        cuts: The joints between them.
+        cost: The weighted cost in mm of joint.
+        bound: Proven bound of that cost on the candidate lines; 0 where nothing is proven.
+    """
+
+    panels: tuple[Polygon, ...]
+    cuts: tuple[Cut, ...]
+    cost: float
+    bound: float = 0.0

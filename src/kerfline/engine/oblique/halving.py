@@ -1,0 +1,196 @@
+"""Divides any piece of concrete until every panel is within the span: the method that never fails.
+
+One cut at a time, each the cheapest of a handful: square to the long side of the piece near its
+middle, or through a re-entrant corner, square or parallel to the piece's edges. It serves what no chart
+fits, and what a chart leaves over the span.
+"""
+
+import itertools
+import math
+from collections.abc import Iterable, Iterator
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.oblique.cost import Shape, shape_cost, shape_of, within_span
+from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.region import Cut
+from kerfline.geometry.corners import Corner, direction, reentrant_corners
+from kerfline.geometry.faces import SLIVER, faces, lines_of
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME
+from kerfline.model.layout import Reason, WorkingLimits
+
+SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 1 / 3, 2 / 3)
+"""Where along a piece cuts are tried, besides even divisions."""
+
+BARRED = 1e6
+"""What a mm of cut through a barred area costs, in mm of joint: never, where there is another way."""
+
+CORNER_NOTE = "re-entrant corner at {at}"
+
+Chords = tuple[tuple[Point, Point], ...]
+
+REACH = 4.0
+"""How far cuts are drawn beyond a piece, as a share of its size."""
+
+
+def halve(ground: Ground, piece: Polygon) -> Pieces:
+    """Divides a piece until every panel is within the span and holds no deep re-entrant corner."""
+    done: list[Polygon] = []
+    cuts: list[Cut] = []
+    waiting = [piece]
+    while waiting:
+        current = waiting.pop()
+        shape = shape_of(current, ground.limits.angle)
+        best = _best_cut(ground, current, shape)
+        if best is None:
+            done.append(current)
+            continue
+        parts, group = best
+        cuts.extend(group)
+        waiting.extend(parts)
+    cost = sum(shape_cost(shape_of(p, ground.limits.angle), ground.limits) for p in done)
+    length = sum(LineString(c.path).length for c in cuts)
+    return Pieces(panels=tuple(done), cuts=tuple(cuts), cost=cost + length)
+
+
+def _best_cut(
+    ground: Ground, piece: Polygon, shape: Shape
+) -> tuple[list[Polygon], tuple[Cut, ...]] | None:
+    """The cheapest cut, if any is cheaper than leaving the piece or the piece must be cut."""
+    must = not within_span(shape, ground.limits)
+    best: tuple[float, list[Polygon], tuple[Cut, ...]] | None = None
+    for group in _candidates(ground, piece):
+        lines = [LineString(cut.path) for cut in group]
+        parts = faces(piece, lines)
+        if len(parts) < 2 or any(p.area < SLIVER * 100 for p in parts):  # noqa: PLR2004 one is uncut
+            continue
+        price = sum(x.length + BARRED * float(x.intersection(ground.barred).length) for x in lines)
+        price += sum(_outlook(p, ground.limits) for p in parts)
+        if best is None or price < best[0] - SAME:
+            best = (price, parts, group)
+    if best is None or (not must and best[0] >= _outlook(piece, ground.limits)):
+        return None
+    return best[1], best[2]
+
+
+def _outlook(piece: Polygon, limits: WorkingLimits) -> float:
+    """What a piece will cost when it is divided evenly, its own shape's faults included."""
+    shape = shape_of(piece, limits.angle)
+    if within_span(shape, limits):
+        return shape_cost(shape, limits)
+    rows = max(1, math.ceil(shape.width / limits.span))
+    bays = max(1, math.ceil(shape.length / limits.span))
+    joints = (rows - 1) * shape.length + (bays - 1) * shape.width
+    panel = Shape(
+        max(shape.length / bays, shape.width / rows),
+        min(shape.length / bays, shape.width / rows),
+        shape.fullness,
+        shape.hollows,
+        shape.points,
+    )
+    fullness = piece.area / (shape.length * shape.width)
+    return (
+        joints * fullness
+        + shape_cost(panel, limits)
+        + shape_cost(Shape(panel.length, panel.width, 1.0, (), ()), limits)
+        * (rows * bays * fullness - 1)
+    )
+
+
+def _candidates(ground: Ground, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
+    yield from _corner_cuts(piece)
+    yield from _even_cuts(ground, piece)
+
+
+def _even_cuts(ground: Ground, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
+    """Cuts square to the long side of the piece, and to the short one, at even divisions."""
+    box = enclosing_rectangle(piece)
+    frame = math.radians(box.angle)
+    along, across = (math.cos(frame), math.sin(frame)), (-math.sin(frame), math.cos(frame))
+    note = "open floor"
+    for way, other, size in ((along, across, box.length), (across, along, box.width)):
+        places = [x * way[0] + y * way[1] for x, y in piece.exterior.coords]
+        low = min(places)
+        count = math.ceil(size / ground.limits.span - 1e-6)
+        shares = {round(i / n, 6) for n in (count, count + 1) for i in range(1, n)} | set(SHARES)
+        level = _level(piece, other)
+        for share in sorted(shares, key=lambda s: (abs(s - SHARES[0]), s)):
+            at = (
+                way[0] * (low + share * size) + other[0] * level,
+                way[1] * (low + share * size) + other[1] * level,
+            )
+            for chords in _chords(piece, at, other):
+                yield tuple(Cut(path=path, reason=Reason.SPAN, note=note) for path in chords)
+
+
+def _level(piece: Polygon, way: Point) -> float:
+    """Where the middle of a piece lies along a direction."""
+    return piece.centroid.x * way[0] + piece.centroid.y * way[1]
+
+
+def _corner_cuts(piece: Polygon) -> Iterator[tuple[Cut, ...]]:
+    """Cuts that leave each re-entrant corner: on with its edges, square to them, or halving it."""
+    for corner in reentrant_corners(piece):
+        for way in _ways(piece, corner):
+            for chords in _chords(piece, corner.at, way, through=True):
+                yield tuple(
+                    Cut(path=path, reason=Reason.CORNER, note=CORNER_NOTE, at=corner.at)
+                    for path in chords
+                )
+
+
+def _ways(piece: Polygon, corner: Corner) -> Iterable[Point]:
+    """Directions in which a joint may leave a re-entrant corner, into the concrete."""
+    before, after = corner.before, corner.after
+    halving = direction((0.0, 0.0), (-(before[0] + after[0]), -(before[1] + after[1])))
+    square = [(before[1], -before[0]), (-after[1], after[0])]
+    return [
+        (-before[0], -before[1]),
+        (-after[0], -after[1]),
+        halving,
+        *square,
+        *_facing(piece, corner),
+    ]
+
+
+def _facing(piece: Polygon, corner: Corner) -> list[Point]:
+    """The direction square to the nearest edge that the corner looks at."""
+    ring = piece.exterior.coords
+    spot = shapely.Point(corner.at)
+    best: tuple[float, Point] | None = None
+    for start, end in itertools.pairwise(ring):
+        side = LineString([start, end])
+        foot = side.interpolate(side.project(spot))
+        reach = foot.distance(spot)
+        inside = reach > 1.0 and piece.covers(
+            LineString([corner.at, (foot.x, foot.y)]).interpolate(0.5, normalized=True)
+        )
+        if inside and (best is None or reach < best[0]):
+            best = (reach, direction(corner.at, (foot.x, foot.y)))
+    return [best[1]] if best else []
+
+
+def _chords(piece: Polygon, at: Point, way: Point, *, through: bool = False) -> list[Chords]:
+    """The chords of a piece on the line through a point; with ``through`` the one that touches it.
+
+    A piece with holes takes the whole line, for a chord between outline and hole parts nothing.
+    """
+    x0, y0, x1, y1 = piece.bounds
+    size = REACH * max(x1 - x0, y1 - y0)
+    ends = [
+        (at[0] - way[0] * size, at[1] - way[1] * size),
+        (at[0] + way[0] * size, at[1] + way[1] * size),
+    ]
+    parts = [_ends_of(part) for part in lines_of(LineString(ends).intersection(piece))]
+    if piece.interiors:
+        return [tuple(parts)] if parts else []
+    spot = shapely.Point(at)
+    return [(p,) for p in parts if not through or LineString(p).distance(spot) <= 1.0]
+
+
+def _ends_of(part: LineString) -> tuple[Point, Point]:
+    (x0, y0), (x1, y1) = part.coords[0], part.coords[-1]
+    return (float(x0), float(y0)), (float(x1), float(y1))

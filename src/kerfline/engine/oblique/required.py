@@ -1,0 +1,192 @@
+"""The lines that must be joints: given joints, borders of zones, and walls, run on to the next edge or joint."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.region import Cut, Region
+from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import faces, lines_of
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
+from kerfline.model.layout import Reason
+from kerfline.model.slab import Wall
+
+STRAIGHT_ON = 0.02
+"""Walls whose directions differ by less than this (radians, sine) run side by side."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Required:
+    """The joints that are settled before the floor is divided.
+
+    Attributes:
+        cuts: The joints, each from edge or joint to edge or joint.
+        walls_left: Id of each wall that gets no joint, and why.
+        wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
+    """
+
+    cuts: tuple[Cut, ...]
+    walls_left: dict[str, str]
+    wall_shifts: dict[str, float]
+
+
+def required_cuts(region: Region) -> Required:
+    """Settles the joints that the region must have, given ones first, then zones, then walls."""
+    cuts = [*_pinned(region), *_zone_borders(region)]
+    walls_left: dict[str, str] = {}
+    wall_shifts: dict[str, float] = {}
+    barred = barred_area(region)
+    walls = sorted(region.walls, key=lambda w: -round(w.line.length))
+    for wall in walls:
+        reason = _why_not(region, wall, cuts, barred)
+        if reason:
+            walls_left[wall.id] = reason
+            continue
+        shared = _shared(wall, cuts)
+        if shared is not None:
+            wall_shifts[wall.id] = shared
+            continue
+        cuts.append(_wall_cut(region, wall, cuts))
+    return Required(cuts=tuple(cuts), walls_left=walls_left, wall_shifts=wall_shifts)
+
+
+def barred_area(region: Region) -> shapely.Geometry:
+    """Where no joint may lie: keep-outs, forbidden lines, the strips of bearing walls."""
+    strips = [
+        w.line.buffer(w.strip_width / 2, cap_style="flat")
+        for w in region.walls
+        if not w.takes_joint and w.strip_width
+    ]
+    lines = [LineString(j.path).buffer(TOUCH, cap_style="flat") for j in region.forbidden]
+    return shapely.union_all([k.outline.polygon for k in region.keep_outs] + strips + lines)
+
+
+def _pinned(region: Region) -> list[Cut]:
+    """Given joints as they are, a free end run on to the next edge or joint."""
+    cuts: list[Cut] = []
+    lines = [LineString(j.path) for j in region.pinned]
+    for index, joint in enumerate(region.pinned):
+        others = [x for i, x in enumerate(lines) if i != index]
+        for path in _inside(region.concrete, joint.path):
+            note = f"given joint {joint.id}"
+            cuts.append(
+                Cut(
+                    path=run_on(region.concrete, path, others),
+                    reason=Reason.PINNED,
+                    note=note,
+                    kind=joint.kind,
+                    depth=joint.depth,
+                )
+            )
+    return cuts
+
+
+def _zone_borders(region: Region) -> list[Cut]:
+    cuts = []
+    for zone in region.zones:
+        if not zone.joint_at_border:
+            continue
+        inner = region.concrete.buffer(-TOUCH)
+        for part in lines_of(shapely.line_merge(zone.area.boundary.intersection(region.concrete))):
+            if part.intersection(inner).length > TOUCH:
+                path = tuple((float(x), float(y)) for x, y in part.coords)
+                cuts.append(Cut(path=path, reason=Reason.ZONE, note=f"border of zone {zone.id}"))
+    return cuts
+
+
+def _wall_cut(region: Region, wall: Wall, cuts: Sequence[Cut]) -> Cut:
+    lines = [LineString(c.path) for c in cuts]
+    path = max(_inside(region.concrete, wall.path), key=lambda p: LineString(p).length)
+    return Cut(
+        path=run_on(region.concrete, path, lines), reason=Reason.WALL, note=f"under wall {wall.id}"
+    )
+
+
+def _inside(concrete: Polygon, path: Sequence[Point]) -> list[tuple[Point, ...]]:
+    """The parts of a line in the concrete."""
+    parts = lines_of(shapely.line_merge(LineString(path).intersection(concrete)))
+    return [tuple((float(x), float(y)) for x, y in p.coords) for p in parts if p.length > TOUCH]
+
+
+def _why_not(region: Region, wall: Wall, cuts: Sequence[Cut], barred: shapely.Geometry) -> str:
+    """Why a wall gets no joint; empty where it gets one."""
+    if not wall.takes_joint:
+        return (
+            f"wall {wall.id} bears load, and a sawn joint under it would be an edge under the load"
+        )
+    parts = _inside(region.concrete, wall.path)
+    if not parts:
+        return f"wall {wall.id} does not stand on this concrete"
+    if _shared(wall, cuts) is not None:
+        return ""
+    cut = _wall_cut(region, wall, cuts)
+    line = LineString(cut.path)
+    if line.intersection(barred).length > TOUCH:
+        return f"a joint under wall {wall.id} would cross an area where no joint may go"
+    lines = [LineString(c.path) for c in cuts]
+    narrow = [
+        p
+        for p in faces(region.concrete, [*lines, line])
+        if enclosing_rectangle(p).width < region.working.width - MEASURE
+        and p.distance(line) < TOUCH
+    ]
+    if narrow:
+        return f"a joint under wall {wall.id} would leave a panel narrower than the least width"
+    return ""
+
+
+def _shared(wall: Wall, cuts: Iterable[Cut]) -> float | None:
+    """How far off its centre line a wall's joint lies where one that is there already serves it."""
+    footprint = wall.line.buffer(wall.thickness / 2 + TOUCH, cap_style="flat")
+    for cut in cuts:
+        under = LineString(cut.path).intersection(footprint)
+        if under.length >= wall.line.length - wall.thickness:
+            return float(under.hausdorff_distance(wall.line)) if under.length else 0.0
+    return None
+
+
+def run_on(
+    concrete: Polygon, path: Sequence[Point], others: Sequence[LineString]
+) -> tuple[Point, ...]:
+    """A line whose ends are run straight on to the next edge or other line."""
+    points = list(path)
+    points = [*_onward(concrete, points[1], points[0], others), *points[1:]]
+    tail = _onward(concrete, points[-2], points[-1], others)
+    points = [*points[:-1], *reversed(tail)]
+    return tuple(_tidied(points))
+
+
+def _onward(
+    concrete: Polygon, inner: Point, end: Point, others: Sequence[LineString]
+) -> list[Point]:
+    """The end of a line run on: the new end first, then the old one where the line bends there."""
+    spot = shapely.Point(end)
+    stops = shapely.union_all([concrete.boundary, *others])
+    if stops.distance(spot) <= SAME:
+        return [end]
+    way = direction(inner, end)
+    x0, y0, x1, y1 = concrete.bounds
+    size = 2 * (x1 - x0 + y1 - y0)
+    ray = LineString([end, (end[0] + way[0] * size, end[1] + way[1] * size)])
+    hits = [(float(x), float(y)) for x, y in shapely.get_coordinates(ray.intersection(stops))]
+    if not hits:
+        return [end]
+    return [min(hits, key=lambda p: (p[0] - end[0]) ** 2 + (p[1] - end[1]) ** 2)]
+
+
+def _tidied(points: Sequence[Point]) -> list[Point]:
+    """Points of a line without repeats."""
+    out = [points[0]]
+    for point in points[1:]:
+        if max(abs(point[0] - out[-1][0]), abs(point[1] - out[-1][1])) > SAME:
+            out.append(point)
+    return out
+
+
+def moved(cut: Cut, path: tuple[Point, ...]) -> Cut:
+    """The same joint on another line."""
+    return replace(cut, path=path)

@@ -1,0 +1,279 @@
+"""Where joints may lie in a chart: through features first, then at even divisions between them."""
+
+import itertools
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely import LinearRing, Polygon
+
+from kerfline.engine.oblique.charts import Chart, Numbers, bounds_in
+from kerfline.engine.oblique.cost import hull_of
+from kerfline.engine.oblique.ground import Ground
+from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.model.layout import Reason
+
+TILT = math.tan(math.radians(2.5))
+"""A joint between two corners may run this far off its axis (rise over run): survey noise."""
+
+CROWD = 0.09
+"""Even divisions closer than this share of the span to a better line are left out."""
+
+NEAR = 0.4
+"""Features closer to one another than this share of the least width share one line."""
+
+MOST = 22
+"""Candidate lines along one axis at most."""
+
+CORRIDOR_ASPECT = 0.9
+"""Share of the aspect limit that corridor divisions aim at."""
+
+JOG = 100.0
+"""A re-entrant corner less deep than this (mm) gets no candidate line of its own."""
+
+ROW = 300.0
+"""Least height (mm) of a row whose divisions count."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A point that a candidate line should pass through, in the chart's coordinates."""
+
+    at: Point
+    weight: float
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A candidate line.
+
+    Attributes:
+        through: Points of the line in the chart's coordinates, in order along it, the first and last
+            beyond the piece.
+        reason: Why it is a candidate.
+    """
+
+    through: tuple[Point, ...]
+    reason: Reason
+
+    def position(self, axis: int, along: Numbers) -> Numbers:
+        """The line's coordinate on its axis at places along it."""
+        points = np.asarray(self.through)
+        found: Numbers = np.interp(along, points[:, 1 - axis], points[:, axis])
+        return found
+
+
+def stations(ground: Ground, chart: Chart, axis: int) -> tuple[Station, ...]:
+    """The candidate lines on which the coordinate of one axis is all but constant, in order."""
+    low, high = _extent(ground.concrete, chart, axis)
+    featured = _feature_stations(
+        _marks(ground, chart, axis),
+        axis,
+        _extent(ground.concrete, chart, 1 - axis),
+        NEAR * ground.limits.width,
+    )
+    taken = [float(np.mean([p[axis] for p in s.through])) for s in featured]
+    across = _extent(ground.concrete, chart, 1 - axis)
+    room = max(0, MOST - len(featured))
+    even = _even_positions(ground, chart, axis, taken)[:room]
+    plain = [Station(_straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
+    return tuple(
+        sorted([*featured, *plain], key=lambda s: sum(p[axis] for p in s.through) / len(s.through))
+    )
+
+
+def _extent(shape: Polygon, chart: Chart, axis: int) -> tuple[float, float]:
+    box = bounds_in(chart, shape)
+    return box[axis], box[axis + 2]
+
+
+def _straight(position: float, axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
+    margin = max(10.0, (across[1] - across[0]) / 100)
+    return _bent([], position, axis, (across[0] - margin, across[1] + margin))
+
+
+def _bent(
+    inner: Sequence[Point], position: float, axis: int, across: tuple[float, float]
+) -> tuple[Point, ...]:
+    first = inner[0][axis] if inner else position
+    last = inner[-1][axis] if inner else position
+    ends = [(first, across[0]), (last, across[1])]
+    if axis:
+        ends = [(across[0], first), (across[1], last)]
+    return (ends[0], *inner, ends[1])
+
+
+def _marks(ground: Ground, chart: Chart, axis: int) -> list[Mark]:
+    """Re-entrant corners, targets, walls along the other axis and the neighbour's joint ends."""
+    hull = hull_of(ground.concrete).exterior
+    marks = []
+    for corner in reentrant_corners(ground.concrete):
+        depth = _jog(corner.at, hull, ground.concrete)
+        if depth > JOG:
+            marks.append((corner.at, depth, Reason.CORNER))
+    marks += [(t.at, max(t.weight, 1000.0), t.reason) for t in ground.targets]
+    marks += [(p, 500.0, Reason.SPAN) for p in ground.landings]
+    out = [Mark(_place(chart, at), weight, reason) for at, weight, reason in marks]
+    for line in ground.lines:
+        for part in lines_of(line.path.intersection(ground.concrete)):
+            out += _wall_marks(chart.measure(shapely.get_coordinates(part)), axis)
+    return out
+
+
+def _wall_marks(points: Numbers, axis: int) -> list[Mark]:
+    out = []
+    for start, end in itertools.pairwise(points):
+        run, drift = abs(end[1 - axis] - start[1 - axis]), abs(end[axis] - start[axis])
+        if run > ROW and drift <= 2 * TILT * run:
+            out += [Mark((float(p[0]), float(p[1])), 1e6, Reason.WALL) for p in (start, end)]
+    return out
+
+
+def _place(chart: Chart, at: Point) -> Point:
+    u, v = chart.measure(np.asarray([at], dtype=float))[0]
+    return float(u), float(v)
+
+
+def _jog(at: Point, hull: LinearRing, shape: Polygon) -> float:
+    for hole in shape.interiors:
+        if hole.distance(shapely.Point(at)) < 1.0:
+            return math.sqrt(Polygon(hole).area)
+    return float(hull.distance(shapely.Point(at)))
+
+
+def _feature_stations(
+    marks: Sequence[Mark], axis: int, across: tuple[float, float], near: float
+) -> list[Station]:
+    """Lines through the marks, the weightiest first; marks near a line that it cannot bend to are left."""
+    ordered = sorted(
+        marks, key=lambda m: (-m.weight, round(m.at[axis], 1), round(m.at[1 - axis], 1))
+    )
+    lines: list[list[Mark]] = []
+    for mark in ordered:
+        home = next((line for line in lines if _bends_to(line, mark, axis)), None)
+        if home is not None:
+            home.append(mark)
+        elif (
+            all(abs(m.at[axis] - mark.at[axis]) > near for line in lines for m in line)
+            or mark.reason is Reason.WALL
+        ):
+            lines.append([mark])
+    margin = max(10.0, (across[1] - across[0]) / 100)
+    reach = (across[0] - margin, across[1] + margin)
+    out = []
+    for line in lines[:MOST]:
+        inner = _distinct(sorted((m.at for m in line), key=lambda p: p[1 - axis]), axis)
+        out.append(
+            Station(_bent(inner, 0.0, axis, reach), max(line, key=lambda m: m.weight).reason)
+        )
+    return _uncrossed(out, axis)
+
+
+def _bends_to(line: Sequence[Mark], mark: Mark, axis: int) -> bool:
+    """Whether a line through marks may bend to one more of them without leaving its axis."""
+    for other in line:
+        drift = abs(other.at[axis] - mark.at[axis])
+        run = abs(other.at[1 - axis] - mark.at[1 - axis])
+        if drift > 1.0 and drift > TILT * run:
+            return False
+    return True
+
+
+def _distinct(points: Iterable[Point], axis: int) -> list[Point]:
+    """Points of a line, those level with their forerunner left out."""
+    out: list[Point] = []
+    for point in points:
+        if not out or point[1 - axis] - out[-1][1 - axis] > 1.0:
+            out.append(point)
+    return out
+
+
+def _uncrossed(lines: Sequence[Station], axis: int) -> list[Station]:
+    """Leaves out every line that crosses an earlier one."""
+    kept: list[Station] = []
+    for line in lines:
+        if all(_apart(line, other, axis) for other in kept):
+            kept.append(line)
+    return kept
+
+
+def _apart(line: Station, other: Station, axis: int) -> bool:
+    along = np.array(sorted({p[1 - axis] for p in (*line.through, *other.through)}))
+    gap = line.position(axis, along) - other.position(axis, along)
+    return bool((gap > 1.0).all() or (gap < -1.0).all())
+
+
+def _even_positions(ground: Ground, chart: Chart, axis: int, taken: Sequence[float]) -> list[float]:
+    """Even divisions of the clear runs in every row, the most useful first."""
+    span = ground.limits.span
+    wanted: list[tuple[float, float]] = []
+    for run, height in _runs(ground, chart, axis):
+        low, high = run
+        stops = [low, *sorted(t for t in taken if low + 1 < t < high - 1), high]
+        pairs = {(low, high), *itertools.pairwise(stops)}
+        pairs |= {(low, t) for t in stops[1:-1]} | {(t, high) for t in stops[1:-1]}
+        for a, b in sorted(pairs):
+            for position, weight in _divisions(b - a, height, ground, whole=(a, b) == (low, high)):
+                wanted.append((a + position, weight * height))
+    return _thinned(wanted, taken, CROWD * span)
+
+
+def _divisions(
+    size: float, height: float, ground: Ground, *, whole: bool
+) -> list[tuple[float, float]]:
+    """Positions within a run of a length, each with a weight."""
+    limits = ground.limits
+    least = math.ceil(size / limits.span - 1e-6)
+    counts = {least: 3.0, least + 1: 1.0}
+    if height < limits.span:
+        corridor = math.ceil(size / (limits.aspect * CORRIDOR_ASPECT * height))
+        counts.setdefault(corridor, 2.0)
+    out = []
+    for count, weight in sorted(counts.items()):
+        if size / max(count, 1) < limits.width:
+            continue
+        out += [(size * i / count, weight * (2.0 if whole else 1.0)) for i in range(1, count)]
+    return out
+
+
+def _runs(ground: Ground, chart: Chart, axis: int) -> list[tuple[tuple[float, float], float]]:
+    """Chords of the piece along an axis, one for each row between its corners, with the row's height."""
+    across = 1 - axis
+    places = chart.measure(shapely.get_coordinates(ground.concrete))
+    levels = np.unique(np.round(places[:, across], 0))
+    low, high = places[:, axis].min() - 10.0, places[:, axis].max() + 10.0
+    rows = []
+    floor = levels[0]
+    for level in levels[1:]:
+        if level - floor < ROW:
+            continue
+        middle = float((floor + level) / 2)
+        ends = [(low, middle), (high, middle)] if axis == 0 else [(middle, low), (middle, high)]
+        for part in lines_of(chart.curve(ends).intersection(ground.concrete)):
+            reach = chart.measure(shapely.get_coordinates(part))[:, axis]
+            rows.append(((float(reach.min()), float(reach.max())), float(level - floor)))
+        floor = level
+    return rows
+
+
+def _thinned(
+    wanted: Sequence[tuple[float, float]], taken: Sequence[float], crowd: float
+) -> list[float]:
+    """Pools positions that all but coincide and drops those too near a better one."""
+    pooled: list[tuple[float, float]] = []
+    for position, weight in sorted(wanted):
+        if pooled and position - pooled[-1][0] < crowd / 4:
+            old, total = pooled[-1]
+            pooled[-1] = ((old * total + position * weight) / (total + weight), total + weight)
+        else:
+            pooled.append((position, weight))
+    kept: list[float] = []
+    for position, _ in sorted(pooled, key=lambda p: (-round(p[1], 3), p[0])):
+        if all(abs(position - other) > crowd for other in [*kept, *taken]):
+            kept.append(position)
+    return kept
