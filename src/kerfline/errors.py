@@ -40,7 +40,8 @@ class Mistake:
             parts.append(f"allowed is {self.allowed}")
         if self.remedy:
             parts.append(self.remedy)
-        return "; ".join(parts) + "."
+        sentence = "; ".join(parts)
+        return sentence if sentence.endswith(("?", ".")) else f"{sentence}."
 
 
 class KerflineError(Exception):

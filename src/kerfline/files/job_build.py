@@ -1,0 +1,249 @@
+"""Turns the checked tables of a job file, and what a drawing holds, into a job."""
+
+import itertools
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, TypeVar
+
+from kerfline.files.job_schema import (
+    BentPath,
+    ColumnTable,
+    EdgeTable,
+    JobFile,
+    JointTable,
+    KeepOutTable,
+    PatternTable,
+    PenetrationTable,
+    RingPoints,
+    WallTable,
+    ZoneTable,
+)
+from kerfline.files.job_values import Vertex
+from kerfline.geometry.ring import Point, Ring, flatten_arc
+from kerfline.geometry.tolerance import SAME
+from kerfline.model.job import CutChoice, Job, Mix, RuleChoice, SheetChoice
+from kerfline.model.slab import (
+    Column,
+    Edge,
+    GivenJoint,
+    KeepOut,
+    Pattern,
+    Penetration,
+    Slab,
+    Wall,
+    Zone,
+)
+
+if TYPE_CHECKING:
+    from kerfline.files.drawing.parts import SlabParts
+
+T = TypeVar("T", Wall, Column, Penetration, KeepOut, GivenJoint)
+"""What both a drawing and a job file may give; every one has an id."""
+
+
+def build_job(file: JobFile, drawn: "SlabParts") -> Job:
+    """The job that a file describes.
+
+    Args:
+        file: The tables, each value checked.
+        drawn: What the drawing holds; empty where the job has none.
+    """
+    fields = file.sheet.fields.model_dump(exclude_none=True)
+    return Job(
+        name=file.job.name,
+        units=file.job.units,
+        slab=build_slab(file, drawn),
+        rules=RuleChoice(
+            name=file.rules.set,
+            overrides=file.rules.overrides,
+            to_maximum=file.rules.to_maximum,
+        ),
+        mix=Mix(slump=file.mix.slump, aggregate=file.mix.aggregate),
+        cut=CutChoice(method=file.cut.method, depth=file.cut.depth),
+        sheet=SheetChoice(
+            fields=fields,
+            size=file.sheet.size,
+            scale=file.sheet.scale or 0.0,
+            north=file.sheet.north,
+        ),
+        effort=file.engine.effort,
+        weights=file.engine.weights,
+        day=file.day,
+        notes=drawn.notes,
+    )
+
+
+def build_slab(file: JobFile, drawn: "SlabParts") -> Slab:
+    """The slab: the drawing's parts, with the file's own added and, where an id agrees, in their place."""
+    own_outline = ring(file.slab.outline) if file.slab.outline else None
+    outline = own_outline or drawn.outline or Ring(())
+    openings = (*drawn.openings, *(ring(o) for o in file.slab.openings))
+    return Slab(
+        outline=outline,
+        thickness=file.slab.thickness,
+        openings=openings,
+        walls=_joined(drawn.walls, (wall(t, i) for i, t in _numbered(file.wall, drawn.walls))),
+        columns=_joined(
+            drawn.columns, (column(t, i) for i, t in _numbered(file.column, drawn.columns))
+        ),
+        penetrations=_joined(
+            drawn.penetrations,
+            (penetration(t, i) for i, t in _numbered(file.penetration, drawn.penetrations)),
+        ),
+        zones=tuple(zone(t, i) for i, t in enumerate(file.zone, start=1)),
+        keep_outs=_joined(
+            drawn.keep_outs, (keep_out(t, i) for i, t in _numbered(file.keep_out, drawn.keep_outs))
+        ),
+        edges=tuple(e for t in file.edge for e in edges(t, (outline, *openings))),
+        joints=_joined(drawn.joints, (joint(t, i) for i, t in _numbered(file.joint, drawn.joints))),
+        patterns=tuple(pattern(t, i) for i, t in enumerate(file.pattern, start=1)),
+    )
+
+
+Row = TypeVar("Row")
+
+
+def _numbered(tables: Sequence[Row], drawn: Sequence[object]) -> Iterable[tuple[int, Row]]:
+    """The file's own tables, numbered on from what the drawing holds."""
+    return enumerate(tables, start=len(drawn) + 1)
+
+
+def _joined(drawn: Sequence[T], own: Iterable[T]) -> tuple[T, ...]:
+    given: list[T] = list(own)
+    ids = {thing.id for thing in given}
+    kept = [thing for thing in drawn if thing.id not in ids]
+    return tuple(kept + given)
+
+
+def wall(table: WallTable, number: int) -> Wall:
+    """A wall; its thickness, where none is given, is that of a 2x4 stud wall with board both sides."""
+    given = {} if table.thickness is None else {"thickness": table.thickness}
+    return Wall(
+        id=table.id or f"W{number}",
+        path=distinct(table.path),
+        bearing=table.bearing,
+        strip_width=table.strip_width,
+        strip_depth=table.strip_depth,
+        strip_slope=table.strip_slope,
+        bearing_rule=table.bearing_rule,
+        **given,
+    )
+
+
+def column(table: ColumnTable, number: int) -> Column:
+    """A column."""
+    given = {} if table.size is None else {"size": table.size}
+    return Column(
+        id=table.id or f"C{number}",
+        at=table.at,
+        boxout=table.boxout,
+        turn=table.turn,
+        **given,
+    )
+
+
+def penetration(table: PenetrationTable, number: int) -> Penetration:
+    """A penetration."""
+    given = {} if table.clear is None else {"clear": table.clear}
+    return Penetration(
+        id=table.id or f"N{number}",
+        at=table.at,
+        diameter=table.diameter,
+        kind=table.kind,
+        meeting=table.meeting,
+        **given,
+    )
+
+
+def zone(table: ZoneTable, number: int) -> Zone:
+    """A zone."""
+    return Zone(
+        id=table.id or f"Z{number}",
+        outline=ring(table.outline),
+        thickness=table.thickness,
+        joint_at_border=table.joint_at_border,
+    )
+
+
+def keep_out(table: KeepOutTable, number: int) -> KeepOut:
+    """A keep-out."""
+    return KeepOut(
+        id=table.id or f"K{number}",
+        outline=ring(table.outline),
+        what=table.what,
+        cover=table.cover,
+    )
+
+
+def edges(table: EdgeTable, rings: Sequence[Ring]) -> list[Edge]:
+    """The segments that one table speaks of; one that there is not is left to the check of sense."""
+    whole = table.segment is None and table.ring < len(rings)
+    segments = range(len(rings[table.ring].points)) if whole else [table.segment or 0]
+    return [
+        Edge(
+            ring=table.ring,
+            segment=segment,
+            kind=table.kind,
+            depth=table.depth,
+            width=table.width,
+            slope=table.slope,
+        )
+        for segment in segments
+    ]
+
+
+def joint(table: JointTable, number: int) -> GivenJoint:
+    """A joint that is given."""
+    return GivenJoint(
+        id=table.id or f"G{number}",
+        path=distinct(bent_path(table.path)),
+        kind=table.kind,
+        forbidden=table.forbidden,
+        existing=table.existing,
+        depth=table.depth,
+    )
+
+
+def pattern(table: PatternTable, number: int) -> Pattern:
+    """A wish for the look of an area."""
+    along = (table.along[0], table.along[1]) if table.along else None
+    return Pattern(
+        id=table.id or f"A{number}",
+        area=ring(table.area),
+        kind=table.kind,
+        along=along,
+        spacing=table.spacing,
+    )
+
+
+def ring(vertices: RingPoints) -> Ring:
+    """A ring, without points that repeat the one before, nor a last one that repeats the first."""
+    kept: list[Vertex] = []
+    for vertex in vertices:
+        if kept and _same(vertex, kept[-1]):
+            kept[-1] = (*kept[-1][:2], vertex[2])
+        else:
+            kept.append(vertex)
+    while len(kept) > 1 and _same(kept[-1], kept[0]):
+        kept.pop()
+    bulges = tuple(bulge for _, _, bulge in kept)
+    return Ring(tuple((x, y) for x, y, _ in kept), bulges if any(bulges) else ())
+
+
+def bent_path(vertices: BentPath) -> list[Point]:
+    """An open line, its arcs flattened."""
+    points: list[Point] = [vertices[0][:2]]
+    for (x0, y0, bulge), (x1, y1, _) in itertools.pairwise(vertices):
+        arc = bulge and (x0, y0) != (x1, y1)
+        points.extend(flatten_arc((x0, y0), (x1, y1), bulge)[1:] if arc else [(x1, y1)])
+    return points
+
+
+def distinct(points: Sequence[Point]) -> tuple[Point, ...]:
+    """A line without points that repeat the one before."""
+    kept = [points[0]]
+    kept.extend(b for a, b in itertools.pairwise(points) if not _same(a, b))
+    return tuple(kept)
+
+
+def _same(first: Sequence[float], second: Sequence[float]) -> bool:
+    return abs(first[0] - second[0]) <= SAME and abs(first[1] - second[1]) <= SAME

@@ -1,0 +1,131 @@
+"""The kinds of value in a job file, read strictly: lengths, points, words.
+
+Each reader raises a pydantic error that carries our own sentence, so that pydantic goes on and every
+mistake in the file is gathered.
+"""
+
+import math
+from datetime import date
+from typing import Annotated, TypeVar
+
+from pydantic import BeforeValidator, ValidationInfo
+from pydantic_core import PydanticCustomError
+
+from kerfline.errors import InputRefused
+from kerfline.geometry.ring import Point
+from kerfline.units import EXAMPLES, Unit, parse_length
+
+OURS = "kerfline"
+"""Type of the errors whose message is already in our words."""
+
+T = TypeVar("T")
+
+PLAIN_POINT = 2
+BULGED_POINT = 3
+Vertex = tuple[float, float, float]
+"""x, y and the bulge of the segment that leaves."""
+
+
+def wrong(what: str, *, allowed: str = "", remedy: str = "") -> PydanticCustomError:
+    """A pydantic error with the parts of a mistake."""
+    return PydanticCustomError(OURS, "{what}", {"what": what, "allowed": allowed, "remedy": remedy})
+
+
+def _unit(info: ValidationInfo) -> Unit | None:
+    context: dict[str, Unit | None] = info.context or {}
+    return context.get("unit")
+
+
+def _length(value: object, info: ValidationInfo) -> float:
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise wrong("a length is needed here", remedy=f"write it as {EXAMPLES}")
+    try:
+        return parse_length(value, _unit(info))
+    except InputRefused as refused:
+        mistake = refused.mistakes[0]
+        raise wrong(mistake.what, allowed=mistake.allowed, remedy=mistake.remedy) from None
+
+
+def _positive(value: object, info: ValidationInfo) -> float:
+    length = _length(value, info)
+    if length <= 0:
+        raise wrong("this length must be above zero")
+    return length
+
+
+def _not_negative(value: object, info: ValidationInfo) -> float:
+    length = _length(value, info)
+    if length < 0:
+        raise wrong("this length must not be below zero")
+    return length
+
+
+def _point(value: object, info: ValidationInfo) -> Point:
+    if not isinstance(value, list) or len(value) != PLAIN_POINT:
+        raise wrong("a point is needed here", allowed="[x, y]")
+    return (_length(value[0], info), _length(value[1], info))
+
+
+def _vertex(value: object, info: ValidationInfo) -> Vertex:
+    if not isinstance(value, list) or len(value) not in (PLAIN_POINT, BULGED_POINT):
+        raise wrong(
+            "a point is needed here",
+            allowed="[x, y], or [x, y, bulge] where an arc leads to the next point",
+        )
+    bulge = _number(value[2]) if len(value) == BULGED_POINT else 0.0
+    return (_length(value[0], info), _length(value[1], info), bulge)
+
+
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        raise wrong("a finite number is needed here")
+    return float(value)
+
+
+def _at_least_zero(value: object) -> float:
+    number = _number(value)
+    if number < 0:
+        raise wrong("this number must not be below zero")
+    return number
+
+
+def _above_zero(value: object) -> float:
+    number = _number(value)
+    if number <= 0:
+        raise wrong("this number must be above zero")
+    return number
+
+
+def _scale(value: object) -> float:
+    """A scale as its denominator: 96, or ``1:96``."""
+    if isinstance(value, str):
+        head, _, tail = value.partition(":")
+        if head.strip() == "1" and tail.strip().isdigit() and int(tail):
+            return float(tail)
+        raise wrong("this is not a scale", allowed='a number such as 96, or text such as "1:96"')
+    return _above_zero(value)
+
+
+def _text(value: object) -> str:
+    """Text, or a date or number that stands for itself."""
+    if isinstance(value, bool) or not isinstance(value, str | int | date):
+        raise wrong("text is needed here")
+    return str(value)
+
+
+def _one_or_more(value: object) -> object:
+    """A lone word stands for a list of one."""
+    return [value] if isinstance(value, str) else value
+
+
+Length = Annotated[float, BeforeValidator(_length)]
+PositiveLength = Annotated[float, BeforeValidator(_positive)]
+LengthFromZero = Annotated[float, BeforeValidator(_not_negative)]
+PlanPoint = Annotated[Point, BeforeValidator(_point)]
+RingPoint = Annotated[Vertex, BeforeValidator(_vertex)]
+Number = Annotated[float, BeforeValidator(_number)]
+NumberFromZero = Annotated[float, BeforeValidator(_at_least_zero)]
+PositiveNumber = Annotated[float, BeforeValidator(_above_zero)]
+Scale = Annotated[float, BeforeValidator(_scale)]
+Text = Annotated[str, BeforeValidator(_text)]
+Words = Annotated[list[str], BeforeValidator(_one_or_more)]
