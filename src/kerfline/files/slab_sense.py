@@ -195,15 +195,13 @@ class _Judge:
             for i, polygon in enumerate(polygons, start=1)
             if not _well_inside(outline, polygon)
         ]
-        pairs = shapely.STRtree(polygons).query(polygons, predicate="dwithin", distance=SAME)
         mistakes.extend(
             Mistake(
                 what=f"the opening overlaps or touches opening {first + 1}",
                 where=self.where(f"opening {second + 1}"),
                 remedy="draw them as one",
             )
-            for first, second in sorted((int(a), int(b)) for a, b in pairs.T)
-            if first < second
+            for first, second in _touching(polygons)
         )
         return mistakes
 
@@ -355,6 +353,16 @@ def _segments_allowed(ring: int, rings: Sequence[Ring]) -> str:
             else ("ring 0 for the outline; there are no openings")
         )
     return f"segment 0 to {len(rings[ring].points) - 1}"
+
+
+def _touching(polygons: Sequence[Polygon]) -> list[tuple[int, int]]:
+    """Pairs of polygons that overlap or touch, in order."""
+    tree = shapely.STRtree(polygons)
+    found = []
+    for second, polygon in enumerate(polygons):
+        near = tree.query(polygon, predicate="dwithin", distance=SAME)
+        found.extend((int(first), second) for first in sorted(near) if first < second)
+    return found
 
 
 def _well_inside(outline: Polygon, opening: Polygon) -> bool:

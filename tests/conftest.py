@@ -1,0 +1,16 @@
+"""Settings that hold for every test."""
+
+import os
+
+from hypothesis import HealthCheck, settings
+
+# Machines are shared, so no example has a deadline; the profile for checks repeats the same examples.
+settings.register_profile("dev", max_examples=25, deadline=None)
+settings.register_profile(
+    "ci",
+    max_examples=100,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+settings.load_profile(os.environ.get("KERFLINE_HYPOTHESIS", "ci"))
