@@ -37,11 +37,15 @@ def corners(polygon: Polygon) -> list[Corner]:
 
     The vertices of flattened arcs turn by at most ``ARC_STEP`` and are no corners.
     """
+    return [corner for ring in corners_by_ring(polygon) for corner in ring]
+
+
+def corners_by_ring(polygon: Polygon) -> list[list[Corner]]:
+    """The corners of each ring, outer ring first, in ring order with the figure on the left."""
     solid = orient(polygon)
     return [
-        corner
+        _ring_corners([(float(x), float(y)) for x, y in ring.coords[:-1]])
         for ring in (solid.exterior, *solid.interiors)
-        for corner in _ring_corners([(float(x), float(y)) for x, y in ring.coords[:-1]])
     ]
 
 

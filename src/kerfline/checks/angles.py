@@ -1,0 +1,139 @@
+"""The rule on angles: between joints, and between a joint and the edge that it meets."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString
+
+from kerfline.checks.grading import Grade, below
+from kerfline.checks.measures import Measures
+from kerfline.checks.net import EDGE, Arm, Node
+from kerfline.geometry.corners import angle_between
+from kerfline.geometry.ring import Arc, Point, Ring, arc_of, flatten_arc
+from kerfline.geometry.tolerance import DEGREES, TOUCH
+from kerfline.model.finding import Finding, Rule
+from kerfline.model.slab import Boxout
+
+HALF_TURN = 180.0
+
+
+@dataclass(frozen=True)
+class Curves:
+    """The arcs in a slab's edges, which a joint is held against by their tangent."""
+
+    arcs: tuple[Arc, ...]
+    tree: shapely.STRtree
+
+    def tangent(self, at: Point, way: Point) -> Point:
+        """The direction of an edge at a place, which the chord there runs in roughly."""
+        for index in sorted(self.tree.query(shapely.Point(at), "dwithin", TOUCH).tolist()):
+            arc = self.arcs[index]
+            x, y = (at[0] - arc.centre[0]) / arc.radius, (at[1] - arc.centre[1]) / arc.radius
+            size = math.hypot(x, y) or 1.0
+            tangent = (-y / size, x / size)
+            lean = tangent[0] * way[0] + tangent[1] * way[1]
+            if abs(lean) > NEARLY_ALONG:
+                return tangent if lean > 0 else (-tangent[0], -tangent[1])
+        return way
+
+
+NEARLY_ALONG = 0.9
+"""Cosine of the angle between a chord and the arc that it stands for is above this."""
+
+
+def angles(measures: Measures) -> Iterator[Finding]:
+    """No joint meets another, or an edge, at less than the least angle."""
+    curves = _curves(measures)
+    figure = measures.slab_limits.angle
+    round_boxes = _round_boxes(measures)
+    for node in measures.net.nodes:
+        sharpest = _sharpest(node, curves)
+        if sharpest is None or (node.on_edge and _on_any(round_boxes, node.at)):
+            continue
+        angle, arms = sharpest
+        grade = below(angle, figure, DEGREES)
+        if grade:
+            yield _finding(measures, node.at, angle, grade, arms)
+
+
+CHECKS = (angles,)
+
+
+def _finding(
+    measures: Measures, at: Point, angle: float, grade: Grade, arms: tuple[Arm, Arm]
+) -> Finding:
+    owners = sorted({a.joint for a in arms})
+    names = [measures.joints[o].id for o in owners if o != EDGE]
+    what = (
+        f"{names[0]} and {names[1]} meet" if len(names) > 1 else f"{names[0]} meets {_other(arms)}"
+    )
+    step = "allowed" if grade.error else "advised"
+    return Finding(
+        rule=Rule.ANGLE,
+        severity=grade.severity,
+        at=at,
+        subject=names[0],
+        measured=angle,
+        limit=grade.limit,
+        message=f"{what} at {angle:.0f} degrees at {measures.words.place(at)}; the least {step} is "
+        f"{grade.limit:g} degrees.",
+        source=str(grade.source),
+        remedy="Bend the last two feet or so of the joint to meet it square, or move its end."
+        if not measures.words.metric
+        else "Bend the last 0.6 m or so of the joint to meet it square, or move its end.",
+    )
+
+
+def _other(arms: tuple[Arm, Arm]) -> str:
+    return "the edge" if EDGE in (arms[0].joint, arms[1].joint) else "itself"
+
+
+def _sharpest(node: Node, curves: Curves) -> tuple[float, tuple[Arm, Arm]] | None:
+    """The least angle between neighbouring arms of which one at least is a joint."""
+    arms = node.arms
+    if len(arms) < 2 or not node.joints:  # noqa: PLR2004 - an angle has two sides
+        return None
+    found = []
+    for index, arm in enumerate(arms):
+        other = arms[index - 1]
+        if arm.joint == EDGE and other.joint == EDGE:
+            continue
+        ways = [curves.tangent(node.at, a.way) if a.joint == EDGE else a.way for a in (other, arm)]
+        found.append((angle_between(ways[0], ways[1]), index))
+    angle, index = min(found)
+    return angle, (arms[index - 1], arms[index])
+
+
+def _curves(measures: Measures) -> Curves:
+    slab = measures.slab
+    boxes = [c.outline for c in slab.columns if c.outline]
+    arcs, lines = [], []
+    for ring in (slab.outline, *slab.openings, *boxes):
+        for start, end, bulge in _bulged(ring):
+            arcs.append(arc_of(start, end, bulge))
+            lines.append(LineString(flatten_arc(start, end, bulge)))
+    return Curves(tuple(arcs), shapely.STRtree(lines))
+
+
+def _bulged(ring: Ring) -> Iterator[tuple[Point, Point, float]]:
+    count = len(ring.points)
+    for index, start in enumerate(ring.points):
+        if ring.bulge(index):
+            yield start, ring.points[(index + 1) % count], ring.bulge(index)
+
+
+def _round_boxes(measures: Measures) -> shapely.STRtree:
+    """The edges of round boxouts, which the rule on columns holds joints against."""
+    return shapely.STRtree(
+        [
+            c.outline.polygon.exterior
+            for c in measures.slab.columns
+            if c.outline and c.boxout is Boxout.CIRCLE
+        ]
+    )
+
+
+def _on_any(tree: shapely.STRtree, at: Point) -> bool:
+    return bool(len(tree.query(shapely.Point(at), "dwithin", 2 * TOUCH)))

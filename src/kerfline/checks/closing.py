@@ -1,0 +1,71 @@
+"""The panels that the joints really close off, matched with those that the layout claims."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Panel
+from kerfline.model.panelling import panels_of
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClosedPanel:
+    """A piece of concrete that edges and joints close off.
+
+    Attributes:
+        id: Name of the panel that the layout claims there; empty where it claims none.
+        polygon: Its outline and the openings inside it.
+    """
+
+    id: str
+    polygon: Polygon
+
+    @cached_property
+    def box(self) -> Rectangle:
+        """The smallest enclosing rectangle."""
+        return enclosing_rectangle(self.polygon)
+
+    @cached_property
+    def middle(self) -> Point:
+        """A place inside the panel, its centre where that is concrete."""
+        centre = self.polygon.centroid
+        spot = centre if self.polygon.contains(centre) else self.polygon.representative_point()
+        return (float(spot.x), float(spot.y))
+
+
+def closed_panels(
+    concrete: Polygon, lines: Sequence[LineString], claimed: Sequence[Panel]
+) -> tuple[ClosedPanel, ...]:
+    """The panels between joints, each with the id of the claimed panel that it agrees with."""
+    faces = [p.polygon for p in panels_of(concrete, lines)]
+    names = _matched(faces, claimed)
+    return tuple(ClosedPanel(id=names.get(n, ""), polygon=face) for n, face in enumerate(faces))
+
+
+def _matched(faces: Sequence[Polygon], claimed: Sequence[Panel]) -> dict[int, str]:
+    """For each face that one claimed panel covers, and no more than covers, that panel's id."""
+    if not claimed:
+        return {}
+    shapes = np.asarray([p.polygon for p in claimed])
+    within = shapely.point_on_surface(np.asarray(faces))
+    pairs = shapely.STRtree(shapes).query(within, "intersects")
+    names: dict[int, str] = {}
+    taken: set[int] = set()
+    for face, claim in sorted(zip(pairs[0].tolist(), pairs[1].tolist(), strict=True)):
+        if face not in names and claim not in taken and _agree(faces[face], shapes[claim]):
+            names[face] = claimed[claim].id
+            taken.add(claim)
+    return names
+
+
+def _agree(one: Polygon, two: Polygon) -> bool:
+    """Whether two outlines differ by less than a joint's end may miss a line."""
+    slack = TOUCH * (one.length + two.length) / 2
+    return float(one.symmetric_difference(two).area) <= slack

@@ -1,0 +1,178 @@
+"""The rule on edges: joints lie in the concrete, once each, and where the job wants them."""
+
+from collections.abc import Iterator
+
+import numpy as np
+import shapely
+from shapely import LineString
+from shapely.geometry.base import BaseGeometry
+
+from kerfline.checks.measures import Measures
+from kerfline.checks.sources import PRACTICE
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.model.finding import Finding, Rule, Severity
+from kerfline.model.slab import JointKind
+
+SHARED = 50.0
+"""Two lines that share less than this (mm) cross rather than lie on each other."""
+
+AT_BORDER = 25.4
+"""A joint within this (mm) of a zone's border, its place rounded to an inch, is at it."""
+
+
+def outside(measures: Measures) -> Iterator[Finding]:
+    """No joint runs beyond the slab's edge or into an opening."""
+    gross = measures.slab.gross
+    shapely.prepare(gross)
+    words = measures.words
+    for joint in measures.joints:
+        if gross.covers(joint.line):
+            continue
+        for part in lines_of(joint.line.difference(gross)):
+            far = float(max(gross.distance(shapely.Point(c)) for c in part.coords))
+            if far <= TOUCH:
+                continue
+            whole = part.length >= joint.length - SAME
+            what = "lies outside the concrete" if whole else (
+                f"runs {words.length(part.length)} beyond the edge of the concrete")  # fmt: skip
+            yield _finding(
+                joint.id, _middle(part), Severity.ERROR,
+                measured=float(part.length),
+                message=f"{joint.id} {what} at {words.place(_middle(part))}.",
+                remedy="Leave it out." if whole else "Stop it at the edge.",
+            )  # fmt: skip
+
+
+def on_edges(measures: Measures) -> Iterator[Finding]:
+    """No control joint lies along the slab's own edge."""
+    boundary = measures.concrete.boundary
+    strip = boundary.buffer(TOUCH, cap_style="flat", quad_segs=1)
+    shapely.prepare(strip)
+    words = measures.words
+    for index in np.flatnonzero(shapely.intersects(strip, np.asarray(measures.lines))).tolist():
+        joint = measures.joints[index]
+        shared = joint.line.intersection(strip)
+        if shared.length > SHARED and joint.kind is not JointKind.ISOLATION:
+            longest = max(lines_of(shared), key=lambda part: part.length)
+            if longest.length > SHARED:
+                yield _finding(
+                    joint.id, _middle(longest), Severity.WARNING,
+                    measured=float(longest.length),
+                    message=f"{joint.id} lies along the edge of the concrete for "
+                    f"{words.length(longest.length)} at {words.place(_middle(longest))}.",
+                    remedy="Leave that stretch out: the edge is a joint already.",
+                )  # fmt: skip
+
+
+def duplicates(measures: Measures) -> Iterator[Finding]:
+    """No stretch of joint is drawn twice."""
+    words = measures.words
+    for one, two, shared in _overlaps(measures):
+        first, second = measures.joints[one], measures.joints[two]
+        at = _middle(shared)
+        yield _finding(
+            second.id, at, Severity.WARNING,
+            measured=float(shared.length),
+            message=f"{second.id} lies on {first.id} for {words.length(shared.length)} at {words.place(at)}.",
+            remedy=f"Leave the stretch out of one of them, {first.id} or {second.id}.",
+        )  # fmt: skip
+
+
+def pinned(measures: Measures) -> Iterator[Finding]:
+    """Every joint that the job pins is in the layout."""
+    words = measures.words
+    for given in measures.slab.pinned:
+        wanted = LineString(given.path).intersection(measures.concrete)
+        for part in _not_covered(measures, wanted, 2 * TOUCH):
+            yield _finding(
+                given.id, _middle(part), Severity.ERROR,
+                measured=float(part.length),
+                message=f"{words.length(part.length)} of the given joint {given.id} is missing from the layout "
+                f"at {words.place(_middle(part))}.",
+                remedy="Put it back, or take it out of the job.",
+            )  # fmt: skip
+
+
+def zone_borders(measures: Measures) -> Iterator[Finding]:
+    """A joint runs along the border of every zone of another thickness."""
+    words = measures.words
+    rim = measures.concrete.boundary.buffer(AT_BORDER)
+    for zone in measures.slab.zones:
+        if not zone.joint_at_border:
+            continue
+        border = zone.outline.polygon.exterior.intersection(measures.concrete).difference(rim)
+        bare = _not_covered(measures, border, AT_BORDER)
+        if bare:
+            longest = max(bare, key=lambda part: part.length)
+            total = sum(part.length for part in bare)
+            yield _finding(
+                zone.id, _middle(longest), Severity.WARNING,
+                measured=float(total),
+                message=f"{words.length(total)} of the border of zone {zone.id} has no joint, as at "
+                f"{words.place(_middle(longest))}; the slab is {words.depth(zone.thickness)} thick inside it.",
+                remedy="Run a joint along the border.",
+            )  # fmt: skip
+
+
+CHECKS = (outside, on_edges, duplicates, pinned, zone_borders)
+
+
+def _finding(
+    subject: str, at: Point, severity: Severity, *, measured: float, message: str, remedy: str
+) -> Finding:
+    return Finding(
+        rule=Rule.EDGE,
+        severity=severity,
+        at=at,
+        subject=subject,
+        measured=measured,
+        limit=0.0,
+        message=message,
+        source=str(PRACTICE),
+        remedy=remedy,
+    )
+
+
+def _middle(line: LineString) -> Point:
+    spot = line.interpolate(0.5, normalized=True)
+    return (float(spot.x), float(spot.y))
+
+
+def _overlaps(measures: Measures) -> list[tuple[int, int, LineString]]:
+    """Pairs of joints that lie on each other, and the longest stretch that they share."""
+    lines = np.asarray(measures.lines)
+    if not len(lines):
+        return []
+    pairs = measures.tree.query(lines, "dwithin", TOUCH)
+    one, two = pairs[:, pairs[0] < pairs[1]]
+    crossing = shapely.length(shapely.intersection(lines[one], lines[two])) <= SHARED
+    strips = shapely.buffer(lines, TOUCH, cap_style="flat", quad_segs=1)
+    rows = [(int(a), int(b)) for a, b in zip(one, two, strict=True)]
+    found = []
+    for (a, b), apart in zip(rows, crossing, strict=True):
+        if apart and not _side_by_side(lines[a], lines[b]):
+            continue
+        shared = lines_of(lines[b].intersection(strips[a]))
+        longest = max(shared, key=lambda part: part.length, default=None)
+        if longest is not None and longest.length > SHARED:
+            found.append((a, b, longest))
+    return sorted(found, key=lambda row: row[:2])
+
+
+def _side_by_side(one: LineString, two: LineString) -> bool:
+    """Whether two lines that only touch may still run along each other within the tolerance."""
+    if len(one.coords) > 2 or len(two.coords) > 2:  # noqa: PLR2004 - straight lines have two points
+        return True
+    (x0, y0), (x1, y1) = one.coords
+    (u0, v0), (u1, v1) = two.coords
+    cross = (x1 - x0) * (v1 - v0) - (y1 - y0) * (u1 - u0)
+    return abs(cross) <= 2 * TOUCH / SHARED * one.length * two.length
+
+
+def _not_covered(measures: Measures, wanted: BaseGeometry, within: float) -> list[LineString]:
+    """The stretches of a line that no joint lies along, crossings left out."""
+    near = [measures.lines[i].buffer(within) for i in measures.joints_near(wanted, within)]
+    left = wanted.difference(shapely.union_all(near)) if near else wanted
+    return [part for part in lines_of(left) if part.length > SHARED]

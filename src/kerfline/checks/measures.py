@@ -1,0 +1,140 @@
+"""What the checks measure: the concrete, the joints and the panels between them, taken afresh.
+
+Nothing here comes from whoever made the layout but the lines of its joints, their kinds and depths, and
+the names of its panels.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.checks.closing import ClosedPanel, closed_panels
+from kerfline.checks.net import Net, net_of
+from kerfline.checks.wording import Wording
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.finding import Finding
+from kerfline.model.layout import Joint, Layout
+from kerfline.model.slab import Slab
+from kerfline.rules.limits import Limits
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.units import Display
+
+SHARE = 0.02
+"""A zone that covers less than this share of a panel (a joint cut an inch off its border) is not in it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Measures:
+    """A slab, a layout and the rules, with what is measured on them.
+
+    Attributes:
+        slab: The slab.
+        layout: The layout that is held against the rules.
+        rules: The rules.
+        words: Writes places and measures.
+    """
+
+    slab: Slab
+    layout: Layout
+    rules: SlabRules
+    words: Wording
+    _limits: dict[float, Limits] = field(default_factory=dict, repr=False)
+
+    @cached_property
+    def joints(self) -> tuple[Joint, ...]:
+        """The joints, in the layout's order."""
+        return self.layout.joints
+
+    @cached_property
+    def lines(self) -> tuple[LineString, ...]:
+        """The lines of the joints."""
+        return tuple(j.line for j in self.joints)
+
+    @cached_property
+    def tree(self) -> shapely.STRtree:
+        """Finds joints by place."""
+        return shapely.STRtree(self.lines)
+
+    @cached_property
+    def concrete(self) -> Polygon:
+        """The concrete, prepared for many questions."""
+        concrete = self.slab.concrete
+        shapely.prepare(concrete)
+        return concrete
+
+    @cached_property
+    def net(self) -> Net:
+        """Where joints and edges meet."""
+        return net_of(self.concrete, self.lines)
+
+    @cached_property
+    def panels(self) -> tuple[ClosedPanel, ...]:
+        """The panels that the joints close off, named as in the layout."""
+        return closed_panels(self.concrete, self.lines, self.layout.panels)
+
+    @cached_property
+    def thicknesses(self) -> tuple[float, ...]:
+        """For each panel the thickness whose limits hold: the least of those in it."""
+        return tuple(self._thickness_in(p.polygon) for p in self.panels)
+
+    def limits(self, thickness: float) -> Limits:
+        """The rule set's limits at a thickness."""
+        if thickness not in self._limits:
+            self._limits[thickness] = self.rules.limits(thickness)
+        return self._limits[thickness]
+
+    @property
+    def slab_limits(self) -> Limits:
+        """The limits at the slab's own thickness, for rules that do not turn on it."""
+        return self.limits(self.slab.thickness)
+
+    def nearest_joint(self, at: Point) -> tuple[Joint, float] | None:
+        """The joint nearest to a place and its distance in mm; None where there are no joints."""
+        if not self.lines:
+            return None
+        spot = shapely.Point(at)
+        index = int(self.tree.nearest(spot))
+        return self.joints[index], float(self.lines[index].distance(spot))
+
+    def joints_near(self, shape: shapely.Geometry, within: float = 0.0) -> list[int]:
+        """Indices of the joints within a distance of a shape, in the layout's order."""
+        return sorted(int(i) for i in self.tree.query(shape, "dwithin", within))
+
+    def thickest_along(self, line: LineString) -> float:
+        """Thickness of the thickest concrete that a joint crosses."""
+        over = [own for own, area in self._zones if area.intersection(line).length > TOUCH]
+        beyond = line.difference(self._zoned) if over else line
+        return max([*over, self.slab.thickness] if beyond.length > TOUCH else over)
+
+    @cached_property
+    def _zones(self) -> list[tuple[float, Polygon]]:
+        """Thickness and area of each zone."""
+        return [(z.thickness, z.outline.polygon) for z in self.slab.zones]
+
+    @cached_property
+    def _zoned(self) -> shapely.Geometry:
+        return shapely.union_all([area for _, area in self._zones])
+
+    def _thickness_in(self, panel: Polygon) -> float:
+        if not self._zones:
+            return self.slab.thickness
+        least = SHARE * panel.area
+        found = [own for own, area in self._zones if area.intersection(panel).area > least]
+        if panel.area - float(panel.intersection(self._zoned).area) > least:
+            found.append(self.slab.thickness)
+        return min(found)
+
+
+Check = Callable[[Measures], Iterable[Finding]]
+"""A rule, or a part of one: what it finds wrong."""
+
+
+def measures_of(slab: Slab, layout: Layout, rules: SlabRules, display: Display) -> Measures:
+    """What the checks measure on a layout."""
+    x0, y0, _, _ = slab.outline.polygon.bounds
+    words = Wording(display=display, origin=(float(x0), float(y0)))
+    return Measures(slab=slab, layout=layout, rules=rules, words=words)

@@ -1,0 +1,214 @@
+"""The net of joints and edges: where they meet and in which directions they leave.
+
+Built from the linework alone, so it is the same net whether a joint is drawn whole or in pieces.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.geometry.corners import angle_between, direction
+from kerfline.geometry.ends import STRAIGHT_ON
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import CORNER_TURN, SAME, TOUCH
+from kerfline.model.panelling import reaching
+
+EDGE = -1
+"""Stands for the slab's edge where a joint's index is asked."""
+
+LOOK = 25.0
+"""How far along a line (mm) its direction at a node is read."""
+
+HALF_TURN = 180.0
+
+
+@dataclass(frozen=True, slots=True)
+class Arm:
+    """A joint or an edge as it leaves a node.
+
+    Attributes:
+        joint: Index of the joint, or ``EDGE``.
+        way: Unit vector out of the node.
+        piece: Index of the piece in the net.
+    """
+
+    joint: int
+    way: Point
+    piece: int
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """A place where pieces meet or end; arms anticlockwise from x."""
+
+    at: Point
+    arms: tuple[Arm, ...]
+
+    @property
+    def joints(self) -> tuple[Arm, ...]:
+        """The arms that are joints."""
+        return tuple(a for a in self.arms if a.joint != EDGE)
+
+    @property
+    def on_edge(self) -> bool:
+        """Whether the node lies on the slab's edge."""
+        return any(a.joint == EDGE for a in self.arms)
+
+    def through(self) -> list[tuple[int, int]]:
+        """Pairs of joint arms (indices in ``joints``) that run straight on, straightest first."""
+        arms = self.joints
+        pairs = sorted(
+            (bend, i, j)
+            for i, one in enumerate(arms)
+            for j, two in enumerate(arms[:i])
+            if (bend := HALF_TURN - angle_between(one.way, two.way)) < STRAIGHT_ON
+        )
+        taken: set[int] = set()
+        kept = []
+        for _, i, j in pairs:
+            if not taken & {i, j}:
+                taken |= {i, j}
+                kept.append((i, j))
+        return kept
+
+
+@dataclass(frozen=True)
+class Net:
+    """Nodes and pieces; pieces outside the concrete are left out.
+
+    Attributes:
+        nodes: In no promised order, but the same for the same lines.
+        pieces: Lines between nodes.
+        owners: For each piece the index of its joint, or ``EDGE``.
+    """
+
+    nodes: tuple[Node, ...]
+    pieces: tuple[LineString, ...]
+    owners: tuple[int, ...]
+
+    @cached_property
+    def tree(self) -> shapely.STRtree:
+        """Finds pieces by place."""
+        return shapely.STRtree(self.pieces)
+
+    @cached_property
+    def landing_nodes(self) -> tuple[int, ...]:
+        """Indices of the nodes on edges that a joint leaves into the concrete."""
+        return tuple(i for i, n in enumerate(self.nodes) if n.on_edge and n.joints)
+
+    @cached_property
+    def landings(self) -> shapely.STRtree:
+        """Finds ``landing_nodes`` by place, in their order."""
+        return shapely.STRtree([shapely.Point(self.nodes[i].at) for i in self.landing_nodes])
+
+    def leaves(self, at: Point) -> bool:
+        """Whether a joint leaves a place on an edge into the concrete."""
+        return bool(len(self.landings.query(shapely.Point(at), "dwithin", 2 * TOUCH)))
+
+
+def net_of(concrete: Polygon, lines: Sequence[LineString]) -> Net:
+    """The net of a slab's edges and joints.
+
+    Args:
+        concrete: The slab's concrete in mm.
+        lines: The joints.
+    """
+    longer = [reaching(line) for line in lines]
+    runs = [run for line in longer for run in runs_of(line)]
+    linework = shapely.union_all([concrete.boundary, *runs], grid_size=SAME / 10)
+    parts = np.asarray(shapely.get_parts(linework))
+    parts, owners = _owned(concrete, parts, longer)
+    ends = _end_nodes(parts)
+    return Net(
+        nodes=_nodes(parts, owners, ends),
+        pieces=tuple(parts),
+        owners=tuple(int(o) for o in owners),
+    )
+
+
+def runs_of(line: LineString) -> list[LineString]:
+    """A line cut at its sharp bends, so that each bend is a node."""
+    points = [(float(x), float(y)) for x, y in shapely.get_coordinates(line)]
+    cuts = [
+        i
+        for i in range(1, len(points) - 1)
+        if HALF_TURN
+        - angle_between(direction(points[i], points[i - 1]), direction(points[i], points[i + 1]))
+        > CORNER_TURN
+    ]
+    stops = [0, *cuts, len(points) - 1]
+    return [LineString(points[a : b + 1]) for a, b in pairwise(stops)]
+
+
+def _owned(
+    concrete: Polygon, parts: npt.NDArray[np.object_], lines: Sequence[LineString]
+) -> tuple[npt.NDArray[np.object_], npt.NDArray[np.int64]]:
+    """The pieces on edges and inside the concrete, each with its owner."""
+    middles = shapely.line_interpolate_point(parts, 0.5, normalized=True)
+    boundary = concrete.boundary
+    shapely.prepare(boundary)
+    shapely.prepare(concrete)
+    on_edge = shapely.dwithin(boundary, middles, SAME)
+    inside = shapely.contains_properly(concrete, middles) & ~on_edge
+    owners = np.full(len(parts), EDGE, dtype=np.int64)
+    if lines and inside.any():
+        spots = np.flatnonzero(inside)
+        hits = shapely.STRtree(lines).query(middles[spots], "dwithin", SAME)
+        first = np.full(len(spots), len(lines), dtype=np.int64)
+        np.minimum.at(first, hits[0], hits[1])
+        owners[spots] = first
+    kept = on_edge | (inside & (owners < len(lines)))
+    return parts[kept], owners[kept]
+
+
+def _end_nodes(parts: npt.NDArray[np.object_]) -> npt.NDArray[np.int64]:
+    """For each piece the numbers of its two nodes; ends joined by a hair's breadth share a node."""
+    ends = np.array([[c[0], c[-1]] for c in (shapely.get_coordinates(p) for p in parts)])
+    keys = np.round(ends.reshape(-1, 2) / (SAME / 10)).astype(np.int64)
+    _, numbers = np.unique(keys, axis=0, return_inverse=True)
+    pairs = numbers.reshape(-1, 2)
+    group = list(range(int(pairs.max()) + 1))
+
+    def root(node: int) -> int:
+        while group[node] != node:
+            group[node] = group[group[node]]
+            node = group[node]
+        return node
+
+    for index in np.flatnonzero(shapely.length(parts) <= 2 * TOUCH):
+        one, two = sorted((root(int(pairs[index, 0])), root(int(pairs[index, 1]))))
+        group[two] = one
+    return np.array([[root(int(a)), root(int(b))] for a, b in pairs], dtype=np.int64)
+
+
+def _nodes(
+    parts: npt.NDArray[np.object_],
+    owners: npt.NDArray[np.int64],
+    ends: npt.NDArray[np.int64],
+) -> tuple[Node, ...]:
+    long = np.flatnonzero(shapely.length(parts) > 2 * TOUCH)
+    reach = np.minimum(LOOK, shapely.length(parts[long]))
+    ahead = shapely.get_coordinates(shapely.line_interpolate_point(parts[long], reach))
+    behind = shapely.get_coordinates(shapely.line_interpolate_point(parts[long], -reach))
+    gathered: dict[int, list[tuple[Point, Arm]]] = {}
+    for row, index in enumerate(long):
+        points = shapely.get_coordinates(parts[index])
+        looks = ((0, points[0], ahead[row]), (1, points[-1], behind[row]))
+        for side, here, there in looks:
+            at = (float(here[0]), float(here[1]))
+            way = direction(at, (float(there[0]), float(there[1])))
+            arm = Arm(joint=int(owners[index]), way=way, piece=int(index))
+            gathered.setdefault(int(ends[index, side]), []).append((at, arm))
+    return tuple(_node(gathered[number]) for number in sorted(gathered))
+
+
+def _node(arms: list[tuple[Point, Arm]]) -> Node:
+    turned = sorted((arm for _, arm in arms), key=lambda a: math.atan2(a.way[1], a.way[0]))
+    return Node(at=min(at for at, _ in arms), arms=tuple(turned))

@@ -1,0 +1,36 @@
+"""Where the rules come from that no rule set has a figure for, and the checks' own figures."""
+
+from kerfline.rules.limits import Source
+
+PRACTICE = Source(publication="common practice", known="practice")
+
+SHAPE = PRACTICE
+"""No L-shaped, T-shaped or hooked panels: said wherever joints are taught, numbered nowhere."""
+
+CORNER = Source(
+    publication="ACI 360R", section="Fig. A7.3.3, a conceptual detail; no code asks for the bars"
+)
+CONTINUITY = Source(publication="UFC 3-320-06A", section="par. 5-4")
+COLUMN = Source(publication="ACI 302", edition="1969")
+CASTINGS = Source(publication="SUDAS Design Manual", section="5G-3")
+LINE_LOAD = Source(publication="UFC 3-320-06A", section="Table 3-2, read as a joint being an edge")
+ON_PLANNED_LINE = Source(publication="UFGS 02753")
+AS_CUT = Source(publication="ACI 117", section="table reproduced in UFGS 03700")
+MISMATCH = Source(publication="UFC 3-260-02", edition="2001", section="mismatched joints")
+DEPTH_TOLERANCE = Source(
+    publication="ACI 117", edition="2010", section="depth of saw cuts", known="memory"
+)
+
+JOG = 75.0
+"""A step in an edge shallower than this (mm, about 3 in) is a surveyor's jog rather than a corner to
+plan joints for: advice. Common practice; no publication gives a number."""
+
+DEEP_SHARE = 1 / 3
+"""A cut deeper than this share of the thickness costs interlock and gains nothing (common practice)."""
+
+SPARE_COVER = 12.7
+"""Concrete that should stay between the bottom of a cut and what lies below it (mm, 1/2 in): twice
+the 1/4 in that the depth of a cut may vary (ACI 117-10, from memory)."""
+
+OFF_PLAN = 19.05
+"""How far a joint may lie off its planned place, sideways (mm, 3/4 in): ``AS_CUT``."""

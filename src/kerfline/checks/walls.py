@@ -1,0 +1,261 @@
+"""Rules on walls: a joint under each interior wall, none that is plain sawn under one that bears."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import shapely
+from shapely import LineString
+
+from kerfline.checks.measures import Measures
+from kerfline.checks.net import EDGE
+from kerfline.checks.sources import LINE_LOAD, PRACTICE
+from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.model.finding import Finding, Rule, Severity
+from kerfline.model.slab import BearingRule, JointKind, Wall
+
+ALONG = 0.94
+"""Cosine of 20 degrees: a joint that turns less from a wall runs along it."""
+
+FULL = 0.9
+"""Share of a wall that a joint must run under: the rest is its ends, where it meets other walls."""
+
+HALF = 0.5
+"""A wall with a joint under more than this share is partly served: advice."""
+
+UNDER_BEARING = 100.0
+"""A joint that runs along under a bearing wall for less than this (mm) only crosses it."""
+
+Span = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Run:
+    """A straight stretch of a wall.
+
+    Attributes:
+        start: Its first point.
+        way: Unit vector along it.
+        length: In mm.
+    """
+
+    start: Point
+    way: Point
+    length: float
+
+    def at(self, along: float, across: float = 0.0) -> Point:
+        """A place on the stretch, or beside it (positive to the left)."""
+        return (
+            self.start[0] + self.way[0] * along - self.way[1] * across,
+            self.start[1] + self.way[1] * along + self.way[0] * across,
+        )
+
+    def local(self, point: Sequence[float]) -> Point:
+        """Distance along the stretch and across it, left positive."""
+        dx, dy = point[0] - self.start[0], point[1] - self.start[1]
+        return (dx * self.way[0] + dy * self.way[1], dy * self.way[0] - dx * self.way[1])
+
+
+@dataclass(frozen=True)
+class Bare:
+    """What of a wall has no joint under it.
+
+    Attributes:
+        share: Share of the wall on concrete with a joint under it.
+        at: Middle of the longest stretch without.
+        crowded: Whether a joint there would be nearer to an edge or another joint than a panel's least
+            width.
+    """
+
+    share: float
+    at: Point
+    crowded: bool
+
+
+def walls(measures: Measures) -> Iterator[Finding]:
+    """Each interior wall that may has a joint hidden within its thickness."""
+    for wall in measures.slab.walls:
+        if wall.takes_joint:
+            bare = _bare(measures, wall)
+            if bare and bare.share < FULL:
+                yield _without_joint(measures, wall, bare)
+
+
+def bearing_walls(measures: Measures) -> Iterator[Finding]:
+    """No plain joint runs under a bearing wall: it would be an edge under the wall's load."""
+    words = measures.words
+    for wall in measures.slab.walls:
+        if not wall.bearing or wall.bearing_rule is BearingRule.DOWELED:
+            continue
+        width = max(wall.strip_width, wall.thickness)
+        for index, length, at in _under(measures, wall, width):
+            joint = measures.joints[index]
+            yield Finding(
+                rule=Rule.BEARING_WALL,
+                severity=Severity.WARNING,
+                at=at,
+                subject=f"{joint.id} under {wall.id}",
+                measured=length,
+                limit=0.0,
+                message=f"{joint.id} runs {words.length(length)} along under the bearing wall {wall.id} at "
+                f"{words.place(at)}, where a plain joint is an edge under its load.",
+                source=str(LINE_LOAD),
+                remedy=f"Move it beside the {'strip' if wall.strip_width else 'wall'}, dowel it, or thicken "
+                "the slab there, as the engineer decides.",
+            )
+
+
+CHECKS = (walls, bearing_walls)
+
+
+def _without_joint(measures: Measures, wall: Wall, bare: Bare) -> Finding:
+    least = measures.slab_limits.width.bound
+    minor = bare.crowded or bare.share >= HALF or wall.line.length < least
+    words = measures.words
+    reason = measures.layout.walls_left.get(wall.id, "")
+    said = f" The layout says: {reason.rstrip('.')}." if reason else ""
+    close = (
+        f" A joint there would lie within {words.length(least)} of an edge or another joint."
+        if bare.crowded
+        else ""
+    )
+    what = f"under {bare.share:.0%} of it only" if bare.share >= 0.01 else "under it"  # noqa: PLR2004 - one percent
+    return Finding(
+        rule=Rule.WALL,
+        severity=Severity.ADVICE if minor else Severity.WARNING,
+        at=bare.at,
+        subject=wall.id,
+        measured=bare.share,
+        limit=FULL,
+        message=f"Wall {wall.id} at {words.place(bare.at)} has "
+        f"{'a joint ' if bare.share >= 0.01 else 'no joint '}{what}.{close}{said}",  # noqa: PLR2004
+        source=str(PRACTICE),
+        remedy=f"Run a joint within its {words.depth(wall.thickness)} of thickness, on to the next edge or joint.",
+    )
+
+
+def _bare(measures: Measures, wall: Wall) -> Bare | None:
+    """How much of a wall has a joint under it; None where the wall is not on the concrete."""
+    total, served = 0.0, 0.0
+    gaps: list[tuple[float, Run, Span]] = []
+    for run in runs_of(wall.path):
+        on_concrete = _on_concrete(measures, run)
+        covered = _merged((a, b) for _, a, b in _alongside(measures, run, wall.thickness))
+        for start, end in on_concrete:
+            total += end - start
+            free = _less((start, end), covered)
+            served += end - start - sum(b - a for a, b in free)
+            gaps.extend((round(b - a, 3), run, (a, b)) for a, b in free)
+    if total <= SAME:
+        return None
+    if not gaps:
+        return Bare(share=1.0, at=wall.path[0], crowded=False)
+    _, run, (a, b) = max(gaps, key=lambda g: g[0])
+    middle = (a + b) / 2
+    crowded = _crowded(measures, run, middle, wall.thickness)
+    return Bare(share=served / total, at=run.at(middle), crowded=crowded)
+
+
+def _under(measures: Measures, wall: Wall, width: float) -> list[tuple[int, float, Point]]:
+    """The joints along under a wall: index, length under it, middle of the longest stretch."""
+    found: dict[int, list[tuple[float, Point]]] = {}
+    for run in runs_of(wall.path):
+        for index, a, b in _alongside(measures, run, width):
+            if measures.joints[index].kind is not JointKind.ISOLATION:
+                found.setdefault(index, []).append((b - a, run.at((a + b) / 2)))
+    sums = [(i, sum(length for length, _ in rows), max(rows)[1]) for i, rows in found.items()]
+    return [row for row in sorted(sums) if row[1] > UNDER_BEARING]
+
+
+def runs_of(path: Sequence[Point]) -> list[Run]:
+    """The straight stretches of a path."""
+    return [Run(a, direction(a, b), LineString([a, b]).length) for a, b in pairwise(path) if a != b]
+
+
+def _on_concrete(measures: Measures, run: Run) -> list[Span]:
+    line = LineString([run.start, run.at(run.length)])
+    inside = lines_of(line.intersection(measures.concrete))
+    return [
+        (min(a, b), max(a, b))
+        for part in inside
+        for a, b in [(run.local(part.coords[0])[0], run.local(part.coords[-1])[0])]
+    ]
+
+
+def _alongside(measures: Measures, run: Run, width: float) -> list[tuple[int, float, float]]:
+    """Stretches of a run that joints lie along within a width: joint, start, end."""
+    strip = LineString([run.start, run.at(run.length)]).buffer(width / 2, cap_style="flat")
+    found = []
+    for index in measures.joints_near(strip, TOUCH):
+        for a, b in pairwise(shapely.get_coordinates(measures.lines[index]).tolist()):
+            span = _clip(run.local(a), run.local(b), run.length, width / 2 + TOUCH)
+            if span:
+                found.append((index, *span))
+    return found
+
+
+def _clip(a: Point, b: Point, length: float, half: float) -> Span | None:
+    """The stretch of a run that a segment in the run's own measures lies along; None where it does not."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    size = (dx * dx + dy * dy) ** 0.5
+    if size <= SAME or abs(dx) < ALONG * size:
+        return None
+    low, high = 0.0, 1.0
+    if abs(dy) > SAME:
+        one, two = sorted(((-half - a[1]) / dy, (half - a[1]) / dy))
+        low, high = max(low, one), min(high, two)
+    elif abs(a[1]) > half:
+        return None
+    if low >= high:
+        return None
+    start, end = sorted((a[0] + dx * low, a[0] + dx * high))
+    start, end = max(start, 0.0), min(end, length)
+    return (start, end) if end - start > SAME else None
+
+
+def _merged(spans: Iterable[Span]) -> list[Span]:
+    out: list[Span] = []
+    for start, end in sorted(spans):
+        if out and start <= out[-1][1] + 2 * TOUCH:
+            out[-1] = (out[-1][0], max(end, out[-1][1]))
+        else:
+            out.append((start, end))
+    return out
+
+
+def _less(whole: Span, taken: Sequence[Span]) -> list[Span]:
+    """What of a stretch is left when others are taken out."""
+    left, out = whole[0], []
+    for start, end in taken:
+        if end <= left or start >= whole[1]:
+            continue
+        if start > left:
+            out.append((left, start))
+        left = max(left, end)
+    if left < whole[1]:
+        out.append((left, whole[1]))
+    return [(a, b) for a, b in out if b - a > TOUCH]
+
+
+def _crowded(measures: Measures, run: Run, middle: float, thickness: float) -> bool:
+    """Whether an edge or joint beside a wall leaves no room for a panel of the least width."""
+    reach = measures.slab_limits.width.bound
+    probe = LineString([run.at(middle, -reach), run.at(middle, reach)])
+    net = measures.net
+    for index in net.tree.query(probe, "intersects").tolist():
+        hit = net.pieces[index].intersection(probe)
+        beside = abs(run.local(shapely.get_coordinates(hit)[0])[1])
+        if beside > thickness / 2 and (
+            net.owners[index] == EDGE or _parallel(run, net.pieces[index])
+        ):
+            return True
+    return False
+
+
+def _parallel(run: Run, piece: LineString) -> bool:
+    (x0, y0), (x1, y1) = piece.coords[0], piece.coords[-1]
+    way = direction((x0, y0), (x1, y1))
+    return abs(way[0] * run.way[0] + way[1] * run.way[1]) >= ALONG

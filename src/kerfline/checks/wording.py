@@ -1,0 +1,63 @@
+"""How findings write places and measures."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kerfline.geometry.ring import Point
+from kerfline.units import Display, format_area, format_depth, format_length
+
+NAMED = 3
+"""How many ids a sentence names before it counts the rest."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wording:
+    """Writes for one job.
+
+    Attributes:
+        display: How lengths are written.
+        origin: The slab's lower left corner in mm, which places are measured from.
+    """
+
+    display: Display
+    origin: Point
+
+    @property
+    def metric(self) -> bool:
+        """Whether lengths are written in millimetres."""
+        return self.display is Display.METRIC
+
+    def length(self, mm: float) -> str:
+        """A length: ``12'-6 1/2"`` or ``3823 mm``."""
+        return format_length(mm, self.display)
+
+    def depth(self, mm: float) -> str:
+        """A thickness, depth or small distance: ``1 1/4"`` or ``32 mm``."""
+        return format_depth(mm, self.display)
+
+    def area(self, mm2: float) -> str:
+        """An area: ``112.5 ft2`` or ``10.45 m2``."""
+        return format_area(mm2, self.display)
+
+    def place(self, at: Point) -> str:
+        """A place, along and up from the slab's lower left corner: ``(12'-0", 8'-6")``."""
+        along, up = at[0] - self.origin[0], at[1] - self.origin[1]
+        return f"({self.length(along)}, {self.length(up)})"
+
+    def either(self, feet_inches: str, metric: str) -> str:
+        """The one of two texts that suits the job's units."""
+        return metric if self.metric else feet_inches
+
+
+def listed(ids: Sequence[str]) -> str:
+    """Ids in a sentence: ``J1``, ``J1, J2 and J3``, or ``J1, J2, J3 and 9 more``."""
+    if len(ids) == 1:
+        return ids[0]
+    if len(ids) > NAMED:
+        return f"{', '.join(ids[:NAMED])} and {len(ids) - NAMED} more"
+    return f"{', '.join(ids[:-1])} and {ids[-1]}"
+
+
+def subject_of(ids: Sequence[str]) -> str:
+    """Subject of a finding about several: ``J1`` or ``J1 and 11 more``."""
+    return ids[0] if len(ids) == 1 else f"{ids[0]} and {len(ids) - 1} more"
