@@ -12,8 +12,8 @@ class CutRow:
     """The least depth of cut from one thickness up.
 
     Attributes:
-        advised: Advised depth as a share of the thickness.
-        least: Least depth as a share of the thickness.
+        advised: Advised depth as a share of the thickness; 0 where the floor alone holds.
+        least: Least depth as a share of the thickness; 0 where the floor alone holds.
         floor: Least depth (mm) whatever the thickness.
         above: The row holds for slabs thicker than this (mm).
         source: Where the least depth comes from.

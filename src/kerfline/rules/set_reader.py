@@ -188,8 +188,8 @@ def _cut(reader: TableReader) -> Mapping[str, tuple[CutRow, ...]]:
 def _cut_row(table: TableReader) -> CutRow:
     table.only(("advised", "least", "floor", "above", "source", "advised_source"))
     return CutRow(
-        advised=table.number("advised"),
-        least=table.number("least"),
+        advised=table.number("advised") if "advised" in table.values else 0.0,
+        least=table.number("least") if "least" in table.values else 0.0,
         floor=table.length("floor"),
         above=table.optional_length("above") or 0.0,
         source=_source(table),
