@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
 from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Panel
 from kerfline.model.panelling import panels_of
 
@@ -56,16 +57,21 @@ def _matched(faces: Sequence[Polygon], claimed: Sequence[Panel]) -> dict[int, st
     shapes = np.asarray([p.polygon for p in claimed])
     within = shapely.point_on_surface(np.asarray(faces))
     pairs = shapely.STRtree(shapes).query(within, "intersects")
+    same = _agree(np.asarray(faces)[pairs[0]], shapes[pairs[1]])
     names: dict[int, str] = {}
     taken: set[int] = set()
-    for face, claim in sorted(zip(pairs[0].tolist(), pairs[1].tolist(), strict=True)):
-        if face not in names and claim not in taken and _agree(faces[face], shapes[claim]):
+    for face, claim in sorted(zip(*pairs[:, same].tolist(), strict=True)):
+        if face not in names and claim not in taken:
             names[face] = claimed[claim].id
             taken.add(claim)
     return names
 
 
-def _agree(one: Polygon, two: Polygon) -> bool:
-    """Whether two outlines differ by less than a joint's end may miss a line."""
-    slack = TOUCH * (one.length + two.length) / 2
-    return float(one.symmetric_difference(two).area) <= slack
+def _agree(one: npt.NDArray[np.object_], two: npt.NDArray[np.object_]) -> npt.NDArray[np.bool_]:
+    """Which outlines differ by less than a joint's end may miss a line."""
+    same: npt.NDArray[np.bool_] = shapely.equals_exact(one, two, SAME, normalize=True)
+    rest = np.flatnonzero(~same)
+    slack = TOUCH * (shapely.length(one[rest]) + shapely.length(two[rest])) / 2
+    apart = shapely.area(shapely.symmetric_difference(one[rest], two[rest]))
+    same[rest] = apart <= slack
+    return same

@@ -3,12 +3,14 @@
 from collections.abc import Iterator
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
 from kerfline.checks.measures import Measures
 from kerfline.checks.sources import PRACTICE
+from kerfline.geometry.ends import STRAIGHT
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -83,7 +85,10 @@ def duplicates(measures: Measures) -> Iterator[Finding]:
 def pinned(measures: Measures) -> Iterator[Finding]:
     """Every joint that the job pins is in the layout."""
     words = measures.words
+    kept = {joint.path for joint in measures.joints}
     for given in measures.slab.pinned:
+        if given.path in kept:
+            continue
         wanted = LineString(given.path).intersection(measures.concrete)
         for part in _not_covered(measures, wanted, 2 * TOUCH):
             yield _finding(
@@ -147,28 +152,33 @@ def _overlaps(measures: Measures) -> list[tuple[int, int, LineString]]:
         return []
     pairs = measures.tree.query(lines, "dwithin", TOUCH)
     one, two = pairs[:, pairs[0] < pairs[1]]
-    crossing = shapely.length(shapely.intersection(lines[one], lines[two])) <= SHARED
-    strips = shapely.buffer(lines, TOUCH, cap_style="flat", quad_segs=1)
-    rows = [(int(a), int(b)) for a, b in zip(one, two, strict=True)]
+    doubtful = _may_share(lines, one, two)
     found = []
-    for (a, b), apart in zip(rows, crossing, strict=True):
-        if apart and not _side_by_side(lines[a], lines[b]):
-            continue
-        shared = lines_of(lines[b].intersection(strips[a]))
+    for a, b in zip(one[doubtful].tolist(), two[doubtful].tolist(), strict=True):
+        strip = lines[a].buffer(TOUCH, cap_style="flat", quad_segs=1)
+        shared = lines_of(lines[b].intersection(strip))
         longest = max(shared, key=lambda part: part.length, default=None)
         if longest is not None and longest.length > SHARED:
             found.append((a, b, longest))
     return sorted(found, key=lambda row: row[:2])
 
 
-def _side_by_side(one: LineString, two: LineString) -> bool:
-    """Whether two lines that only touch may still run along each other within the tolerance."""
-    if len(one.coords) > 2 or len(two.coords) > 2:  # noqa: PLR2004 - straight lines have two points
-        return True
-    (x0, y0), (x1, y1) = one.coords
-    (u0, v0), (u1, v1) = two.coords
-    cross = (x1 - x0) * (v1 - v0) - (y1 - y0) * (u1 - u0)
-    return abs(cross) <= 2 * TOUCH / SHARED * one.length * two.length
+def _may_share(
+    lines: npt.NDArray[np.object_], one: npt.NDArray[np.int64], two: npt.NDArray[np.int64]
+) -> npt.NDArray[np.bool_]:
+    """Which pairs may lie on each other: bent lines, and straight ones that run along each other."""
+    straight = shapely.get_num_points(lines) == STRAIGHT
+    start = shapely.get_coordinates(shapely.get_point(lines, 0))
+    end = shapely.get_coordinates(shapely.get_point(lines, -1))
+    length = np.hypot(*(end - start).T)
+    way = (end - start) / np.maximum(length, SAME)[:, None]
+    turn = way[one, 0] * way[two, 1] - way[one, 1] * way[two, 0]
+    ends = np.stack([start[two] - start[one], end[two] - start[one]])
+    along = np.sort((ends * way[one]).sum(axis=2), axis=0)
+    shared = np.minimum(along[1], length[one]) - np.maximum(along[0], 0.0)
+    parallel = (np.abs(turn) <= 2 * TOUCH / SHARED) & (shared > SHARED)
+    either: npt.NDArray[np.bool_] = parallel | ~(straight[one] & straight[two])
+    return either
 
 
 def _not_covered(measures: Measures, wanted: BaseGeometry, within: float) -> list[LineString]:

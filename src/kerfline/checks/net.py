@@ -15,7 +15,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.geometry.corners import angle_between, direction
-from kerfline.geometry.ends import STRAIGHT_ON
+from kerfline.geometry.ends import STRAIGHT, STRAIGHT_ON
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN, SAME, TOUCH
 from kerfline.model.panelling import reaching
@@ -120,7 +120,7 @@ def net_of(concrete: Polygon, lines: Sequence[LineString]) -> Net:
         concrete: The slab's concrete in mm.
         lines: The joints.
     """
-    longer = [reaching(line) for line in lines]
+    longer = reaching(lines)
     runs = [run for line in longer for run in runs_of(line)]
     linework = shapely.union_all([concrete.boundary, *runs], grid_size=SAME / 10)
     parts = np.asarray(shapely.get_parts(linework))
@@ -135,7 +135,9 @@ def net_of(concrete: Polygon, lines: Sequence[LineString]) -> Net:
 
 def runs_of(line: LineString) -> list[LineString]:
     """A line cut at its sharp bends, so that each bend is a node."""
-    points = [(float(x), float(y)) for x, y in shapely.get_coordinates(line)]
+    points = [(float(x), float(y)) for x, y in line.coords]
+    if len(points) == STRAIGHT:
+        return [line]
     cuts = [
         i
         for i in range(1, len(points) - 1)

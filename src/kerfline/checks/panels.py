@@ -13,6 +13,7 @@ from kerfline.checks.net import EDGE
 from kerfline.checks.sources import JOG, SHAPE
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ends import STRAIGHT_ON
+from kerfline.geometry.faces import SLIVER
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, RATIO, SAME
@@ -223,8 +224,11 @@ def _bite(
     measures: Measures, panel: ClosedPanel, tips: shapely.STRtree
 ) -> tuple[float, Point, str] | None:
     """The deepest bite out of a panel: depth, place and what it does to the panel."""
+    full = panel.polygon.convex_hull
+    if full.area - panel.polygon.area <= SLIVER:
+        return None
     outer = Polygon(panel.polygon.exterior)
-    hull = outer.convex_hull.boundary
+    hull = full.boundary
     turns = [
         (float(hull.distance(shapely.Point(c.at))), c.at, "turns a corner")
         for c in reentrant_corners(outer)
