@@ -1,0 +1,136 @@
+"""The engine's table of contents: from a slab and its rules to a layout."""
+
+import time
+from collections.abc import Sequence
+from dataclasses import replace
+
+import shapely
+from shapely import LineString
+
+from kerfline.engine.naming import joints_of, panels_of
+from kerfline.engine.oblique import lay_out_region
+from kerfline.engine.oblique.frames import regions_of
+from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.orthogonal import solve
+from kerfline.engine.passes import saw_passes
+from kerfline.engine.region import Cut, PlacedRegion, RegionLayout
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Layout, RegionSolution, Solution, Status
+from kerfline.model.slab import Slab
+from kerfline.rules.slab_rules import SlabRules
+
+WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.HEURISTIC)
+"""States of a search from the best; a layout's is the worst of its regions'."""
+
+
+def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions()) -> Layout:  # noqa: B008 - frozen
+    """The best layout that the engine finds.
+
+    Args:
+        slab: What is given.
+        rules: The limits.
+        options: Display, effort, weights and progress.
+
+    Returns:
+        A layout, always; rules that it could not keep are for the checks to find.
+
+    Raises:
+        InputRefused: A weight in the options is unknown or out of range.
+    """
+    began = time.perf_counter()
+    weights = Weights.of(options.weights)
+    options.say("Dividing the slab into parts with directions of their own")
+    placed = regions_of(slab, rules, options)
+    solved = _solved(placed, weights, options)
+    cuts = saw_passes([cut for place, region in solved for cut in _in_slab(place, region)])
+    options.say("Naming joints and panels")
+    joints = joints_of(slab, rules, options.display, cuts)
+    return Layout(
+        joints=joints,
+        panels=panels_of(slab, joints),
+        solution=_solution(solved, time.perf_counter() - began),
+        limits=rules.working(slab.thickness),
+        walls_left=_merged([region.walls_left for _, region in solved]),
+        wall_shifts=_merged([region.wall_shifts for _, region in solved]),
+        notes=tuple(note for _, region in solved for note in region.notes),
+    )
+
+
+def _solved(
+    placed: Sequence[PlacedRegion], weights: Weights, options: EngineOptions
+) -> list[tuple[PlacedRegion, RegionLayout]]:
+    """Each region solved, the largest effort to the largest; later ones meet the joints of earlier."""
+    total = sum(p.region.concrete.area for p in placed)
+    out: list[tuple[PlacedRegion, RegionLayout]] = []
+    for number, place in enumerate(placed, 1):
+        options.say(f"Laying out part {number} of {len(placed)}")
+        ready = _with_landings(place, out)
+        seconds = options.effort * place.region.concrete.area / total
+        region = (
+            solve(ready.region, weights, seconds)
+            if ready.orthogonal
+            else lay_out_region(ready.region)
+        )
+        out.append((ready, region))
+    return out
+
+
+def _with_landings(
+    place: PlacedRegion, solved: Sequence[tuple[PlacedRegion, RegionLayout]]
+) -> PlacedRegion:
+    """A region with the places where joints of solved neighbours arrive at its border."""
+    border = place.region.gross.boundary
+    ends = [
+        place.to_region(neighbour.to_slab(end))
+        for neighbour, region in solved
+        for cut in region.cuts
+        for end in (cut.path[0], cut.path[-1])
+    ]
+    near = [end for end in ends if border.distance(shapely.Point(end)) <= TOUCH]
+    if not near:
+        return place
+    landings = tuple(sorted({(round(x, 3), round(y, 3)) for x, y in near}))
+    return replace(place, region=replace(place.region, landings=landings))
+
+
+def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:
+    """The cuts of a region and of its borders in the slab's frame."""
+
+    def to_slab(at: Point) -> Point:
+        return place.to_slab(at)
+
+    turned = [
+        replace(
+            cut,
+            path=tuple(to_slab(p) for p in cut.path),
+            at=to_slab(cut.at) if cut.at else None,
+        )
+        for cut in region.cuts
+    ]
+    return [*turned, *place.borders]
+
+
+def _solution(solved: Sequence[tuple[PlacedRegion, RegionLayout]], seconds: float) -> Solution:
+    """How good the whole is: sums over the regions, and the borders' length in cost and bounds."""
+    border = sum(LineString(c.path).length for place, _ in solved for c in place.borders)
+    return Solution(
+        status=max((region.status for _, region in solved), key=WORST.index),
+        cost=border + sum(region.cost for _, region in solved),
+        bound=border + sum(region.bound for _, region in solved),
+        length_bound=border + sum(region.length_bound for _, region in solved),
+        seconds=seconds,
+        regions=tuple(
+            RegionSolution(
+                name=place.region.name, status=region.status, cost=region.cost, bound=region.bound
+            )
+            for place, region in solved
+        ),
+    )
+
+
+def _merged(maps: Sequence[object]) -> dict[str, object]:
+    out: dict[str, object] = {}
+    for each in maps:
+        out.update(each)  # type: ignore[call-overload]
+    return out

@@ -1,0 +1,105 @@
+"""Numbers joints and panels in reading order, and gives joints their depth and hidden length."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import shapely
+from shapely import LineString
+
+from kerfline.engine.region import Cut
+from kerfline.geometry.faces import faces
+from kerfline.geometry.ring import Point
+from kerfline.model.layout import Joint, Panel
+from kerfline.model.slab import JointKind, Slab
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.units import Display, format_length
+
+DIGITS = 3
+"""Ends of joints are kept to this many digits of a millimetre."""
+
+
+def joints_of(
+    slab: Slab, rules: SlabRules, display: Display, cuts: Sequence[Cut]
+) -> tuple[Joint, ...]:
+    """The joints, those that run up first, in reading order from the lower left."""
+    walls = shapely.union_all([w.footprint for w in slab.walls])
+    shapely.prepare(walls)
+    return tuple(
+        _joint(slab, rules, display, cut, number, walls)
+        for number, cut in enumerate(sorted(map(_tidy, cuts), key=_order), 1)
+    )
+
+
+def _tidy(cut: Cut) -> Cut:
+    """A cut that starts at its lower left end, on rounded places."""
+    path = tuple((round(x, DIGITS) + 0.0, round(y, DIGITS) + 0.0) for x, y in cut.path)
+    return replace(cut, path=min(path, path[::-1]))
+
+
+def _order(cut: Cut) -> tuple[bool, float, float, float, float]:
+    """Joints that run up before those that run across, then by place."""
+    (x0, y0), (x1, y1) = cut.path[0], cut.path[-1]
+    up = abs(y1 - y0) >= abs(x1 - x0)
+    first, second = ((x0 + x1) / 2, min(y0, y1)) if up else ((y0 + y1) / 2, min(x0, x1))
+    return (not up, round(first, 0), round(second, 0), x0, y0)
+
+
+def _joint(
+    slab: Slab,
+    rules: SlabRules,
+    display: Display,
+    cut: Cut,
+    number: int,
+    walls: shapely.Geometry,
+) -> Joint:
+    line = LineString(cut.path)
+    return Joint(
+        id=f"J{number}",
+        kind=cut.kind,
+        path=cut.path,
+        depth=_depth(slab, rules, cut, line),
+        reason=cut.reason,
+        note=_words(slab, display, cut),
+        hidden=float(line.intersection(walls).length),
+    )
+
+
+def _depth(slab: Slab, rules: SlabRules, cut: Cut, line: LineString) -> float:
+    """The user's depth, or that for the thickest concrete that the joint runs through."""
+    if cut.depth is not None:
+        return cut.depth
+    if cut.kind is not JointKind.CONTROL:
+        return 0.0
+    thick = [slab.thickness] if not slab.zones else _thicknesses(slab, line)
+    return max(rules.cut_depth(t) for t in thick)
+
+
+def _thicknesses(slab: Slab, line: LineString) -> list[float]:
+    """The thicknesses that a joint runs through; a joint on a zone's border has the thinner side's."""
+    out = []
+    rest: shapely.Geometry = line
+    for zone in slab.zones:
+        area = zone.outline.polygon.buffer(-1.0)
+        if rest.intersection(area).length > 1.0:
+            out.append(zone.thickness)
+        rest = rest.difference(area)
+    return [*out, slab.thickness] if rest.length > 1.0 or not out else out
+
+
+def _words(slab: Slab, display: Display, cut: Cut) -> str:
+    """The note with its place written from the slab's lower left corner."""
+    if cut.at is None:
+        return cut.note
+    return cut.note.replace("{at}", place_in_words(slab, display, cut.at))
+
+
+def place_in_words(slab: Slab, display: Display, at: Point) -> str:
+    """A place measured from the slab's lower left corner, such as ``(12'-0", 8'-6")``."""
+    x0, y0, _, _ = slab.outline.polygon.bounds
+    return f"({format_length(at[0] - x0, display)}, {format_length(at[1] - y0, display)})"
+
+
+def panels_of(slab: Slab, joints: Sequence[Joint]) -> tuple[Panel, ...]:
+    """The panels between the joints, in reading order."""
+    pieces = faces(slab.concrete, [j.line for j in joints])
+    return tuple(Panel(id=f"P{i}", polygon=p) for i, p in enumerate(pieces, 1))

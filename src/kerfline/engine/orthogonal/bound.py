@@ -1,0 +1,70 @@
+"""The chord bound: no layout within the limits has less joint, wherever its joints lie.
+
+A free chord of length s, from edge to edge or wall to wall, is crossed by at least ceil(s / L) - 1 joints.
+Integrated over all chords of one direction this is joint length across that direction. It holds for
+joints along the axes of the frame. L is the span, or less where a panel's other side cannot be long
+enough for the aspect limit.
+"""
+
+import numpy as np
+
+from kerfline.engine.orthogonal.features import X, Y
+from kerfline.engine.orthogonal.grid import Array, Flags, Grid
+from kerfline.engine.region import Region
+from kerfline.geometry.tolerance import MEASURE
+
+MOSTLY = 0.5
+"""A wall under this share of a piece of line does not bound the chords there."""
+
+
+def length_bound(grid: Grid, region: Region, span: float, joints: tuple[Flags, Flags]) -> float:
+    """Least joint length, mm, for any positions along the axes.
+
+    Args:
+        grid: The grid.
+        region: For the limits.
+        span: Working span, the longest of the slab's and the zones'.
+        joints: The pieces that are joints in the layout; walls that it leaves bare do not count.
+    """
+    return sum(_crossings(grid, region, span, axis, joints) for axis in (X, Y))
+
+
+def _crossings(
+    grid: Grid, region: Region, span: float, axis: int, joints: tuple[Flags, Flags]
+) -> float:
+    """Length of joint that the chords along an axis ask for, with the walls across them."""
+    stops = _stops(grid, axis, joints)
+    other = _free_heights(grid, 1 - axis, joints)
+    rows = np.diff(grid.places[1 - axis])
+    total = float((np.diff(grid.places[1 - axis])[None, :] * (stops & grid.interior[axis])).sum())
+    inside = grid.inside if axis == X else grid.inside.T
+    for row, height in enumerate(rows):
+        for start, end in _chords(stops[:, row], inside[:, row]):
+            reach = grid.places[axis][end] - grid.places[axis][start]
+            tallest = min(span, float(other[start:end, row].max()))
+            limit = min(span, region.working.aspect * tallest)
+            total += height * max(0, int(np.ceil((reach - MEASURE) / limit)) - 1)
+    return total
+
+
+def _stops(grid: Grid, axis: int, joints: tuple[Flags, Flags]) -> Flags:
+    """Pieces where chords end: the boundary, and walls whose joint is cut."""
+    pieces = np.diff(grid.places[1 - axis])
+    wall = (grid.wall[axis] > MOSTLY * pieces) | grid.must[axis]
+    return np.asarray(~grid.interior[axis] | (wall & joints[axis]))
+
+
+def _chords(stops: Flags, inside: Flags) -> list[tuple[int, int]]:
+    marks = np.flatnonzero(stops)
+    return [(int(a), int(b)) for a, b in zip(marks, marks[1:], strict=False) if inside[a]]
+
+
+def _free_heights(grid: Grid, axis: int, joints: tuple[Flags, Flags]) -> Array:
+    """For each cell the free chord through it along an axis, as [line of other axis, row]."""
+    stops = _stops(grid, axis, joints)
+    inside = grid.inside if axis == X else grid.inside.T
+    out = np.zeros(inside.shape)
+    for row in range(inside.shape[1]):
+        for start, end in _chords(stops[:, row], inside[:, row]):
+            out[start:end, row] = grid.places[axis][end] - grid.places[axis][start]
+    return out.T

@@ -1,0 +1,138 @@
+"""Merges features into the lines that joints may run on."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from kerfline.engine.orthogonal.features import Feature, Rank
+from kerfline.geometry.tolerance import SAME
+
+MERGE = 127.0
+"""Edges, columns and corners that lie within this (mm, five inches) of one line share it."""
+
+CLOSE = 50.8
+"""A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""
+
+SHARED_SLACK = 3.0
+"""A wish this many times its slack away is still best served by the line that is there."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A line that joints may run on.
+
+    Attributes:
+        at: Its place on the axis, mm.
+        features: What it serves, strongest first; empty for a division of open floor.
+        rank: The rank of the strongest.
+    """
+
+    at: float
+    rank: Rank
+    features: tuple[Feature, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Ruler:
+    """Whole steps from the baseline along one axis."""
+
+    origin: float
+    step: float
+
+    def nearest(self, at: float) -> float:
+        """The nearest whole step; halves go down, so that both ends of an axis agree on a centre."""
+        steps = (at - self.origin) / self.step
+        whole = int((steps + 0.5 - 1e-6) // 1)
+        return self.origin + whole * self.step
+
+    def within(self, low: float, high: float, wish: float) -> float:
+        """The whole step in a range nearest to a wish; the wish itself where there is none."""
+        best = self.nearest(min(max(wish, low), high))
+        for candidate in (best, best + self.step, best - self.step):
+            if low - SAME <= candidate <= high + SAME:
+                return candidate
+        return min(max(wish, low), high)
+
+
+def merged(features: Sequence[Feature], ruler: Ruler) -> list[Line]:
+    """The lines that serve the features of one axis, strongest features placed first."""
+    lines = _edge_lines([f for f in features if f.rank is Rank.EDGE])
+    for rank in sorted({f.rank for f in features} - {Rank.EDGE}):
+        lines = _with_rank(lines, [f for f in features if f.rank is rank], ruler)
+    return sorted(lines, key=lambda line: line.at)
+
+
+def _edge_lines(features: Sequence[Feature]) -> list[Line]:
+    """One line for the edges within ``MERGE``; it lies on the longest of them."""
+    groups: list[list[Feature]] = []
+    for feature in sorted(features, key=lambda f: (f.at, f.start)):
+        if groups and feature.at - groups[-1][0].at <= MERGE:
+            groups[-1].append(feature)
+        else:
+            groups.append([feature])
+    return [Line(at=_place_of(group), rank=Rank.EDGE, features=tuple(group)) for group in groups]
+
+
+def _place_of(group: Sequence[Feature]) -> float:
+    """The place of the longest edges of a group; the middle where equals differ."""
+    lengths: dict[float, float] = {}
+    for feature in group:
+        at = round(feature.at, 2)
+        lengths[at] = lengths.get(at, 0.0) + feature.length
+    longest = max(lengths.values())
+    best = sorted(at for at, length in lengths.items() if length >= longest - 1.0)
+    return (best[0] + best[-1]) / 2
+
+
+def _with_rank(lines: list[Line], features: Sequence[Feature], ruler: Ruler) -> list[Line]:
+    left: list[Feature] = []
+    for feature in features:
+        index = _line_for(lines, feature)
+        if index is None:
+            left.append(feature)
+        else:
+            line = lines[index]
+            lines = [
+                *lines[:index],
+                replace(line, features=(*line.features, feature)),
+                *lines[index + 1 :],
+            ]
+    return lines + [line for group in _groups(left) if (line := _new_line(group, ruler))]
+
+
+def _line_for(lines: Sequence[Line], feature: Feature) -> int | None:
+    """The line that serves a feature already: the nearest within its slack."""
+    reach = feature.slack or _reach(feature)
+    near = [
+        (abs(line.at - feature.at), i)
+        for i, line in enumerate(lines)
+        if abs(line.at - feature.at) <= reach + SAME
+    ]
+    return min(near)[1] if near else None
+
+
+def _reach(feature: Feature) -> float:
+    """How far an exact feature lets itself be drawn to a line: the joint may run a little aslant."""
+    return MERGE if feature.rank in (Rank.COLUMN, Rank.LANDING) else SAME
+
+
+def _groups(features: Sequence[Feature]) -> list[list[Feature]]:
+    """Features whose ranges have a common part."""
+    groups: list[list[Feature]] = []
+    high = 0.0
+    for feature in sorted(features, key=lambda f: (f.at - f.slack, f.at, f.start)):
+        if groups and feature.at - feature.slack <= high + SAME:
+            groups[-1].append(feature)
+            high = min(high, feature.at + feature.slack)
+        else:
+            groups.append([feature])
+            high = feature.at + feature.slack
+    return groups
+
+
+def _new_line(group: Sequence[Feature], ruler: Ruler) -> Line | None:
+    low = max(f.at - f.slack for f in group)
+    high = min(f.at + f.slack for f in group)
+    weight = sum(f.length or 1.0 for f in group)
+    wish = sum(f.at * (f.length or 1.0) for f in group) / weight
+    at = ruler.within(low, high, wish) if high - low > SAME else (low + high) / 2
+    return Line(at=at, rank=group[0].rank, features=tuple(group))

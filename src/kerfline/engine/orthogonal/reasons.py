@@ -1,0 +1,183 @@
+"""Why a run of joint is where it is, in words."""
+
+from collections.abc import Iterable, Sequence
+
+from shapely import LineString, Polygon
+from shapely import Point as ShapelyPoint
+
+from kerfline.engine.orthogonal.candidates import inside_spans
+from kerfline.engine.orthogonal.features import along_axis, is_opening, segments
+from kerfline.engine.orthogonal.realise import TrueRun
+from kerfline.engine.region import Cut, Region
+from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import MEASURE, TOUCH
+from kerfline.model.layout import Reason
+from kerfline.model.slab import JointKind
+from kerfline.units import format_length
+
+UNDER = 0.25
+"""A joint is there for a wall when this share of the wall lies over it."""
+
+Ground = tuple[Reason, str, Point | None]
+
+
+def cuts(region: Region, outline: Polygon, runs: Sequence[TrueRun]) -> list[Cut]:
+    """The cuts of the runs with their reasons."""
+    out = []
+    for run in runs:
+        reason, note, at = _ground(region, outline, run)
+        kind, depth = _given(region, run)
+        out.extend(
+            Cut(path=piece, reason=reason, note=note, at=at, kind=kind, depth=depth)
+            for piece in run.pieces
+        )
+    return out
+
+
+def _given(region: Region, run: TrueRun) -> tuple[JointKind, float | None]:
+    """Kind and depth of the pinned joint that a run follows."""
+    joint = next((j for j in region.pinned if _overlap(run, j.path) > TOUCH), None)
+    return (joint.kind, joint.depth) if joint else (JointKind.CONTROL, None)
+
+
+def _ground(region: Region, outline: Polygon, run: TrueRun) -> Ground:
+    """The strongest reason for a run."""
+    for grounds in (
+        _pinned(region, run),
+        _walls(region, run),
+        _corners(region, outline, run),
+        _zones(region, run),
+        _columns(region, run),
+        _penetrations(region, run),
+        _landings(region, run),
+    ):
+        found = next(iter(grounds), None)
+        if found:
+            return found
+    return _span(region, outline, run)
+
+
+def _overlap(run: TrueRun, path: tuple[Point, ...], reach: float = TOUCH) -> float:
+    """Length of a path along its own line that a run covers within a reach."""
+    band = LineString(run.path).buffer(reach, cap_style="flat")
+    return sum(
+        float(LineString(s).intersection(band).length)
+        for s in segments(path)
+        if along_axis(*s) == run.run.axis
+    )
+
+
+def _pinned(region: Region, run: TrueRun) -> Iterable[Ground]:
+    for joint in region.pinned:
+        if _overlap(run, joint.path) > TOUCH:
+            word = "existing" if joint.existing else "pinned"
+            yield (
+                Reason.FOUND if joint.existing else Reason.PINNED,
+                f"{word} joint {joint.id}",
+                None,
+            )
+
+
+def _walls(region: Region, run: TrueRun) -> Iterable[Ground]:
+    names = []
+    for wall in region.walls:
+        along = sum(
+            LineString(s).length for s in segments(wall.path) if along_axis(*s) == run.run.axis
+        )
+        under = _overlap(run, wall.path, wall.thickness / 2)
+        if wall.takes_joint and along and under > UNDER * min(along, LineString(run.path).length):
+            names.append(wall.id)
+    if names:
+        word = "walls" if len(names) > 1 else "wall"
+        yield Reason.WALL, f"under {word} {_listed(sorted(set(names), key=_natural))}", None
+
+
+def _natural(name: str) -> tuple[str, int]:
+    digits = "".join(c for c in name if c.isdigit())
+    return (name.rstrip("0123456789"), int(digits or 0))
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _corners(region: Region, outline: Polygon, run: TrueRun) -> Iterable[Ground]:
+    line = LineString(run.path)
+    holes = [r for r in outline.interiors]
+    for corner in reentrant_corners(outline):
+        spot = ShapelyPoint(corner.at)
+        if line.distance(spot) > TOUCH:
+            continue
+        if any(hole.distance(spot) <= TOUCH for hole in holes):
+            yield Reason.OPENING, "corner of the opening at {at}", corner.at
+        else:
+            yield Reason.CORNER, "re-entrant corner at {at}", corner.at
+
+
+def _zones(region: Region, run: TrueRun) -> Iterable[Ground]:
+    for zone in region.zones:
+        ring = tuple((float(x), float(y)) for x, y in zone.area.exterior.coords)
+        if _overlap(run, ring) > TOUCH:
+            yield Reason.ZONE, f"border of zone {zone.id}", None
+
+
+def _columns(region: Region, run: TrueRun) -> Iterable[Ground]:
+    line = LineString(run.path)
+    names = [
+        c.id
+        for c in region.columns
+        if not is_opening(c, region) and line.distance(ShapelyPoint(c.at)) <= TOUCH
+    ]
+    if names:
+        word = "columns" if len(names) > 1 else "column"
+        yield Reason.COLUMN, f"{word} {_listed(names)}", None
+
+
+def _penetrations(region: Region, run: TrueRun) -> Iterable[Ground]:
+    line = LineString(run.path)
+    for hole in region.penetrations:
+        if line.distance(ShapelyPoint(hole.at)) <= max(hole.diameter / 2, TOUCH):
+            yield Reason.PENETRATION, f"through {hole.kind} {hole.id}", None
+
+
+def _landings(region: Region, run: TrueRun) -> Iterable[Ground]:
+    line = LineString(run.path)
+    if any(line.distance(ShapelyPoint(at)) <= TOUCH for at in region.landings):
+        yield Reason.SPAN, "continues the joint of the next part", None
+
+
+def _span(region: Region, outline: Polygon, run: TrueRun) -> Ground:
+    """The free span that a run divides, or the aspect that it mends."""
+    axis = run.run.axis
+    (x0, y0), (x1, y1) = run.path
+    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    walls = [
+        s[0][axis]
+        for w in region.walls
+        for s in segments(w.path)
+        if along_axis(*s) == axis and _between(s, middle[1 - axis], 1 - axis)
+    ]
+    reach = max(
+        (
+            min((w for w in [*walls, b] if w > middle[axis] + MEASURE), default=b)
+            - max((w for w in [*walls, a] if w < middle[axis] - MEASURE), default=a)
+            for a, b in inside_spans(axis, outline, middle[1 - axis])
+            if a <= middle[axis] <= b
+        ),
+        default=0.0,
+    )
+    limit = region.working.span
+    text, bound = (format_length(v, region.display) for v in (reach, limit))
+    if reach > limit + MEASURE:
+        return Reason.SPAN, f"open floor: {text} is more than {bound}", None
+    return (
+        Reason.ASPECT,
+        f"keeps the panels within {region.working.aspect:g} times as long as wide",
+        None,
+    )
+
+
+def _between(segment: tuple[Point, Point], level: float, axis: int) -> bool:
+    low, high = sorted((segment[0][axis], segment[1][axis]))
+    return low <= level <= high
