@@ -1,0 +1,134 @@
+"""The shape of ``NAME-layout.json``, schema ``kerfline-layout/1``.
+
+The JSON Schema that is published beside this module is made from these classes (``schema_text``); a test
+keeps it in step.
+"""
+
+import json
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from kerfline.model.finding import Rule, Severity
+from kerfline.model.layout import Reason, Status
+from kerfline.model.slab import JointKind
+
+SCHEMA = "kerfline-layout/1"
+SCHEMA_FILE = "kerfline-layout-1.schema.json"
+
+Spot = Annotated[list[float], Field(min_length=2, max_length=2, description="x, y in mm")]
+Ring = Annotated[list[Spot], Field(min_length=3, description="closed, first point not repeated")]
+Line = Annotated[list[Spot], Field(min_length=2)]
+FromZero = Annotated[float, Field(ge=0)]
+
+
+class _Part(BaseModel):
+    """Takes only the keys it knows; numbers are finite."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
+
+
+class SlabPart(_Part):
+    """The concrete that the panels tile: boxouts are openings, or notches where they cut the edge."""
+
+    outline: Ring
+    openings: list[Ring]
+    thickness: Annotated[float, Field(gt=0, description="mm, outside zones")]
+
+
+class LimitsPart(_Part):
+    """What the engine worked to; mm, ratio, mm, degrees."""
+
+    span: FromZero
+    aspect: FromZero
+    width: FromZero
+    angle: FromZero
+
+
+class JointPart(_Part):
+    """One saw pass: a straight or arc line from end to end, not chopped at crossings."""
+
+    id: str
+    kind: JointKind
+    path: Line
+    length: FromZero
+    hidden_length: Annotated[float, Field(ge=0, description="mm of it under walls")]
+    depth: Annotated[float, Field(ge=0, description="mm; 0 where the joint is not sawn")]
+    reason: Reason
+    note: str
+
+
+class PanelPart(_Part):
+    """A piece of slab bounded by edges and joints."""
+
+    id: str
+    outline: Ring
+    openings: list[Ring]
+    length: FromZero
+    width: FromZero
+    aspect: Annotated[
+        float | None, Field(description="length / width; null where there is no width")
+    ]
+    area: Annotated[float, Field(ge=0, description="mm2")]
+    status: Literal["ok", "warning", "error"]
+
+
+class FindingPart(_Part):
+    """One rule held against one place."""
+
+    rule: Rule
+    severity: Severity
+    at: Spot
+    subject: str
+    measured: Annotated[float | None, Field(description="mm, mm2, degrees or a ratio, by rule")]
+    limit: float | None
+    message: str
+    source: str
+    remedy: str
+
+
+class TotalsPart(_Part):
+    """Sums over the layout."""
+
+    joint_length: FromZero
+    hidden_length: FromZero
+    panels: Annotated[int, Field(ge=0)]
+    tee_ends: Annotated[int, Field(ge=0)]
+    free_ends: Annotated[int, Field(ge=0)]
+    lines: Annotated[int, Field(ge=0, description="distinct chalk lines")]
+
+
+class SolutionPart(_Part):
+    """How good the layout is; lengths of joint in mm."""
+
+    status: Status
+    cost: float
+    bound: float
+    gap: FromZero
+    length_bound: FromZero
+    seconds: Annotated[
+        float | None,
+        Field(description="time of the engine; null unless it was asked for, as it never repeats"),
+    ]
+
+
+class LayoutFile(_Part):
+    """Everything about one layout, lengths in mm, areas in mm2, in the drawing's own origin."""
+
+    schema_: Annotated[Literal["kerfline-layout/1"], Field(alias="schema")]
+    job: str
+    rule_set: str
+    slab: SlabPart
+    limits: LimitsPart | None
+    joints: list[JointPart]
+    panels: list[PanelPart]
+    findings: list[FindingPart]
+    totals: TotalsPart
+    solution: SolutionPart
+
+
+def schema_text() -> str:
+    """The JSON Schema as it is published."""
+    schema = LayoutFile.model_json_schema(by_alias=True)
+    head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": SCHEMA}
+    return json.dumps({**head, **schema}, indent=2, sort_keys=False) + "\n"
