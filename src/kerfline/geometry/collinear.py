@@ -15,6 +15,9 @@ from kerfline.geometry.ring import Point
 ASKEW = math.radians(2.0)
 """Pieces whose directions differ by more than this are on different lines; the distance decides the rest."""
 
+BENT = 2.0
+"""Pieces that lie off the line through them by more than this many times the allowance are not on one line."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Run:
@@ -26,7 +29,7 @@ class Run:
         pieces: Indices of the pieces.
         covered: Length that the pieces cover, each place counted once.
         doubled: Length that more than one piece covers.
-        gaps: The gaps between the pieces, larger than ``MEET``.
+        spans: The stretches that are covered, in order; ``MEET`` or more lies between two of them.
     """
 
     start: Point
@@ -34,7 +37,12 @@ class Run:
     pieces: tuple[int, ...]
     covered: float
     doubled: float
-    gaps: tuple[Gap, ...]
+    spans: tuple[tuple[Point, Point], ...]
+
+    @property
+    def gaps(self) -> tuple[Gap, ...]:
+        """The gaps between the spans."""
+        return tuple(Gap(a[1], b[0]) for a, b in pairwise(self.spans))
 
     @property
     def length(self) -> float:
@@ -71,7 +79,16 @@ def collinear_runs(
     order = np.argsort(root, kind="stable")
     cuts = np.flatnonzero(np.diff(root[order])) + 1
     groups = np.split(order, cuts)
-    return sorted((_run(pieces, g) for g in groups), key=lambda r: r.pieces[0])
+    runs = [run for group in groups for run in _runs(pieces, group, lateral)]
+    return sorted(runs, key=lambda r: r.pieces[0])
+
+
+def _runs(pieces: Floats, members: Indices, lateral: float) -> list[Run]:
+    """A cluster as one run; where it bends, as the chords of an arc do, each piece by itself."""
+    whole, off_line = _run(pieces, members)
+    if off_line <= BENT * lateral:
+        return [whole]
+    return [_run(pieces, members[i : i + 1])[0] for i in range(len(members))]
 
 
 def _on_one_line(
@@ -102,20 +119,21 @@ def _on_one_line(
     return on_line
 
 
-def _run(pieces: Floats, members: Indices) -> Run:
-    """The line through the pieces of a cluster."""
+def _run(pieces: Floats, members: Indices) -> tuple[Run, float]:
+    """The line through the pieces of a cluster, and how far (mm) a piece lies off it at most."""
     own = pieces[members]
     if len(own) == 1:
         x0, y0, x1, y1 = own[0].tolist()
         length = math.dist((x0, y0), (x1, y1))
-        return Run(
+        alone = Run(
             start=(x0, y0),
             end=(x1, y1),
             pieces=(int(members[0]),),
             covered=length,
             doubled=0,
-            gaps=(),
+            spans=(((x0, y0), (x1, y1)),),
         )
+        return alone, 0.0
     origin, unit = _axis(own)
     normal = np.asarray([-unit[1], unit[0]])
     ends = own.reshape(-1, 2) - origin
@@ -129,15 +147,15 @@ def _run(pieces: Floats, members: Indices) -> Run:
         x, y = origin + unit * share + normal * offset
         return (float(x), float(y))
 
-    gaps = tuple(Gap(at(a[1]), at(b[0])) for a, b in pairwise(merged))
-    return Run(
+    run = Run(
         start=at(merged[0][0]),
         end=at(merged[-1][1]),
         pieces=tuple(int(m) for m in members),
         covered=sum(b - a for a, b in merged),
         doubled=doubled,
-        gaps=gaps,
+        spans=tuple((at(a), at(b)) for a, b in merged),
     )
+    return run, float(np.abs(across - offset).max())
 
 
 def _axis(own: Floats) -> tuple[Floats, Floats]:

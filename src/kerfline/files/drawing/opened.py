@@ -12,7 +12,7 @@ from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
 from kerfline.files.drawing.entities import Harvest, harvest
 from kerfline.files.drawing.open_file import open_document
-from kerfline.files.drawing.size import Size, ask_for_unit, declared_factor, size_of, unlikely
+from kerfline.files.drawing.size import ask_for_unit, declared_factor, size_of, unlikely
 from kerfline.units import Unit
 
 Bounds = tuple[float, float, float, float]
@@ -24,7 +24,8 @@ class Drawing:
 
     Attributes:
         path: The file.
-        unit: Words for the drawing unit, such as ``inches``.
+        unit: The unit, or of the four that a job may be in the one nearest in kind.
+        unit_name: Its name, such as ``inches``.
         told: Whether the user stated the unit, not the drawing.
         factor: Millimetres in one drawing unit.
         curves: Every curve of the model space, blocks taken apart.
@@ -38,7 +39,8 @@ class Drawing:
     """
 
     path: Path
-    unit: str
+    unit: Unit
+    unit_name: str
     told: bool
     factor: float
     curves: tuple[Curve, ...]
@@ -104,16 +106,17 @@ def read_drawing(path: str | Path, unit: Unit | None = None) -> Drawing:
     if not factor:
         raise ask_for_unit(path, size, "the drawing does not say its unit")
     if not unit and unlikely(size):
-        plain = Size(width=size.width / factor, height=size.height / factor, of=size.of)
+        plain = size.divided(factor)
         raise ask_for_unit(
             path, plain, f"the drawing says its unit is {name}, which cannot be right"
         )
     if unit and unlikely(size):
-        plain = Size(width=size.width / factor, height=size.height / factor, of=size.of)
+        plain = size.divided(factor)
         raise ask_for_unit(path, plain, f"the unit {unit} cannot be right for this drawing")
     return Drawing(
         path=path,
-        unit=name,
+        unit=unit or _job_unit(name),
+        unit_name=name,
         told=unit is not None,
         factor=factor,
         curves=tuple(found.curves),
@@ -128,6 +131,14 @@ def read_drawing(path: str | Path, unit: Unit | None = None) -> Drawing:
 
 
 _WORDS = {Unit.FT: "feet", Unit.IN: "inches", Unit.M: "metres", Unit.MM: "millimetres"}
+
+
+def _job_unit(name: str) -> Unit:
+    """The unit of a job on a drawing in the named unit: centimetre drawings make jobs in millimetres."""
+    for unit, word in _WORDS.items():
+        if word == name:
+            return unit
+    return Unit.MM if "met" in name else Unit.FT
 
 
 def _hidden(document: Document) -> frozenset[str]:

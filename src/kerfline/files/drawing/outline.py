@@ -71,7 +71,7 @@ def read_outline(
 
 
 def read_openings(
-    curves: Sequence[Curve], outline: Ring, display: Display, gap: float = GAP
+    curves: Sequence[Curve], outline: Ring | None, display: Display, gap: float = GAP
 ) -> tuple[tuple[Ring, ...], tuple[str, ...]]:
     """The rings on the openings' own layers that lie in the slab, and notes on the others."""
     found = enclosed([c.path for c in curves], gap)
@@ -83,7 +83,7 @@ def read_openings(
             notes.append(
                 f"Left out: a closed curve of {wide(polygon, display)} on an opening's layer."
             )
-        elif not outline.polygon.intersects(polygon):
+        elif outline and not outline.polygon.intersects(polygon):
             notes.append(
                 f"Left out: an opening at {place(polygon, display)}, which lies outside the slab."
             )

@@ -5,13 +5,23 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from kerfline.errors import InputRefused
-from kerfline.files.drawing.curves import Curve
-from kerfline.files.drawing.layers import Layers, chosen, unmatched
+from kerfline.files.drawing.curves import Curve, Spot
+from kerfline.files.drawing.figures import figure_of
+from kerfline.files.drawing.joint_kinds import kinds_of
+from kerfline.files.drawing.joints import read_joints
+from kerfline.files.drawing.layers import Layers, chosen, pattern_of, unmatched
 from kerfline.files.drawing.opened import Drawing, read_drawing
 from kerfline.files.drawing.outline import read_openings, read_outline
+from kerfline.files.drawing.size import Size, ask_for_unit, unlikely
+from kerfline.files.drawing.standing import (
+    LARGEST_COLUMN,
+    read_columns,
+    read_keep_outs,
+    read_penetrations,
+)
 from kerfline.files.drawing.walls import read_walls
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Wall
+from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Slab, Wall
 from kerfline.units import Display, Unit
 
 
@@ -52,42 +62,136 @@ def read_slab_parts(path: str | Path, layers: Layers, unit: Unit | None = None) 
         InputRefused: The file or its unit is refused (see ``read_drawing``), a layer is not there, or the
             outline is not closed.
     """
-    drawing = read_drawing(path, unit)
-    return parts_of(drawing, layers, display_of(drawing, unit))
+    return slab_parts(read_drawing(path, unit), layers)
 
 
-def display_of(drawing: Drawing, unit: Unit | None = None) -> Display:
-    """How the lengths of a drawing are written: as the user's unit says, else as its own."""
-    if unit:
-        return unit.display
-    metric = "met" in drawing.unit
-    return Display.METRIC if metric else Display.FEET_INCHES
+def slab_parts(drawing: Drawing, layers: Layers, display: Display | None = None) -> SlabParts:
+    """Reads a slab's parts from a drawing that is open already; see ``read_slab_parts``.
 
-
-def parts_of(drawing: Drawing, layers: Layers, display: Display) -> SlabParts:
-    """Reads a slab's parts from a drawing that is open already; see ``read_slab_parts``."""
+    Args:
+        drawing: The drawing.
+        layers: Which layers hold what.
+        display: How lengths are written in notes; None for the way of the drawing's unit.
+    """
     mistakes = unmatched(drawing.path, drawing.layers, layers)
     if mistakes:
         raise InputRefused(*mistakes)
-    notes = list(drawing.notes)
-    edge = _on(drawing, layers.outline)
-    if not layers.outline:
-        return SlabParts(notes=tuple(notes))
-    reading = read_outline(drawing.path, edge, display)
-    notes += reading.notes
-    openings, more = read_openings(_on(drawing, layers.openings), reading.outline, display)
-    notes += more
-    walls, more = read_walls(_on(drawing, layers.walls), reading.outline, display)
-    notes += more
+    reader = _Reader(drawing, display or drawing.unit.display)
+    outline, inner = reader.outline(layers)
+    openings = (*inner, *reader.openings(layers, outline))
+    columns = reader.columns(layers, outline)
     return SlabParts(
-        outline=reading.outline,
-        openings=(*reading.openings, *openings),
-        walls=walls,
-        notes=tuple(notes),
+        outline=outline,
+        openings=openings,
+        walls=reader.walls(layers, outline),
+        columns=columns,
+        penetrations=reader.penetrations(layers, outline),
+        joints=reader.joints(layers, outline, openings, columns),
+        keep_outs=reader.keep_outs(layers, outline),
+        notes=tuple(reader.notes),
     )
 
 
-def _on(drawing: Drawing, patterns: Sequence[str]) -> tuple[Curve, ...]:
-    """The curves on the layers that meet the patterns, in the order of the drawing."""
-    names = set(chosen(drawing.layers, patterns))
-    return tuple(c for c in drawing.curves if c.layer in names)
+class _Reader:
+    """Reads one part after the other and gathers what the user should know."""
+
+    def __init__(self, drawing: Drawing, display: Display) -> None:
+        self.drawing = drawing
+        self.display = display
+        self.notes: list[str] = list(drawing.notes)
+
+    def outline(self, layers: Layers) -> tuple[Ring | None, tuple[Ring, ...]]:
+        """The outline, and the openings drawn on its layers."""
+        if not layers.outline:
+            return None, ()
+        curves = self._curves(layers.outline)
+        reading = read_outline(self.drawing.path, curves, self.display)
+        self._refuse_unlikely(reading.outline)
+        self.notes += reading.notes
+        return reading.outline, reading.openings
+
+    def openings(self, layers: Layers, outline: Ring | None) -> tuple[Ring, ...]:
+        """The openings on layers of their own."""
+        found, notes = read_openings(self._curves(layers.openings), outline, self.display)
+        self.notes += notes
+        return found
+
+    def walls(self, layers: Layers, outline: Ring | None) -> tuple[Wall, ...]:
+        """The interior walls."""
+        found, notes = read_walls(self._curves(layers.walls), outline, self.display)
+        self.notes += notes
+        return found
+
+    def columns(self, layers: Layers, outline: Ring | None) -> tuple[Column, ...]:
+        """The columns, with boxouts that are drawn as closed isolation joints."""
+        curves = (*self._curves(layers.columns), *self._boxouts(layers))
+        spots = self._spots(layers.columns)
+        found, notes = read_columns(curves, spots, outline, self.display)
+        self.notes += notes
+        return found
+
+    def penetrations(self, layers: Layers, outline: Ring | None) -> tuple[Penetration, ...]:
+        """What goes through the slab."""
+        curves, spots = self._curves(layers.penetrations), self._spots(layers.penetrations)
+        found, notes = read_penetrations(curves, spots, outline, self.display)
+        self.notes += notes
+        return found
+
+    def keep_outs(self, layers: Layers, outline: Ring | None) -> tuple[KeepOut, ...]:
+        """Where no saw may go."""
+        found, notes = read_keep_outs(self._curves(layers.keep_outs), outline, self.display)
+        self.notes += notes
+        return found
+
+    def joints(
+        self,
+        layers: Layers,
+        outline: Ring | None,
+        openings: Sequence[Ring],
+        columns: Sequence[Column],
+    ) -> tuple[GivenJoint, ...]:
+        """The joints, cut at the concrete's edge."""
+        if not layers.joints:
+            return ()
+        kinds, notes = kinds_of(self.drawing, layers.joints)
+        self.notes += notes
+        boxed = set(map(id, self._boxouts(layers)))
+        drawn = [
+            (kind, [c for n in names for c in self.drawing.on(n) if id(c) not in boxed])
+            for kind, names in kinds
+        ]
+        concrete = None
+        if outline:
+            whole = Slab(
+                outline=outline, thickness=1.0, openings=tuple(openings), columns=tuple(columns)
+            )
+            concrete = whole.concrete
+        found, more = read_joints(drawn, concrete, self.display)
+        self.notes += more
+        return found
+
+    def _boxouts(self, layers: Layers) -> tuple[Curve, ...]:
+        """Closed curves on joint layers that are small enough to go around a column."""
+        return tuple(
+            c
+            for c in self._curves(tuple(pattern_of(p) for p in layers.joints))
+            if c.path.closed and figure_of(c.path.ring()).size <= LARGEST_COLUMN
+        )
+
+    def _curves(self, patterns: Sequence[str]) -> tuple[Curve, ...]:
+        """The curves on the layers that meet the patterns."""
+        return tuple(c for n in chosen(self.drawing.layers, patterns) for c in self.drawing.on(n))
+
+    def _spots(self, patterns: Sequence[str]) -> tuple[Spot, ...]:
+        names = set(chosen(self.drawing.layers, patterns))
+        return tuple(s for s in self.drawing.spots if s.layer in names)
+
+    def _refuse_unlikely(self, outline: Ring) -> None:
+        """Refuses an outline of a size that no slab has: the unit must be wrong."""
+        x0, y0, x1, y1 = outline.polygon.bounds
+        size = Size(width=x1 - x0, height=y1 - y0, of="the slab's outline")
+        if unlikely(size):
+            plain = size.divided(self.drawing.factor)
+            raise ask_for_unit(
+                self.drawing.path, plain, f"the unit {self.drawing.unit_name} cannot be right"
+            )

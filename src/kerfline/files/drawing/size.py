@@ -53,6 +53,10 @@ class Size:
         """The longer side."""
         return max(self.width, self.height)
 
+    def divided(self, factor: float) -> "Size":
+        """The same in a unit of so many millimetres."""
+        return Size(width=self.width / factor, height=self.height / factor, of=self.of)
+
 
 def declared_factor(document: Document) -> tuple[float, str]:
     """Millimetres in one drawing unit and the unit's name; 0 where the drawing does not say."""

@@ -60,13 +60,13 @@ class _Piece:
 
 
 def read_walls(
-    curves: Sequence[Curve], outline: Ring, display: Display, door: float = DOOR
+    curves: Sequence[Curve], outline: Ring | None, display: Display, door: float = DOOR
 ) -> tuple[tuple[Wall, ...], tuple[str, ...]]:
     """The interior walls, and notes on how they were found.
 
     Args:
         curves: Curves on the walls' layers.
-        outline: The slab's outline; walls along it and outside it are left out.
+        outline: The slab's outline; walls along it and outside it are left out; None where it is not known.
         display: How lengths are written.
         door: Widest gap that is bridged, mm.
     """
@@ -196,9 +196,11 @@ def _reach(at: Point, way: Point, thickness: float, other: _Piece) -> float | No
 
 
 def _inside(
-    pieces: Sequence[_Piece], outline: Ring, display: Display
+    pieces: Sequence[_Piece], outline: Ring | None, display: Display
 ) -> tuple[list[_Piece], list[str]]:
     """The pieces that stand on the slab, those along its edge and short ones left out."""
+    if outline is None:
+        return list(pieces), []
     slab = outline.polygon
     kept: list[_Piece] = []
     outside = along = short = 0

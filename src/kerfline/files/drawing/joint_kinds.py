@@ -1,0 +1,118 @@
+"""What kind of joint a layer holds, from the trade's words and abbreviations in its name."""
+
+import re
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.drawing.curves import Label
+from kerfline.files.drawing.layers import chosen, own_name, stated_kind
+from kerfline.files.drawing.opened import Drawing
+from kerfline.model.slab import JointKind
+
+WORDS = {
+    JointKind.CONTROL: ("CONTROL", "CONTRACTION", "SAWCUT", "SAWN"),
+    JointKind.CONSTRUCTION: ("CONSTRUCTION", "CONSTJ", "COLDJ"),
+    JointKind.ISOLATION: ("ISOLATION", "EXPANSION"),
+}
+"""Words that say the kind wherever they stand in a name."""
+
+CODES = {
+    JointKind.CONTROL: {"CTLJ", "CTRL", "CTL", "CTRJ", "SAW", "SAWS", "SC", "SCJ", "TOOLED"},
+    JointKind.CONSTRUCTION: {"CNTJ", "CNST", "CONST", "CONSTR", "CSJ", "POUR"},
+    JointKind.ISOLATION: {"ISOL", "ISO", "ISOJ", "EXP", "EXPN", "EXPJ", "EJ", "IJ"},
+}
+"""Abbreviations that say the kind where they stand by themselves."""
+
+EITHER = re.compile(r"(^|[^A-Z])C[._ -]?JS?([^A-Z]|$)")
+"""CJ: construction joint in some offices, control joint in others."""
+
+LEGEND = re.compile(
+    r"\bC\.?\s?J\.?\s*(?:[=:,–-]|\bIS\b|\bDENOTES\b)?\s*(CONTROL|CONTRACTION|CONSTRUCTION)\b"
+)
+"""A legend that says what CJ means on this drawing."""
+
+JOINT = re.compile(r"(^|[^A-Z])(JNTS?|JOINTS?|JTS?)([^A-Z]|$)|JOINT")
+
+
+def kind_in(name: str) -> JointKind | None:
+    """The kind that a layer's name says; None where it says none, or two."""
+    text = own_name(name).upper()
+    tokens = set(re.split(r"[^A-Z]+", text))
+    found = {
+        kind for kind in JointKind if any(w in text for w in WORDS[kind]) or tokens & CODES[kind]
+    }
+    return found.pop() if len(found) == 1 else None
+
+
+def is_ambiguous(name: str) -> bool:
+    """Whether a layer's name says CJ and nothing that makes it clear."""
+    return kind_in(name) is None and bool(EITHER.search(own_name(name).upper()))
+
+
+def names_joints(name: str) -> bool:
+    """Whether a layer's name speaks of joints at all."""
+    text = own_name(name).upper()
+    tokens = set(re.split(r"[^A-Z]+", text))
+    plain = {"CTLJ", "CNTJ", "CTRJ", "SCJ", "CSJ", "ISOJ", "EXPJ", "EJ", "IJ", "SAW", "SAWS"}
+    return bool(JOINT.search(text) or tokens & plain or "SAWCUT" in text or is_ambiguous(name))
+
+
+def meaning_of_cj(labels: Iterable[Label]) -> JointKind | None:
+    """What the drawing's own legend says that CJ means; None where it says nothing, or both."""
+    found = set()
+    for label in labels:
+        for word in LEGEND.findall(label.text.upper()):
+            found.add(JointKind.CONSTRUCTION if word == "CONSTRUCTION" else JointKind.CONTROL)
+    return found.pop() if len(found) == 1 else None
+
+
+def kinds_of(
+    drawing: Drawing, patterns: Sequence[str]
+) -> tuple[list[tuple[JointKind, list[str]]], list[str]]:
+    """The layers that hold each kind of joint.
+
+    Args:
+        drawing: The drawing.
+        patterns: Patterns of the joints' layers, some with the kind that the user states.
+
+    Returns:
+        Each kind with its layers, and notes on what was taken for granted.
+
+    Raises:
+        InputRefused: A layer says CJ, neither the drawing's legend nor the user says what that means.
+    """
+    legend = meaning_of_cj(drawing.labels)
+    kinds: dict[JointKind, list[str]] = {}
+    notes, questions = [], []
+    for layer in chosen(drawing.layers, patterns):
+        kind = _told(layer, patterns) or kind_in(layer)
+        if kind is None and is_ambiguous(layer):
+            if legend is None:
+                questions.append(question(drawing.path, layer))
+                continue
+            kind = legend
+            notes.append(f"{layer}: CJ is {legend.value} joint, as the drawing's own legend says.")
+        elif kind is None:
+            notes.append(
+                f"{layer}: the name does not say the kind of joint; taken as control joints."
+            )
+        kinds.setdefault(kind or JointKind.CONTROL, []).append(layer)
+    if questions:
+        raise InputRefused(*questions)
+    return [(kind, kinds[kind]) for kind in JointKind if kind in kinds], notes
+
+
+def question(path: Path, layer: str) -> Mistake:
+    """The question what CJ means on a layer."""
+    return Mistake(
+        what="CJ means construction joint in some offices and control joint in others",
+        where=f"{path}, layer {layer}",
+        remedy=f'say which it is, as in joints = ["{layer} = control"] or ["{layer} = construction"]',
+    )
+
+
+def _told(layer: str, patterns: Sequence[str]) -> JointKind | None:
+    """The kind that the user states with a pattern of this layer."""
+    stated = [stated_kind(p) for p in patterns if chosen((layer,), (p,))]
+    return next((kind for kind in stated if kind), None)
