@@ -3,15 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import shapely
 from shapely import LineString
 
 from kerfline.geometry.ends import EndKind, joint_ends
-from kerfline.geometry.faces import lines_of
-from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.day import DayInput, Habit, Ledger
+from kerfline.model.joint_lines import JointLines, joint_lines
 from kerfline.model.layout import Layout
-from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
+from kerfline.model.slab import Boxout, EdgeKind, Slab
 from kerfline.quantities.concrete import ConcreteBody
 from kerfline.quantities.edge_lines import edge_lines
 from kerfline.quantities.fillers import curing_compound, filler_volume
@@ -43,44 +41,6 @@ class TakeOff:
     rows: tuple[Row, ...]
     construction: float
     sawn: float
-
-
-@dataclass(frozen=True, kw_only=True)
-class JointLines:
-    """The joints of the day by kind: the planned ones, less those that become construction joints."""
-
-    sawn: tuple[tuple[LineString, float], ...]
-    construction: tuple[LineString, ...]
-
-    @property
-    def sawn_length(self) -> float:
-        """Length in mm."""
-        return sum(float(line.length) for line, _ in self.sawn)
-
-    @property
-    def construction_length(self) -> float:
-        """Length in mm."""
-        return sum(float(line.length) for line in self.construction)
-
-
-def joint_lines(layout: Layout, construction: Sequence[LineString] = ()) -> JointLines:
-    """Parts the joints of a layout into sawn and construction joints.
-
-    Args:
-        layout: The planned joints.
-        construction: Lines along planned joints at which placements meet.
-    """
-    meets = shapely.union_all([line.buffer(TOUCH, cap_style="square") for line in construction])
-    sawn = [
-        (part, joint.depth)
-        for joint in layout.joints
-        if joint.kind is JointKind.CONTROL
-        for part in lines_of(shapely.difference(joint.line, meets))
-        if part.length > 2 * TOUCH
-    ]
-    planned = [j.line for j in layout.joints if j.kind is JointKind.CONSTRUCTION]
-    fresh = [part for line in planned for part in lines_of(shapely.difference(line, meets))]
-    return JointLines(sawn=tuple(sawn), construction=(*construction, *fresh))
 
 
 def take_off(
@@ -138,12 +98,12 @@ def _concrete_rows(body: ConcreteBody, order: Delivery, display: Display) -> lis
 
 
 def _joint_rows(lines: JointLines, display: Display) -> list[Row]:
-    depths = sorted({round(depth, 1) for _, depth in lines.sawn})
+    depths = sorted({round(part.depth, 1) for part in lines.sawn})
     rows = [
         length_row(
             "joints",
             f"sawn, {format_depth(depth, display)} deep",
-            sum(line.length for line, own in lines.sawn if round(own, 1) == depth),
+            sum(part.line.length for part in lines.sawn if round(part.depth, 1) == depth),
             display,
             "",
         )

@@ -1,0 +1,166 @@
+"""The weather of the day as a curve, and the temperatures between which the concrete lies."""
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from kerfline.model.day import DayInput, Ledger, WeatherHour
+from kerfline.placement.evaporation import Evaporation, Risk, evaporation, wind_at_slab
+from kerfline.placement.setting import Setting, hours_until
+from kerfline.units import HOURS_PER_DAY, celsius
+
+HOTTEST_CONCRETE = celsius(95)
+"""Highest concrete temperature (degrees Celsius) at discharge; ACI 301-20 and 305.1-14, as quoted."""
+
+COLDEST_CONCRETE = celsius(55)
+"""Lowest for sections under 12 in (0.3 m), as placed and kept; ACI 306R, Table 3.1, line 1, as quoted."""
+
+COLD_AIR = celsius(40)
+"""Air below this during protection makes it cold weather; ACI 306R."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class EvaporationHour:
+    """The rate at one time: clock hours and kg/m2/h."""
+
+    clock: float
+    air: float
+    rate: Evaporation
+
+
+@dataclass(frozen=True, kw_only=True)
+class Climate:
+    """What is known of temperatures.
+
+    Attributes:
+        hours: The weather in order of time; empty where there is none.
+        concrete: Temperature of the concrete as placed, degrees Celsius.
+        known: Whether that temperature was given.
+    """
+
+    hours: tuple[WeatherHour, ...]
+    concrete: float
+    known: bool
+
+    def air(self, clock: float) -> float:
+        """Air temperature at a clock hour; beyond the weather file the same hour of its days repeats."""
+        if not self.hours:
+            return self.concrete
+        times = [h.clock for h in self.hours]
+        return float(np.interp(_within(clock, times), times, [h.air for h in self.hours]))
+
+    def warm(self, clock: float) -> float:
+        """The warmer of concrete as placed and air: setting is never faster."""
+        return max(self.concrete, self.air(clock))
+
+    def cool(self, clock: float) -> float:
+        """The cooler of the two: setting is never slower."""
+        return min(self.concrete, self.air(clock))
+
+    def evaporation(self) -> tuple[EvaporationHour, ...]:
+        """The rate at every time of the weather file."""
+        return tuple(
+            EvaporationHour(
+                clock=h.clock,
+                air=h.air,
+                rate=evaporation(
+                    self.concrete, h.air, h.humidity, wind_at_slab(h.wind, h.wind_height)
+                ),
+            )
+            for h in self.hours
+        )
+
+    def covers(self, start: float, end: float) -> bool:
+        """Whether the weather file reaches over a stretch of the clock."""
+        return bool(self.hours) and self.hours[0].clock <= start and end <= self.hours[-1].clock
+
+
+def _within(clock: float, times: Sequence[float]) -> float:
+    """The same hour of another day that the weather covers, where it covers a whole day."""
+    first, last = times[0], times[-1]
+    if first <= clock <= last or last - first < HOURS_PER_DAY - 1:
+        return clock
+    days = math.ceil((clock - last) / HOURS_PER_DAY) if clock > last else 0
+    days = days or math.floor((clock - first) / HOURS_PER_DAY)
+    return clock - days * HOURS_PER_DAY
+
+
+def climate_of(day: DayInput, start: float, reference: float, ledger: Ledger) -> Climate:
+    """The temperatures of the day.
+
+    Args:
+        day: What is known of it.
+        start: Clock hours of the first discharge.
+        reference: Temperature (degrees Celsius) to fall back to.
+        ledger: Takes down what had to be assumed or must be asked.
+    """
+    hours = tuple(sorted(day.weather, key=lambda h: h.clock))
+    if not hours:
+        ledger.ask(
+            "What will the weather be? Give day.weather, a CSV table by the hour: without it no rate of "
+            "evaporation is worked out and the air is taken to be as warm as the concrete."
+        )
+    given = day.concrete.temperature
+    if given is not None:
+        return Climate(hours=hours, concrete=given, known=True)
+    air = Climate(hours=hours, concrete=reference, known=False).air(start)
+    ledger.ask("How warm will the concrete be as placed? Give day.concrete.temperature.")
+    what = "air at the first discharge" if hours else "reference temperature of setting"
+    ledger.note("concrete temperature (day.concrete.temperature)", f"as the {what}", "a stopgap")
+    return Climate(hours=hours, concrete=air, known=False)
+
+
+def hours_over(
+    curve: Sequence[EvaporationHour], threshold: float, start: float, end: float
+) -> float:
+    """Hours between two clock times in which the rate, linear between readings, is over a threshold."""
+    if not curve or end <= start:
+        return 0.0
+    minutes = np.arange(start, end, 1 / 60) + 1 / 120
+    rates = np.interp(minutes, [h.clock for h in curve], [h.rate.rate for h in curve])
+    inside = (minutes >= curve[0].clock) & (minutes <= curve[-1].clock)
+    return float(np.sum((rates >= threshold) & inside)) / 60
+
+
+def worst(curve: Sequence[EvaporationHour], start: float, end: float) -> EvaporationHour | None:
+    """The reading with the highest rate between two clock times; None where there is none."""
+    inside = [h for h in curve if start <= h.clock <= end]
+    return max(inside, key=lambda h: h.rate.rate, default=None)
+
+
+def temperature_cautions(climate: Climate, start: float, end: float) -> list[str]:
+    """Hot and cold limits that the day touches."""
+    out = []
+    if climate.known and climate.concrete > HOTTEST_CONCRETE:
+        out.append(
+            "Concrete over 95 °F (35 °C) as placed: above the limit of ACI 301-20 and 305.1-14; ACI 305R "
+            "sets no fixed limit where every other step is right. Ask the engineer."
+        )
+    if climate.known and climate.concrete < COLDEST_CONCRETE:
+        out.append(
+            "Concrete under 55 °F (13 °C) as placed: below ACI 306R, Table 3.1, for thin sections; warm it "
+            "and keep it warm."
+        )
+    coldest = min((h.air for h in climate.hours if start <= h.clock <= end), default=None)
+    if coldest is not None and coldest < COLD_AIR:
+        out.append(
+            "Air under 40 °F (4 °C) during placing or protection: cold weather by ACI 306R. Protect the "
+            "concrete from frost until it reaches 500 psi (3.5 MPa), usually 24 to 36 h."
+        )
+    return out
+
+
+def aged(climate: Climate, setting: Setting, start: float, age: float) -> tuple[float, float]:
+    """Hours until so many reference hours have passed, at the warmest and at the coolest."""
+
+    def run(temperature: Callable[[float], float]) -> float:
+        return hours_until(age, start, temperature, setting)
+
+    return run(climate.warm), run(climate.cool)
+
+
+def risk_of(rate: Evaporation) -> Risk:
+    """The risk at the high side of the band, for planning: what must be ready."""
+    return Evaporation(rate=rate.high, low=rate.low, high=rate.high).risk

@@ -1,0 +1,131 @@
+"""When each point of a placement gets its concrete."""
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from shapely import LineString, MultiPolygon, Polygon, affinity
+
+from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.ring import Point
+from kerfline.placement.division import lane_count
+
+STATIONS = 12
+"""Places along a lane at which the volume behind the front is measured."""
+
+VolumeOf = Callable[[Polygon | MultiPolygon], float]
+"""Concrete (mm3) over a region of the plan."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lane:
+    """One pass of the screed: a strip of a placement along its direction of travel.
+
+    Attributes:
+        low: Lower edge across the direction, mm in the placement's own frame.
+        high: Upper edge.
+        stations: Places along the direction, rising.
+        times: Clock hours at which the front is there.
+    """
+
+    low: float
+    high: float
+    stations: tuple[float, ...]
+    times: tuple[float, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlacingClock:
+    """The front of a placement against the clock.
+
+    Attributes:
+        angle: Direction of travel, degrees anticlockwise from x.
+        lanes: In the order of placing.
+    """
+
+    angle: float
+    lanes: tuple[Lane, ...]
+
+    def at(self, point: Point) -> float:
+        """Clock hours at which a point gets its concrete; one outside counts as the nearest."""
+        along, across = _turned(point, -self.angle)
+        lane = min(self.lanes, key=lambda own: _off(across, own.low, own.high))
+        return float(np.interp(along, lane.stations, lane.times))
+
+    def span(self, line: LineString, step: float = 500.0) -> tuple[float, float]:
+        """First and last clock hours of the points of a line."""
+        count = max(1, math.ceil(line.length / step))
+        spots = [line.interpolate(i / count, normalized=True) for i in range(count + 1)]
+        times = [self.at((spot.x, spot.y)) for spot in spots]
+        return min(times), max(times)
+
+    @property
+    def pass_time(self) -> float:
+        """Hours of the longest lane: how long a lane's side waits for the next one."""
+        return max(lane.times[-1] - lane.times[0] for lane in self.lanes)
+
+
+def placing_clock(
+    area: Polygon | MultiPolygon,
+    angle: float,
+    start: float,
+    rate: float,
+    screed: float,
+    volume_of: VolumeOf,
+) -> PlacingClock:
+    """The clock of one placement.
+
+    Args:
+        area: Of the placement.
+        angle: Direction of travel, degrees.
+        start: Clock hours of its first concrete.
+        rate: Placing rate, mm3 per hour.
+        screed: Reach of the screed (mm), infinite for one front across the whole width.
+        volume_of: Concrete over a region.
+    """
+    turned = affinity.rotate(area, -angle, origin=(0, 0))
+    x0, y0, x1, y1 = turned.bounds
+    count = 1 if math.isinf(screed) else lane_count(y1 - y0, screed)
+    edges = np.linspace(y0, y1, count + 1)
+    lanes, now = [], start
+    for low, high in pairwise(edges):
+        stations = np.linspace(x0, x1, STATIONS + 1)
+        boxes = [shapely.box(a, low, b, high) for a, b in pairwise(stations)]
+        times = [now]
+        for volume in _volumes(boxes, area, angle, volume_of):
+            times.append(times[-1] + volume / rate)
+        lanes.append(
+            Lane(
+                low=float(low),
+                high=float(high),
+                stations=tuple(float(s) for s in stations),
+                times=tuple(times),
+            )
+        )
+        now = times[-1]
+    return PlacingClock(angle=angle, lanes=tuple(lanes))
+
+
+def _volumes(
+    boxes: Sequence[Polygon], area: Polygon | MultiPolygon, angle: float, volume_of: VolumeOf
+) -> list[float]:
+    """Concrete in each box of the placement's own frame."""
+    back = [affinity.rotate(box, angle, origin=(0, 0)) for box in boxes]
+    return [volume_of(MultiPolygon(polygons_of(area.intersection(box)))) for box in back]
+
+
+def _turned(point: Point, angle: float) -> Point:
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    return (point[0] * cos - point[1] * sin, point[0] * sin + point[1] * cos)
+
+
+def _off(value: float, low: float, high: float) -> float:
+    return max(low - value, value - high, 0.0)
+
+
+def front_speed(rate: float, width: float, thickness: float) -> float:
+    """Speed of a front (mm per hour) across a width at a thickness (mm)."""
+    return rate / (width * thickness)

@@ -1,0 +1,259 @@
+"""Dividing the panels of a slab into placements along planned joint lines.
+
+A region (a set of panels that hang together) either is a placement, or is cut along one chain of joints and
+its pieces are divided further. The cheapest tree of cuts is found by remembering every region once; cost
+counts placements first, then re-entrant corners that a placement wraps, then likeness of size, cut
+length and screed passes. Large floors go by the best cut of each region in turn.
+"""
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+import shapely
+from shapely import MultiPolygon, Polygon
+from shapely import Point as ShapelyPoint
+
+from kerfline.geometry.corners import corners
+from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.placement.panel_graph import Border
+
+POUR_COST = 1.0
+CORNER_COST = 2.0
+"""A wrapped re-entrant corner is worth two more placements: it is avoided wherever a joint allows."""
+
+OVER_COST = 1000.0
+"""A placement over the day's limit, by a panel that is too large alone, comes last of all."""
+
+SIZE_COST = 0.2
+"""Weight of the square of a placement's share of the limit: least where all are alike."""
+
+LENGTH_COST = 0.1
+"""Weight of a cut's length over the side of a square of the slab's area."""
+
+LANE_COST = 0.02
+"""Weight of each screed pass beyond the first."""
+
+MOST_REGIONS = 1500
+"""Regions remembered before the search goes by the best cut of each region in turn."""
+
+NO_CHAIN = -1
+"""Cuts nothing."""
+
+SLACK = 1e-6
+"""Share by which a limit may be exceeded: rounding, not concrete."""
+
+Region = int
+"""A set of panels, one bit each."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class DayLimit:
+    """What one day can take; infinite where nothing limits it, mm3, mm2 and mm."""
+
+    volume: float = math.inf
+    area: float = math.inf
+    screed: float = math.inf
+
+    @property
+    def bounded(self) -> bool:
+        """Whether there is any limit at all."""
+        return math.isfinite(self.volume) or math.isfinite(self.area)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sizes:
+    """What is measured of the panels.
+
+    Attributes:
+        volumes: Concrete of each panel, mm3.
+        polygons: Outline of each.
+        holes: Openings and boxouts, whose corners no placement can be said to wrap.
+    """
+
+    volumes: Sequence[float]
+    polygons: Sequence[Polygon]
+    holes: MultiPolygon
+
+
+@dataclass
+class Divider:
+    """One division: what is known of the panels and what has been found so far."""
+
+    sizes: Sizes
+    borders: Sequence[Border]
+    limit: DayLimit
+    mind_corners: bool
+    found: dict[Region, tuple[float, tuple[Region, ...]]] = field(default_factory=dict)
+    leaves: dict[Region, tuple[float, bool]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.side = math.sqrt(sum(p.area for p in self.sizes.polygons))
+        self.neighbours: list[list[tuple[int, int]]] = [[] for _ in self.sizes.polygons]
+        self.open = [border for border in self.borders if not border.formed]
+        for border in self.open:
+            self.neighbours[border.first].append((border.second, border.chain))
+            self.neighbours[border.second].append((border.first, border.chain))
+
+    def divide(self, region: Region) -> tuple[float, tuple[Region, ...]]:
+        """The cheapest placements of a region and their cost."""
+        if region in self.found:
+            return self.found[region]
+        cost, done = self._leaf(region)
+        best: tuple[float, tuple[Region, ...]] = (cost, (region,))
+        if not done:
+            greedy = len(self.found) >= MOST_REGIONS
+            for pieces, length in self._cuts(region, greedy=greedy):
+                parts = [self.divide(piece) for piece in pieces]
+                total = sum(part[0] for part in parts) + LENGTH_COST * length / self.side
+                if total < best[0] - SLACK:
+                    best = (total, tuple(r for part in parts for r in part[1]))
+        self.found[region] = best
+        return best
+
+    def _leaf(self, region: Region) -> tuple[float, bool]:
+        """Cost of a region as one placement, and whether cutting it further cannot help."""
+        if region in self.leaves:
+            return self.leaves[region]
+        panels = members(region)
+        volume = sum(self.sizes.volumes[i] for i in panels)
+        area = sum(self.sizes.polygons[i].area for i in panels)
+        share = max(volume / self.limit.volume, area / self.limit.area)
+        over = share > 1 + SLACK
+        cost = POUR_COST + SIZE_COST * share**2 + (OVER_COST * share if over else 0.0)
+        if not over:
+            shape = joined([self.sizes.polygons[i] for i in panels])
+            wrapped = len(outer_reentrant(shape, self.sizes.holes)) if self.mind_corners else 0
+            cost += CORNER_COST * wrapped + LANE_COST * (self._lanes(shape) - 1)
+            done = not wrapped
+        else:
+            done = len(panels) == 1
+        self.leaves[region] = (cost, done)
+        return cost, done
+
+    def _lanes(self, shape: Polygon) -> int:
+        if math.isinf(self.limit.screed):
+            return 1
+        return lane_count(enclosing_rectangle(shape).width, self.limit.screed)
+
+    def _cuts(self, region: Region, *, greedy: bool) -> list[tuple[list[Region], float]]:
+        """Every way to cut a region along one chain: the pieces and the length of the cut."""
+        lengths: dict[int, float] = {}
+        for border in self.open:
+            if region >> border.first & 1 and region >> border.second & 1:
+                lengths[border.chain] = lengths.get(border.chain, 0.0) + border.length
+        cuts = [(self.parts(region, chain), lengths[chain]) for chain in sorted(lengths)]
+        cuts = [cut for cut in cuts if len(cut[0]) > 1]
+        if not greedy or not cuts:
+            return cuts
+        return [min(cuts, key=self._promise)]
+
+    def _promise(self, cut: tuple[list[Region], float]) -> float:
+        """What a cut looks like costing before its pieces are divided."""
+        pieces, length = cut
+        total = LENGTH_COST * length / self.side
+        for piece in pieces:
+            panels = members(piece)
+            volume = sum(self.sizes.volumes[i] for i in panels) / self.limit.volume
+            area = sum(self.sizes.polygons[i].area for i in panels) / self.limit.area
+            share = max(volume, area)
+            whole = max(1.0, math.ceil(share - SLACK))
+            total += POUR_COST * whole + SIZE_COST * share**2 / whole
+        return total
+
+    def parts(self, region: Region, chain: int) -> list[Region]:
+        """The pieces that hang together when a region is cut along a chain."""
+        left, out = region, []
+        while left:
+            piece = self._flood(left & -left, region, chain)
+            out.append(piece)
+            left &= ~piece
+        return out
+
+    def _flood(self, seed: Region, region: Region, chain: int) -> Region:
+        seen, stack = seed, members(seed)
+        while stack:
+            for other, under in self.neighbours[stack.pop()]:
+                bit = 1 << other
+                if under != chain and bit & region and not bit & seen:
+                    seen |= bit
+                    stack.append(other)
+        return seen
+
+
+def members(region: Region) -> list[int]:
+    """The panels of a region in order."""
+    return [i for i in range(region.bit_length()) if region >> i & 1]
+
+
+def lane_count(width: float, screed: float) -> int:
+    """Screed passes across a width; an inch or so over the reach is lapped, not another pass."""
+    return max(1, math.ceil(width / screed - 0.02))
+
+
+def joined(polygons: Sequence[Polygon]) -> Polygon:
+    """Panels as one outline, hair cracks between them closed."""
+    grown = [p.buffer(TOUCH, join_style="mitre") for p in polygons]
+    shape = shapely.union_all(grown).buffer(-TOUCH, join_style="mitre")
+    parts = polygons_of(shape.simplify(TOUCH))
+    return max(parts, key=lambda p: p.area)
+
+
+def outer_reentrant(shape: Polygon, holes: MultiPolygon) -> list[Point]:
+    """The re-entrant corners of a placement's outer edge, those at openings and boxouts left out."""
+    found = [c.at for c in corners(Polygon(shape.exterior)) if c.reentrant]
+    return [
+        at
+        for at in found
+        if shapely.distance(holes, ShapelyPoint(at)) > 4 * TOUCH or holes.is_empty
+    ]
+
+
+def exact_union(polygons: Sequence[Polygon]) -> Polygon | MultiPolygon:
+    """Panels as one area that keeps their sum."""
+    whole = shapely.union_all(polygons, grid_size=SAME / 10)
+    parts = polygons_of(whole)
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+
+
+def divide(
+    sizes: Sizes,
+    borders: Sequence[Border],
+    limit: DayLimit,
+    *,
+    always_split: bool,
+    progress: Callable[[str], None] | None = None,
+) -> list[Region]:
+    """Divides the panels into placements.
+
+    Args:
+        sizes: The panels.
+        borders: Where they meet.
+        limit: What one day can take.
+        always_split: Whether a slab that fits one day is divided at re-entrant corners all the same.
+        progress: Called with a sentence.
+
+    Returns:
+        The placements; a panel over the limit alone is one of its own.
+    """
+    whole = (1 << len(sizes.polygons)) - 1
+    fits = not limit.bounded or _fits(sizes, limit)
+    if fits and not always_split:
+        return _apart(Divider(sizes=sizes, borders=borders, limit=limit, mind_corners=False), whole)
+    if progress:
+        progress("dividing the slab into placements")
+    divider = Divider(sizes=sizes, borders=borders, limit=limit, mind_corners=True)
+    return [r for part in _apart(divider, whole) for r in divider.divide(part)[1]]
+
+
+def _fits(sizes: Sizes, limit: DayLimit) -> bool:
+    volume, area = sum(sizes.volumes), sum(p.area for p in sizes.polygons)
+    return volume <= limit.volume * (1 + SLACK) and area <= limit.area * (1 + SLACK)
+
+
+def _apart(divider: Divider, whole: Region) -> list[Region]:
+    """The parts of the slab that planned construction joints or gaps keep apart."""
+    return divider.parts(whole, NO_CHAIN) if whole else []
