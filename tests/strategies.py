@@ -5,6 +5,7 @@ they are known to fit. Everything is in mm. The one home of strategies: extend i
 """
 
 import math
+from dataclasses import replace
 
 import shapely
 from hypothesis import strategies as st
@@ -12,14 +13,25 @@ from shapely import Polygon, affinity
 from shapely.geometry import box
 
 from kerfline.geometry.ring import Ring
+from kerfline.model.job import CutChoice, Job, Mix, RuleChoice, SheetChoice
 from kerfline.model.slab import (
+    BearingRule,
     Boxout,
     Column,
+    Edge,
+    EdgeKind,
+    GivenJoint,
+    JointKind,
+    KeepOut,
+    Pattern,
+    PatternKind,
     Penetration,
     PenetrationKind,
     Slab,
     Wall,
+    Zone,
 )
+from kerfline.units import Unit
 
 CELL = 1524.0
 """5 ft: a plan's boxes stand on a grid of this."""
@@ -211,3 +223,105 @@ def moved(slab, change, turn=0.0):
 def turned_slabs(draw, **options):
     """Slabs turned by any angle."""
     return turned(draw(slabs(**options)), draw(st.floats(0.0, 360.0)))
+
+
+names = st.text(
+    st.characters(codec="utf-8", exclude_characters="\r"), min_size=1, max_size=12
+).filter(str.strip)
+"""Names that a user may give, quotes and line breaks among them."""
+
+
+def _maybe(values):
+    return st.none() | values
+
+
+@st.composite
+def job_slabs(draw):
+    """Slabs with something of every kind that a job file knows."""
+    slab = draw(slabs())
+    i, j = draw(st.sampled_from(cells_inside(slab.outline.polygon)))
+    cell = Ring.of(shapely.normalize(box(i * CELL, j * CELL, (i + 1) * CELL, (j + 1) * CELL)))
+    (x0, y0), _, (x1, y1), _ = cell.points
+    size = st.floats(0.0, 500.0)
+    walls = [
+        replace(
+            wall,
+            bearing=True,
+            strip_width=draw(size),
+            strip_depth=draw(size),
+            bearing_rule=draw(st.sampled_from(list(BearingRule))),
+        )
+        for wall in slab.walls
+    ]
+    return replace(
+        slab,
+        walls=tuple(walls),
+        zones=(
+            Zone(
+                id="Z1",
+                outline=cell,
+                thickness=draw(st.floats(100.0, 400.0)),
+                joint_at_border=draw(st.booleans()),
+            ),
+        ),
+        keep_outs=(KeepOut(id="K1", outline=cell, what=draw(names), cover=draw(_maybe(size))),),
+        edges=(
+            Edge(
+                ring=0,
+                segment=draw(st.integers(0, len(slab.outline.points) - 1)),
+                kind=draw(st.sampled_from(list(EdgeKind))),
+                depth=draw(size),
+                width=draw(size),
+                slope=draw(st.floats(0.0, 2.0)),
+            ),
+        ),
+        joints=(
+            GivenJoint(
+                id="G1",
+                path=((x0, y0), (x1, y1)),
+                kind=draw(st.sampled_from(list(JointKind))),
+                forbidden=draw(st.booleans()),
+                existing=draw(st.booleans()),
+                depth=draw(_maybe(size)),
+            ),
+        ),
+        patterns=(
+            Pattern(
+                id="A1",
+                area=cell,
+                kind=draw(st.sampled_from(list(PatternKind))),
+                along=((x0, y0), (x1, y1)),
+                spacing=draw(_maybe(st.floats(500.0, 5000.0))),
+            ),
+        ),
+    )
+
+
+@st.composite
+def jobs(draw):
+    """Jobs that a job file can say in full; notes are left out, as they become comments."""
+    fields = ("project", "number", "owner", "drawn", "checked", "approved", "date", "revision")
+    return Job(
+        name=draw(names),
+        units=draw(st.sampled_from(list(Unit))),
+        slab=draw(job_slabs()),
+        rules=RuleChoice(
+            name=draw(st.sampled_from(["floor", "residential", "pca-table"])),
+            overrides=draw(st.sampled_from([{}, {"aspect": {"maximum": 1.4}}])),
+            to_maximum=draw(st.booleans()),
+        ),
+        mix=Mix(slump=draw(_maybe(st.floats(0.0, 200.0))), aggregate=draw(_maybe(st.just(19.0)))),
+        cut=CutChoice(
+            method=draw(st.sampled_from(["conventional", "early-entry"])),
+            depth=draw(_maybe(st.floats(10.0, 90.0))),
+        ),
+        sheet=SheetChoice(
+            fields=draw(st.dictionaries(st.sampled_from(fields), names, max_size=3)),
+            size=draw(st.sampled_from(["", "arch-d"])),
+            scale=draw(st.sampled_from([0.0, 48.0, 96.0, 33.5])),
+            north=draw(st.floats(-180.0, 180.0)),
+        ),
+        effort=draw(st.floats(0.5, 60.0)),
+        weights=draw(st.dictionaries(names, st.floats(0.0, 10.0), max_size=2)),
+        day=draw(st.sampled_from([{}, {"weather": {"air": "30 degC", "wind": 5.5}, "a": [1, 2]}])),
+    )

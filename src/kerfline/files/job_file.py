@@ -13,6 +13,7 @@ from kerfline.files.job_build import build_job
 from kerfline.files.job_locate import Key, Places, lines_of
 from kerfline.files.job_mistakes import mistakes_of
 from kerfline.files.job_schema import DrawingTable, JobFile
+from kerfline.files.job_text import job_text
 from kerfline.files.slab_sense import Named, check_slab
 from kerfline.model.job import Job
 from kerfline.rules.rule_set import load
@@ -21,7 +22,7 @@ from kerfline.units import Unit
 if TYPE_CHECKING:
     from kerfline.files.drawing.parts import SlabParts
 
-__all__ = ["read_job"]
+__all__ = ["job_text", "read_job"]
 
 CHOICES = ("rules.set", "cut.method")
 DRAWN = ("outline", "openings", "walls", "columns", "penetrations", "joints", "keep_outs")

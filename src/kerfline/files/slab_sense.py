@@ -41,16 +41,18 @@ CHECK_UNITS = "check the units"
 Where = Callable[[str], str]
 
 
-def check_slab(slab: Slab, where: Where = str, display: Display = Display.METRIC) -> list[Mistake]:
+def check_slab(
+    slab: Slab, where: Where | str = "", display: Display = Display.METRIC
+) -> list[Mistake]:
     """Every mistake in the sense of a slab.
 
     Args:
         slab: The slab as it was read.
-        where: Turns a subject (``outline``, ``opening 1``, ``thickness``, ``edge 0/3``, an id such as
-            ``W3``) into the place that the user is told.
+        where: Name of the file, or what turns a subject (``outline``, ``opening 1``, ``thickness``,
+            ``edge 0/3``, an id such as ``W3``) into the place that the user is told.
         display: How lengths in the sentences are written.
     """
-    judge = _Judge(where, display)
+    judge = _Judge(_in_file(where) if isinstance(where, str) else where, display)
     mistakes = [*judge.names(slab), *judge.numbers(slab)]
     broken = judge.rings(slab)
     if broken:
@@ -62,6 +64,10 @@ def check_slab(slab: Slab, where: Where = str, display: Display = Display.METRIC
     if not mistakes:
         mistakes.extend(judge.concrete(slab))
     return mistakes
+
+
+def _in_file(name: str) -> Where:
+    return lambda subject: f"{name}, {subject}" if name else subject
 
 
 class Named(Protocol):
@@ -358,7 +364,7 @@ def _segments_allowed(ring: int, rings: Sequence[Ring]) -> str:
 def _touching(polygons: Sequence[Polygon]) -> list[tuple[int, int]]:
     """Pairs of polygons that overlap or touch, in order."""
     tree = shapely.STRtree(polygons)
-    found = []
+    found: list[tuple[int, int]] = []
     for second, polygon in enumerate(polygons):
         near = tree.query(polygon, predicate="dwithin", distance=SAME)
         found.extend((int(first), second) for first in sorted(near) if first < second)
