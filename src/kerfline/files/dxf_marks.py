@@ -1,0 +1,108 @@
+"""Writes marks as DXF entities on a layout of a document."""
+
+from collections.abc import Callable
+
+from ezdxf import colors
+from ezdxf.enums import TextEntityAlignment
+from ezdxf.layouts import BaseLayout
+
+from kerfline.files.dxf_setup import HUNDREDTHS, STYLE
+from kerfline.geometry.ring import Point
+from kerfline.sheets.marks import PENS, Anchor, Fill, Mark, Path, Text
+
+ALIGN = {
+    Anchor.START: TextEntityAlignment.LEFT,
+    Anchor.MIDDLE: TextEntityAlignment.CENTER,
+    Anchor.END: TextEntityAlignment.RIGHT,
+}
+
+_PLAIN = {
+    "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
+    "×": "x", "′": "'", "″": '"', "–": "-", "—": "-", "−": "-", "≤": "<=", "≥": ">=", "²": "2",
+    "°": "%%d", "⌀": "%%c", "Ø": "%%c", "…": "...",
+}  # fmt: skip
+
+
+def plain_text(text: str) -> str:
+    """Text for old readers: fractions and signs in ASCII, no sign that DXF takes for a command.
+
+    Letters of other alphabets stay, so that no name is lost.
+    """
+    escaped = text.replace("%%", "% %").replace("^", "^ ")
+    return "".join(_PLAIN.get(c, c) for c in escaped)
+
+
+class MarkWriter:
+    """Writes marks on one layout.
+
+    Attributes:
+        space: Model space or a paper-space layout.
+        place: Paper millimetres to millimetres of the layout.
+        scale: Factor of sizes from the paper to the layout.
+        turn: Degrees added to every direction.
+        unit: Millimetres in one drawing unit.
+        dash: Line type factor of each entity; 1 leaves it to the document.
+    """
+
+    def __init__(
+        self,
+        space: BaseLayout,
+        place: Callable[[Point], Point],
+        scale: float,
+        turn: float,
+        unit: float,
+        *,
+        dash: float = 1.0,
+    ) -> None:
+        self.space = space
+        self.place = place
+        self.scale = scale
+        self.turn = turn
+        self.unit = unit
+        self.dash = dash
+
+    def write(self, mark: Mark) -> None:
+        """Writes one mark."""
+        if isinstance(mark, Text):
+            self._text(mark)
+        elif isinstance(mark, Fill):
+            self._fill(mark)
+        else:
+            self._path(mark)
+
+    def at(self, point: Point) -> Point:
+        """A point in drawing units."""
+        x, y = self.place(point)
+        return (x / self.unit, y / self.unit)
+
+    def _text(self, mark: Text) -> None:
+        entity = self.space.add_text(
+            plain_text(mark.text),
+            height=mark.height * self.scale / self.unit,
+            rotation=mark.turn + self.turn,
+            dxfattribs={"layer": mark.layer.value, "style": STYLE},
+        )
+        entity.set_placement(self.at(mark.at), align=ALIGN[mark.anchor])
+
+    def _fill(self, mark: Fill) -> None:
+        hatch = self.space.add_hatch(dxfattribs={"layer": mark.layer.value})
+        hatch.set_solid_fill(color=colors.BYLAYER)
+        if mark.tone is not None:
+            level = round(255 * mark.tone)
+            hatch.rgb = (level, level, level)
+        for ring in mark.rings:
+            hatch.paths.add_polyline_path([self.at(p) for p in ring], is_closed=True)
+
+    def _path(self, mark: Path) -> None:
+        attribs: dict[str, object] = {"layer": mark.layer.value}
+        if mark.width is not None:
+            attribs["lineweight"] = round(mark.width * HUNDREDTHS)
+        if PENS[mark.layer].dash and self.dash != 1.0:
+            attribs["ltscale"] = self.dash
+        if len(mark.points) == 2 and not mark.bulges:  # noqa: PLR2004 - a straight line
+            start, end = mark.points
+            self.space.add_line(self.at(start), self.at(end), dxfattribs=attribs)
+            return
+        bulges = mark.bulges or (0.0,) * len(mark.points)
+        points = [(*self.at(p), b) for p, b in zip(mark.points, bulges, strict=False)]
+        self.space.add_lwpolyline(points, format="xyb", close=mark.closed, dxfattribs=attribs)

@@ -1,0 +1,91 @@
+"""A new DXF document with our layers, line types, text style and dimension style."""
+
+import ezdxf
+from ezdxf import colors, units
+from ezdxf.document import Drawing
+
+from kerfline.model.job import Job
+from kerfline.sheets.marks import PENS, Layer
+from kerfline.units import MM_PER_INCH, Display
+
+VERSION = "R2010"
+APP_ID = "KERFLINE"
+STYLE = "SHEET"
+DIM_STYLE = "SHEET"
+FONT = "arial.ttf"
+"""A font that every reader has; the texts are ASCII, so any other does as well."""
+
+LINE_TYPES = {Layer.CONTROL: "DASHED", Layer.ZONE: "CENTER", Layer.MATCH: "PHANTOM"}
+"""Common names, which simple readers know; the patterns are our own."""
+
+HUNDREDTHS = 100
+"""Line widths are written in hundredths of a millimetre."""
+
+ARCHITECTURAL = 4
+DECIMAL = 2
+SIXTEENTHS = 1 / 16
+TEXT_HEIGHT = 2.6
+"""Height of dimension texts on paper, mm."""
+
+
+def unit_length(job: Job) -> float:
+    """Millimetres in one drawing unit: an inch for feet-inches jobs, else one."""
+    return MM_PER_INCH if job.display is Display.FEET_INCHES else 1.0
+
+
+def new_document(job: Job, scale: float) -> Drawing:
+    """A document in the job's drawing units, set up for sheets at a scale."""
+    unit = units.IN if job.display is Display.FEET_INCHES else units.MM
+    document = ezdxf.new(VERSION, setup=False, units=unit)
+    document.header["$LTSCALE"] = scale
+    document.header["$PSLTSCALE"] = 0
+    document.appids.add(APP_ID)
+    document.styles.add(STYLE, font=FONT)
+    _line_types(document, job)
+    _layers(document)
+    _dimension_style(document, job, scale)
+    return document
+
+
+def _line_types(document: Drawing, job: Job) -> None:
+    unit = unit_length(job)
+    for layer, name in LINE_TYPES.items():
+        dash = [d / unit for d in PENS[layer].dash]
+        pattern = [d if i % 2 == 0 else -d for i, d in enumerate(dash)]
+        document.linetypes.add(name, pattern=[sum(dash), *pattern])
+
+
+def _layers(document: Drawing) -> None:
+    for layer, pen in PENS.items():
+        entry = document.layers.add(
+            layer.value,
+            linetype=LINE_TYPES.get(layer, "Continuous"),
+            lineweight=round(pen.width * HUNDREDTHS),
+            true_color=colors.rgb2int(pen.colour),
+        )
+        if layer is Layer.VIEWPORT:
+            entry.dxf.plot = 0
+
+
+def _dimension_style(document: Drawing, job: Job, scale: float) -> None:
+    """Sizes in drawing units and factor 1, because simple readers know no other factors."""
+    size = TEXT_HEIGHT * scale / unit_length(job)
+    style = document.dimstyles.new(DIM_STYLE)
+    values: dict[str, float | str] = {
+        "dimtxsty": STYLE, "dimtxt": size, "dimlfac": 1, "dimscale": 1, "dimasz": 0.6 * size,
+        "dimtsz": 0.5 * size, "dimexo": 0.6 * size, "dimexe": 0.6 * size, "dimgap": 0.35 * size,
+        "dimdle": 0.0, "dimtad": 1, "dimtih": 0, "dimtoh": 0, "dimclrd": 256, "dimclre": 256, "dimclrt": 256,
+    }  # fmt: skip
+    if job.display is Display.FEET_INCHES:
+        values |= {
+            "dimlunit": ARCHITECTURAL,
+            "dimfrac": 2,
+            "dimdec": 4,
+            "dimzin": 3,
+            "dimrnd": SIXTEENTHS,
+        }
+    else:
+        values |= {"dimlunit": DECIMAL, "dimdec": 0, "dimzin": 8, "dimrnd": 1.0}
+    for name, value in values.items():
+        style.dxf.set(name, value)
+    style.copy_to_header(document)

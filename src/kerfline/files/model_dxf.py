@@ -1,0 +1,258 @@
+"""Draws the slab and its joints in model space, in real units, with true arcs and real dimensions."""
+
+import math
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+
+from ezdxf import colors
+from ezdxf.document import Drawing
+from ezdxf.entities import DXFGraphic
+from ezdxf.layouts import Modelspace
+
+from kerfline.files.dxf_marks import MarkWriter
+from kerfline.files.dxf_setup import APP_ID, DIM_STYLE, unit_length
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point, Ring
+from kerfline.model.job import Job
+from kerfline.model.layout import Joint, Layout
+from kerfline.model.slab import Column, EdgeKind, Slab
+from kerfline.sheets.baselines import Baselines, baselines
+from kerfline.sheets.choose import slab_extent
+from kerfline.sheets.hatch import hatch_lines
+from kerfline.sheets.marks import Layer, Path, Sheet, Text
+from kerfline.sheets.plan_marks import (
+    JOINT_LAYERS,
+    KEEP_OUT_PITCH,
+    POST_SHARE,
+    WALL_TONE,
+    corner_bars,
+    edge_line,
+    rings_of,
+    unjointed_corners,
+)
+from kerfline.sheets.running import dimension_text, step
+from kerfline.sheets.stations import Station, stations, thinned
+from kerfline.units import Display
+
+ROW = 12.0
+"""Distance of the dimensions from the slab on paper, mm."""
+
+GREATEST_COUNT = 200
+"""Most stations dimensioned along one side."""
+
+
+def draw_model(document: Drawing, job: Job, layout: Layout, scale: float) -> None:
+    """Draws slab, joints, panels' numbers and dimensions in model space."""
+    space = document.modelspace()
+    drawn = _Model(space, job.slab, unit_length(job), scale)
+    drawn.slab_marks()
+    drawn.joints(layout.joints)
+    drawn.bars(layout)
+    drawn.dimensions(job, layout)
+    _extents(document, job, scale)
+
+
+def draw_plan_marks(document: Drawing, job: Job, sheets: Sequence[Sheet]) -> None:
+    """Draws the tags of all plans in model space, at their places."""
+    space = document.modelspace()
+    for sheet in sheets:
+        view = sheet.view
+        if view is None:
+            continue
+        writer = MarkWriter(space, view.to_world, view.scale, -view.turn, unit_length(job))
+        for mark in sheet.marks:
+            if isinstance(mark, Text | Path) and mark.in_plan:
+                writer.write(mark)
+
+
+class _Model:
+    def __init__(self, space: Modelspace, slab: Slab, unit: float, scale: float) -> None:
+        self.space = space
+        self.slab = slab
+        self.unit = unit
+        self.scale = scale
+
+    def slab_marks(self) -> None:
+        """Draws what is given, back to front."""
+        slab = self.slab
+        for wall in slab.walls:
+            self._solid(Layer.WALL, rings_of(wall.footprint), WALL_TONE)
+            for ring in rings_of(wall.footprint):
+                self._closed(Layer.WALL, ring)
+        for keep_out in slab.keep_outs:
+            self._ring(Layer.KEEP_OUT, keep_out.outline)
+            for line in hatch_lines(keep_out.outline.polygon, KEEP_OUT_PITCH * self.scale):
+                self._line(Layer.KEEP_OUT, line.coords)
+        for zone in slab.zones:
+            self._ring(Layer.ZONE, zone.outline)
+        for column in slab.columns:
+            self._column(column)
+        for hole in slab.penetrations:
+            radius = max(hole.diameter / 2, self.scale * 0.9)
+            self.space.add_circle(
+                self.at(hole.at), radius / self.unit, dxfattribs={"layer": Layer.PENETRATION.value}
+            )
+        self._ring(Layer.EDGE, slab.outline)
+        for opening in slab.openings:
+            self._ring(Layer.OPENING, opening)
+        self._edges()
+
+    def joints(self, joints: Iterable[Joint]) -> None:
+        """Draws the joints with id, kind, length and depth (mm) as extended data."""
+        for joint in joints:
+            entity = self._line(JOINT_LAYERS[joint.kind], joint.path)
+            entity.set_xdata(
+                APP_ID,
+                [
+                    (1000, joint.id),
+                    (1000, joint.kind.value),
+                    (1040, joint.length),
+                    (1040, joint.depth),
+                ],
+            )
+
+    def bars(self, layout: Layout) -> None:
+        """Draws bars across the re-entrant corners that no joint leaves."""
+        for corner in unjointed_corners(self.slab, layout):
+            for bar in corner_bars(corner):
+                for part in lines_of(bar.intersection(self.slab.concrete)):
+                    self._line(Layer.BARS, part.coords)
+
+    def dimensions(self, job: Job, layout: Layout) -> None:
+        """Running dimensions from the baselines below and left, chains above and right."""
+        base = baselines(job.slab)
+        along, across = stations(job.slab, layout, base)
+        extent = slab_extent(job, base)
+        strings = _Strings(self, job.display, base, extent)
+        strings.draw(along, upright=False)
+        strings.draw(across, upright=True)
+
+    def _edges(self) -> None:
+        kinds = {EdgeKind.ISOLATED: Layer.ISOLATION, EdgeKind.CONSTRUCTION: Layer.CONSTRUCTION}
+        for edge in self.slab.edges:
+            layer = kinds.get(edge.kind)
+            if layer:
+                line = edge_line(self.slab, edge)
+                moved = line.parallel_offset(self.scale, "left") if edge.ring == 0 else line
+                for part in lines_of(moved):
+                    self._line(layer, part.coords)
+
+    def _column(self, column: Column) -> None:
+        if column.outline:
+            self._ring(Layer.ISOLATION, column.outline)
+        half = column.size * POST_SHARE / 2
+        cos, sin = math.cos(math.radians(column.turn)), math.sin(math.radians(column.turn))
+        corners = ((-half, -half), (half, -half), (half, half), (-half, half))
+        x, y = column.at
+        post = tuple((x + a * cos - b * sin, y + a * sin + b * cos) for a, b in corners)
+        self._solid(Layer.COLUMN, (post,), None)
+
+    def at(self, point: Sequence[float]) -> Point:
+        """A point in drawing units."""
+        return (float(point[0]) / self.unit, float(point[1]) / self.unit)
+
+    def _line(self, layer: Layer, path: Iterable[Sequence[float]]) -> DXFGraphic:
+        points = [self.at(p) for p in path]
+        attribs = {"layer": layer.value}
+        if len(points) == 2:  # noqa: PLR2004 - a straight line
+            return self.space.add_line(points[0], points[1], dxfattribs=attribs)
+        return self.space.add_lwpolyline(points, dxfattribs=attribs)
+
+    def _closed(self, layer: Layer, ring: Iterable[Point]) -> None:
+        points = [self.at(p) for p in ring]
+        self.space.add_lwpolyline(points, close=True, dxfattribs={"layer": layer.value})
+
+    def _ring(self, layer: Layer, ring: Ring) -> None:
+        points = [(*self.at(p), ring.bulge(i)) for i, p in enumerate(ring.points)]
+        self.space.add_lwpolyline(
+            points, format="xyb", close=True, dxfattribs={"layer": layer.value}
+        )
+
+    def _solid(self, layer: Layer, rings: Iterable[Sequence[Point]], tone: float | None) -> None:
+        hatch = self.space.add_hatch(dxfattribs={"layer": layer.value})
+        hatch.set_solid_fill(color=colors.BYLAYER)
+        if tone is not None:
+            hatch.rgb = (round(255 * tone),) * 3
+        for ring in rings:
+            hatch.paths.add_polyline_path([self.at(p) for p in ring], is_closed=True)
+
+
+class _Strings:
+    """Real dimensions along two sides; the drawn text is ours, a program that edits them measures anew."""
+
+    def __init__(
+        self, model: _Model, display: Display, base: Baselines, extent: tuple[float, ...]
+    ) -> None:
+        self.model = model
+        self.display = display
+        self.base = base
+        self.extent = extent
+
+    def draw(self, found: list[Station], *, upright: bool) -> None:
+        """The running string on the near side and the chain on the far one."""
+        kept = [s.offset for s in thinned(found, step(self.display), GREATEST_COUNT)]
+        for offset in kept:
+            self._ordinate(offset, upright=upright)
+        for start, end in pairwise(kept):
+            self._link(start, end, upright=upright)
+
+    def _ordinate(self, offset: float, *, upright: bool) -> None:
+        x0, y0, _, _ = self.extent
+        row = ROW * self.model.scale / self.model.unit
+        feature = self._world((x0, offset) if upright else (offset, y0))
+        add = (
+            self.model.space.add_ordinate_y_dim if upright else self.model.space.add_ordinate_x_dim
+        )
+        dim = add(
+            feature_location=feature,
+            offset=(-row, 0) if upright else (0, -row),
+            origin=self._world((0.0, 0.0)),
+            rotation=self.base.turn,
+            dimstyle=DIM_STYLE,
+            text=dimension_text(self._rounded(offset), self.display),
+            dxfattribs={"layer": Layer.DIMENSION.value},
+        )
+        dim.render()
+        dim.dimension.dxf.text = "<>"
+
+    def _link(self, start: float, end: float, *, upright: bool) -> None:
+        _, _, x1, y1 = self.extent
+        row = ROW * self.model.scale
+        text = dimension_text(self._rounded(end) - self._rounded(start), self.display)
+        ends = [(x1, v) if upright else (v, y1) for v in (start, end)]
+        foot = (x1 + row, start) if upright else (start, y1 + row)
+        dim = self.model.space.add_linear_dim(
+            base=self._world(foot),
+            p1=self._world(ends[0]),
+            p2=self._world(ends[1]),
+            angle=self.base.turn + (90.0 if upright else 0.0),
+            dimstyle=DIM_STYLE,
+            text=text,
+            dxfattribs={"layer": Layer.DIMENSION.value},
+        )
+        dim.render()
+        if text == dimension_text(self._rounded(end - start), self.display):
+            dim.dimension.dxf.text = "<>"
+
+    def _rounded(self, mm: float) -> float:
+        unit = step(self.display)
+        return round(mm / unit) * unit
+
+    def _world(self, local: Point) -> Point:
+        """A point of the baselines' coordinates in drawing units."""
+        cos, sin = math.cos(math.radians(self.base.turn)), math.sin(math.radians(self.base.turn))
+        x, y = local
+        ox, oy = self.base.origin
+        return self.model.at((ox + x * cos - y * sin, oy + x * sin + y * cos))
+
+
+def _extents(document: Drawing, job: Job, scale: float) -> None:
+    x0, y0, x1, y1 = (v / unit_length(job) for v in job.slab.outline.polygon.bounds)
+    rim = 4 * ROW * scale / unit_length(job)
+    low, high = (x0 - rim, y0 - rim), (x1 + rim, y1 + rim)
+    document.modelspace().reset_extents(low, high)
+    document.header["$EXTMIN"] = (*low, 0.0)
+    document.header["$EXTMAX"] = (*high, 0.0)
+    document.set_modelspace_vport(
+        height=high[1] - low[1], center=((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
+    )

@@ -1,0 +1,181 @@
+"""Writes a layout as DXF: the model in real units, and the sheets as paper-space layouts."""
+
+import io
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+
+import ezdxf
+from ezdxf.document import Drawing
+from ezdxf.layouts import Paperspace
+
+from kerfline.files.dxf_marks import MarkWriter
+from kerfline.files.dxf_setup import new_document, unit_length
+from kerfline.files.model_dxf import draw_model, draw_plan_marks
+from kerfline.geometry.ring import Point
+from kerfline.model.job import Job
+from kerfline.model.layout import Layout
+from kerfline.sheets.marks import Layer, Mark, Sheet
+from kerfline.sheets.view import View
+from kerfline.units import Display
+
+FROZEN = (
+    Layer.TAG,
+    Layer.NOTE,
+    Layer.SYMBOL,
+    Layer.FINDING,
+    Layer.DIMENSION,
+    Layer.PANEL,
+    Layer.MATCH,
+    Layer.TABLE,
+)
+"""Layers of the model's own annotation: hidden in the viewports, where the sheet writes its own."""
+
+LOCKED = 16384
+"""Viewport flag: the scale is locked."""
+
+SHEET_GAP = 1.1
+"""Distance of the sheets beside the model in the flat file, in sheet widths."""
+
+
+def dxf_bytes(job: Job, layout: Layout, sheets: Sequence[Sheet]) -> bytes:
+    """The layout in model space, in inches or millimetres, and each sheet as a paper-space layout.
+
+    The same input gives the same bytes.
+    """
+    with _fixed_meta_data():
+        document = new_document(job, _scale(sheets))
+        draw_model(document, job, layout, _scale(sheets))
+        draw_plan_marks(document, job, sheets)
+        for sheet in sheets:
+            _paper_layout(document, job, sheet)
+        if sheets:
+            document.layouts.delete("Layout1")
+        return _bytes(document)
+
+
+def flat_dxf_bytes(job: Job, layout: Layout, sheets: Sequence[Sheet]) -> bytes:
+    """The layout and its sheets in model space alone, at scale, for readers that know no layouts."""
+    with _fixed_meta_data():
+        scale = _scale(sheets)
+        document = new_document(job, scale)
+        draw_model(document, job, layout, scale)
+        draw_plan_marks(document, job, sheets)
+        space = document.modelspace()
+        beside = 0
+        for sheet in sheets:
+            around = sheet.view if sheet.view and _whole(sheets) else None
+            turn = -around.turn if around else 0.0
+            place = around.to_world if around else _beside(job, sheet, scale, beside)
+            beside += 0 if around else 1
+            writer = MarkWriter(space, place, scale, turn, unit_length(job))
+            for mark in sheet.marks:
+                if not _in_model(mark, dimensions=around is not None):
+                    writer.write(mark)
+        return _bytes(document)
+
+
+def _in_model(mark: Mark, *, dimensions: bool) -> bool:
+    """Whether the model holds a mark already."""
+    if getattr(mark, "in_view", False) or getattr(mark, "in_plan", False):
+        return True
+    return dimensions and mark.layer is Layer.DIMENSION
+
+
+def _whole(sheets: Sequence[Sheet]) -> bool:
+    """Whether one sheet shows all of the slab."""
+    return sum(1 for s in sheets if s.view) == 1
+
+
+class _beside:  # noqa: N801 - used as a function that remembers
+    """Places a sheet to the right of the slab."""
+
+    def __init__(self, job: Job, sheet: Sheet, scale: float, index: int) -> None:
+        _, y0, x1, _ = job.slab.outline.polygon.bounds
+        self.scale = scale
+        self.left = x1 + sheet.paper.width * scale * (1.0 + SHEET_GAP * index)
+        self.foot = y0 - sheet.paper.margin * scale
+
+    def __call__(self, point: Point) -> Point:
+        """A point of the paper in the model."""
+        return (self.left + point[0] * self.scale, self.foot + point[1] * self.scale)
+
+
+def _scale(sheets: Sequence[Sheet]) -> float:
+    return next((s.view.scale for s in sheets if s.view), 1.0)
+
+
+def _paper_layout(document: Drawing, job: Job, sheet: Sheet) -> None:
+    name = sheet.title if sheet.count == 1 else f"{sheet.number} {sheet.title}"
+    paper = document.layouts.new(_layout_name(name))
+    unit = unit_length(job)
+    width, height = sheet.paper.width / unit, sheet.paper.height / unit
+    paper.page_setup(
+        size=(width, height),
+        margins=(0, 0, 0, 0),
+        units="inch" if job.display is Display.FEET_INCHES else "mm",
+        scale=(1, 1),
+        device="None",
+    )
+    if sheet.view:
+        _viewport(paper, job, sheet.view)
+    scale = sheet.view.scale if sheet.view else 1.0
+    writer = MarkWriter(
+        paper, lambda p: p, 1.0, 0.0, unit, dash=1.0 / _header_scale(document, scale)
+    )
+    for mark in sheet.marks:
+        if not getattr(mark, "in_view", False):
+            writer.write(mark)
+    paper.reset_extents((0, 0), (width, height))
+
+
+def _header_scale(document: Drawing, default: float) -> float:
+    return float(document.header.get("$LTSCALE", default))
+
+
+def _layout_name(name: str) -> str:
+    """A layout's name without the signs that DXF forbids."""
+    return "".join(c if c.isalnum() or c in " -" else " " for c in name)[:60]
+
+
+def _viewport(paper: Paperspace, job: Job, view: View) -> None:
+    unit = unit_length(job)
+    x0, y0, x1, y1 = view.window
+    centre = view.to_world(((x0 + x1) / 2, (y0 + y1) / 2))
+    turned = _turned(centre, view.turn)
+    port = paper.add_viewport(
+        center=((x0 + x1) / 2 / unit, (y0 + y1) / 2 / unit),
+        size=((x1 - x0) / unit, (y1 - y0) / unit),
+        view_center_point=(turned[0] / unit, turned[1] / unit),
+        view_height=(y1 - y0) * view.scale / unit,
+        dxfattribs={"layer": Layer.VIEWPORT.value},
+    )
+    port.dxf.view_twist_angle = view.turn
+    port.dxf.flags |= LOCKED
+    port.frozen_layers = [layer.value for layer in FROZEN]
+
+
+def _turned(point: Point, degrees: float) -> Point:
+    import math
+
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return (point[0] * cos - point[1] * sin, point[0] * sin + point[1] * cos)
+
+
+def _bytes(document: Drawing) -> bytes:
+    stream = io.StringIO()
+    document.write(stream)
+    return stream.getvalue().encode("utf-8", errors="surrogateescape")
+
+
+@contextmanager
+def _fixed_meta_data() -> Iterator[None]:
+    """Writes no time stamps and no random ids, so that the same input gives the same bytes.
+
+    The option is one for the whole process; it is put back as it was.
+    """
+    before = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = before

@@ -1,0 +1,92 @@
+"""The baselines that everything on the sheets is measured from: two faces of the slab edge."""
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString, affinity
+
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.slab import Slab
+
+ALIGNED_SHARE = 0.25
+"""Share of the slab's straight edge that must lie along the drawing's axes to keep them."""
+
+DIRECTION_STEP = 0.05
+"""Edges whose directions agree within this (degrees) count as one direction."""
+
+SQUARE_ON = 2e-3
+"""A line this close (radians) to a baseline's direction is square to the other."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Baselines:
+    """An origin and two directions, square to each other.
+
+    Attributes:
+        origin: Where the baselines meet, in mm of the drawing.
+        turn: Direction of the first baseline, degrees anticlockwise from the drawing's x.
+        corner: Whether the origin is a corner of the slab, which then carries the letter A.
+    """
+
+    origin: Point
+    turn: float
+    corner: bool
+
+    def local(self, point: Point) -> Point:
+        """Offsets of a point along the first and the second baseline, mm."""
+        x, y = point[0] - self.origin[0], point[1] - self.origin[1]
+        cos, sin = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
+        return (x * cos + y * sin, y * cos - x * sin)
+
+    def line(self, path: Iterable[Point]) -> LineString:
+        """A line in the baselines' own coordinates."""
+        return LineString([self.local(p) for p in path])
+
+
+def baselines(slab: Slab) -> Baselines:
+    """The left and the bottom face of the slab edge.
+
+    They lie along the drawing's axes where a fair share of the edge does, else along the direction that
+    most of the edge has.
+    """
+    turn = _turn(slab)
+    outline = slab.outline.polygon
+    turned = affinity.rotate(outline, -turn, origin=(0, 0))
+    x0, y0, *_ = turned.bounds
+    origin = affinity.rotate(shapely.Point(x0, y0), turn, origin=(0, 0))
+    spot = (float(origin.x), float(origin.y))
+    corners = shapely.MultiPoint(list(outline.exterior.coords))
+    return Baselines(origin=spot, turn=turn, corner=bool(corners.distance(origin) <= TOUCH))
+
+
+def _turn(slab: Slab) -> float:
+    """Direction of the baselines in degrees, -45 < turn <= 45."""
+    lengths: dict[float, float] = defaultdict(float)
+    points, count = slab.outline.points, len(slab.outline.points)
+    for i, (x0, y0) in enumerate(points):
+        x1, y1 = points[(i + 1) % count]
+        if slab.outline.bulge(i) == 0:
+            angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % 90.0
+            key = round(angle / DIRECTION_STEP) * DIRECTION_STEP % 90.0
+            lengths[key] += math.hypot(x1 - x0, y1 - y0)
+    if not lengths or lengths.get(0.0, 0.0) >= ALIGNED_SHARE * sum(lengths.values()):
+        return 0.0
+    best = max(sorted(lengths), key=lambda a: lengths[a])
+    exact = _exact(slab, best)
+    return exact - 90.0 if exact > 45.0 else exact  # noqa: PLR2004 - half of a right angle
+
+
+def _exact(slab: Slab, near: float) -> float:
+    """The direction of the longest edge that lies within a step of a rounded one."""
+    points, count = slab.outline.points, len(slab.outline.points)
+    found = []
+    for i, (x0, y0) in enumerate(points):
+        x1, y1 = points[(i + 1) % count]
+        angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % 90.0
+        if abs(angle - near) <= DIRECTION_STEP:
+            found.append((math.hypot(x1 - x0, y1 - y0), angle))
+    return max(found)[1] if found else near

@@ -1,0 +1,163 @@
+"""Chooses paper, scale and parts so that the slab fits and can be read."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+from shapely import affinity
+
+from kerfline.model.job import Job
+from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.dimension_marks import margins
+from kerfline.sheets.marks import Bounds
+from kerfline.sheets.paper import AUTOMATIC, READABLE, SCALES, PaperSize, paper
+from kerfline.sheets.stations import Station
+from kerfline.sheets.view import View
+from kerfline.units import Display
+
+FOOTER = 15.0
+"""Room in mm under the plan for its title, scale bar and check bar."""
+
+LABEL_ROOM = 6.0
+"""Room in mm around the slab for the corner's letter and labels with leaders."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choice:
+    """Paper, scale and the windows of the slab that the sheets show.
+
+    Attributes:
+        paper: The paper.
+        scale: Scale denominator.
+        views: One view for each part, rows upward, then along.
+        columns: How many parts lie side by side.
+        parts: The parts in the baselines' coordinates, mm: left, bottom, right, top.
+    """
+
+    paper: PaperSize
+    scale: float
+    views: tuple[View, ...]
+    columns: int
+    parts: tuple[Bounds, ...]
+
+
+def plan_area(size: PaperSize) -> Bounds:
+    """The part of the frame left of the column and above the footer."""
+    left, bottom, right, top = size.frame
+    return (left + 2, bottom + FOOTER, right - size.column - 4, top - 2)
+
+
+def choose(job: Job, base: Baselines, along: list[Station], across: list[Station]) -> Choice:
+    """The smallest paper that holds the slab at a readable scale, else the largest, in parts."""
+    extent = slab_extent(job, base)
+    best: tuple[PaperSize, float] | None = None
+    for size in _sizes(job):
+        room = _room(size, along, across, job.display)
+        fitting = next((s for s in _scales(job) if _fits(extent, s, room)), None)
+        if fitting is not None and (job.sheet.scale or fitting <= READABLE[job.display]):
+            return _one(size, fitting, extent, base, along, across, job.display)
+        best = (size, fitting or 0.0)
+    assert best is not None  # there is always a paper to choose from
+    size = best[0]
+    scale = job.sheet.scale or READABLE[job.display]
+    return _many(size, scale, extent, base, _room(size, along, across, job.display))
+
+
+def slab_extent(job: Job, base: Baselines) -> Bounds:
+    """Bounds of the slab in the baselines' coordinates, mm."""
+    outline = affinity.translate(job.slab.outline.polygon, -base.origin[0], -base.origin[1])
+    x0, y0, x1, y1 = affinity.rotate(outline, -base.turn, origin=(0, 0)).bounds
+    return (x0, y0, x1, y1)
+
+
+def _sizes(job: Job) -> list[PaperSize]:
+    if job.sheet.size:
+        return [paper(job.sheet.size)]
+    return [paper(name) for name in AUTOMATIC[job.display]]
+
+
+def _scales(job: Job) -> tuple[float, ...]:
+    return (job.sheet.scale,) if job.sheet.scale else SCALES[job.display]
+
+
+def _room(
+    size: PaperSize, along: list[Station], across: list[Station], display: Display
+) -> tuple[float, float]:
+    """Greatest width and height in mm that the slab may take on the paper."""
+    x0, y0, x1, y1 = plan_area(size)
+    left, below, right, above = margins(along, across, display, size.text)
+    return (x1 - x0 - left - right, y1 - y0 - below - above)
+
+
+def _fits(extent: Bounds, scale: float, room: tuple[float, float]) -> bool:
+    width, height = extent[2] - extent[0], extent[3] - extent[1]
+    return width / scale <= room[0] and height / scale <= room[1]
+
+
+def _one(
+    size: PaperSize,
+    scale: float,
+    extent: Bounds,
+    base: Baselines,
+    along: list[Station],
+    across: list[Station],
+    display: Display,
+) -> Choice:
+    view = _view(size, scale, extent, base, margins(along, across, display, size.text))
+    return Choice(paper=size, scale=scale, views=(view,), columns=1, parts=(extent,))
+
+
+def _many(
+    size: PaperSize,
+    scale: float,
+    extent: Bounds,
+    base: Baselines,
+    room: tuple[float, float],
+) -> Choice:
+    width, height = extent[2] - extent[0], extent[3] - extent[1]
+    columns = max(1, math.ceil(width / scale / room[0] - 1e-9))
+    rows = max(1, math.ceil(height / scale / room[1] - 1e-9))
+    parts = tuple(_grid(extent, columns, rows))
+    views = tuple(_view(size, scale, part, base, None) for part in parts)
+    return Choice(paper=size, scale=scale, views=views, columns=columns, parts=parts)
+
+
+def _grid(extent: Bounds, columns: int, rows: int) -> Iterator[Bounds]:
+    x0, y0, x1, y1 = extent
+    for row in range(rows):
+        for column in range(columns):
+            yield (
+                x0 + (x1 - x0) * column / columns,
+                y0 + (y1 - y0) * row / rows,
+                x0 + (x1 - x0) * (column + 1) / columns,
+                y0 + (y1 - y0) * (row + 1) / rows,
+            )
+
+
+def _view(
+    size: PaperSize,
+    scale: float,
+    part: Bounds,
+    base: Baselines,
+    rims: tuple[float, float, float, float] | None,
+) -> View:
+    """A view of a part in the middle of the room that its dimension strings leave."""
+    x0, y0, x1, y1 = plan_area(size)
+    if rims:
+        x0, y0, x1, y1 = x0 + rims[0], y0 + rims[1], x1 - rims[2], y1 - rims[3]
+    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
+    width, height = (part[2] - part[0]) / scale, (part[3] - part[1]) / scale
+    window = (cx - width / 2, cy - height / 2, cx + width / 2, cy + height / 2)
+    origin = affinity.rotate(shapely.Point(part[0], part[1]), base.turn, origin=(0, 0))
+    world = (base.origin[0] + float(origin.x), base.origin[1] + float(origin.y))
+    slack = 0.5
+    return View(
+        scale=scale,
+        turn=-base.turn,
+        world=world,
+        at=(window[0], window[1]),
+        window=(window[0] - slack, window[1] - slack, window[2] + slack, window[3] + slack)
+        if rims
+        else window,
+    )

@@ -1,0 +1,147 @@
+"""The legend: each line and mark with what it means, drawn with the pens of the plan."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import shapely
+
+from kerfline.geometry.ring import Point
+from kerfline.model.layout import Layout
+from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
+from kerfline.sheets.blocks import Figure, draw_heading, heading_height
+from kerfline.sheets.hatch import hatch_lines
+from kerfline.sheets.lettering import fitted
+from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
+from kerfline.sheets.plan_marks import KEEP_OUT_PITCH, WALL_TONE, rings_of, unjointed_corners
+
+SAMPLE = 16.0
+"""Length of a line sample in mm."""
+
+PITCH = 2.3
+"""Distance of the legend's rows, in capital heights."""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One row of the legend.
+
+    Attributes:
+        words: What the mark means.
+        sample: Draws the mark in a box of 16 mm by the row's height, left middle at a point.
+    """
+
+    words: str
+    sample: Callable[[Board, Point, float], None]
+
+
+def legend(slab: Slab, layout: Layout, text: float, width: float) -> Figure:
+    """The legend of what a plan shows."""
+    entries = [*_joint_entries(slab, layout), *_slab_entries(slab, layout)]
+    tall = heading_height(text) + (len(entries) + 0.3) * PITCH * text
+
+    def paint(board: Board, at: Point, width: float) -> None:
+        x, y = at
+        y = draw_heading(board, at, width, "Legend", text)
+        for i, entry in enumerate(entries):
+            middle = y - (i + 0.6) * PITCH * text
+            entry.sample(board, (x, middle), text)
+            words = fitted(entry.words, text, width - SAMPLE - 3.0)
+            board.text(Layer.TABLE, (x + SAMPLE + 3.0, middle - text / 2), words, text)
+
+    return Figure(width=width, tall=tall, painter=paint)
+
+
+def _joint_entries(slab: Slab, layout: Layout) -> list[Entry]:
+    used = {j.kind for j in layout.joints}
+    edges = {e.kind for e in slab.edges}
+    out = []
+    if JointKind.CONTROL in used:
+        out.append(Entry("CTLJ  control (contraction) joint", _line(Layer.CONTROL)))
+    if JointKind.CONSTRUCTION in used or EdgeKind.CONSTRUCTION in edges:
+        out.append(Entry("CNTJ  construction joint", _line(Layer.CONSTRUCTION)))
+    boxed = any(c.boxout is not Boxout.NONE for c in slab.columns)
+    if JointKind.ISOLATION in used or EdgeKind.ISOLATED in edges or boxed:
+        out.append(Entry("ISOL  isolation joint, full depth", _line(Layer.ISOLATION)))
+    out.append(Entry("slab edge (baselines: its outside face)", _line(Layer.EDGE)))
+    return out
+
+
+def _slab_entries(slab: Slab, layout: Layout) -> list[Entry]:
+    out = []
+    if slab.openings:
+        out.append(Entry("O  opening through the slab", _opening))
+    if slab.walls:
+        out.append(Entry("W  interior wall", _wall))
+    if slab.columns:
+        out.append(Entry("C  column in its boxout", _column))
+    if slab.penetrations:
+        out.append(Entry("N  pipe, drain, conduit or post", _penetration))
+    if slab.keep_outs:
+        out.append(Entry("K  no cut here", _keep_out))
+    if slab.zones:
+        out.append(Entry("zone of other thickness", _line(Layer.ZONE)))
+    if slab.reentrant_corners:
+        out.append(Entry("re-entrant corner, a joint leaves it", _corner))
+    if unjointed_corners(slab, layout):
+        out.append(Entry("re-entrant corner without joint: bars", _line(Layer.BARS)))
+    out.append(Entry("J1, P1  joint and panel, see tables", _tags))
+    return out
+
+
+def _line(layer: Layer) -> Callable[[Board, Point, float], None]:
+    def draw(board: Board, at: Point, text: float) -> None:
+        del text
+        board.line(layer, at, (at[0] + SAMPLE, at[1]))
+
+    return draw
+
+
+def _swatch(at: Point, text: float) -> tuple[float, float, float, float]:
+    return (at[0], at[1] - 0.75 * text, at[0] + SAMPLE, at[1] + 0.75 * text)
+
+
+def _opening(board: Board, at: Point, text: float) -> None:
+    x0, y0, x1, y1 = _swatch(at, text)
+    board.box(Layer.OPENING, (x0, y0, x1, y1))
+    board.line(Layer.OPENING, (x0, y0), (x1, y1), width=0.13)
+    board.line(Layer.OPENING, (x0, y1), (x1, y0), width=0.13)
+
+
+def _wall(board: Board, at: Point, text: float) -> None:
+    area = shapely.box(at[0], at[1] - 0.4 * text, at[0] + SAMPLE, at[1] + 0.4 * text)
+    board.add(Fill(layer=Layer.WALL, rings=rings_of(area), tone=WALL_TONE))
+    board.add(Path(layer=Layer.WALL, points=rings_of(area)[0], closed=True))
+
+
+def _keep_out(board: Board, at: Point, text: float) -> None:
+    area = shapely.box(*_swatch(at, text))
+    board.add(Path(layer=Layer.KEEP_OUT, points=rings_of(area)[0], closed=True))
+    for line in hatch_lines(area, KEEP_OUT_PITCH):
+        (ax, ay), (bx, by) = line.coords[0], line.coords[-1]
+        board.line(Layer.KEEP_OUT, (ax, ay), (bx, by))
+
+
+def _column(board: Board, at: Point, text: float) -> None:
+    x, y = at[0] + SAMPLE / 2, at[1]
+    far, near = 1.05 * text, 0.4 * text
+    diamond = ((x - far, y), (x, y - far), (x + far, y), (x, y + far))
+    board.add(Path(layer=Layer.ISOLATION, points=diamond, closed=True))
+    post = ((x - near, y - near), (x + near, y - near), (x + near, y + near), (x - near, y + near))
+    board.add(Fill(layer=Layer.COLUMN, rings=(post,), tone=0.35))
+
+
+def _penetration(board: Board, at: Point, text: float) -> None:
+    x, y = at[0] + SAMPLE / 2, at[1]
+    board.circle(Layer.PENETRATION, (x, y), 0.6 * text)
+    for dx, dy in ((0.9 * text, 0.0), (0.0, 0.9 * text)):
+        board.line(Layer.PENETRATION, (x - dx, y - dy), (x + dx, y + dy), width=0.18)
+
+
+def _corner(board: Board, at: Point, text: float) -> None:
+    board.circle(Layer.SYMBOL, (at[0] + SAMPLE / 2, at[1]), 0.7 * text)
+
+
+def _tags(board: Board, at: Point, text: float) -> None:
+    board.text(
+        Layer.TABLE, (at[0] + SAMPLE / 2, at[1] - text / 2), "J1  P1", text, anchor=Anchor.MIDDLE
+    )

@@ -1,0 +1,90 @@
+"""Sizes of text in the shipped font, so that boxes can be reserved before anything is drawn."""
+
+import math
+from functools import lru_cache
+
+from kerfline.geometry.ring import Point
+from kerfline.sheets.font_widths import ADVANCES, CAP_HEIGHT, UNITS_PER_EM
+from kerfline.sheets.marks import Anchor, Text
+
+EM_PER_CAP = UNITS_PER_EM / CAP_HEIGHT
+"""Font size over height of a capital letter: drawings speak of the one, SVG and PDF of the other."""
+
+DESCENT = 0.31
+"""Depth of the deepest letter below the baseline, in capital heights."""
+
+ASCENT = 1.06
+"""Height of the tallest letter above the baseline, in capital heights."""
+
+LINE_PITCH = 1.75
+"""Distance of baselines in a paragraph, in capital heights."""
+
+_WIDTHS = {start + i: w for start, widths in ADVANCES.items() for i, w in enumerate(widths)}
+_WIDEST = max(_WIDTHS.values())
+_BELOW = frozenset("gjpqy(),;/|[]{}_Q@$J")
+
+
+def below(text: str, height: float) -> float:
+    """How far the letters of a text reach below its baseline, mm."""
+    return DESCENT * height if _BELOW.intersection(text) else 0.0
+
+
+def text_width(text: str, height: float) -> float:
+    """Length in mm of a text whose capitals are ``height`` mm high; unknown letters count as wide."""
+    return _units(text) * height / CAP_HEIGHT
+
+
+@lru_cache(maxsize=4096)
+def _units(text: str) -> int:
+    return sum(_WIDTHS.get(ord(letter), _WIDEST) for letter in text)
+
+
+def text_corners(text: Text) -> tuple[Point, Point, Point, Point]:
+    """The four corners of the box that a text takes up, anticlockwise from the start of its foot."""
+    width = text_width(text.text, text.height)
+    start = {Anchor.START: 0.0, Anchor.MIDDLE: -width / 2, Anchor.END: -width}[text.anchor]
+    foot = -below(text.text, text.height)
+    head = ASCENT * text.height
+    cos, sin = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
+    x, y = text.at
+
+    def corner(along: float, up: float) -> Point:
+        return (x + along * cos - up * sin, y + along * sin + up * cos)
+
+    end = start + width
+    return (corner(start, foot), corner(end, foot), corner(end, head), corner(start, head))
+
+
+def wrap(text: str, height: float, width: float) -> list[str]:
+    """Breaks a text into lines no longer than ``width`` mm, at blanks and else inside a word."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        for piece in _pieces(word, height, width):
+            longer = f"{line} {piece}" if line else piece
+            if line and text_width(longer, height) > width:
+                lines.append(line)
+                line = piece
+            else:
+                line = longer
+    return [*lines, line] if line else lines
+
+
+def _pieces(word: str, height: float, width: float) -> list[str]:
+    pieces = []
+    while text_width(word, height) > width and len(word) > 1:
+        cut = next(
+            (n for n in range(len(word) - 1, 1, -1) if text_width(word[:n], height) <= width), 1
+        )
+        pieces.append(word[:cut])
+        word = word[cut:]
+    return [*pieces, word]
+
+
+def fitted(text: str, height: float, width: float) -> str:
+    """A text cut with an ellipsis where it is longer than ``width`` mm."""
+    if text_width(text, height) <= width:
+        return text
+    while text and text_width(text + "...", height) > width:
+        text = text[:-1]
+    return f"{text.rstrip()}..." if text else ""

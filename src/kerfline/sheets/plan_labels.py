@@ -1,0 +1,275 @@
+"""Tags on the plan: joints, panels, columns, penetrations, openings, keep-outs, walls and findings."""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.geometry.faces import lines_of, polygons_of
+from kerfline.geometry.ring import Point
+from kerfline.model.finding import Finding
+from kerfline.model.layout import Joint, Layout
+from kerfline.model.slab import JointKind, Slab
+from kerfline.sheets.lettering import ASCENT, below, text_width
+from kerfline.sheets.marks import Anchor, Board, Layer, Mark, Path, Text
+from kerfline.sheets.placer import Placer, Spot
+from kerfline.sheets.plan_marks import unjointed_corners
+from kerfline.sheets.view import View
+
+CODES = {
+    JointKind.CONTROL: "CTLJ",
+    JointKind.CONSTRUCTION: "CNTJ",
+    JointKind.ISOLATION: "ISOL",
+}
+"""Letter tags that cannot be mistaken, the same as the layers' (a bare CJ means two things)."""
+
+SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84)
+"""Where along a joint its tag may stand, best first."""
+
+RADII = (5.0, 8.0, 12.0, 17.0, 24.0, 32.0)
+DIRECTIONS = tuple(math.radians(a) for a in (45, 135, 225, 315, 0, 90, 180, 270, 20, 70, 110, 160))
+"""Where a label with a leader may stand around what it names: mm of paper and directions."""
+
+PANEL_TEXT = 1.35
+"""Height of a panel's number over that of other tags."""
+
+CODE_ROOM = 1.6
+"""A joint shows its letter code where it is this many times longer than the tag."""
+
+LEAST_PIECE = 3.0
+"""Pieces of a joint shorter than this on paper (mm) get no tag of their own."""
+
+
+@dataclass
+class Labeller:
+    """Writes tags on a plan and remembers what found no room.
+
+    Attributes:
+        board: Where the tags go.
+        placer: What takes up room.
+        view: Slab to paper.
+        height: Capital height of tags in mm.
+    """
+
+    board: Board
+    placer: Placer
+    view: View
+    height: float
+
+    def __post_init__(self) -> None:
+        """Starts with nothing left out."""
+        self.left_out: list[str] = []
+
+    def put(self, name: str, spots: Iterable[Spot]) -> bool:
+        """Places one label or notes that it found no room."""
+        spot = self.placer.place(spots)
+        if spot is None:
+            self.left_out.append(name)
+            return False
+        self.board.add(replace(spot.text, in_plan=True))
+        if spot.leader:
+            self.board.add(
+                Path(layer=spot.text.layer, points=spot.leader, width=0.18, in_plan=True)
+            )
+        return True
+
+    def text(self, layer: Layer, text: str, ref: str, *, height: float = 0.0) -> Text:
+        """A label's text, not yet placed."""
+        return Text(
+            layer=layer, at=(0, 0), text=text, height=height or self.height, ref=ref,
+            anchor=Anchor.MIDDLE,
+        )  # fmt: skip
+
+
+def label_plan(maker: Labeller, slab: Slab, layout: Layout, findings: Sequence[Finding]) -> None:
+    """Writes every tag, the hardest to place first."""
+    label_findings(maker, findings)
+    label_features(maker, slab)
+    label_joints(maker, layout.joints)
+    label_panels(maker, layout)
+    label_areas(maker, slab, layout)
+
+
+def label_joints(maker: Labeller, joints: Iterable[Joint]) -> None:
+    """Tags beside the joints, along them."""
+    for joint in joints:
+        line = _longest(maker.view.shape(joint.line).intersection(maker.view.window_box))
+        if line is None or line.length < LEAST_PIECE:
+            continue
+        full = f"{joint.id} {CODES[joint.kind]}"
+        roomy = line.length >= CODE_ROOM * text_width(full, maker.height)
+        text = maker.text(Layer.TAG, full if roomy else joint.id, joint.id)
+        short = maker.text(Layer.TAG, joint.id, joint.id)
+        spots = [*beside(line, text), *beside(line, short), *around(_middle(line), short)]
+        maker.put(joint.id, spots)
+
+
+def label_panels(maker: Labeller, layout: Layout) -> None:
+    """Numbers inside the panels; a leader where one does not fit."""
+    height = PANEL_TEXT * maker.height
+    for panel in layout.panels:
+        area = maker.view.shape(panel.polygon).intersection(maker.view.window_box)
+        parts = polygons_of(area)
+        if not parts:
+            continue
+        largest = max(parts, key=lambda p: p.area)
+        if largest.area * maker.view.scale**2 < panel.area / 2 - 1.0:
+            continue  # its larger part is on another sheet, which names it
+        text = maker.text(Layer.PANEL, panel.id, panel.id, height=height)
+        small = replace(text, height=maker.height)
+        spots = [*inside(largest, text), *inside(largest, small), *around(_heart(largest), small)]
+        maker.put(panel.id, spots)
+
+
+def label_features(maker: Labeller, slab: Slab) -> None:
+    """Names of columns and penetrations, close beside them."""
+    window = maker.view.window_box
+    for column in slab.columns:
+        at = maker.view.to_paper(column.at)
+        if window.covers(shapely.Point(at)):
+            reach = column.size / maker.view.scale * 0.75
+            text = maker.text(Layer.TAG, column.id, column.id)
+            maker.put(column.id, [*_close(at, reach, text), *around(at, text)])
+    for hole in slab.penetrations:
+        at = maker.view.to_paper(hole.at)
+        if window.covers(shapely.Point(at)):
+            reach = max(hole.diameter / 2 / maker.view.scale, 1.2)
+            text = maker.text(Layer.TAG, f"{hole.id} {hole.kind.value}", hole.id)
+            maker.put(hole.id, [*_close(at, reach, text), *around(at, text)])
+
+
+def label_areas(maker: Labeller, slab: Slab, layout: Layout) -> None:
+    """Names of openings, keep-outs and walls, and the bars at corners without a joint."""
+    for i, opening in enumerate(slab.openings, 1):
+        _area(maker, opening.polygon, f"opening {i}", f"O{i}")
+    for keep_out in slab.keep_outs:
+        _area(
+            maker, keep_out.outline.polygon, f"{keep_out.id} no cut: {keep_out.what}", keep_out.id
+        )
+    for zone in slab.zones:
+        _area(maker, zone.outline.polygon, zone.id, zone.id)
+    for corner in unjointed_corners(slab, layout):
+        at = maker.view.to_paper(corner.at)
+        if maker.view.window_box.covers(shapely.Point(at)):
+            text = maker.text(Layer.TAG, "bars", "bars")
+            maker.put("bars", around(at, text))
+    for wall in slab.walls:
+        line = _longest(maker.view.shape(wall.line).intersection(maker.view.window_box))
+        if line is not None and line.length > LEAST_PIECE:
+            text = maker.text(Layer.TAG, wall.id, wall.id)
+            gap = wall.thickness / 2 / maker.view.scale + 0.9
+            maker.put(wall.id, [*beside(line, text, gap), *around(_middle(line), text)])
+
+
+def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:
+    shown = polygons_of(maker.view.shape(area).intersection(maker.view.window_box))
+    if shown:
+        largest = max(shown, key=lambda p: p.area)
+        text = maker.text(Layer.TAG, words, ref)
+        maker.put(ref, [*inside(largest, text), *around(_heart(largest), text)])
+
+
+def label_findings(maker: Labeller, findings: Sequence[Finding]) -> None:
+    """Numbered marks at the places of the findings, in the order of the list."""
+    for number, finding in enumerate(findings, 1):
+        at = maker.view.to_paper(finding.at)
+        if not maker.view.window_box.covers(shapely.Point(at)):
+            continue
+        text = maker.text(Layer.FINDING, f"F{number}", f"F{number}")
+        maker.put(f"F{number}", around(at, text))
+
+
+def beside(line: LineString, text: Text, gap: float = 0.9) -> Iterator[Spot]:
+    """Places along a line, above it and below it, turned to be read from below or from the right."""
+    width = text_width(text.text, text.height)
+    if width > line.length:
+        return
+    reach = width / 2 / line.length
+    foot, head = below(text.text, text.height), ASCENT * text.height
+    for share in SHARES:
+        share = min(max(share, reach), 1 - reach)  # noqa: PLW2901 - kept on the line
+        a = line.interpolate(share - reach, normalized=True)
+        b = line.interpolate(share + reach, normalized=True)
+        turn = math.degrees(math.atan2(b.y - a.y, b.x - a.x))
+        turn = turn - 180 if turn > 90.0 else turn + 180 if turn <= -90.0 + 1e-6 else turn  # noqa: PLR2004
+        cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+        x, y = (a.x + b.x) / 2, (a.y + b.y) / 2
+        for off in (foot + gap, -gap - head, foot + 3 * gap, -3 * gap - head):
+            yield Spot(replace(text, at=(x - off * sin, y + off * cos), turn=turn))
+
+
+def inside(area: Polygon, text: Text) -> Iterator[Spot]:
+    """Places inside an area, from its heart outward."""
+    width = text_width(text.text, text.height)
+    x0, y0, x1, y1 = area.bounds
+    if width > x1 - x0 or text.height > y1 - y0:
+        return
+    cx, cy = _heart(area)
+    steps = range(-3, 4)
+    shifts = [((x1 - x0) * i / 8, (y1 - y0) * j / 8) for i in steps for j in steps]
+    shapely.prepare(area)
+    for dx, dy in sorted(shifts, key=lambda s: (round(math.hypot(*s), 6), s)):
+        at = (cx + dx, cy + dy - text.height / 2)
+        box = shapely.box(at[0] - width / 2, at[1], at[0] + width / 2, at[1] + text.height)
+        if area.covers(box):
+            yield Spot(replace(text, at=at))
+
+
+def around(at: Point, text: Text) -> Iterator[Spot]:
+    """Places around a point, with a leader."""
+    width = text_width(text.text, text.height)
+    for radius in RADII:
+        for angle in DIRECTIONS:
+            dx, dy = math.cos(angle), math.sin(angle)
+            knee = (at[0] + radius * dx, at[1] + radius * dy)
+            left = dx < -1e-9  # noqa: PLR2004 - straight up and down lead to the right
+            anchor = Anchor.END if left else Anchor.START
+            foot = (knee[0] + (-0.8 if left else 0.8), knee[1] - text.height / 2)
+            if width:
+                yield Spot(replace(text, at=foot, anchor=anchor), (at, knee))
+
+
+def _close(at: Point, reach: float, text: Text) -> Iterator[Spot]:
+    """Places right beside a small thing, without a leader."""
+    for sx, sy in ((1, 1), (-1, 1), (1, -1), (-1, -1)):
+        anchor = Anchor.START if sx > 0 else Anchor.END
+        y = at[1] + (reach * 0.7 + 0.5 if sy > 0 else -reach * 0.7 - 0.5 - text.height)
+        yield Spot(replace(text, at=(at[0] + sx * (reach * 0.7 + 0.5), y), anchor=anchor))
+
+
+def _heart(area: Polygon) -> Point:
+    centre = area.centroid
+    if not area.covers(centre):
+        centre = area.point_on_surface()
+    return (float(centre.x), float(centre.y))
+
+
+def _middle(line: LineString) -> Point:
+    spot = line.interpolate(0.5, normalized=True)
+    return (float(spot.x), float(spot.y))
+
+
+def _longest(shape: shapely.Geometry) -> LineString | None:
+    return max(lines_of(shape), key=lambda part: part.length, default=None)
+
+
+def hard_lines(marks: Iterable[Mark]) -> list[LineString]:
+    """The lines that no label may cross: everything drawn but hatching."""
+    soft = {Layer.KEEP_OUT, Layer.HATCH}
+    return [path_line(m) for m in marks if isinstance(m, Path) and m.layer not in soft]
+
+
+def path_line(path: Path) -> LineString:
+    """A path as a line string, arcs flattened."""
+    from kerfline.geometry.ring import Ring, flatten_arc
+
+    if path.closed:
+        ring = Ring(path.points, path.bulges).coordinates
+        return LineString([*ring, ring[0]])
+    out: list[Point] = [path.points[0]]
+    for i, (a, b) in enumerate(zip(path.points, path.points[1:], strict=False)):
+        bulge = path.bulges[i] if path.bulges else 0.0
+        out.extend(flatten_arc(a, b, bulge)[1:] if bulge else [b])
+    return LineString(out)

@@ -1,0 +1,248 @@
+"""The slab and its joints as marks: what the plan shows before anything is written on it."""
+
+import math
+from collections.abc import Iterable, Iterator
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.geometry.corners import Corner
+from kerfline.geometry.faces import lines_of, polygons_of
+from kerfline.geometry.ring import Point, Ring
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Joint, Layout
+from kerfline.model.slab import Column, Edge, EdgeKind, JointKind, Slab, Wall
+from kerfline.sheets.hatch import hatch_lines
+from kerfline.sheets.marks import Fill, Layer, Mark, Path
+from kerfline.sheets.view import View
+from kerfline.units import MM_PER_INCH
+
+JOINT_LAYERS = {
+    JointKind.CONTROL: Layer.CONTROL,
+    JointKind.CONSTRUCTION: Layer.CONSTRUCTION,
+    JointKind.ISOLATION: Layer.ISOLATION,
+}
+WALL_TONE = 0.88
+COLUMN_TONE = 0.35
+KEEP_OUT_PITCH = 2.2
+"""Distance of hatch lines over a keep-out, mm of paper."""
+
+SMALLEST_HOLE = 0.9
+"""Radius in mm of paper below which a penetration is drawn as a dot of this size."""
+
+BAR_LENGTH = 48 * MM_PER_INCH
+BAR_FIRST = 2 * MM_PER_INCH
+BAR_PITCH = 3 * MM_PER_INCH
+BAR_COUNT = 2
+"""Bars across a corner without a joint: 2 x 4 ft, the first 2 in off the corner, 3 in apart (common practice)."""
+
+POST_SHARE = 0.4
+"""Side of the column drawn inside its boxout, as a share of the boxout (its own size is not given)."""
+
+
+def slab_marks(slab: Slab, layout: Layout, view: View) -> list[Mark]:
+    """Everything of the slab that lies in the view's window, back to front."""
+    return [
+        *_walls(slab.walls, view),
+        *_keep_outs(slab, view),
+        *_zones(slab, view),
+        *_columns(slab.columns, view),
+        *_penetrations(slab, view),
+        *_rings(slab, view),
+        *_edges(slab, view),
+        *_joints(layout.joints, view),
+        *_bars(slab, layout, view),
+    ]
+
+
+def _walls(walls: Iterable[Wall], view: View) -> Iterator[Mark]:
+    for wall in walls:
+        for part in polygons_of(view.shape(wall.footprint).intersection(view.window_box)):
+            yield Fill(
+                layer=Layer.WALL, rings=rings_of(part), tone=WALL_TONE, ref=wall.id, in_view=True
+            )
+            yield from _outline(Layer.WALL, part, wall.id)
+
+
+def _keep_outs(slab: Slab, view: View) -> Iterator[Mark]:
+    for zone in slab.keep_outs:
+        area = view.shape(zone.outline.polygon).intersection(view.window_box)
+        for part in polygons_of(area):
+            yield from _outline(Layer.KEEP_OUT, part, zone.id)
+            for line in hatch_lines(part, KEEP_OUT_PITCH):
+                yield _line_mark(Layer.KEEP_OUT, line, zone.id)
+
+
+def _zones(slab: Slab, view: View) -> Iterator[Mark]:
+    for zone in slab.zones:
+        yield from _ring(Layer.ZONE, zone.outline, view, zone.id)
+
+
+def _columns(columns: Iterable[Column], view: View) -> Iterator[Mark]:
+    for column in columns:
+        if column.outline:
+            yield from _ring(Layer.ISOLATION, column.outline, view, column.id)
+        yield from _post(column, view)
+
+
+def _post(column: Column, view: View) -> Iterator[Mark]:
+    half = column.size * POST_SHARE / 2
+    x, y = column.at
+    square = shapely.affinity.rotate(
+        shapely.box(x - half, y - half, x + half, y + half), column.turn, origin=column.at
+    )
+    part = view.shape(square)
+    if view.window_box.covers(part):
+        yield Fill(
+            layer=Layer.COLUMN, rings=rings_of(part), tone=COLUMN_TONE, ref=column.id, in_view=True
+        )
+
+
+def _penetrations(slab: Slab, view: View) -> Iterator[Mark]:
+    for hole in slab.penetrations:
+        x, y = view.to_paper(hole.at)
+        radius = max(hole.diameter / 2 / view.scale, SMALLEST_HOLE)
+        if not view.window_box.covers(shapely.Point(x, y).buffer(radius)):
+            continue
+        yield Path(
+            layer=Layer.PENETRATION,
+            points=((x - radius, y), (x + radius, y)),
+            bulges=(1.0, 1.0),
+            closed=True,
+            ref=hole.id,
+            in_view=True,
+        )
+        for dx, dy in ((radius, 0.0), (0.0, radius)):
+            yield Path(
+                layer=Layer.PENETRATION,
+                points=((x - 1.5 * dx, y - 1.5 * dy), (x + 1.5 * dx, y + 1.5 * dy)),
+                width=0.18,
+                ref=hole.id,
+                in_view=True,
+            )
+
+
+def _rings(slab: Slab, view: View) -> Iterator[Mark]:
+    yield from _ring(Layer.EDGE, slab.outline, view, "slab edge")
+    for i, opening in enumerate(slab.openings, 1):
+        yield from _ring(Layer.OPENING, opening, view, f"opening {i}")
+        yield from _cross(opening, view, f"opening {i}")
+
+
+def _cross(opening: Ring, view: View, ref: str) -> Iterator[Mark]:
+    """The thin diagonals that tell an opening from a panel."""
+    x0, y0, x1, y1 = view.shape(opening.polygon).bounds
+    area = view.shape(opening.polygon).intersection(view.window_box)
+    for ends in (((x0, y0), (x1, y1)), ((x0, y1), (x1, y0))):
+        for line in lines_of(LineString(ends).intersection(area)):
+            yield _line_mark(Layer.OPENING, line, ref, width=0.13)
+
+
+def _ring(layer: Layer, ring: Ring, view: View, ref: str) -> Iterator[Mark]:
+    """A closed curve, with true arcs where all of it lies in the window, else what is in the window."""
+    flat = view.shape(ring.polygon)
+    if view.window_box.covers(flat):
+        yield Path(
+            layer=layer,
+            points=view.points(ring.points),
+            bulges=ring.bulges,
+            closed=True,
+            ref=ref,
+            in_view=True,
+        )
+        return
+    for line in lines_of(flat.boundary.intersection(view.window_box)):
+        yield _line_mark(layer, line, ref)
+
+
+def _edges(slab: Slab, view: View) -> Iterator[Mark]:
+    """Edges that are isolated or construction joints, over the slab edge."""
+    kinds = {EdgeKind.ISOLATED: Layer.ISOLATION, EdgeKind.CONSTRUCTION: Layer.CONSTRUCTION}
+    for edge in slab.edges:
+        layer = kinds.get(edge.kind)
+        if layer:
+            line = view.shape(edge_line(slab, edge))
+            offset = line.parallel_offset(1.0, "left") if edge.ring == 0 else line
+            for part in lines_of(offset.intersection(view.window_box)):
+                yield _line_mark(layer, part, f"edge {edge.ring}.{edge.segment}")
+
+
+def edge_line(slab: Slab, edge: Edge) -> LineString:
+    """The straight or curved line of one segment of the outline or of an opening."""
+    from kerfline.geometry.ring import flatten_arc
+
+    ring = (slab.outline, *slab.openings)[edge.ring]
+    start = ring.points[edge.segment]
+    end = ring.points[(edge.segment + 1) % len(ring.points)]
+    bulge = ring.bulge(edge.segment)
+    return LineString(flatten_arc(start, end, bulge) if bulge else [start, end])
+
+
+def _joints(joints: Iterable[Joint], view: View) -> Iterator[Mark]:
+    for joint in joints:
+        layer = JOINT_LAYERS[joint.kind]
+        line = view.shape(joint.line)
+        if not view.window_box.covers(line):
+            for part in lines_of(line.intersection(view.window_box)):
+                yield _line_mark(layer, part, joint.id)
+        else:
+            yield _line_mark(layer, line, joint.id)
+
+
+def unjointed_corners(slab: Slab, layout: Layout) -> list[Corner]:
+    """The re-entrant corners that no joint leaves."""
+    lines = shapely.MultiLineString([j.line for j in layout.joints])
+    return [
+        c
+        for c in slab.reentrant_corners
+        if lines.is_empty or lines.distance(shapely.Point(c.at)) > TOUCH
+    ]
+
+
+def _bars(slab: Slab, layout: Layout, view: View) -> Iterator[Mark]:
+    for corner in unjointed_corners(slab, layout):
+        for line in corner_bars(corner):
+            shown = view.shape(line.intersection(slab.concrete)).intersection(view.window_box)
+            for part in lines_of(shown):
+                yield _line_mark(Layer.BARS, part, "bars")
+
+
+def corner_bars(corner: Corner) -> list[LineString]:
+    """Bars across a re-entrant corner, square to its bisector, in mm of the slab."""
+    x, y = corner.before[0] + corner.after[0], corner.before[1] + corner.after[1]
+    size = math.hypot(x, y)
+    # A corner of 270 degrees: the edges' directions point into the void's flanks, the concrete lies opposite.
+    into = (-x / size, -y / size) if size else (corner.before[1], -corner.before[0])
+    along = (-into[1], into[0])
+    bars = []
+    for i in range(BAR_COUNT):
+        off = BAR_FIRST + i * BAR_PITCH
+        cx, cy = corner.at[0] + into[0] * off, corner.at[1] + into[1] * off
+        half = BAR_LENGTH / 2
+        bars.append(
+            LineString(
+                [
+                    (cx - along[0] * half, cy - along[1] * half),
+                    (cx + along[0] * half, cy + along[1] * half),
+                ]
+            )
+        )
+    return bars
+
+
+def _outline(layer: Layer, part: Polygon, ref: str) -> Iterator[Mark]:
+    for ring in rings_of(part):
+        yield Path(layer=layer, points=ring, closed=True, ref=ref, in_view=True)
+
+
+def rings_of(part: Polygon) -> tuple[tuple[Point, ...], ...]:
+    """The rings of a polygon as points, first not repeated."""
+    return tuple(
+        tuple((float(x), float(y)) for x, y in ring.coords[:-1])
+        for ring in (part.exterior, *part.interiors)
+    )
+
+
+def _line_mark(layer: Layer, line: LineString, ref: str, *, width: float | None = None) -> Path:
+    points = tuple((float(x), float(y)) for x, y in line.coords)
+    return Path(layer=layer, points=points, ref=ref, in_view=True, width=width)

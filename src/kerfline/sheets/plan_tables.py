@@ -1,0 +1,123 @@
+"""The panel table, the joint table and the list of findings as blocks of a sheet."""
+
+from collections.abc import Sequence
+
+from kerfline.model.finding import Finding, Severity
+from kerfline.model.job import Job
+from kerfline.model.layout import Joint, Layout, Panel
+from kerfline.model.slab import JointKind
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.blocks import Column, Prose, Table
+from kerfline.sheets.plan_labels import CODES
+from kerfline.sheets.running import dimension_text
+from kerfline.units import Display, format_area, format_depth, format_run
+
+NOTE_WIDTH = 66.0
+"""Greatest width in mm of the column of reasons."""
+
+SEVERITIES = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "advice"}
+
+
+def panel_table(job: Job, layout: Layout, rules: SlabRules, text: float) -> Table:
+    """Number, sides, area, aspect and the share of the allowed span that each panel uses."""
+    unit = "" if job.display is Display.FEET_INCHES else ", mm"
+    return Table(
+        heading="Panels",
+        columns=(
+            Column("No."),
+            Column(f"length x width{unit}", right=True),
+            Column("area", right=True),
+            Column("length /|width", right=True),
+            Column("span used|of allowed", right=True),
+        ),
+        rows=tuple(_panel_row(p, job, layout, rules) for p in layout.panels),
+        text=text,
+    )
+
+
+def _panel_row(panel: Panel, job: Job, layout: Layout, rules: SlabRules) -> tuple[str, ...]:
+    spot = panel.polygon.representative_point()
+    limits = rules.limits(job.slab.thickness_at(spot.x, spot.y))
+    allowed = layout.limits.span if layout.limits else limits.span.advised
+    sides = (
+        f"{dimension_text(panel.length, job.display)} x {dimension_text(panel.width, job.display)}"
+    )
+    return (
+        panel.id,
+        sides,
+        format_area(panel.area, job.display),
+        f"{panel.aspect:.2f}",
+        f"{panel.length / allowed:.0%}",
+    )
+
+
+def joint_table(job: Job, layout: Layout, base: Baselines, text: float) -> Table:
+    """Number, type, both ends as offsets from the baselines, length, depth and reason."""
+    unit = "" if job.display is Display.FEET_INCHES else ", mm"
+    return Table(
+        heading="Joints",
+        columns=(
+            Column("No."),
+            Column("type"),
+            Column(f"from{unit}|(right, up)", right=True),
+            Column(f"to{unit}|(right, up)", right=True),
+            Column("length", right=True),
+            Column("depth", right=True),
+            Column("reason", widest=NOTE_WIDTH),
+        ),
+        rows=tuple(_joint_row(j, job, base) for j in layout.joints),
+        text=text,
+    )
+
+
+def _joint_row(joint: Joint, job: Job, base: Baselines) -> tuple[str, ...]:
+    start, end = (_offsets(base.local(p), job.display) for p in (joint.path[0], joint.path[-1]))
+    return (
+        joint.id,
+        CODES[joint.kind],
+        start,
+        end,
+        dimension_text(joint.length, job.display),
+        depth_text(joint, job.display),
+        joint.note,
+    )
+
+
+def depth_text(joint: Joint, display: Display) -> str:
+    """The depth of a joint's cut, or that it goes through."""
+    if joint.depth:
+        return format_depth(joint.depth, display)
+    return "" if joint.kind is JointKind.CONTROL else "full"
+
+
+def _offsets(point: tuple[float, float], display: Display) -> str:
+    return f"{dimension_text(point[0], display)}, {dimension_text(point[1], display)}"
+
+
+def totals_block(job: Job, layout: Layout, text: float, width: float) -> Prose:
+    """What a builder asks first: panels, feet of joint by kind, how much lies under walls."""
+    parts = []
+    for kind in JointKind:
+        length = sum(j.length for j in layout.joints if j.kind is kind)
+        if length:
+            parts.append(f"{kind.value} {format_run(length, job.display)}")
+    lines = [f"{len(layout.panels)} panels, {len(layout.joints)} joints: {', '.join(parts)}."]
+    if layout.hidden_length:
+        lines.append(f"Under walls: {format_run(layout.hidden_length, job.display)}.")
+    return Prose("Totals", tuple(lines), text, width, first=0)
+
+
+def findings_block(findings: Sequence[Finding], text: float, width: float) -> Prose:
+    """The findings in words, numbered as on the plan."""
+    if not findings:
+        words: tuple[str, ...] = ("None.",)
+        return Prose("Findings", words, text, width, first=0)
+    lines = [f"F{i} {_finding_words(f)}" for i, f in enumerate(findings, 1)]
+    return Prose("Findings", tuple(lines), text, width, first=0)
+
+
+def _finding_words(finding: Finding) -> str:
+    remedy = f" {finding.remedy}" if finding.remedy else ""
+    source = f" ({finding.source})" if finding.source else ""
+    return f"{SEVERITIES[finding.severity]}: {finding.message}{remedy}{source}"

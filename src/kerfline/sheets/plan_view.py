@@ -1,0 +1,208 @@
+"""One plan on one sheet: the slab, its dimension strings, its tags and what stands under it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+
+from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.ring import circle
+from kerfline.model.finding import Finding
+from kerfline.model.job import Job
+from kerfline.model.layout import Layout
+from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.choose import Choice, plan_area
+from kerfline.sheets.dimension_marks import Axis, Side, draw_chain, draw_running
+from kerfline.sheets.marks import Board, Bounds, Layer, Path, Text
+from kerfline.sheets.paper import PaperSize, scale_words
+from kerfline.sheets.placer import Placer
+from kerfline.sheets.plan_labels import Labeller, hard_lines, label_plan
+from kerfline.sheets.plan_marks import slab_marks
+from kerfline.sheets.stations import Station
+from kerfline.sheets.symbols import check_bar, check_length, letter_mark, north_arrow, scale_bar
+from kerfline.sheets.view import View
+
+NORTH_RADIUS = 7.0
+CORNER_RADIUS = 1.6
+SLACK = 1.0
+"""A station this near (mm) outside a part still belongs to it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlanView:
+    """What one plan on one sheet is drawn from.
+
+    Attributes:
+        job: The slab.
+        layout: Its joints and panels.
+        findings: What the checks found.
+        base: What offsets are measured from.
+        view: Slab to paper.
+        paper: The paper.
+        along: Stations along the first baseline.
+        across: Stations along the second baseline.
+        part: Which part of the choice this is.
+        choice: Paper, scale and parts.
+    """
+
+    job: Job
+    layout: Layout
+    findings: Sequence[Finding]
+    base: Baselines
+    view: View
+    paper: PaperSize
+    along: Sequence[Station]
+    across: Sequence[Station]
+    part: int
+    choice: Choice
+
+    @property
+    def bounds(self) -> Bounds:
+        """Where the shown part of the slab lies on the paper."""
+        x0, y0, x1, y1 = self.choice.parts[self.part]
+        left, bottom = self.view.at
+        scale = self.view.scale
+        return (left, bottom, left + (x1 - x0) / scale, bottom + (y1 - y0) / scale)
+
+
+def draw_plan(board: Board, plan: PlanView) -> list[str]:
+    """Draws a plan; returns the names of what found no room for its tag."""
+    marks = slab_marks(plan.job.slab, plan.layout, plan.view)
+    board.add(*marks)
+    _corner_flags(board, plan)
+    drawn = list(board)
+    strings = Board()
+    _dimensions(strings, plan)
+    _matches(strings, plan)
+    placer = Placer(_label_frame(plan), hard_lines([*drawn, *strings]))
+    placer.reserve_text(mark for mark in strings if isinstance(mark, Text))
+    maker = Labeller(board, placer, plan.view, plan.paper.text)
+    label_plan(maker, plan.job.slab, plan.layout, plan.findings)
+    board.add(*strings)
+    _footer(board, plan)
+    return maker.left_out
+
+
+def _label_frame(plan: PlanView) -> Bounds:
+    """Tags may leave the slab by a little, but stay inside the dimension lines."""
+    x0, y0, x1, y1 = plan.bounds
+    rim = 8.0
+    return (x0 - rim, y0 - rim, x1 + rim, y1 + rim)
+
+
+def _corner_flags(board: Board, plan: PlanView) -> None:
+    for corner in plan.job.slab.reentrant_corners:
+        at = plan.view.to_paper(corner.at)
+        if plan.view.window_box.covers(shapely.Point(at)):
+            flag = circle(at, CORNER_RADIUS)
+            board.add(
+                Path(
+                    layer=Layer.SYMBOL,
+                    points=flag.points,
+                    bulges=flag.bulges,
+                    closed=True,
+                    ref="re-entrant corner",
+                    in_plan=True,
+                )
+            )
+
+
+def _dimensions(board: Board, plan: PlanView) -> None:
+    x0, y0, x1, y1 = plan.bounds
+    left, bottom, right, top = plan_area(plan.paper)
+    part = plan.choice.parts[plan.part]
+    origin = plan.view.to_paper(plan.base.origin)
+    scale = plan.view.scale
+    slack = SLACK * scale
+    along = [s for s in plan.along if part[0] - slack <= s.offset <= part[2] + slack]
+    across = [s for s in plan.across if part[1] - slack <= s.offset <= part[3] + slack]
+    slab = _shown_slab(plan)
+    display, height = plan.job.display, plan.paper.text
+    flat = Axis(origin[0], scale, left + height, right - height, slab)
+    tall = Axis(origin[1], scale, bottom + height, top - height, slab)
+    draw_running(board, Side(y0, upright=False, sign=-1), along, flat, display, height)
+    draw_running(board, Side(x0, upright=True, sign=-1), across, tall, display, height)
+    draw_chain(board, Side(y1, upright=False, sign=1), along, flat, display, height)
+    draw_chain(board, Side(x1, upright=True, sign=1), across, tall, display, height)
+    if plan.part == 0:
+        letter_mark(board, (x0 - 5.0, y0 - 5.0), "A", height)
+
+
+def _shown_slab(plan: PlanView) -> shapely.Polygon:
+    """The largest piece of the slab in the window, on the paper."""
+    outline = plan.view.shape(plan.job.slab.outline.polygon)
+    parts = polygons_of(outline.intersection(plan.view.window_box))
+    return max(parts, key=lambda p: p.area, default=shapely.Polygon())
+
+
+def _matches(board: Board, plan: PlanView) -> None:
+    """Match lines where the slab goes on, on another sheet."""
+    if len(plan.choice.parts) == 1:
+        return
+    x0, y0, x1, y1 = plan.bounds
+    columns = plan.choice.columns
+    rows = len(plan.choice.parts) // columns
+    row, column = divmod(plan.part, columns)
+    height = plan.paper.text
+    lines = (
+        (column > 0, (x0, y0), (x0, y1), plan.part - 1),
+        (column < columns - 1, (x1, y0), (x1, y1), plan.part + 1),
+        (row > 0, (x0, y0), (x1, y0), plan.part - columns),
+        (row < rows - 1, (x0, y1), (x1, y1), plan.part + columns),
+    )
+    for goes_on, start, end, other in lines:
+        if goes_on:
+            board.line(Layer.MATCH, start, end)
+            upright = start[0] == end[0]
+            words = f"match line, see sheet {other + 1}"
+            inner = (start[0] + (1.0 if start[0] == x0 and upright else 0.0), start[1])
+            _match_words(board, inner, end, words, height, upright=upright, plan=plan)
+
+
+def _match_words(
+    board: Board,
+    start: tuple[float, float],
+    end: tuple[float, float],
+    words: str,
+    height: float,
+    *,
+    upright: bool,
+    plan: PlanView,
+) -> None:
+    """The name of a match line, in the corner of the strip outside the slab."""
+    x0, y0, *_ = plan.bounds
+    if upright:
+        inside = start[0] <= x0 + 1.5
+        x = start[0] - 1.8 if inside else end[0] + 1.0 + height
+        board.text(Layer.MATCH, (x, start[1] + 4.0), words, height, turn=90.0)
+    else:
+        y = start[1] - 1.0 - height if start[1] <= y0 + 0.5 else start[1] + 1.0
+        board.text(Layer.MATCH, (start[0] + 4.0, y), words, height)
+
+
+def _footer(board: Board, plan: PlanView) -> None:
+    """Title of the view, its scale, the bars and the north arrow."""
+    left, bottom, right, _ = plan.paper.frame
+    height = plan.paper.text
+    foot = bottom + 4.0
+    title = "Joint plan"
+    if len(plan.choice.parts) > 1:
+        title = f"Joint plan, part {plan.part + 1} of {len(plan.choice.parts)}"
+    board.text(Layer.NOTE, (left + 4.0, foot + 1.7 * height), title, 1.6 * height)
+    words = f"scale {scale_words(plan.view.scale, plan.job.display)}"
+    board.text(Layer.NOTE, (left + 4.0, foot), words, height)
+    limit = right - plan.paper.column
+    radius = min(NORTH_RADIUS, 5.0)
+    arrow = (limit - 3.0 - radius - height, foot + 3.0)
+    north_arrow(board, arrow, plan.job.sheet.north + plan.view.turn, radius, height)
+    check = arrow[0] - radius - 2 * height - 4.0 - check_length(plan.job.display)
+    check_bar(board, (check, foot + 1.0), plan.job.display, 0.9 * height)
+    bar = Board()
+    length = scale_bar(bar, (0.0, 0.0), plan.view.scale, plan.job.display, 0.9 * height)
+    scale_bar(
+        board,
+        (check - 8.0 - height - length, foot + 0.2),
+        plan.view.scale,
+        plan.job.display,
+        0.9 * height,
+    )

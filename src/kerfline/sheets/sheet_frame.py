@@ -1,0 +1,106 @@
+"""The frame, title block and column that every sheet of a set has."""
+
+from dataclasses import dataclass, field
+
+from kerfline.model.job import Job
+from kerfline.sheets.blocks import Block
+from kerfline.sheets.flow import Region, fill
+from kerfline.sheets.marks import Board, Layer, Sheet
+from kerfline.sheets.paper import PaperSize, scale_words
+from kerfline.sheets.title_block import draw_title_block, title_height
+from kerfline.sheets.view import View
+
+FRAME_WIDTH = 0.7
+INSET = 3.0
+"""Room between the frame and what stands inside it, mm."""
+
+MOST_SHEETS = 400
+"""A set longer than this is a mistake of the program, not of the user."""
+
+
+@dataclass
+class SheetSet:
+    """The sheets of one set while they are drawn.
+
+    Attributes:
+        job: Whose title block they carry.
+        paper: Their paper.
+        name: Short name for files.
+        title: Title of the first sheet.
+    """
+
+    job: Job
+    paper: PaperSize
+    name: str
+    title: str
+    _boards: list[tuple[Board, View | None, str]] = field(default_factory=list)
+
+    def new(self, view: View | None = None, title: str = "") -> Board:
+        """Starts a sheet; its frame and title block are drawn when the set is finished."""
+        board = Board()
+        self._boards.append((board, view, title or self.title))
+        return board
+
+    def finished(self) -> tuple[Sheet, ...]:
+        """The sheets, numbered, with frames and title blocks."""
+        count = len(self._boards)
+        return tuple(
+            Sheet(
+                name=self.name,
+                title=title,
+                number=number,
+                count=count,
+                paper=self.paper,
+                marks=(*self._frame(number, count, view, title), *board),
+                view=view,
+            )
+            for number, (board, view, title) in enumerate(self._boards, 1)
+        )
+
+    def _frame(self, number: int, count: int, view: View | None, title: str) -> Board:
+        board = Board()
+        left, bottom, right, top = self.paper.frame
+        board.box(Layer.TITLE, (left, bottom, right, top), width=FRAME_WIDTH)
+        scale = scale_words(view.scale, self.job.display) if view else ""
+        values = {
+            **self.job.sheet.fields,
+            "project": self.job.sheet.fields.get("project", "") or self.job.name,
+            "title": self.job.sheet.fields.get("title", "") or title,
+            "scale": scale,
+            "size": self.paper.name,
+            "sheet": f"{number} of {count}",
+        }
+        draw_title_block(board, (right, bottom), self.paper.column, self.paper.small, values)
+        board.line(
+            Layer.TITLE, (right - self.paper.column, bottom), (right - self.paper.column, top)
+        )
+        return board
+
+
+def column_region(size: PaperSize) -> Region:
+    """The column above the title block."""
+    _, bottom, right, top = size.frame
+    return Region(
+        right - size.column + INSET,
+        bottom + title_height(size.small) + INSET,
+        right - INSET,
+        top - INSET,
+    )
+
+
+def column_width(size: PaperSize) -> float:
+    """Width in mm that blocks in the column have."""
+    return size.column - 2 * INSET
+
+
+def text_sheets(drawn: SheetSet, blocks: list[Block]) -> None:
+    """Further sheets for the blocks that found no room beside the plan."""
+    size = drawn.paper
+    left, bottom, right, top = size.frame
+    main = Region(left + INSET, bottom + INSET, right - size.column - INSET, top - INSET)
+    for _ in range(MOST_SHEETS):
+        if not blocks:
+            return
+        board = drawn.new(title=f"{drawn.title}: tables and notes")
+        blocks = fill(board, main, blocks)
+        blocks = fill(board, column_region(size), blocks)

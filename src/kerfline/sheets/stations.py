@@ -1,0 +1,84 @@
+"""Which offsets along the two baselines a crew needs: joints first, then corners and openings."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from kerfline.geometry.ring import Ring
+from kerfline.model.layout import Layout
+from kerfline.model.slab import Slab
+from kerfline.sheets.baselines import SQUARE_ON, Baselines
+
+JOINT, EXTENT, CORNER, OPENING = range(4)
+"""Ranks of stations: what is left out last comes first."""
+
+
+@dataclass(frozen=True, order=True)
+class Station:
+    """An offset along a baseline.
+
+    Attributes:
+        offset: In mm from the origin.
+        rank: How much it matters; 0 is a joint.
+    """
+
+    offset: float
+    rank: int
+
+
+def stations(slab: Slab, layout: Layout, base: Baselines) -> tuple[list[Station], list[Station]]:
+    """Stations along the first and the second baseline, unordered, not yet rounded."""
+    along: list[Station] = []
+    across: list[Station] = []
+    for joint in layout.joints:
+        line = base.line(joint.path)
+        x0, y0, x1, y1 = line.bounds
+        if x1 - x0 <= SQUARE_ON * max(line.length, 1.0):
+            along.append(Station((x0 + x1) / 2, JOINT))
+        elif y1 - y0 <= SQUARE_ON * max(line.length, 1.0):
+            across.append(Station((y0 + y1) / 2, JOINT))
+    for ring, rank in _rings(slab):
+        for x, y in _corners(ring, base, straight_only=rank == OPENING):
+            along.append(Station(x, rank))
+            across.append(Station(y, rank))
+    return along, across
+
+
+def _rings(slab: Slab) -> Iterator[tuple[Ring, int]]:
+    yield slab.outline, CORNER
+    for opening in slab.openings:
+        yield opening, OPENING
+
+
+def _corners(ring: Ring, base: Baselines, *, straight_only: bool) -> Iterator[tuple[float, float]]:
+    """Corner points and, for curves, the outermost points, in the baselines' coordinates."""
+    if ring.has_arcs:
+        line = base.line(ring.coordinates)
+        x0, y0, x1, y1 = line.bounds
+        yield x0, y0
+        yield x1, y1
+        if straight_only:
+            return
+    for point in ring.points:
+        yield base.local(point)
+
+
+def thinned(found: list[Station], step: float, room: int) -> list[Station]:
+    """Stations ascending, one for each rounded value, at most ``room`` of them.
+
+    Of stations that round to the same value the one of the best rank stays.
+    Where there are too many the lowest ranks go first; the two outermost always stay.
+    """
+    by_value: dict[int, Station] = {}
+    for s in found:
+        key = round(s.offset / step)
+        old = by_value.get(key)
+        by_value[key] = s if old is None or s.rank < old.rank else old
+    ordered = [by_value[k] for k in sorted(by_value)]
+    if len(ordered) <= room:
+        return ordered
+    ends = {0, len(ordered) - 1}
+    keep = sorted(
+        range(len(ordered)), key=lambda i: (i not in ends, ordered[i].rank, math.fabs(i), i)
+    )
+    return [ordered[i] for i in sorted(keep[:room])]

@@ -1,0 +1,66 @@
+"""The title block: fields after ISO 7200, whose values come from the user; what is blank stays blank."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from kerfline.geometry.ring import Point
+from kerfline.sheets.lettering import fitted
+from kerfline.sheets.marks import Board, Layer
+
+WIDEST = 180.0
+"""Greatest width of a title block (ISO 7200, from memory)."""
+
+ROW = 3.6
+"""Height of a row, in capital heights of the text."""
+
+LABEL = 0.72
+"""Height of a field's label over that of the text, never under ``LEAST_LABEL``."""
+
+LEAST_LABEL = 1.8
+
+
+@dataclass(frozen=True)
+class _Field:
+    label: str
+    key: str
+    share: float
+
+
+_ROWS: tuple[tuple[_Field, ...], ...] = (
+    (_Field("project", "project", 1.0),),
+    (_Field("owner", "owner", 1.0),),
+    (_Field("title", "title", 1.0),),
+    (_Field("drawn", "drawn", 1 / 3), _Field("checked", "checked", 1 / 3), _Field("approved", "approved", 1 / 3)),
+    (_Field("date", "date", 1 / 3), _Field("scale", "scale", 1 / 3), _Field("size", "size", 1 / 3)),
+    (_Field("number", "number", 0.5), _Field("revision", "revision", 0.22), _Field("sheet", "sheet", 0.28)),
+)  # fmt: skip
+
+
+def title_height(text: float) -> float:
+    """Height in mm of the title block."""
+    return len(_ROWS) * ROW * text
+
+
+def draw_title_block(
+    board: Board, at: Point, width: float, text: float, values: Mapping[str, str]
+) -> None:
+    """Draws the title block with its lower right corner at a point."""
+    right, foot = at
+    left = right - width
+    height = ROW * text
+    top = foot + len(_ROWS) * height
+    board.box(Layer.TITLE, (left, foot, right, top), width=0.5)
+    label = max(LABEL * text, LEAST_LABEL)
+    for i, row in enumerate(_ROWS):
+        y = top - (i + 1) * height
+        if i:
+            board.line(Layer.TITLE, (left, y + height), (right, y + height), width=0.18)
+        x = left
+        for field in row:
+            if x > left:
+                board.line(Layer.TITLE, (x, y), (x, y + height), width=0.18)
+            board.text(Layer.TITLE, (x + 1.0, y + height - label - 0.7), field.label, label)
+            size = 1.25 * text if field.key in ("title", "number") else text
+            value = fitted(values.get(field.key, ""), size, field.share * width - 2.0)
+            board.text(Layer.TITLE, (x + 1.0, y + 0.45 * text), value, size)
+            x += field.share * width

@@ -1,0 +1,69 @@
+"""The scaled view of the slab on a sheet: real millimetres to millimetres of paper and back."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeVar
+
+import shapely
+from shapely import affinity
+
+from kerfline.geometry.ring import Point
+
+Shape = TypeVar("Shape", bound=shapely.Geometry)
+
+
+@dataclass(frozen=True, kw_only=True)
+class View:
+    """A true-scale view, turned so that the slab's baselines lie along the paper.
+
+    Attributes:
+        scale: Real length over length on paper.
+        turn: Degrees by which the slab is turned (anticlockwise) to lie along the paper.
+        world: A point of the slab, in mm of its own origin.
+        at: Where that point lies on the paper, mm.
+        window: The part of the paper that the view fills: left, bottom, right, top.
+    """
+
+    scale: float
+    turn: float
+    world: Point
+    at: Point
+    window: tuple[float, float, float, float]
+
+    @cached_property
+    def matrix(self) -> tuple[float, float, float, float, float, float]:
+        """Affine coefficients a, b, d, e, xoff, yoff from the slab to the paper."""
+        cos = math.cos(math.radians(self.turn)) / self.scale
+        sin = math.sin(math.radians(self.turn)) / self.scale
+        x, y = self.world
+        return (cos, -sin, sin, cos, self.at[0] - cos * x + sin * y, self.at[1] - sin * x - cos * y)
+
+    def to_paper(self, point: Point) -> Point:
+        """A point of the slab on the paper."""
+        a, b, d, e, x0, y0 = self.matrix
+        x, y = point
+        return (a * x + b * y + x0, d * x + e * y + y0)
+
+    def to_world(self, point: Point) -> Point:
+        """A point of the paper on the slab."""
+        x, y = point[0] - self.at[0], point[1] - self.at[1]
+        cos, sin = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
+        return (
+            self.world[0] + self.scale * (cos * x + sin * y),
+            self.world[1] + self.scale * (cos * y - sin * x),
+        )
+
+    def points(self, points: Iterable[Point]) -> tuple[Point, ...]:
+        """Points of the slab on the paper."""
+        return tuple(self.to_paper(p) for p in points)
+
+    def shape(self, shape: Shape) -> Shape:
+        """A shape of the slab on the paper."""
+        return affinity.affine_transform(shape, self.matrix)
+
+    @cached_property
+    def window_box(self) -> shapely.Polygon:
+        """The window as a polygon, in mm of paper."""
+        return shapely.box(*self.window)
