@@ -1,7 +1,26 @@
-"""Reads a slab out of a drawing (DXF): what it holds, the best reading of it, and the parts themselves."""
+"""Reads a slab out of a drawing (DXF): what it holds, the best reading of it, and the parts themselves.
+
+::
+
+    open_file -> entities -> opened       the file, its curves in mm, its unit
+    names, layers -> proposal -> report   which layers hold what
+    outline, walls, standing, joints -> parts
+"""
 
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.opened import Drawing, read_drawing
 from kerfline.files.drawing.parts import SlabParts, read_slab_parts, slab_parts
+from kerfline.files.drawing.proposal import Proposal, propose
+from kerfline.files.drawing.report import report
 
-__all__ = ["Drawing", "Layers", "SlabParts", "read_drawing", "read_slab_parts", "slab_parts"]
+__all__ = [
+    "Drawing",
+    "Layers",
+    "Proposal",
+    "SlabParts",
+    "propose",
+    "read_drawing",
+    "read_slab_parts",
+    "report",
+    "slab_parts",
+]

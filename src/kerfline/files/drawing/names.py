@@ -1,0 +1,79 @@
+"""What layer names say in the trade, and which layers only decorate a drawing."""
+
+import re
+
+from kerfline.files.drawing.joint_kinds import names_joints
+from kerfline.files.drawing.layers import own_name
+
+DECOR = re.compile(
+    r"""(^|[^A-Z])(ANNO|BORD|BORDER|CEIL|CLNG|DEFPOINTS|DETL|DIM|DIMS|DIMENSIONS?|ELEV|EQPM|FIXTURES?|FURN
+    |FURNITURE|GRID|GRIDS|HATCH|IDEN|KEYN|LEGN|LEGEND|LABELS?|LEADER|NOTES?|NPLT|PATT|PATTERN|PLANTS?|RBAR|REBAR
+    |SECT|SHEET|SYMB|SYMBOLS?|TEXT|TEXTURE|TITLE|TTLB|TOPO|TOPOGRAPHY|VIEWPORTS?|VPRT)([^A-Z]|$)|TEXT$""",
+    re.VERBOSE,
+)
+"""Names of layers that hold text, dimensions, furniture, borders: nothing of the slab."""
+
+OUTLINE_RANKS = (
+    re.compile(r"SLAB.*(EDGE|OUTL|PERIM)|(EDGE|OUTL|PERIM).*SLAB|SOG.*(EDGE|OUTL)|FLOR.*OUTL"),
+    re.compile(r"SLAB|(^|[^A-Z])SOG([^A-Z]|$)"),
+    re.compile(r"FOOTPRINT|FOOT-PRINT"),
+    re.compile(r"FNDN|FOUNDATION|(^|[^A-Z])FDN([^A-Z]|$)"),
+    re.compile(r"OUTLINE|PERIM|(^|[^A-Z])(OUTL|EDGE|EDGES)([^A-Z]|$)"),
+    re.compile(r"PLINTH|CONC|(^|[^A-Z])(FLOR|FLOOR|FLOORS)([^A-Z]|$)"),
+)
+"""Words for the slab's edge, the plainest first."""
+
+NO_OUTLINE = re.compile(
+    r"OPNG|OPENING|VOID|PIT|WALL|(^|[^A-Z])(CNTR|HIDDEN|STRP)([^A-Z]|$)|FLOORING"
+)
+"""Words that make a slab's layer something else than its edge."""
+
+PARTS = {
+    "openings": re.compile(
+        r"OPNG|VOIDS?([^A-Z]|$)|SHAFT|(^|[^A-Z])(PITS?|SUMP|TRENCH|COURTYARD)([^A-Z]|$)"
+        r"|SLAB.*OPEN|OPEN.*SLAB"
+    ),
+    "walls": re.compile(r"WALL|PARTN|PARTITION"),
+    "columns": re.compile(
+        r"(^|[^A-Z])COLS?([^A-Z]|$)|COLUMN|(^|[^A-Z])(PILLARS?|BOXOUTS?)([^A-Z]|$)"
+    ),
+    "penetrations": re.compile(
+        r"PIPE|DRAIN|PLUMB|SLEEVE|PENETR|PENS?([^A-Z]|$)|CONDUIT|BOLLARD|(^|[^A-Z])(DRN|FD|PIPING)([^A-Z]|$)"
+    ),
+    "keep_outs": re.compile(r"KEEP.?OUT|NO.?SAW|TUBING|RADIANT|TENDON|HEATING"),
+}
+"""Words for the other parts, by the field of ``Layers`` that they belong to."""
+
+NOT_PARTS = {
+    "walls": re.compile(r"STEM|FOOT|FTNG|RETAIN|FNDN|FOUND|HEAD|CUT|OVHD|(^|[^A-Z])RET([^A-Z]|$)"),
+    "columns": re.compile(r"ABLT|BOLT|FOOT|FTNG"),
+    "openings": re.compile(r"DOOR|WIND|GLAZ"),
+}
+"""Words that make a layer something else, although the words above are in its name."""
+
+
+def decorates(layer: str) -> bool:
+    """Whether a layer by its name holds nothing of the slab."""
+    return bool(DECOR.search(own_name(layer).upper()))
+
+
+def part_named(layer: str) -> str:
+    """The field of ``Layers`` that a name speaks of, the outline apart; empty for none."""
+    name = own_name(layer).upper()
+    if decorates(layer):
+        return ""
+    if names_joints(layer):
+        return "joints"
+    for part, words in PARTS.items():
+        other = NOT_PARTS.get(part)
+        if words.search(name) and not (other and other.search(name)):
+            return part
+    return ""
+
+
+def outline_rank(layer: str) -> int | None:
+    """How plainly a name speaks of the slab's edge, 0 the plainest; None where it does not."""
+    name = own_name(layer).upper()
+    if decorates(layer) or names_joints(layer) or NO_OUTLINE.search(name):
+        return None
+    return next((n for n, words in enumerate(OUTLINE_RANKS) if words.search(name)), None)

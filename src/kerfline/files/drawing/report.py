@@ -1,0 +1,135 @@
+"""What a drawing holds, in words and columns, for the user who is to say which layer is what."""
+
+from collections.abc import Iterator
+
+from kerfline.errors import InputRefused
+from kerfline.files.drawing.layers import Layers
+from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.outline import GAP, LEAST_SLAB
+from kerfline.files.drawing.parts import SlabParts, slab_parts
+from kerfline.files.drawing.proposal import Proposal, propose
+from kerfline.files.drawing.wording import counted, place, wide
+from kerfline.geometry.regions import enclosed
+from kerfline.units import Display, format_length
+
+OUTLINES_SHOWN = 10
+"""Closed outlines that are listed at most."""
+
+NOTES_SHOWN = 40
+"""Notes that are listed at most."""
+
+SKIPPED_SHOWN = 12
+"""Kinds of skipped entities that are listed at most."""
+
+
+def report(drawing: Drawing, display: Display) -> str:
+    """What a drawing holds.
+
+    Args:
+        drawing: The drawing.
+        display: How lengths are written.
+
+    Returns:
+        Lines of text: unit and extents, layers with counts, closed outlines with areas, the proposed reading
+        with the walls and columns that it gives, and what was left out and why.
+    """
+    proposal = propose(drawing)
+    return "\n".join(
+        [
+            *_heading(drawing, display),
+            *_layer_table(drawing),
+            *_outlines(drawing, display),
+            *_reading(drawing, proposal, display),
+            *_left_out(drawing),
+        ]
+    )
+
+
+def _heading(drawing: Drawing, display: Display) -> Iterator[str]:
+    x0, y0, x1, y1 = drawing.bounds
+    said = "as you say" if drawing.told else "as the drawing says"
+    yield f"{drawing.path.name}: drawn in {drawing.unit_name} ({said})"
+    yield (
+        f"extents {format_length(x1 - x0, display)} x {format_length(y1 - y0, display)}, from "
+        f"{place((x0, y0), display)} to {place((x1, y1), display)}"
+    )
+    yield from drawing.notes
+
+
+def _layer_table(drawing: Drawing) -> Iterator[str]:
+    yield ""
+    yield "Layers"
+    width = max(len(name) for name in drawing.layers)
+    for name in drawing.layers:
+        kinds = ", ".join(
+            f"{count:,} {kind}" for (layer, kind), count in drawing.counts.items() if layer == name
+        )
+        off = " (off or frozen)" if name in drawing.hidden else ""
+        yield f"  {name:<{width}}  {kinds}{off}"
+
+
+def _outlines(drawing: Drawing, display: Display) -> Iterator[str]:
+    """The closed outlines of every layer, largest first."""
+    found = []
+    for layer in drawing.layers:
+        rings = enclosed([c.path for c in drawing.on(layer)], GAP).rings
+        found += [(r.polygon, layer) for r in rings if r.polygon.area >= LEAST_SLAB]
+    found.sort(key=lambda f: (-round(f[0].area), f[1], f[0].bounds))
+    yield ""
+    yield (
+        "Closed outlines, largest first" if found else "No closed outline of a square metre or more"
+    )
+    for polygon, layer in found[:OUTLINES_SHOWN]:
+        x0, y0, x1, y1 = polygon.bounds
+        size = f"{format_length(x1 - x0, display)} x {format_length(y1 - y0, display)}"
+        yield f"  {wide(polygon, display):>16}  {size:<28}  {layer}"
+    if len(found) > OUTLINES_SHOWN:
+        yield f"  and {len(found) - OUTLINES_SHOWN:,} more"
+
+
+def _reading(drawing: Drawing, proposal: Proposal, display: Display) -> Iterator[str]:
+    yield ""
+    yield "Proposed reading"
+    for sentence in proposal.notes:
+        yield f"  {sentence}"
+    for sentence in proposal.questions:
+        yield f"  To be answered: {sentence}"
+    if proposal.layers.outline:
+        yield from _parts_found(drawing, proposal.layers, display)
+
+
+def _parts_found(drawing: Drawing, layers: Layers, display: Display) -> Iterator[str]:
+    try:
+        parts = slab_parts(drawing, layers, display)
+    except InputRefused as refused:
+        yield f"  It cannot be read that way: {refused}"
+        return
+    yield ""
+    yield f"This gives {_summary(parts, display)}"
+    for note in parts.notes[:NOTES_SHOWN]:
+        yield f"  {note}"
+    if len(parts.notes) > NOTES_SHOWN:
+        yield f"  and {len(parts.notes) - NOTES_SHOWN:,} more notes"
+
+
+def _summary(parts: SlabParts, display: Display) -> str:
+    area = wide(parts.outline.polygon, display) if parts.outline else "no area"
+    return (
+        f"a slab of {area} with {counted(len(parts.openings), 'opening')}, "
+        f"{counted(len(parts.walls), 'wall')}, {counted(len(parts.columns), 'column')}, "
+        f"{counted(len(parts.penetrations), 'penetration')}, {counted(len(parts.joints), 'joint')}"
+    )
+
+
+def _left_out(drawing: Drawing) -> Iterator[str]:
+    if drawing.ignored:
+        yield ""
+        kinds = ", ".join(f"{count:,} {kind}" for kind, count in drawing.ignored.items())
+        yield f"Passed over, as no edge of anything: {kinds}"
+    if drawing.skipped:
+        yield ""
+        yield "Not read"
+        for s in drawing.skipped[:SKIPPED_SHOWN]:
+            yield f"  {s.count:,} {s.kind} on {s.layer}: {s.why}"
+        if len(drawing.skipped) > SKIPPED_SHOWN:
+            yield f"  and {len(drawing.skipped) - SKIPPED_SHOWN:,} more kinds"
