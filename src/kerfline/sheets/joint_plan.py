@@ -12,7 +12,7 @@ from kerfline.sheets.choose import Choice, choose, slab_extent
 from kerfline.sheets.key_plan import key_plan
 from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Board, Sheet
-from kerfline.sheets.notes import plan_notes
+from kerfline.sheets.notes import CAUTIONS, plan_notes
 from kerfline.sheets.plan_tables import findings_block, joint_table, panel_table, totals_block
 from kerfline.sheets.plan_view import PlanView, draw_plan
 from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, text_sheets
@@ -65,8 +65,9 @@ def _blocks(
     text = size.small
     return [
         legend(job.slab, layout, text, width),
+        Prose("Cautions", CAUTIONS, text, width),
+        Prose("Notes", plan_notes(job, layout, rules, base), text, width),
         totals_block(job, layout, text, width),
-        Prose("Notes", tuple(plan_notes(job, layout, rules, base)), text, width),
         findings_block(findings, text, width),
         panel_table(job, layout, rules, text),
         joint_table(job, layout, base, text),

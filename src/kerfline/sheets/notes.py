@@ -2,7 +2,6 @@
 
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
-from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
 from kerfline.units import Display, format_depth, format_length
@@ -13,94 +12,78 @@ FIELD_MOVE = {Display.FEET_INCHES: "6 in", Display.METRIC: "150 mm"}
 PLACE_TOLERANCE = {Display.FEET_INCHES: "3/4 in", Display.METRIC: "19 mm"}
 """Sideways tolerance of sawcuts and joints in slabs (ACI 117 table as reproduced in UFGS 03700)."""
 
+CAUTIONS = (
+    (
+        "Cutting makes silica dust and throws debris: water at the blade or a vacuum, respirator as "
+        "local rules ask, eye and hearing protection, guards on."
+    ),
+    "Wet concrete and slurry burn skin: gloves, boots, wash at once.",
+    (
+        "Find tubing, conduit, tendons and other buried services before cutting; where they are not "
+        "found for certain, do not cut."
+    ),
+    (
+        "This plan places joints only. Structure, reinforcement, subgrade and loads are for a licensed "
+        "professional; local codes come first."
+    ),
+)
+"""The usual cautions; they never take the place of local rules."""
 
-def plan_notes(job: Job, layout: Layout, rules: SlabRules, base: Baselines) -> list[str]:
+
+def plan_notes(job: Job, layout: Layout, rules: SlabRules, base: Baselines) -> tuple[str, ...]:
     """The notes on the joint plan, most needed first."""
-    return [
-        *_measuring(job, base),
-        *_limits(job, layout, rules),
+    return (
+        *measuring(job, base),
         *_cutting(job, rules),
-        *cautions(),
+        *_limits(job, layout, rules),
         *layout.notes,
         *job.notes,
-    ]
+    )
 
 
-def _measuring(job: Job, base: Baselines) -> list[str]:
+def measuring(job: Job, base: Baselines) -> list[str]:
+    """From where and in what to measure."""
     start = "corner A" if base.corner else "point A, where both baselines meet"
-    units = (
-        (
-            "Dimensions are in feet and inches."
-            if job.display is Display.FEET_INCHES
-            else "Dimensions are in millimetres."
-        )
-        return [
-            f"Measure every offset from {start}. Baselines: outside face of slab edge, left and bottom. "
-            "Do not add up chain dimensions; do not scale from the sheet."
-        ),
-        f"{units} Running values and chains are rounded once and agree.",
-        (
-            "Joints may be moved up to "
-            f"{FIELD_MOVE[job.display]} in the field to meet what is really there; keep them straight "
-            "and continuous, note the move on this sheet and tell the designer."
-        ),
-    ]
-
-
-def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:
-    limits = rules.limits(job.slab.thickness)
-    thickness = format_depth(job.slab.thickness, job.display)
-    span = layout.limits.span if layout.limits else limits.span.advised
-    words = [
-        (
-            f"Slab {thickness} thick. Panels are kept to {format_length(span, job.display)} a side and "
-            f"length over width {limits.aspect.bound:g} or less. Source: {limits.span.source}."
-        )
-    ]
-    words += [
-        (
-            f"Wall {wall} has no joint under it: {why}." for wall, why in layout.walls_left.items()
-        )
-    ]
-    return words
+    feet = job.display is Display.FEET_INCHES
+    units = "feet and inches" if feet else "millimetres"
+    where = (
+        f"Measure every offset from {start}. Baselines: outside face of slab edge, left and "
+        f"bottom. Dimensions are in {units}, rounded once, so that running values and chains "
+        "agree. Do not scale from the sheet."
+    )
+    move = (
+        f"Joints may be moved up to {FIELD_MOVE[job.display]} in the field to meet what is really "
+        "there; keep them straight and continuous, note the move on this sheet and tell the "
+        "designer."
+    )
+    return [where, move]
 
 
 def _cutting(job: Job, rules: SlabRules) -> list[str]:
     limit = rules.cut_limit(job.slab.thickness)
     depth = format_depth(rules.cut_depth(job.slab.thickness), job.display)
     thickness = format_depth(job.slab.thickness, job.display)
-    return [
-        (
-            f"Cut control joints {depth} deep ({rules.cut.method.replace('-', ' ')} saw, {thickness} "
-            f"slab; source: {limit.source}) as soon as the concrete stands the cut. Make a trial cut "
-            "first; stop if the edges ravel, or if a crack runs ahead of the blade."
-        ),
-        (
-            f"Joints within {PLACE_TOLERANCE[job.display]} of the place shown. Isolation joints go through "
-            "the full depth and are formed, not sawn."
-        ),
+    cut = (
+        f"Cut control joints {depth} deep ({rules.cut.method.replace('-', ' ')} saw, {thickness} "
+        f"slab; source: {limit.source}) as soon as the concrete stands the cut. Make a trial cut "
+        "first; stop if the edges ravel or a crack runs ahead of the blade."
+    )
+    place = (
+        f"Joints within {PLACE_TOLERANCE[job.display]} of the place shown. Isolation joints go "
+        "through the full depth and are formed, not sawn."
+    )
+    return [cut, place]
+
+
+def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:
+    limits = rules.limits(job.slab.thickness)
+    thickness = format_depth(job.slab.thickness, job.display)
+    span = layout.limits.span if layout.limits else limits.span.advised
+    spacing = (
+        f"Slab {thickness} thick. Panels are kept to {format_length(span, job.display)} a side and "
+        f"length over width {limits.aspect.bound:g} or less (source: {limits.span.source})."
+    )
+    walls = [
+        f"Wall {wall} has no joint under it: {why}." for wall, why in layout.walls_left.items()
     ]
-
-
-def cautions() -> list[str]:
-    """The usual cautions; they never take the place of local rules."""
-    return [
-        (
-            "Cutting makes silica dust and throws debris: water at the blade or a vacuum, respirator as local "
-            "rules ask, eye and hearing protection, guards on. Wet concrete burns skin."
-        ),
-        (
-            "Find tubing, conduit, tendons and other buried services before cutting; where they are "
-            "not found for certain, do not cut."
-        ),
-        (
-            "This plan places joints only. Structure, reinforcement, subgrade and loads are for a licensed "
-            "professional; local codes come first."
-        ),
-    ]
-
-
-def kinds_used(layout: Layout) -> list[JointKind]:
-    """The kinds of joint in a layout, in the order of the legend."""
-    used = {j.kind for j in layout.joints}
-    return [k for k in JointKind if k in used]
+    return [spacing, *walls]
