@@ -200,6 +200,8 @@ def joint(table: JointTable, number: int) -> GivenJoint:
         forbidden=table.forbidden,
         existing=table.existing,
         depth=table.depth,
+        reason=table.reason.value if table.reason else "",
+        note=table.note,
     )
 
 

@@ -16,6 +16,7 @@ from kerfline.files.job_values import (
     Text,
     Words,
 )
+from kerfline.model.layout import Reason
 from kerfline.model.slab import (
     BearingRule,
     Boxout,
@@ -147,6 +148,8 @@ class JointTable(_Table):
     forbidden: bool = False
     existing: bool = False
     depth: LengthFromZero | None = None
+    reason: Annotated[Reason | None, _word()] = None
+    note: str = ""
 
 
 class PatternTable(_Table):

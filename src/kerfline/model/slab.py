@@ -247,6 +247,9 @@ class GivenJoint:
         forbidden: True where no joint may lie along this line.
         existing: True where it is in the concrete already (a survey), False where it is planned.
         depth: Depth noted for it; None where none is noted.
+        reason: Why it is there where a layout that was laid out before has been kept, a value of
+            ``layout.Reason``; empty where the user drew it.
+        note: That reason in words.
     """
 
     id: str
@@ -255,6 +258,8 @@ class GivenJoint:
     forbidden: bool = False
     existing: bool = False
     depth: float | None = None
+    reason: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
