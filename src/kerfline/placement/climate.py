@@ -7,15 +7,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from kerfline.model.day import DayInput, Ledger, WeatherHour
-from kerfline.placement.evaporation import Evaporation, Risk, evaporation, wind_at_slab
-from kerfline.placement.setting import Setting, hours_until
-from kerfline.units import HOURS_PER_DAY, celsius
+from kerfline.placement.evaporation import Evaporation, evaporation, wind_at_slab
+from kerfline.placement.setting import AgeCurve, Setting
+from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, celsius
 
 HOTTEST_CONCRETE = celsius(95)
 """Highest concrete temperature (degrees Celsius) at discharge; ACI 301-20 and 305.1-14, as quoted."""
 
 COLDEST_CONCRETE = celsius(55)
 """Lowest for sections under 12 in (0.3 m), as placed and kept; ACI 306R, Table 3.1, line 1, as quoted."""
+
+RULE_SPREAD = 0.2
+"""Share by which the rules of maturity differ in the time of setting between 50 and 90 °F (10 and 32 °C):
+the halving rule, the trade's table and the Arrhenius form agree to about that much."""
 
 COLD_AIR = celsius(40)
 """Air below this during protection makes it cold weather; ACI 306R."""
@@ -118,10 +122,11 @@ def hours_over(
     """Hours between two clock times in which the rate, linear between readings, is over a threshold."""
     if not curve or end <= start:
         return 0.0
-    minutes = np.arange(start, end, 1 / 60) + 1 / 120
+    minute = 1 / MINUTES_PER_HOUR
+    minutes = np.arange(start, end, minute) + minute / 2
     rates = np.interp(minutes, [h.clock for h in curve], [h.rate.rate for h in curve])
     inside = (minutes >= curve[0].clock) & (minutes <= curve[-1].clock)
-    return float(np.sum((rates >= threshold) & inside)) / 60
+    return float(np.sum((rates >= threshold) & inside)) * minute
 
 
 def worst(curve: Sequence[EvaporationHour], start: float, end: float) -> EvaporationHour | None:
@@ -152,15 +157,32 @@ def temperature_cautions(climate: Climate, start: float, end: float) -> list[str
     return out
 
 
-def aged(climate: Climate, setting: Setting, start: float, age: float) -> tuple[float, float]:
-    """Hours until so many reference hours have passed, at the warmest and at the coolest."""
+@dataclass(frozen=True, kw_only=True)
+class Ageing:
+    """How the concrete ages at the warmest, the likely and the coolest course of its temperature.
 
-    def run(temperature: Callable[[float], float]) -> float:
-        return hours_until(age, start, temperature, setting)
+    The concrete as placed and the air are the bounds; halfway between them is taken as likely. The bounds
+    are set apart further by what the rules of maturity differ among themselves.
+    """
 
-    return run(climate.warm), run(climate.cool)
+    warm: AgeCurve
+    likely: AgeCurve
+    cool: AgeCurve
 
+    @staticmethod
+    def of(climate: Climate, setting: Setting, start: float, end: float) -> "Ageing":
+        """The three courses for concrete that is placed between two clock hours."""
 
-def risk_of(rate: Evaporation) -> Risk:
-    """The risk at the high side of the band, for planning: what must be ready."""
-    return Evaporation(rate=rate.high, low=rate.low, high=rate.high).risk
+        def curve(temperature: Callable[[float], float], factor: float = 1.0) -> AgeCurve:
+            return AgeCurve.of(temperature, setting, start, end, factor)
+
+        return Ageing(
+            warm=curve(climate.warm, 1 + RULE_SPREAD),
+            likely=curve(lambda clock: (climate.concrete + climate.air(clock)) / 2),
+            cool=curve(climate.cool, 1 / (1 + RULE_SPREAD)),
+        )
+
+    @property
+    def curves(self) -> tuple[AgeCurve, AgeCurve, AgeCurve]:
+        """Warm, likely and cool."""
+        return self.warm, self.likely, self.cool

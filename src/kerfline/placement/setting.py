@@ -12,6 +12,9 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from kerfline.model.day import Habit, Ledger, MixSetting, SettingRule
 from kerfline.units import celsius
 
@@ -144,25 +147,40 @@ def equivalent_age(
     )
 
 
-def hours_until(
-    age: float, start: float, temperature: Callable[[float], float], setting: Setting
-) -> float:
-    """Real hours from a start until so many reference hours have passed.
+@dataclass(frozen=True, kw_only=True)
+class AgeCurve:
+    """Reference hours that have passed at every clock hour, at one course of temperature."""
 
-    Args:
-        age: Reference hours.
-        start: Clock hours at which they begin.
-        temperature: Of the concrete at a clock hour, degrees Celsius.
-        setting: How the mix sets.
+    clock: NDArray[np.float64]
+    age: NDArray[np.float64]
 
-    Returns:
-        Hours; infinite where it is too cold for it to happen within ten days.
-    """
-    done, elapsed = 0.0, 0.0
-    while elapsed < LONGEST:
-        speed = setting.speed(temperature(start + elapsed + STEP / 2))
-        if done + speed * STEP >= age:
-            return elapsed + ((age - done) / speed if speed else 0.0)
-        done += speed * STEP
-        elapsed += STEP
-    return math.inf
+    @staticmethod
+    def of(
+        temperature: Callable[[float], float],
+        setting: Setting,
+        start: float,
+        end: float,
+        factor: float = 1.0,
+    ) -> "AgeCurve":
+        """The curve between two clock hours and ten days on.
+
+        Args:
+            temperature: Of the concrete at a clock hour, degrees Celsius.
+            setting: How the mix sets.
+            start: Clock hours of the first concrete.
+            end: Clock hours of the last.
+            factor: On the speed, for the bounds of what is likely.
+        """
+        count = math.ceil((end - start + LONGEST) / STEP)
+        clock = np.array([start + STEP * i for i in range(count + 1)], dtype=np.float64)
+        middles = clock[:-1] + STEP / 2
+        speeds = np.array([setting.speed(temperature(float(t))) for t in middles])
+        age = np.concatenate([np.zeros(1), np.cumsum(speeds * factor * STEP)])
+        return AgeCurve(clock=clock, age=age)
+
+    def until(self, age: float, start: float) -> float:
+        """Clock hours at which so many reference hours have passed since a start; infinite if never."""
+        goal = float(np.interp(start, self.clock, self.age)) + age
+        if goal > self.age[-1]:
+            return math.inf
+        return float(np.interp(goal, self.age, self.clock))

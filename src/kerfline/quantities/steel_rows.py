@@ -7,6 +7,7 @@ from shapely import LineString
 
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.model.day import Habit, Ledger, SteelChoice
+from kerfline.model.edge_lines import edge_lines
 from kerfline.model.slab import EdgeKind, Slab
 from kerfline.quantities.dowels import (
     TABLES,
@@ -16,7 +17,6 @@ from kerfline.quantities.dowels import (
     dowel_table,
     numbered_bar,
 )
-from kerfline.quantities.edge_lines import edge_lines
 from kerfline.quantities.movement import tie_bar_area, tie_bar_spacing
 from kerfline.quantities.row import Row, weight_row
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, N_PER_POUND, Display, format_depth

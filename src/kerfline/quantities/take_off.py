@@ -7,11 +7,11 @@ from shapely import LineString
 
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.model.day import DayInput, Habit, Ledger
+from kerfline.model.edge_lines import edge_lines
 from kerfline.model.joint_lines import JointLines, joint_lines
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Boxout, EdgeKind, Slab
 from kerfline.quantities.concrete import ConcreteBody
-from kerfline.quantities.edge_lines import edge_lines
 from kerfline.quantities.fillers import curing_compound, filler_volume
 from kerfline.quantities.movement_rows import movement_rows
 from kerfline.quantities.order import Delivery

@@ -1,0 +1,147 @@
+"""Sentences that belong on the sheet: what can hurt someone or spoil the slab."""
+
+from collections.abc import Sequence
+
+from kerfline.model.day import SawMethod
+from kerfline.model.slab import Slab
+from kerfline.placement.cut_ends import EndAt, SawnEnd
+from kerfline.placement.cutting import STAND_BY, CuttingPlan
+from kerfline.placement.pour_order import Pour
+from kerfline.placement.safety import Clearance, clearance
+from kerfline.placement.window import TRIAL
+from kerfline.units import HOURS_PER_DAY, Display, format_clock, format_depth
+
+DUST = {
+    SawMethod.CONVENTIONAL: (
+        "Silica dust: feed water to the blade. A walk-behind saw run wet needs no respirator outdoors and APF "
+        "10 indoors or enclosed (29 CFR 1926.1153, Table 1). Collect the slurry."
+    ),
+    SawMethod.EARLY_ENTRY: (
+        "Silica dust: a dry early-entry saw is not in 29 CFR 1926.1153, Table 1; the employer must assess the "
+        "exposure and protect the crew."
+    ),
+}
+ALWAYS = (
+    (
+        "Fresh concrete is caustic and burns skin and eyes: waterproof boots and gloves, eye protection, wash at "
+        "once."
+    ),
+    (
+        "A saw on concrete makes about 100 dBA, 2 h a day by 29 CFR 1926.52: wear hearing protection. Keep guards "
+        "on and feet out of the blade's line."
+    ),
+    (
+        "Locate tendons, conduit, tubing and services before cutting or drilling. Never cut a post-tensioned slab "
+        "unlocated."
+    ),
+    "Local codes and a licensed engineer's drawings come before this sheet.",
+)
+
+
+def crew_cautions(method: SawMethod) -> tuple[str, ...]:
+    """What every saw crew is told."""
+    return (TRIAL, DUST[method], *ALWAYS)
+
+
+def pour_cautions(pours: Sequence[Pour]) -> list[str]:
+    """Placements that wrap a re-entrant corner."""
+    wrapped = [p.id for p in pours if p.corners]
+    if not wrapped:
+        return []
+    return [
+        (
+            f"Placement {', '.join(wrapped)} wraps a re-entrant corner: cut the joint from that corner first, and "
+            "set the bars."
+        )
+    ]
+
+
+def cutting_cautions(plan: CuttingPlan, sunset: float | None) -> list[str]:
+    """What the cutting plan asks for beyond one saw and daylight."""
+    out = []
+    if plan.emergency:
+        out.append(
+            "EMERGENCY ORDER: sawing starts late, so relief cuts come first, out of placing order. The rest "
+            "follow as soon as they can."
+        )
+    if plan.saws is None:
+        out.append(
+            "No number of saws gets every line within its window: divide the placement, use early-entry saws "
+            "or tool the late lines."
+        )
+    elif plan.saws > (plan.given or 1):
+        out.append(
+            f"{plan.saws} saws are needed and {STAND_BY} more in reserve, with spare blades."
+        )
+    if plan.late:
+        names = ", ".join(cut.window.sawn.joint for cut in plan.late)
+        out.append(f"Too late with {plan.planned} saw(s): {names}.")
+    unworkable = [c.window.sawn.joint for c in plan.cuts if not c.window.workable]
+    if unworkable:
+        out.append(
+            f"On {', '.join(unworkable)} the first concrete is at risk before the last is ready: start at the "
+            "end that was placed first and follow the placing."
+        )
+    dark = [cut for cut in plan.cuts if _in_the_dark(cut.start, cut.end, sunset)]
+    if dark:
+        out.append(
+            f"Cutting runs into the night (from {format_clock(dark[0].start)}): lights on stands, not "
+            "headlights."
+        )
+    return out
+
+
+def _in_the_dark(start: float, end: float, sunset: float | None) -> bool:
+    hour = end % HOURS_PER_DAY
+    past_midnight = int(start // HOURS_PER_DAY) != int(end // HOURS_PER_DAY)
+    dawn = 6.0
+    return past_midnight or hour < dawn or (sunset is not None and hour > sunset)
+
+
+def end_cautions(ends: Sequence[SawnEnd], display: Display) -> list[str]:
+    """How much the saw leaves at walls, and what to do at boxouts and openings."""
+    out = []
+    walls = [e for e in ends if e.meets is EndAt.WALL]
+    if walls:
+        worst = max(walls, key=lambda e: e.cut.surface)
+        out.append(
+            f"{len(walls)} line ends stop at a wall: {format_depth(worst.cut.surface, display)} stays uncut at "
+            f"the surface and {format_depth(worst.cut.full_depth, display)} short of full depth. Finish by hand "
+            "groover while fresh, embedded strip or small grinder."
+        )
+    inside = [e for e in ends if e.meets in (EndAt.BOXOUT, EndAt.OPENING)]
+    if inside:
+        run_out = max(e.cut.run_out for e in inside)
+        out.append(
+            f"{len(inside)} line ends meet a boxout or opening: say beforehand whether to stop short or to cut "
+            f"{format_depth(run_out, display)} past, which is what full depth at the point takes."
+        )
+    return out
+
+
+def buried_cautions(slab: Slab, depth: float, display: Display) -> list[str]:
+    """Keep-outs whose cover does not clear the cut."""
+    out = []
+    for area in slab.keep_outs:
+        if area.cover is None:
+            out.append(f"{area.id} ({area.what}): cover not known, so no cut may go there.")
+        elif clearance(area.cover, depth) is not Clearance.CLEAR:
+            state = clearance(area.cover, depth)
+            out.append(
+                f"{area.id} ({area.what}) under {format_depth(area.cover, display)} of concrete: a cut of "
+                f"{format_depth(depth, display)} {_verdict(state)}."
+            )
+    return out
+
+
+def _verdict(state: Clearance) -> str:
+    if state is Clearance.STRIKES:
+        return "can strike it; lower it or move the joint"
+    return "leaves less than 1/2 in (13 mm); hold the depth strictly"
+
+
+def under_wall_lines(plan: CuttingPlan) -> tuple[str, ...]:
+    """Joints that cannot be reached once the walls stand."""
+    return tuple(
+        dict.fromkeys(cut.window.sawn.joint for cut in plan.cuts if cut.window.sawn.hidden)
+    )

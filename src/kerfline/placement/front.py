@@ -1,0 +1,59 @@
+"""Cold joints: whether the front of a placement is covered again before it sets."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from kerfline.placement.climate import Ageing
+from kerfline.placement.pour_order import Pour
+from kerfline.placement.setting import Setting
+
+MARGIN = 1.0
+"""Hours before initial set by which fresh concrete should cover the front; our choice."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class FrontCheck:
+    """How long the front of a placement lies open, hours.
+
+    Attributes:
+        pour: Id of the placement.
+        open_for: Longest wait of any part of the front.
+        allowed: Initial set at the warmest, less a margin.
+    """
+
+    pour: str
+    open_for: float
+    allowed: float
+
+    @property
+    def cold(self) -> bool:
+        """Whether a cold joint is to be feared."""
+        return self.open_for > self.allowed
+
+
+def check_front(pour: Pour, interval: float, ageing: Ageing, setting: Setting) -> FrontCheck:
+    """Holds the longest wait of a front against initial set.
+
+    Args:
+        pour: The placement.
+        interval: Between trucks, hours; a front across the whole width waits that long.
+        ageing: How the concrete ages.
+        setting: How the mix sets.
+
+    With several screed passes side by side, the side of one waits until the next has come as far: a pass.
+    """
+    wait = interval if len(pour.clock.lanes) == 1 else max(interval, pour.clock.pass_time)
+    sets = ageing.warm.until(setting.initial_set, pour.start) - pour.start
+    return FrontCheck(pour=pour.id, open_for=wait, allowed=max(0.0, sets - MARGIN))
+
+
+def front_cautions(checks: Sequence[FrontCheck]) -> list[str]:
+    """A sentence for every front that waits too long."""
+    return [
+        f"Placement {c.pour}: a front lies open for {c.open_for:.1f} h and should be covered within "
+        f"{c.allowed:.1f} h (initial set at the warmest less {MARGIN:g} h). Shorten the pass, place faster "
+        "or retard the mix; a stop of 30 minutes or more is a construction joint on a planned line."
+        for c in checks
+        if c.cold and not math.isinf(c.allowed)
+    ]

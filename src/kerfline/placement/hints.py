@@ -1,0 +1,84 @@
+"""Habits of the trade as hints: each is a threshold that the user can set, and none is a rule."""
+
+from collections.abc import Sequence
+
+from kerfline.model.day import Habit, Ledger, PourChoice
+from kerfline.placement.pour_order import Pour
+from kerfline.units import (
+    MM3_PER_YD3,
+    MM_PER_FOOT,
+    Display,
+    format_area,
+    format_length,
+    format_volume,
+)
+
+PUMP = Habit(
+    key="day.pours.pump_above",
+    text="placement above which a pump is a habit",
+    amount=30 * MM3_PER_YD3,
+    shown="30 yd3 (23 m3)",
+)
+RIDE_ON = Habit(
+    key="day.pours.ride_on_above",
+    text="area of a day above which a ride-on trowel is a habit",
+    amount=4000 * MM_PER_FOOT**2,
+    shown="4,000 ft2 (370 m2)",
+)
+FORMS = Habit(
+    key="day.pours.forms_up_to",
+    text="width up to which a screed rides the forms",
+    amount=16 * MM_PER_FOOT,
+    shown="16 ft (4.9 m)",
+)
+NO_RULE = "a habit, not a rule"
+
+
+def hints(
+    pours: Sequence[Pour], choice: PourChoice, display: Display, ledger: Ledger
+) -> tuple[str, ...]:
+    """What the trade's habits say to these placements."""
+    return (
+        *_pump(pours, ledger.take(choice.pump_above, PUMP), display),
+        *_trowel(pours, ledger.take(choice.ride_on_above, RIDE_ON), display),
+        *_screed(pours, ledger.take(choice.forms_up_to, FORMS), display),
+    )
+
+
+def _pump(pours: Sequence[Pour], above: float, display: Display) -> list[str]:
+    large = [p.id for p in pours if p.volume > above]
+    if not large:
+        return []
+    limit = format_volume(above, display)
+    return [
+        f"Placement {_names(large)}: more than {limit}, so a pump is worth asking for ({NO_RULE})."
+    ]
+
+
+def _trowel(pours: Sequence[Pour], above: float, display: Display) -> list[str]:
+    out = []
+    for day in sorted({p.day for p in pours}):
+        area = sum(float(p.area.area) for p in pours if p.day == day)
+        if area > above:
+            out.append(
+                f"Day {day}: {format_area(area, display)} is more than {format_area(above, display)}, so a "
+                f"ride-on trowel is worth having ({NO_RULE})."
+            )
+    return out
+
+
+def _screed(pours: Sequence[Pour], width: float, display: Display) -> list[str]:
+    wide = [p.id for p in pours if p.width > width]
+    if not wide:
+        return []
+    limit = format_length(width, display)
+    return [
+        (
+            f"Placement {_names(wide)}: wider than {limit}, so the screed cannot ride the forms alone; plan "
+            f"wet-screed pads, rails or a laser screed ({NO_RULE})."
+        )
+    ]
+
+
+def _names(ids: Sequence[str]) -> str:
+    return ", ".join(ids)

@@ -1,0 +1,189 @@
+"""The placement plan: pours, weather, windows and cutting, one step a line."""
+
+from dataclasses import dataclass
+
+from kerfline.model.day import DayInput, Ledger, SawMethod
+from kerfline.model.joint_lines import JointLines, joint_lines
+from kerfline.model.layout import Layout
+from kerfline.model.slab import Slab
+from kerfline.placement.cautions import (
+    buried_cautions,
+    crew_cautions,
+    cutting_cautions,
+    end_cautions,
+    pour_cautions,
+    under_wall_lines,
+)
+from kerfline.placement.climate import (
+    Ageing,
+    Climate,
+    EvaporationHour,
+    climate_of,
+    hours_over,
+    temperature_cautions,
+)
+from kerfline.placement.clock import VolumeOf
+from kerfline.placement.cut_ends import SawnEnd, blade_of, sawn_ends
+from kerfline.placement.cutting import CuttingPlan, method_of, plan_cutting, saw_pace
+from kerfline.placement.evaporation import ACTION, CAUTION
+from kerfline.placement.front import FrontCheck, check_front, front_cautions
+from kerfline.placement.hints import hints
+from kerfline.placement.pour_order import Pour
+from kerfline.placement.pours import PourPlan, plan_pours
+from kerfline.placement.setting import Setting, setting_of
+from kerfline.placement.window import LineWindow, WindowHours, line_window, window_hours
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.units import Display
+
+
+@dataclass(frozen=True, kw_only=True)
+class Supply:
+    """How the concrete comes.
+
+    Attributes:
+        rate: Placing rate, mm3 per hour.
+        interval: Between trucks, hours.
+        volume_of: Concrete (mm3) over a region of the plan.
+    """
+
+    rate: float
+    interval: float
+    volume_of: VolumeOf
+
+
+@dataclass(frozen=True, kw_only=True)
+class PourHours:
+    """A placement's hours, clock hours.
+
+    Attributes:
+        pour: The placement.
+        finished: When its first and its last concrete is finished, at the likely temperature.
+        over_caution: Hours over 0.1 lb/ft2/h (0.5 kg/m2/h) from the first concrete to the last finishing.
+        over_action: Hours over 0.2 lb/ft2/h (1.0 kg/m2/h).
+        weather_known: Whether the weather file reaches over all of it.
+    """
+
+    pour: Pour
+    finished: tuple[float, float]
+    over_caution: float
+    over_action: float
+    weather_known: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlacementPlan:
+    """Everything about placing and cutting.
+
+    Attributes:
+        pours: Where, when and in what order the concrete goes.
+        hours: Finishing and weather of each placement, in their order.
+        setting: How the mix sets.
+        climate: The temperatures.
+        evaporation: The rate at every time of the weather file.
+        method: Kind of saw.
+        window_hours: Hours after finishing that the windows were worked out from.
+        lines: Sawn and construction joints.
+        windows: When each sawn line may be cut.
+        cutting: Who cuts what when.
+        ends: What stands at the ends of the lines.
+        fronts: How long each front lies open.
+        hints: Habits of the trade.
+        cautions: What can hurt someone or spoil the slab.
+        under_walls: Joints out of reach once the walls stand.
+    """
+
+    pours: PourPlan
+    hours: tuple[PourHours, ...]
+    setting: Setting
+    climate: Climate
+    evaporation: tuple[EvaporationHour, ...]
+    method: SawMethod
+    window_hours: WindowHours
+    lines: JointLines
+    windows: tuple[LineWindow, ...]
+    cutting: CuttingPlan
+    ends: tuple[SawnEnd, ...]
+    fronts: tuple[FrontCheck, ...]
+    hints: tuple[str, ...]
+    cautions: tuple[str, ...]
+    under_walls: tuple[str, ...]
+
+
+def plan_placement(
+    slab: Slab,
+    layout: Layout,
+    rules: SlabRules,
+    day: DayInput,
+    supply: Supply,
+    display: Display,
+    ledger: Ledger,
+) -> PlacementPlan:
+    """Plans placing and cutting.
+
+    Args:
+        slab: What is given.
+        layout: Its planned joints and panels.
+        rules: For the depth and method of the cuts.
+        day: What is known of the day.
+        supply: How the concrete comes.
+        display: Feet or metres.
+        ledger: Takes down what had to be assumed or must be asked.
+    """
+    setting = setting_of(day.setting, ledger)
+    pours = plan_pours(slab, layout, day, supply.rate, supply.volume_of, ledger)
+    start, end = pours.pours[0].start, pours.pours[-1].end
+    climate = climate_of(day, start, setting.reference, ledger)
+    ageing = Ageing.of(climate, setting, start, end)
+    curve = climate.evaporation()
+    method = method_of(day.saws, rules.cut.method)
+    opening = window_hours(day.saws, method, ledger)
+    lines = joint_lines(layout, pours.lines)
+    found = [line_window(s, pours.pours, ageing, setting, opening) for s in lines.sawn]
+    windows = tuple(w for w in found if w is not None)
+    cutting = plan_cutting(windows, day.saws, saw_pace(day.saws, ledger), slab.concrete)
+    ends = sawn_ends(slab, lines.sawn, *blade_of(day.saws, method, ledger))
+    fronts = tuple(check_front(p, supply.interval, ageing, setting) for p in pours.pours)
+    depth = max((s.depth for s in lines.sawn), default=0.0)
+    return PlacementPlan(
+        pours=pours,
+        hours=tuple(_hours(p, ageing, setting, climate, curve) for p in pours.pours),
+        setting=setting,
+        climate=climate,
+        evaporation=curve,
+        method=method,
+        window_hours=opening,
+        lines=lines,
+        windows=windows,
+        cutting=cutting,
+        ends=ends,
+        fronts=fronts,
+        hints=hints(pours.pours, day.pours, display, ledger),
+        cautions=(
+            *temperature_cautions(climate, start, end),
+            *pour_cautions(pours.pours),
+            *front_cautions(fronts),
+            *cutting_cautions(cutting, day.saws.sunset),
+            *end_cautions(ends, display),
+            *buried_cautions(slab, depth, display),
+            *crew_cautions(method),
+        ),
+        under_walls=under_wall_lines(cutting),
+    )
+
+
+def _hours(
+    pour: Pour,
+    ageing: Ageing,
+    setting: Setting,
+    climate: Climate,
+    curve: tuple[EvaporationHour, ...],
+) -> PourHours:
+    first = ageing.likely.until(setting.finishing, pour.start)
+    last = ageing.likely.until(setting.finishing, pour.end)
+    return PourHours(
+        pour=pour,
+        finished=(first, last),
+        over_caution=hours_over(curve, CAUTION, pour.start, last),
+        over_action=hours_over(curve, ACTION, pour.start, last),
+        weather_known=climate.covers(pour.start, last),
+    )

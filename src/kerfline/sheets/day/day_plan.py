@@ -1,0 +1,57 @@
+"""What the day sheet shows: quantities and placement side by side."""
+
+from dataclasses import dataclass
+
+from kerfline.model.day import Assumption, DayInput
+from kerfline.model.slab import GivenJoint
+from kerfline.placement.plan import PlacementPlan
+from kerfline.quantities.concrete import ConcreteBody
+from kerfline.quantities.order import Delivery
+from kerfline.quantities.take_off import TakeOff
+
+
+@dataclass(frozen=True, kw_only=True)
+class DayOrder:
+    """What one day's placements take.
+
+    Attributes:
+        day: From 1.
+        pours: Ids of the placements.
+        delivery: What to order for them.
+    """
+
+    day: int
+    pours: tuple[str, ...]
+    delivery: Delivery
+
+
+@dataclass(frozen=True, kw_only=True)
+class DayPlan:
+    """The placement day, worked out.
+
+    Attributes:
+        job: Name of the job; empty where it has none.
+        day: What was known of the day.
+        body: The concrete.
+        order: The whole order.
+        orders: The order of each day.
+        placement: Pours, weather, windows and cutting.
+        take_off: What to have on site.
+        assumptions: What was not given and stands in the result all the same.
+        questions: What should be asked before the day.
+    """
+
+    job: str
+    day: DayInput
+    body: ConcreteBody
+    order: Delivery
+    orders: tuple[DayOrder, ...]
+    placement: PlacementPlan
+    take_off: TakeOff
+    assumptions: tuple[Assumption, ...]
+    questions: tuple[str, ...]
+
+    @property
+    def construction_joints(self) -> tuple[GivenJoint, ...]:
+        """Where placements meet, ready to be pinned in the layout."""
+        return self.placement.pours.joints

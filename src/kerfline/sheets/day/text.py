@@ -1,0 +1,206 @@
+"""The placement day as plain text, for the terminal."""
+
+import math
+from collections.abc import Sequence
+
+from kerfline.placement.cutting import STAND_BY, Cut
+from kerfline.placement.evaporation import Risk, remedies
+from kerfline.placement.plan import PourHours
+from kerfline.placement.window import TRIAL, Span
+from kerfline.quantities.order import minutes
+from kerfline.sheets.day.day_plan import DayOrder, DayPlan
+from kerfline.units import (
+    Display,
+    format_area,
+    format_clock,
+    format_evaporation,
+    format_temperature,
+    format_volume,
+)
+
+NEVER = "not within ten days"
+
+
+def day_text(plan: DayPlan, display: Display) -> str:
+    """The day in sections: concrete, placements, weather, windows, cutting, take-off, cautions."""
+    head = " ".join(filter(None, ["Placement day", plan.job, plan.day.date]))
+    sections = [
+        ("Concrete", concrete_lines(plan, display)),
+        ("Placements", pour_lines(plan, display)),
+        ("Weather", weather_lines(plan, display)),
+        ("Cutting", cutting_lines(plan)),
+        ("Take-off", take_off_lines(plan)),
+        ("Habits of the trade", list(plan.placement.hints)),
+        ("Cautions", list(plan.placement.cautions)),
+        ("Assumed", assumption_lines(plan)),
+        ("To be asked", list(plan.questions)),
+    ]
+    out = [head]
+    for title, lines in sections:
+        if lines:
+            out.extend(["", title, *(f"  {line}" for line in lines)])
+    return "\n".join(out) + "\n"
+
+
+def concrete_lines(plan: DayPlan, display: Display) -> list[str]:
+    """Net, allowance, order and deliveries, day by day."""
+    order = plan.order
+    parts = [
+        f"{name}: {format_volume(volume, display)}"
+        for name, volume in plan.body.by_component().items()
+    ]
+    return [
+        *parts,
+        (
+            f"net {format_volume(order.net, display)} + allowance {format_volume(order.allowance, display)} "
+            f"({order.share:.0%})"
+        ),
+        *(line for day in plan.orders for line in order_lines(day, display)),
+    ]
+
+
+def order_lines(today: DayOrder, display: Display) -> list[str]:
+    """What to order for one day, and how it comes."""
+    order = today.delivery
+    return [
+        (
+            f"day {today.day} (placement {', '.join(today.pours)}): order "
+            f"{format_volume(order.ordered, display)} in {order.loads} loads of "
+            f"{format_volume(order.truck, display)}, a truck every {minutes(order.interval)}, "
+            f"{order.ring} on the road, {order.placing_time:.1f} h of placing, discharge within "
+            f"{minutes(order.discharge_limit)} of batching (project's or producer's limit)"
+        ),
+        order.hold(display),
+    ]
+
+
+def pour_lines(plan: DayPlan, display: Display) -> list[str]:
+    """Each placement with its size and hours."""
+    placement = plan.placement
+    lines = [
+        f"{_pour_line(hours, display)}; front open {front.open_for:.1f} h of {front.allowed:.1f} h"
+        for hours, front in zip(placement.hours, placement.fronts, strict=True)
+    ]
+    joints = plan.construction_joints
+    if joints:
+        ids = ", ".join(joint.id for joint in joints)
+        lines.append(f"construction joints {ids} lie on planned joints and can be pinned")
+    return lines
+
+
+def _pour_line(hours: PourHours, display: Display) -> str:
+    pour = hours.pour
+    return (
+        f"{pour.id}: {len(pour.panels)} panels, {format_area(float(pour.area.area), display)}, "
+        f"{format_volume(pour.volume, display)}, placed {format_clock(pour.start)} to "
+        f"{format_clock(pour.end)}, finished {clock(hours.finished[0])} to {clock(hours.finished[1])}"
+    )
+
+
+def clock(hours: float) -> str:
+    """A clock time, or that it never comes."""
+    return format_clock(hours) if math.isfinite(hours) else NEVER
+
+
+def weather_lines(plan: DayPlan, display: Display) -> list[str]:
+    """Rates of evaporation with their band, by placement, and what helps."""
+    placement = plan.placement
+    if not placement.evaporation:
+        return ["no weather given: no rate of evaporation"]
+    concrete = format_temperature(placement.climate.concrete, display)
+    lines = [f"concrete at {concrete}; true rates may lie 40 % either way"]
+    worst = Risk.LOW
+    for hours in placement.hours:
+        lines.append(_risk_line(hours, plan, display))
+        if hours.over_caution:
+            worst = Risk.ACTION if hours.over_action or worst is Risk.ACTION else Risk.CAUTION
+    return [*lines, *remedies(worst)]
+
+
+def _risk_line(hours: PourHours, plan: DayPlan, display: Display) -> str:
+    pour, last = hours.pour, hours.finished[1]
+    inside = [h for h in plan.placement.evaporation if pour.start <= h.clock <= last]
+    if not inside:
+        return f"placement {pour.id}: the weather table does not reach these hours"
+    worst = max(inside, key=lambda h: h.rate.rate)
+    rate = worst.rate
+    low, high = format_evaporation(rate.low, display), format_evaporation(rate.high, display)
+    known = "" if hours.weather_known else "; the weather table covers a part of it only"
+    return (
+        f"placement {pour.id}: up to {format_evaporation(rate.rate, display)} at {clock(worst.clock)} "
+        f"({low} to {high}), {rate.risk.value}; {hours.over_caution:.1f} h over "
+        f"{_threshold(Risk.CAUTION, display)}, {hours.over_action:.1f} h over "
+        f"{_threshold(Risk.ACTION, display)}{known}"
+    )
+
+
+def _threshold(risk: Risk, display: Display) -> str:
+    feet = {Risk.CAUTION: "0.1 lb/ft2/h", Risk.ACTION: "0.2 lb/ft2/h"}
+    metric = {Risk.CAUTION: "0.5 kg/m2/h", Risk.ACTION: "1.0 kg/m2/h"}
+    return (feet if display is Display.FEET_INCHES else metric)[risk]
+
+
+def cutting_lines(plan: DayPlan) -> list[str]:
+    """Every line with its window and its turn, and how many saws that takes."""
+    cutting = plan.placement.cutting
+    if not cutting.cuts:
+        return ["no line is sawn"]
+    return [
+        f"{plan.placement.method.value} saw; {TRIAL}",
+        saws_line(plan),
+        *(cut_line(cut) for cut in cutting.cuts),
+        *_under_walls(plan.placement.under_walls),
+    ]
+
+
+def saws_line(plan: DayPlan) -> str:
+    """Whether one saw is enough."""
+    cutting = plan.placement.cutting
+    if cutting.one_enough:
+        head = "one saw gets every line within its window"
+    elif cutting.saws is None:
+        head = "no number of saws gets every line within its window"
+    else:
+        head = f"{cutting.saws} saws are needed for every line's window"
+    return f"{head}; {STAND_BY} more in reserve; {cutting.blades} blades begun; times for {cutting.planned}"
+
+
+def cut_line(cut: Cut) -> str:
+    """One line with its window and its turn."""
+    window = cut.window
+    marks = [
+        "RELIEF CUT" if cut.relief else "",
+        "TOO LATE" if cut.late else "",
+        "new blade" if cut.new_blade else "",
+    ]
+    tail = "".join(f", {mark}" for mark in marks if mark)
+    return (
+        f"{cut.order}. {window.sawn.joint}: opens {span(window.opens)}, closes {span(window.closes)}; saw "
+        f"{cut.saw} at {clock(cut.start)} to {clock(cut.end)}{tail}"
+    )
+
+
+def span(times: Span) -> str:
+    """A clock time with its range."""
+    if math.isinf(times.likely):
+        return NEVER
+    return f"{clock(times.likely)} ({clock(times.early)} to {clock(times.late)})"
+
+
+def _under_walls(joints: Sequence[str]) -> list[str]:
+    if not joints:
+        return []
+    return [f"cut before walls stand: {', '.join(joints)}"]
+
+
+def take_off_lines(plan: DayPlan) -> list[str]:
+    """The take-off as text."""
+    return [
+        f"{row.item}: {row.shown}" + (f" ({row.note})" if row.note else "")
+        for row in plan.take_off.rows
+    ]
+
+
+def assumption_lines(plan: DayPlan) -> list[str]:
+    """What was assumed, with its source."""
+    return [f"{a.text}: {a.value} [{a.source}]" for a in plan.assumptions]
