@@ -45,17 +45,24 @@ NEARLY_ALONG = 0.9
 
 def angles(measures: Measures) -> Iterator[Finding]:
     """No joint meets another, or an edge, at less than the least angle."""
-    curves = _curves(measures)
     figure = measures.slab_limits.angle
+    for at, angle, arms in sharpest_angles(measures):
+        grade = below(angle, figure, DEGREES)
+        if grade:
+            yield _finding(measures, at, angle, grade, arms)
+
+
+def sharpest_angles(measures: Measures) -> Iterator[tuple[Point, float, tuple[Arm, Arm]]]:
+    """The least angle at each place where a joint meets a joint or an edge: place, degrees, arms.
+
+    Round boxouts are left out: the rule on columns has them, where a tangent joint is as good.
+    """
+    curves = _curves(measures)
     round_boxes = _round_boxes(measures)
     for node in measures.net.nodes:
         sharpest = _sharpest(node, curves)
-        if sharpest is None or (node.on_edge and _on_any(round_boxes, node.at)):
-            continue
-        angle, arms = sharpest
-        grade = below(angle, figure, DEGREES)
-        if grade:
-            yield _finding(measures, node.at, angle, grade, arms)
+        if sharpest and not (node.on_edge and _on_any(round_boxes, node.at)):
+            yield (node.at, *sharpest)
 
 
 CHECKS = (angles,)

@@ -4,6 +4,8 @@ Every rule measures for itself. A rule is a generator of findings; a family of r
 lists them. Start with ``measures`` to see what they look at, then take any family.
 """
 
+import re
+
 from kerfline.checks import (
     angles,
     columns,
@@ -14,9 +16,11 @@ from kerfline.checks import (
     keep_outs,
     panels,
     penetrations,
+    shapes,
     walls,
 )
 from kerfline.checks.measures import Check, Measures, measures_of
+from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
@@ -25,6 +29,7 @@ from kerfline.units import Display
 
 CHECKS: tuple[Check, ...] = (
     *panels.CHECKS,
+    *shapes.CHECKS,
     *angles.CHECKS,
     *corners.CHECKS,
     *ends.CHECKS,
@@ -39,6 +44,7 @@ CHECKS: tuple[Check, ...] = (
 
 RULES = tuple(Rule)
 SEVERITIES = tuple(Severity)
+PARTS = re.compile(r"(\D+)(\d*)")
 
 
 def check(slab: Slab, layout: Layout, rules: SlabRules, display: Display) -> tuple[Finding, ...]:
@@ -51,7 +57,7 @@ def check(slab: Slab, layout: Layout, rules: SlabRules, display: Display) -> tup
         display: How lengths are written in messages.
 
     Returns:
-        What is wrong, by rule in the order of ``Rule``, worst first, then by place.
+        What is wrong, by rule in the order of ``Rule``, worst first, then by subject.
 
     Raises:
         InputRefused: The rule set has no such method of cutting.
@@ -65,13 +71,17 @@ def findings_of(measures: Measures) -> tuple[Finding, ...]:
     return tuple(sorted(found, key=_order))
 
 
-def _order(finding: Finding) -> tuple[int, int, float, float, str]:
-    """By rule, worst first, then in rows from below."""
+def _order(finding: Finding) -> tuple[int, int, tuple[tuple[str, int], ...], Point]:
+    """By rule, worst first, by subject, then in rows from below."""
     x, y = finding.at
     return (
         RULES.index(finding.rule),
         SEVERITIES.index(finding.severity),
-        round(y, 1),
-        round(x, 1),
-        finding.subject,
+        natural(finding.subject),
+        (round(y, 1), round(x, 1)),
     )
+
+
+def natural(subject: str) -> tuple[tuple[str, int], ...]:
+    """Sorts ``J2`` before ``J10``."""
+    return tuple((word, int(digits or 0)) for word, digits in PARTS.findall(subject))

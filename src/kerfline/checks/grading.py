@@ -1,5 +1,7 @@
 """How far a measure lies beyond a figure, and what that is called."""
 
+import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from kerfline.model.finding import Severity
@@ -48,3 +50,31 @@ def below(value: float, figure: Figure, slack: float) -> Grade | None:
     if value < figure.advised - slack:
         return Grade(severity=Severity.WARNING, limit=figure.advised, source=figure.advised_by)
     return None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Held:
+    """A measure and the figure that it is held against.
+
+    Attributes:
+        value: What was measured.
+        figure: The advised value and the bound.
+        greatest: Whether the figure is a greatest value, not a least one.
+    """
+
+    value: float
+    figure: Figure
+    greatest: bool = True
+
+    @property
+    def use(self) -> float:
+        """Share of the bound that is used; above 1 it is broken."""
+        used, of = (
+            (self.value, self.figure.bound) if self.greatest else (self.figure.bound, self.value)
+        )
+        return used / of if of else math.inf
+
+
+def worst_held(held: Iterable[Held]) -> Held | None:
+    """The measure that is nearest to breaking its figure, or breaks it most."""
+    return max(held, key=lambda h: h.use, default=None)

@@ -1,74 +1,61 @@
-"""Rules on the panels: span, aspect, width, area, shape, and whether they tile the slab."""
+"""Rules on the size of panels: span, aspect, width, area."""
 
 import math
 from collections.abc import Iterator
-
-import shapely
-from shapely import Polygon
 
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.grading import Grade, above, below
 from kerfline.checks.measures import Measures
 from kerfline.checks.net import EDGE
-from kerfline.checks.sources import JOG, SHAPE
-from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ends import STRAIGHT_ON
-from kerfline.geometry.faces import SLIVER
-from kerfline.geometry.rectangle import enclosing_rectangle
-from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, RATIO, SAME
 from kerfline.model.finding import Finding, Rule, Severity
-from kerfline.rules.limits import Limits
+from kerfline.rules.limits import Figure, Limits
 
 HALF_TURN = 180.0
-TIP = 1.0
-"""A panel's corner this near (mm) to the point of a diamond is that point."""
+MOST_BAYS = 40
+"""Bays each way that a remedy goes up to."""
 
 
 def span(measures: Measures) -> Iterator[Finding]:
     """No panel is longer than the rule set's span at its thickness."""
     words = measures.words
-    for panel, limits in _panels(measures):
+    for panel, limits in panels_with_limits(measures):
         grade = above(panel.box.length, limits.span, MEASURE)
         if grade:
-            bays = math.ceil(panel.box.length / limits.span.advised - SAME)
             yield _finding(
                 measures,
                 panel,
                 Rule.SPAN,
                 grade,
                 measured=panel.box.length,
-                message=f"{_name(measures, panel)} is {words.length(panel.box.length)} long; "
+                message=f"{name_of(measures, panel)} is {words.length(panel.box.length)} long; "
                 f"{_kind(grade)} {words.length(grade.limit)} at {words.depth(limits.thickness)} thick.",
-                remedy=f"Divide its length into {bays} bays of "
-                f"{words.length(panel.box.length / bays)} or so.",
+                remedy=_divided(measures, panel, limits, grade),
             )
 
 
 def aspect(measures: Measures) -> Iterator[Finding]:
     """No panel is too long for its width."""
-    words = measures.words
-    for panel, limits in _panels(measures):
+    for panel, limits in panels_with_limits(measures):
         grade = above(panel.box.aspect, limits.aspect, RATIO)
         if grade:
-            bays = math.ceil(panel.box.aspect / grade.limit - RATIO)
             yield _finding(
                 measures,
                 panel,
                 Rule.ASPECT,
                 grade,
                 measured=panel.box.aspect,
-                message=f"{_name(measures, panel)}, {_size(measures, panel)}, is "
+                message=f"{name_of(measures, panel)}, {_size(measures, panel)}, is "
                 f"{panel.box.aspect:.2f} times as long as wide; {_kind(grade)} {grade.limit:g}.",
-                remedy=f"Divide its length into {bays} bays of "
-                f"{words.length(panel.box.length / bays)} or so, or make it wider.",
+                remedy=_divided(measures, panel, limits, grade, most_across=1),
             )
 
 
 def width(measures: Measures) -> Iterator[Finding]:
     """No panel is narrower than the least width; where the slab itself is, that is advice."""
     words = measures.words
-    for panel, limits in _panels(measures):
+    for panel, limits in panels_with_limits(measures):
         grade = below(panel.box.width, limits.width, MEASURE)
         if not grade:
             continue
@@ -80,7 +67,7 @@ def width(measures: Measures) -> Iterator[Finding]:
             Rule.WIDTH,
             grade if cut else own,
             measured=panel.box.width,
-            message=f"{_name(measures, panel)} is {words.length(panel.box.width)} wide; "
+            message=f"{name_of(measures, panel)} is {words.length(panel.box.width)} wide; "
             f"the least {_step(grade)} is {words.length(grade.limit)}"
             f"{'' if cut else ', and the slab itself is no wider here'}.",
             remedy="Move or leave out a joint along it so that it joins its neighbour."
@@ -92,7 +79,7 @@ def width(measures: Measures) -> Iterator[Finding]:
 def area(measures: Measures) -> Iterator[Finding]:
     """No panel is larger than the rule set's area, where it has one."""
     words = measures.words
-    for panel, limits in _panels(measures):
+    for panel, limits in panels_with_limits(measures):
         figure = limits.area
         grade = above(panel.polygon.area, figure, MEASURE * panel.box.length) if figure else None
         if grade:
@@ -102,55 +89,17 @@ def area(measures: Measures) -> Iterator[Finding]:
                 Rule.AREA,
                 grade,
                 measured=float(panel.polygon.area),
-                message=f"{_name(measures, panel)} is {words.area(panel.polygon.area)} large; "
+                message=f"{name_of(measures, panel)} is {words.area(panel.polygon.area)} large; "
                 f"{_kind(grade)} {words.area(grade.limit)}.",
-                remedy="Divide it by a joint across its length.",
+                remedy=_divided(measures, panel, limits, grade),
             )
 
 
-def shape(measures: Measures) -> Iterator[Finding]:
-    """No panel is L-shaped, T-shaped, hooked or wrapped round an opening."""
-    tips = _tips(measures)
-    for panel, limits in _panels(measures):
-        bite = _bite(measures, panel, tips)
-        if bite:
-            depth, at, why = bite
-            yield Finding(
-                rule=Rule.SHAPE,
-                severity=_bite_severity(depth, limits),
-                at=at,
-                subject=_subject(measures, panel),
-                measured=depth,
-                limit=0.0,
-                message=f"{_name(measures, panel)} {why} {measures.words.length(depth)} deep.",
-                source=str(SHAPE),
-                remedy=f"Run a joint from {measures.words.place(at)} to the next edge or joint, or place "
-                "bars across the corner; the engineer decides.",
-            )
+CHECKS = (span, aspect, area, width)
 
 
-def tiling(measures: Measures) -> Iterator[Finding]:
-    """The panels that the layout names are those that its joints close off."""
-    if not measures.layout.panels:
-        return
-    closed = {p.id for p in measures.panels}
-    for claim in measures.layout.panels:
-        if claim.id not in closed:
-            spot = claim.polygon.representative_point()
-            at = (float(spot.x), float(spot.y))
-            yield _not_closed(at, claim.id, f"No joints close off {claim.id} as it is drawn, near "
-                              f"{measures.words.place(at)}.")  # fmt: skip
-    for panel in measures.panels:
-        if not panel.id:
-            where = measures.words.place(panel.middle)
-            yield _not_closed(panel.middle, _subject(measures, panel),
-                              f"The area round {where} is none of the panels that the layout names.")  # fmt: skip
-
-
-CHECKS = (span, aspect, area, width, shape, tiling)
-
-
-def _panels(measures: Measures) -> Iterator[tuple[ClosedPanel, Limits]]:
+def panels_with_limits(measures: Measures) -> Iterator[tuple[ClosedPanel, Limits]]:
+    """Each panel and the limits that hold in it."""
     for panel, thickness in zip(measures.panels, measures.thicknesses, strict=True):
         yield panel, measures.limits(thickness)
 
@@ -169,7 +118,7 @@ def _finding(
         rule=rule,
         severity=grade.severity,
         at=panel.middle,
-        subject=_subject(measures, panel),
+        subject=subject_of(measures, panel),
         measured=measured,
         limit=grade.limit,
         message=message,
@@ -178,12 +127,71 @@ def _finding(
     )
 
 
-def _subject(measures: Measures, panel: ClosedPanel) -> str:
-    return panel.id or f"panel at {measures.words.place(panel.middle)}"
+def _divided(
+    measures: Measures,
+    panel: ClosedPanel,
+    limits: Limits,
+    grade: Grade,
+    most_across: int = MOST_BAYS,
+) -> str:
+    """The fewest bays of a panel that keep span, aspect and area, in a sentence."""
+    words = measures.words
+    bays = fewest_bays(
+        panel.box.length, panel.box.width, limits, bound=grade.error, most_across=most_across
+    )
+    if bays is None:
+        return "Move the joints beside it so that it is nearer square."
+    along, across = bays
+    size = f"{words.length(panel.box.length / along)} x {words.length(panel.box.width / across)}"
+    count = f"{along} x {across}" if across > 1 else f"{along}"
+    return f"Divide it into {count} bays of {size} or so."
 
 
-def _name(measures: Measures, panel: ClosedPanel) -> str:
-    where = measures.words.place(panel.middle)
+def fewest_bays(
+    length: float, width: float, limits: Limits, *, bound: bool, most_across: int = MOST_BAYS
+) -> tuple[int, int] | None:
+    """The fewest even bays along and across a panel that keep every limit; None where none do.
+
+    Args:
+        length: Length of the panel, mm.
+        width: Width of the panel, mm.
+        limits: Span, aspect, width and area, of which the bounds are kept ...
+        bound: ... or, where this is false, the advised values too.
+        most_across: Most bays across the width.
+    """
+
+    def of(figure: Figure) -> float:
+        return figure.bound if bound else figure.advised
+
+    def kept(along: int, across: int) -> bool:
+        one, two = sorted((length / along, width / across))
+        return (
+            two <= of(limits.span) + MEASURE
+            and two <= of(limits.aspect) * one + MEASURE
+            and one >= limits.width.bound - MEASURE
+            and (limits.area is None or one * two <= of(limits.area) + MEASURE * two)
+        )
+
+    choices = [
+        (along * across, across, along)
+        for across in range(1, most_across + 1)
+        for along in range(1, MOST_BAYS + 1)
+        if along * across > 1 and kept(along, across)
+    ]
+    if not choices:
+        return None
+    _, across, along = min(choices)
+    return along, across
+
+
+def subject_of(measures: Measures, panel: ClosedPanel) -> str:
+    """What a finding calls a panel: its id, or its place where the layout does not name it."""
+    return panel.id or f"panel at {measures.words.near(panel.middle)}"
+
+
+def name_of(measures: Measures, panel: ClosedPanel) -> str:
+    """A panel at the head of a sentence: its id and place."""
+    where = measures.words.near(panel.middle)
     return f"{panel.id} at {where}" if panel.id else f"The panel at {where}"
 
 
@@ -214,55 +222,3 @@ def _cut_lengthwise(measures: Measures, panel: ClosedPanel) -> bool:
         if lengthwise and piece.intersection(border).length > piece.length / 2:
             return True
     return False
-
-
-def _tips(measures: Measures) -> shapely.STRtree:
-    return shapely.STRtree([shapely.Point(p) for c in measures.slab.columns for p in c.points])
-
-
-def _bite(
-    measures: Measures, panel: ClosedPanel, tips: shapely.STRtree
-) -> tuple[float, Point, str] | None:
-    """The deepest bite out of a panel: depth, place and what it does to the panel."""
-    full = panel.polygon.convex_hull
-    if full.area - panel.polygon.area <= SLIVER:
-        return None
-    outer = Polygon(panel.polygon.exterior)
-    hull = full.boundary
-    turns = [
-        (float(hull.distance(shapely.Point(c.at))), c.at, "turns a corner")
-        for c in reentrant_corners(outer)
-        if not len(tips.query(shapely.Point(c.at), "dwithin", TIP))
-    ]
-    return max([*turns, *_holes(measures, panel)], default=None)
-
-
-def _holes(measures: Measures, panel: ClosedPanel) -> Iterator[tuple[float, Point, str]]:
-    """Openings wholly inside a panel; boxouts are left to the rule on columns."""
-    for ring in panel.polygon.interiors:
-        hole = Polygon(ring)
-        inside = hole.representative_point()
-        if not any(box.contains(inside) for box in measures.slab.boxouts):
-            wide = enclosing_rectangle(hole).width
-            yield wide, (float(inside.x), float(inside.y)), "wraps round an opening"
-
-
-def _bite_severity(depth: float, limits: Limits) -> Severity:
-    """A jog is advice; a bite as wide as a panel may be makes an L of it: an error."""
-    if depth <= JOG:
-        return Severity.ADVICE
-    return Severity.ERROR if depth > limits.width.bound else Severity.WARNING
-
-
-def _not_closed(at: Point, subject: str, message: str) -> Finding:
-    return Finding(
-        rule=Rule.SHAPE,
-        severity=Severity.ERROR,
-        at=at,
-        subject=subject,
-        measured=None,
-        limit=None,
-        message=message,
-        source=str(SHAPE),
-        remedy="Carry the joints round it on to the next edge or joint, or name the panels anew.",
-    )

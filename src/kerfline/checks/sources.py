@@ -1,5 +1,8 @@
 """Where the rules come from that no rule set has a figure for, and the checks' own figures."""
 
+from collections.abc import Mapping
+
+from kerfline.model.finding import Rule
 from kerfline.rules.limits import Source
 
 PRACTICE = Source(publication="common practice", known="practice")
@@ -20,6 +23,20 @@ MISMATCH = Source(publication="UFC 3-260-02", edition="2001", section="mismatche
 DEPTH_TOLERANCE = Source(
     publication="ACI 117", edition="2010", section="depth of saw cuts", known="memory"
 )
+
+YES_OR_NO: Mapping[Rule, Source] = {
+    Rule.SHAPE: SHAPE,
+    Rule.CORNER: CORNER,
+    Rule.FREE_END: CONTINUITY,
+    Rule.TEE_END: CONTINUITY,
+    Rule.WALL: PRACTICE,
+    Rule.BEARING_WALL: LINE_LOAD,
+    Rule.COLUMN: COLUMN,
+    Rule.PENETRATION: CASTINGS,
+    Rule.KEEP_OUT: PRACTICE,
+    Rule.EDGE: PRACTICE,
+}
+"""The rules that ask yes or no, and where they come from; the others have figures in the rule set."""
 
 JOG = 75.0
 """A step in an edge shallower than this (mm, about 3 in) is a surveyor's jog rather than a corner to

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kerfline.geometry.ring import Point
-from kerfline.units import Display, format_area, format_depth, format_length
+from kerfline.units import Display, format_area, format_depth, format_length, grid_step
 
 NAMED = 3
 """How many ids a sentence names before it counts the rest."""
@@ -43,6 +43,12 @@ class Wording:
         """A place, along and up from the slab's lower left corner: ``(12'-0", 8'-6")``."""
         along, up = at[0] - self.origin[0], at[1] - self.origin[1]
         return f"({self.length(along)}, {self.length(up)})"
+
+    def near(self, at: Point) -> str:
+        """A place to the nearest inch or 10 mm, for what has no one point."""
+        step = grid_step(self.display)
+        x, y = (round((v - o) / step) * step + o for v, o in zip(at, self.origin, strict=True))
+        return self.place((x, y))
 
     def either(self, feet_inches: str, metric: str) -> str:
         """The one of two texts that suits the job's units."""

@@ -1,0 +1,124 @@
+"""Rules on the shape of panels, and whether they tile the slab."""
+
+from collections.abc import Iterator
+
+import shapely
+from shapely import Polygon
+
+from kerfline.checks.closing import ClosedPanel
+from kerfline.checks.measures import Measures
+from kerfline.checks.panels import name_of, panels_with_limits, subject_of
+from kerfline.checks.sources import JOG, SHAPE
+from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.faces import SLIVER
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.ring import Point
+from kerfline.model.finding import Finding, Rule, Severity
+from kerfline.rules.limits import Limits
+
+ROUND_OPENING = "wraps round an opening {} wide"
+ROUND_CORNER = "turns a corner {} deep"
+
+TIP = 1.0
+"""A panel's corner this near (mm) to the point of a diamond is that point."""
+
+
+def shape(measures: Measures) -> Iterator[Finding]:
+    """No panel is L-shaped, T-shaped, hooked or wrapped round an opening."""
+    tips = _tips(measures)
+    for panel, limits in panels_with_limits(measures):
+        bite = _bite(measures, panel, tips)
+        if bite:
+            depth, at, why = bite
+            yield Finding(
+                rule=Rule.SHAPE,
+                severity=_bite_severity(depth, limits),
+                at=at,
+                subject=subject_of(measures, panel),
+                measured=depth,
+                limit=0.0,
+                message=f"{name_of(measures, panel)} {why.format(measures.words.length(depth))}.",
+                source=str(SHAPE),
+                remedy=f"{_start(measures, why, at)} to the next edge or joint, or place bars across the "
+                "corner; the engineer decides.",
+            )
+
+
+def tiling(measures: Measures) -> Iterator[Finding]:
+    """The panels that the layout names are those that its joints close off."""
+    if not measures.layout.panels:
+        return
+    closed = {p.id for p in measures.panels}
+    for claim in measures.layout.panels:
+        if claim.id not in closed:
+            spot = claim.polygon.representative_point()
+            at = (float(spot.x), float(spot.y))
+            yield _not_closed(at, claim.id, f"No joints close off {claim.id} as it is drawn, near "
+                              f"{measures.words.place(at)}.")  # fmt: skip
+    for panel in measures.panels:
+        if not panel.id:
+            where = measures.words.near(panel.middle)
+            yield _not_closed(panel.middle, subject_of(measures, panel),
+                              f"The area round {where} is none of the panels that the layout names.")  # fmt: skip
+
+
+CHECKS = (shape, tiling)
+
+
+def _start(measures: Measures, why: str, at: Point) -> str:
+    """Where the joint that mends a bite starts."""
+    if why == ROUND_OPENING:
+        return "Run joints from the corners of the opening"
+    return f"Run a joint from {measures.words.place(at)}"
+
+
+def _tips(measures: Measures) -> shapely.STRtree:
+    return shapely.STRtree([shapely.Point(p) for c in measures.slab.columns for p in c.points])
+
+
+def _bite(
+    measures: Measures, panel: ClosedPanel, tips: shapely.STRtree
+) -> tuple[float, Point, str] | None:
+    """The deepest bite out of a panel: depth, place and what it does to the panel."""
+    full = panel.polygon.convex_hull
+    if full.area - panel.polygon.area <= SLIVER:
+        return None
+    outer = Polygon(panel.polygon.exterior)
+    hull = full.boundary
+    turns = [
+        (float(hull.distance(shapely.Point(c.at))), c.at, ROUND_CORNER)
+        for c in reentrant_corners(outer)
+        if not len(tips.query(shapely.Point(c.at), "dwithin", TIP))
+    ]
+    return max([*turns, *_holes(measures, panel)], default=None)
+
+
+def _holes(measures: Measures, panel: ClosedPanel) -> Iterator[tuple[float, Point, str]]:
+    """Openings wholly inside a panel; boxouts are left to the rule on columns."""
+    for ring in panel.polygon.interiors:
+        hole = Polygon(ring)
+        inside = hole.representative_point()
+        if not any(box.contains(inside) for box in measures.slab.boxouts):
+            wide = enclosing_rectangle(hole).width
+            yield wide, (float(inside.x), float(inside.y)), ROUND_OPENING
+
+
+def _bite_severity(depth: float, limits: Limits) -> Severity:
+    """A jog is advice; a bite as wide as a panel may be makes an L of it: an error."""
+    if depth <= JOG:
+        return Severity.ADVICE
+    return Severity.ERROR if depth > limits.width.bound else Severity.WARNING
+
+
+def _not_closed(at: Point, subject: str, message: str) -> Finding:
+    return Finding(
+        rule=Rule.SHAPE,
+        severity=Severity.ERROR,
+        at=at,
+        subject=subject,
+        measured=None,
+        limit=None,
+        message=message,
+        source=str(SHAPE),
+        remedy="Carry the joints round it on to the next edge or joint, or name the panels anew.",
+    )
