@@ -24,6 +24,9 @@ from kerfline.units import EXAMPLES, Display, Unit
 MOST_DECIMALS = 12
 """A length is written in the job's unit where so many decimals give it exactly, else in mm."""
 
+EXACT_WHOLE = 1e15
+"""Whole numbers below this are written without a point."""
+
 POINTS_PER_LINE = 6
 
 HEAD = """\
@@ -215,8 +218,11 @@ class _Writer:
 
     def _size(self, mm: float) -> str:
         """A thickness or the like, with its unit: ``"4 in"``."""
-        number = _in_unit(mm, self.small)
-        return _text(f"{mm!r} mm" if number is None else f"{number} {self.small.value}")
+        for unit in (self.small, self.unit):
+            number = _in_unit(mm, unit)
+            if number is not None:
+                return _text(f"{number} {unit.value}")
+        return _text(f"{mm!r} mm")
 
     def _length(self, mm: float) -> str:
         """A bare number in the job's unit where that is exact, else text in mm."""
@@ -245,10 +251,7 @@ def _in_unit(mm: float, unit: Unit) -> str | None:
 
 
 def _number(value: float) -> str:
-    return str(int(value)) if value.is_integer() and abs(value) < 1 / _EPSILON else repr(value)
-
-
-_EPSILON = 1e-15
+    return str(int(value)) if value.is_integer() and abs(value) < EXACT_WHOLE else repr(value)
 
 
 def _numbers(**values: float) -> list[tuple[str, str]]:

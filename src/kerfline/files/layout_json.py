@@ -9,6 +9,7 @@ from typing import Any
 
 from pydantic import ValidationError
 from shapely import LineString, Polygon
+from shapely.geometry.polygon import orient
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.layout_schema import SCHEMA, JointPart, LayoutFile, PanelPart
@@ -160,8 +161,9 @@ def _solution(solution: Solution, *, timings: bool) -> Data:
 
 
 def _area(polygon: Polygon) -> Data:
-    """Outline and openings, rounded unless rounding would make them cross."""
-    rings = [polygon.exterior, *polygon.interiors]
+    """Outline (anticlockwise) and openings (clockwise), rounded unless rounding would make them cross."""
+    solid = orient(polygon)
+    rings = [solid.exterior, *solid.interiors]
     exact = [[(float(x), float(y)) for x, y in ring.coords[:-1]] for ring in rings]
     rounded = [[_spot(point) for point in ring] for ring in exact]
     valid = Polygon(rounded[0], rounded[1:]).is_valid or not polygon.is_valid
