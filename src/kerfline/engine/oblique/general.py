@@ -1,24 +1,30 @@
 """The general method, step by step: from a region of any shape to its cuts."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
+import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.oblique.charted import charted
+from kerfline.engine.oblique.charts import SquareChart
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.halving import halve
+from kerfline.engine.oblique.parts import parts_of
 from kerfline.engine.oblique.required import Required, barred_area, required_cuts
-from kerfline.engine.region import Region, RegionLayout
+from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.region import Cut, Region, RegionLayout
 from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import faces
+from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME
-from kerfline.model.layout import Status, WorkingLimits
+from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.model.layout import Reason, Status, WorkingLimits
 
 HAIR = SAME / 2
 """How far (mm) a cut reaches beyond what it ends on: well under what counts as one point."""
 
 
-def lay_out_region(region: Region) -> RegionLayout:
+def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> RegionLayout:  # noqa: B008 frozen
     """Lays out the joints of a region of any shape.
 
     Every panel is within the working span; what else cannot be had is given up in the order of the
@@ -26,35 +32,73 @@ def lay_out_region(region: Region) -> RegionLayout:
 
     Args:
         region: The region in its own frame.
+        options: What the user chose.
 
     Returns:
         Its cuts, in the region's frame.
     """
+    weights = Weights.of(options.weights)
     required = required_cuts(region)
-    ground = ground_of(region)
-    pieces = faces(region.concrete, [LineString(c.path) for c in required.cuts])
-    answers = [halve(_on(ground, region, piece), piece) for piece in pieces]
-    return _assembled(required, answers)
+    settled = list(required.cuts)
+    answers: list[Pieces] = []
+    for zone in _zone_pieces(region, required):
+        ground = _ground(region, zone)
+        parts, cuts = parts_of(ground, SquareChart())
+        settled += cuts
+        for part in parts:
+            answer = _laid_out(region, part, settled, weights)
+            answers.append(answer)
+            settled += answer.cuts
+    return _assembled(required, settled, answers)
 
 
-def ground_of(region: Region) -> Ground:
-    """What bears on the joints of a region."""
+def _zone_pieces(region: Region, required: Required) -> list[Polygon]:
+    """The region cut along the borders of its zones, where its limits change."""
+    borders = [LineString(c.path) for c in required.cuts if c.reason is Reason.ZONE]
+    return faces(region.concrete, borders) if borders else [region.concrete]
+
+
+def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weights) -> Pieces:
+    """The better of what the chart and the halving give for a part."""
+    lines = [LineString(c.path) for c in settled]
+    inner = part.buffer(-TOUCH)
+    inside = [x for line in lines for x in lines_of(line.intersection(part)) if x.intersects(inner)]
+    ground = _ground(region, part, lines)
+    answer = charted(ground, SquareChart(), inside, weights)
+    if answer is not None:
+        return answer
+    halves = [halve(_ground(region, p, lines), p) for p in faces(part, inside)]
+    return Pieces(
+        panels=tuple(p for h in halves for p in h.panels),
+        cuts=tuple(c for h in halves for c in h.cuts),
+        cost=sum(h.cost for h in halves),
+    )
+
+
+def _ground(region: Region, part: Polygon, settled: Sequence[LineString] = ()) -> Ground:
+    """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
+    lines = [line for line in settled if line.distance(part) <= TOUCH]
+    rim = part.exterior.buffer(TOUCH)
+    border = shapely.union_all([x.intersection(rim) for x in lines]) if lines else None
+    outside = [_arrives(line, part) for line in lines]
     return Ground(
-        concrete=region.concrete,
-        limits=region.working,
+        concrete=part,
+        limits=limits_at(region, part),
         barred=barred_area(region),
-        landings=region.landings,
+        border=border,
+        landings=(*region.landings, *(p for found in outside for p in found)),
     )
 
 
-def _on(ground: Ground, region: Region, piece: Polygon) -> Ground:
-    """The ground of one piece, with the limits of the zone it lies in."""
-    return Ground(
-        concrete=piece,
-        limits=limits_at(region, piece),
-        barred=ground.barred,
-        landings=ground.landings,
-    )
+def _arrives(line: LineString, part: Polygon) -> list[Point]:
+    """Ends of a joint on the border of a part that it does not enter."""
+    if line.intersection(part.buffer(-TOUCH)).length:
+        return []
+    ends = [(float(x), float(y)) for x, y in (line.coords[0], line.coords[-1])]
+    along = line.intersection(part.exterior.buffer(TOUCH)).length
+    if along > 10 * TOUCH:
+        return []
+    return [p for p in ends if part.exterior.distance(shapely.Point(p)) <= TOUCH]
 
 
 def limits_at(region: Region, piece: Polygon) -> WorkingLimits:
@@ -64,10 +108,11 @@ def limits_at(region: Region, piece: Polygon) -> WorkingLimits:
     return min(here if covered else [*here, region.working], key=lambda w: w.span)
 
 
-def _assembled(required: Required, answers: list[Pieces]) -> RegionLayout:
-    cuts = (*required.cuts, *(c for a in answers for c in a.cuts))
+def _assembled(
+    required: Required, settled: Sequence[Cut], answers: Sequence[Pieces]
+) -> RegionLayout:
     return RegionLayout(
-        cuts=tuple(replace(c, path=overshot(c.path)) for c in cuts),
+        cuts=tuple(replace(c, path=overshot(c.path)) for c in settled),
         walls_left=required.walls_left,
         wall_shifts=required.wall_shifts,
         status=Status.HEURISTIC,

@@ -63,7 +63,7 @@ class Ground:
     lines: tuple[Line, ...] = ()
     targets: tuple[Target, ...] = ()
     barred: shapely.Geometry = field(default_factory=Polygon)
-    border: shapely.Geometry = field(default_factory=LineString)
+    border: shapely.Geometry | None = None
     landings: tuple[Point, ...] = ()
 
 

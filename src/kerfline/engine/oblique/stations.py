@@ -15,19 +15,25 @@ from kerfline.engine.oblique.ground import Ground
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
-from kerfline.model.layout import Reason
+from kerfline.model.layout import Reason, WorkingLimits
 
 TILT = math.tan(math.radians(2.5))
 """A joint between two corners may run this far off its axis (rise over run): survey noise."""
 
-CROWD = 0.09
+CROWD = 0.11
 """Even divisions closer than this share of the span to a better line are left out."""
 
 NEAR = 0.4
 """Features closer to one another than this share of the least width share one line."""
 
-MOST = 22
-"""Candidate lines along one axis at most."""
+MOST = 24
+"""Candidate lines through features along one axis at most."""
+
+PER_BAY = 2.5
+"""Candidate lines at even divisions for each span of the extent."""
+
+LEAST = 6
+"""Candidate lines at even divisions in any case."""
 
 CORRIDOR_ASPECT = 0.9
 """Share of the aspect limit that corridor divisions aim at."""
@@ -69,22 +75,33 @@ class Station:
 
 
 def stations(ground: Ground, chart: Chart, axis: int) -> tuple[Station, ...]:
-    """The candidate lines on which the coordinate of one axis is all but constant, in order."""
+    """The candidate lines on which the coordinate of one axis is all but constant, in order.
+
+    No two neighbours are further apart than the span, so that every cell of the net can be a panel.
+    """
+    span = ground.limits.span
     low, high = _extent(ground.concrete, chart, axis)
-    featured = _feature_stations(
-        _marks(ground, chart, axis),
-        axis,
-        _extent(ground.concrete, chart, 1 - axis),
-        NEAR * ground.limits.width,
-    )
-    taken = [float(np.mean([p[axis] for p in s.through])) for s in featured]
     across = _extent(ground.concrete, chart, 1 - axis)
-    room = max(0, MOST - len(featured))
+    featured = _feature_stations(_marks(ground, chart, axis), axis, across, ground.limits)
+    taken = [_middle(s, axis) for s in featured]
+    room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
     even = _even_positions(ground, chart, axis, taken)[:room]
+    even += _gaps(sorted([low, *taken, *even, high]), span)
     plain = [Station(_straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
-    return tuple(
-        sorted([*featured, *plain], key=lambda s: sum(p[axis] for p in s.through) / len(s.through))
-    )
+    return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
+
+
+def _middle(line: Station, axis: int) -> float:
+    return sum(p[axis] for p in line.through) / len(line.through)
+
+
+def _gaps(places: Sequence[float], span: float) -> list[float]:
+    """Even divisions of every gap that is wider than the span."""
+    out = []
+    for low, high in itertools.pairwise(places):
+        count = math.ceil((high - low) / span - 1e-6)
+        out += [low + (high - low) * i / count for i in range(1, count)]
+    return out
 
 
 def _extent(shape: Polygon, chart: Chart, axis: int) -> tuple[float, float]:
@@ -147,7 +164,7 @@ def _jog(at: Point, hull: LinearRing, shape: Polygon) -> float:
 
 
 def _feature_stations(
-    marks: Sequence[Mark], axis: int, across: tuple[float, float], near: float
+    marks: Sequence[Mark], axis: int, across: tuple[float, float], limits: WorkingLimits
 ) -> list[Station]:
     """Lines through the marks, the weightiest first; marks near a line that it cannot bend to are left."""
     ordered = sorted(
@@ -159,7 +176,11 @@ def _feature_stations(
         if home is not None:
             home.append(mark)
         elif (
-            all(abs(m.at[axis] - mark.at[axis]) > near for line in lines for m in line)
+            all(
+                abs(m.at[axis] - mark.at[axis]) > NEAR * limits.width
+                for line in lines
+                for m in line
+            )
             or mark.reason is Reason.WALL
         ):
             lines.append([mark])

@@ -1,0 +1,176 @@
+"""The net that candidate lines and required joints draw on a piece: cells, and the seams between them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.oblique.charts import Chart, Numbers, bounds_in
+from kerfline.engine.oblique.stations import Station
+from kerfline.geometry.faces import SLIVER, lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME
+
+REQUIRED = -1
+"""Line number of a seam that is a joint already."""
+
+TWO = 2
+"""Cells beside a seam."""
+
+STUB = 1.0
+"""Seams shorter than this (mm) are rounding."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A cell of the net.
+
+    Attributes:
+        polygon: Its outline.
+        index: How many candidate lines of each axis lie before it.
+        box: Its least and greatest coordinates in the chart.
+    """
+
+    polygon: Polygon
+    index: tuple[int, int]
+    box: tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """A piece of a line between two cells.
+
+    Attributes:
+        path: The piece.
+        line: Number of its candidate line, those of the first axis before those of the second;
+            ``REQUIRED`` where it is a joint already.
+        cells: The cells on its sides.
+        nodes: Its ends, as numbers of nodes.
+    """
+
+    path: LineString
+    line: int
+    cells: tuple[int, int]
+    nodes: tuple[int, int]
+
+
+@dataclass(frozen=True)
+class Net:
+    """Cells and seams.
+
+    Attributes:
+        chart: The chart.
+        lines: The candidate lines: those of the first axis, then those of the second.
+        firsts: How many of them belong to the first axis.
+        cells: The cells, which tile the piece.
+        seams: The seams between them.
+        nodes: The places where seams end.
+        edge: For each node whether it lies on the boundary of the piece.
+    """
+
+    chart: Chart
+    lines: tuple[Station, ...]
+    firsts: int
+    cells: tuple[Cell, ...]
+    seams: tuple[Seam, ...]
+    nodes: tuple[Point, ...]
+    edge: tuple[bool, ...]
+
+    @cached_property
+    def neighbours(self) -> tuple[frozenset[int], ...]:
+        """For each cell the cells that it may share a panel with."""
+        beside: list[set[int]] = [set() for _ in self.cells]
+        for seam in self.seams:
+            if seam.line != REQUIRED and seam.path.length > STUB:
+                first, second = seam.cells
+                beside[first].add(second)
+                beside[second].add(first)
+        return tuple(frozenset(b) for b in beside)
+
+
+def net_of(
+    piece: Polygon,
+    chart: Chart,
+    firsts: Sequence[Station],
+    seconds: Sequence[Station],
+    required: Sequence[LineString],
+) -> Net:
+    """Draws the net.
+
+    Args:
+        piece: The concrete.
+        chart: The chart of the candidate lines.
+        firsts: Candidate lines of the first axis, in order.
+        seconds: Candidate lines of the second axis, in order.
+        required: Joints that are settled, from edge or joint to edge or joint.
+    """
+    curves = [
+        *(chart.curve(s.through) for s in firsts),
+        *(chart.curve(s.through) for s in seconds),
+    ]
+    linework = shapely.union_all([piece.boundary, *curves, *required], grid_size=SAME / 10)
+    polygons = _cells_in(piece, linework)
+    cells = tuple(_cell(p, chart, firsts, seconds) for p in polygons)
+    seams, nodes, edge = _seams(piece, linework, polygons, curves, required)
+    return Net(chart, (*firsts, *seconds), len(firsts), cells, seams, nodes, edge)
+
+
+def _cells_in(piece: Polygon, linework: shapely.Geometry) -> list[Polygon]:
+    found = shapely.get_parts(shapely.polygonize([linework]))
+    shapely.prepare(piece)
+    inside = shapely.contains_properly(piece, shapely.point_on_surface(found))
+    return [p for p, yes in zip(found, inside, strict=True) if yes and p.area > SLIVER]
+
+
+def _cell(
+    polygon: Polygon, chart: Chart, firsts: Sequence[Station], seconds: Sequence[Station]
+) -> Cell:
+    spot = chart.measure(shapely.get_coordinates(shapely.point_on_surface(polygon)))[0]
+    index = (_before(firsts, spot, 0), _before(seconds, spot, 1))
+    return Cell(polygon, index, bounds_in(chart, polygon))
+
+
+def _before(lines: Sequence[Station], spot: Numbers, axis: int) -> int:
+    along = spot[1 - axis : 2 - axis]
+    return sum(1 for line in lines if line.position(axis, along)[0] < spot[axis])
+
+
+def _seams(
+    piece: Polygon,
+    linework: shapely.Geometry,
+    polygons: Sequence[Polygon],
+    curves: Sequence[LineString],
+    required: Sequence[LineString],
+) -> tuple[tuple[Seam, ...], tuple[Point, ...], tuple[bool, ...]]:
+    """The pieces of line with a cell on either side, and the nodes they end in."""
+    parts = lines_of(linework)
+    middles = [part.interpolate(0.5, normalized=True) for part in parts]
+    beside = _hits(polygons, middles)
+    under = _hits([*curves, *required], middles)
+    numbers: dict[tuple[float, float], int] = {}
+    seams = []
+    for part, cells, lines in zip(parts, beside, under, strict=True):
+        if len(cells) != TWO or not lines:
+            continue
+        line = REQUIRED if lines[-1] >= len(curves) else lines[0]
+        ends = tuple(
+            numbers.setdefault((round(float(x), 2), round(float(y), 2)), len(numbers))
+            for x, y in (part.coords[0], part.coords[-1])
+        )
+        seams.append(Seam(part, line, (cells[0], cells[1]), (ends[0], ends[1])))
+    nodes = tuple(numbers)
+    boundary = piece.boundary
+    edge = tuple(boundary.distance(shapely.Point(n)) <= TWO * SAME for n in nodes)
+    return tuple(seams), nodes, edge
+
+
+def _hits(shapes: Sequence[shapely.Geometry], spots: Sequence[shapely.Point]) -> list[list[int]]:
+    """For each spot the shapes that it touches, in order."""
+    tree = shapely.STRtree(shapes)
+    pairs = tree.query(spots, predicate="dwithin", distance=SAME / 2)
+    out: list[list[int]] = [[] for _ in spots]
+    for spot, shape in sorted(zip(*pairs.tolist(), strict=True)):
+        out[spot].append(shape)
+    return out

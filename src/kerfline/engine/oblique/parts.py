@@ -1,0 +1,77 @@
+"""Divides a large piece along good candidate lines, so that each part is solved to the end."""
+
+import math
+from collections.abc import Sequence
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.oblique.charts import Chart
+from kerfline.engine.oblique.ground import Ground
+from kerfline.engine.oblique.halving import BARRED
+from kerfline.engine.oblique.stations import Station, stations
+from kerfline.engine.region import Cut
+from kerfline.geometry.faces import faces, lines_of
+from kerfline.model.layout import Reason
+
+MOST_BAYS = 48.0
+"""Area, in squares of the span, that is solved in one go."""
+
+LEAST_SHARE = 0.2
+"""Least share of the area on either side of a dividing line."""
+
+FEATURE = 0.25
+"""What a line through a corner or under a wall is worth, as a share of the piece's size."""
+
+TWO = 2
+
+
+def parts_of(ground: Ground, chart: Chart) -> tuple[list[Polygon], list[Cut]]:
+    """The parts of a piece and the joints between them."""
+    done: list[Polygon] = []
+    cuts: list[Cut] = []
+    waiting = [ground.concrete]
+    most = MOST_BAYS * ground.limits.span**2
+    lines = [*stations(ground, chart, 0), *stations(ground, chart, 1)]
+    while waiting:
+        piece = waiting.pop()
+        best = _best_division(ground, chart, lines, piece) if piece.area > most else None
+        if best is None:
+            done.append(piece)
+        else:
+            waiting.extend(reversed(best[0]))
+            cuts.extend(best[1])
+    return done, cuts
+
+
+def _best_division(
+    ground: Ground, chart: Chart, lines: Sequence[Station], piece: Polygon
+) -> tuple[list[Polygon], list[Cut]] | None:
+    size = math.sqrt(piece.area)
+    best: tuple[float, list[Polygon], list[Cut]] | None = None
+    for line in lines:
+        for chords in _chords(piece, chart.curve(line.through)):
+            parts = faces(piece, chords)
+            share = min(p.area for p in parts) / piece.area if len(parts) >= TWO else 0.0
+            if share < LEAST_SHARE:
+                continue
+            length = sum(c.length for c in chords)
+            poor = sum(float(c.intersection(ground.barred).length) for c in chords)
+            price = length / size + (0.5 - share) + BARRED * poor
+            price -= FEATURE if line.reason is not Reason.SPAN else 0.0
+            if best is None or price < best[0] - 1e-6:
+                best = (price, parts, [_cut(c, line.reason) for c in chords])
+    return (best[1], best[2]) if best else None
+
+
+def _chords(piece: Polygon, curve: LineString) -> list[list[LineString]]:
+    """The chords of a piece on a line, each alone; all together where the piece has holes."""
+    chords = lines_of(shapely.line_merge(curve.intersection(piece)))
+    if piece.interiors:
+        return [chords] if chords else []
+    return [[c] for c in chords]
+
+
+def _cut(chord: LineString, reason: Reason) -> Cut:
+    path = tuple((float(x), float(y)) for x, y in chord.coords)
+    return Cut(path=path, reason=reason, note="open floor")
