@@ -35,6 +35,10 @@ class Block(Protocol):
     def width(self) -> float:
         """Least width in mm."""
 
+    @property
+    def whole(self) -> bool:
+        """Whether it should stay in one piece where a fresh column holds it."""
+
     def height(self, width: float) -> float:
         """Height in mm at a width."""
 
@@ -68,6 +72,11 @@ class Prose:
     def width(self) -> float:
         """Least width in mm."""
         return self.least
+
+    @property
+    def whole(self) -> bool:
+        """Prose may be split anywhere."""
+        return False
 
     @property
     def _indent(self) -> float:
@@ -176,6 +185,11 @@ class Table:
     def width(self) -> float:
         """Width in mm."""
         return sum(self.widths)
+
+    @property
+    def whole(self) -> bool:
+        """A table reads better in one piece."""
+        return True
 
     @property
     def _head_lines(self) -> int:
@@ -314,6 +328,11 @@ class Figure:
     width: float
     tall: float
     painter: "Painter"
+
+    @property
+    def whole(self) -> bool:
+        """A figure is never split."""
+        return True
 
     def height(self, width: float) -> float:
         """Height in mm."""

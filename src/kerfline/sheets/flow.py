@@ -36,7 +36,10 @@ def fill(board: Board, region: Region, blocks: Sequence[Block]) -> list[Block]:
         width = max(block.width, wide)
         if x + block.width > region.right + 1e-6:
             return [block, *waiting]
-        fitted, rest = block.split(width, y - region.bottom)
+        room = y - region.bottom
+        if wide and room < block.height(width) <= region.top - region.bottom and block.whole:
+            room = 0.0  # it stays in one piece in the next column
+        fitted, rest = block.split(width, room)
         if fitted is not None:
             fitted.draw(board, (x, y), width)
             y -= fitted.height(width) + BLOCK_GAP

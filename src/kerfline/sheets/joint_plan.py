@@ -69,8 +69,8 @@ def _blocks(
         Prose("Notes", plan_notes(job, layout, rules, base), text, width),
         totals_block(job, layout, text, width),
         findings_block(findings, text, width),
-        panel_table(job, layout, rules, text),
-        joint_table(job, layout, base, text),
+        panel_table(job, layout, findings, rules, text),
+        joint_table(job, layout, text),
     ]
 
 

@@ -39,15 +39,19 @@ class Placer:
     Attributes:
         frame: Where labels must stay, mm of paper.
         lines: Lines that no label may cross.
+        soft: Areas that labels stay off where they can, such as hatching.
     """
 
     frame: Bounds
     lines: Sequence[LineString] = ()
+    soft: Sequence[Polygon] = ()
     _cells: dict[tuple[int, int], list[Polygon]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Files the lines, chopped so that long slanting ones do not fill the index."""
         self._tree = shapely.STRtree(list(self.lines))
+        self._soft = shapely.union_all(list(self.soft))
+        shapely.prepare(self._soft)
         self._frame = shapely.box(*self.frame)
         shapely.prepare(self._frame)
 
@@ -61,35 +65,35 @@ class Placer:
         """Keeps labels off texts that stand already."""
         self.reserve(Polygon(text_corners(t)) for t in texts)
 
-    def place(self, spots: Iterable[Spot], *, over_lines: bool = False) -> Spot | None:
-        """Takes the first spot that is free.
+    def place(self, spots: Iterable[Spot]) -> Spot | None:
+        """Takes the first spot that is free, one off the soft areas before one on them.
 
         Args:
             spots: Where the label could stand, best first.
-            over_lines: Whether it may cross lines (never other labels).
 
         Returns:
             The spot, now reserved with its leader; None where none is free.
         """
+        second: tuple[Spot, Polygon] | None = None
         for spot in spots:
             box = Polygon(text_corners(spot.text)).buffer(CLEAR, join_style="mitre")
-            if self._free(box, over_lines=over_lines) and self._leader_free(spot.leader):
-                self.reserve([box])
-                if spot.leader:
-                    self.reserve([LineString(spot.leader).buffer(CLEAR / 2)])
-                return spot
-        return None
+            if not self._free(box) or not self._leader_free(spot.leader):
+                continue
+            if not self._soft.intersects(box):
+                return self._take(spot, box)
+            second = second or (spot, box)
+        return self._take(*second) if second else None
 
-    def is_free(self, shape: Polygon) -> bool:
-        """Whether an area is inside the frame and clear of lines and labels."""
-        return self._free(shape, over_lines=False)
+    def _take(self, spot: Spot, box: Polygon) -> Spot:
+        self.reserve([box])
+        if spot.leader:
+            self.reserve([LineString(spot.leader).buffer(CLEAR / 2)])
+        return spot
 
-    def _free(self, box: Polygon, *, over_lines: bool) -> bool:
+    def _free(self, box: Polygon) -> bool:
         if not self._frame.covers(box):
             return False
-        if not over_lines and len(self._tree.query(box, predicate="intersects")):
-            return False
-        return not self._taken(box)
+        return not len(self._tree.query(box, predicate="intersects")) and not self._taken(box)
 
     def _leader_free(self, leader: tuple[Point, ...]) -> bool:
         return not leader or not self._taken(LineString(leader))

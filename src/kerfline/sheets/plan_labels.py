@@ -32,6 +32,9 @@ RADII = (5.0, 8.0, 12.0, 17.0, 24.0, 32.0)
 DIRECTIONS = tuple(math.radians(a) for a in (45, 135, 225, 315, 0, 90, 180, 270, 20, 70, 110, 160))
 """Where a label with a leader may stand around what it names: mm of paper and directions."""
 
+BARS_TOGETHER = 30.0
+"""Corners with bars nearer than this on paper (mm) share one label."""
+
 PANEL_TEXT = 1.35
 """Height of a panel's number over that of other tags."""
 
@@ -150,11 +153,7 @@ def label_areas(maker: Labeller, slab: Slab, layout: Layout) -> None:
         )
     for zone in slab.zones:
         _area(maker, zone.outline.polygon, zone.id, zone.id)
-    for corner in unjointed_corners(slab, layout):
-        at = maker.view.to_paper(corner.at)
-        if maker.view.window_box.covers(shapely.Point(at)):
-            text = maker.text(Layer.TAG, "bars", "bars")
-            maker.put("bars", around(at, text))
+    _bars(maker, slab, layout)
     for wall in slab.walls:
         line = _longest(maker.view.shape(wall.line).intersection(maker.view.window_box))
         if line is not None and line.length > LEAST_PIECE:
@@ -163,12 +162,33 @@ def label_areas(maker: Labeller, slab: Slab, layout: Layout) -> None:
             maker.put(wall.id, [*beside(line, text, gap), *around(_middle(line), text)])
 
 
+def _bars(maker: Labeller, slab: Slab, layout: Layout) -> None:
+    """Names the bars, once for corners that lie together."""
+    named: list[Point] = []
+    for corner in unjointed_corners(slab, layout):
+        at = maker.view.to_paper(corner.at)
+        near = any(math.dist(at, other) <= BARS_TOGETHER for other in named)
+        if maker.view.window_box.covers(shapely.Point(at)) and not near:
+            x, y = corner.before[0] + corner.after[0], corner.before[1] + corner.after[1]
+            clear = _off(at, (-x, -y), 2.0)
+            if maker.put("bars", around(clear, maker.text(Layer.TAG, "bars", "bars"))):
+                named.append(at)
+
+
+def _off(at: Point, way: Point, distance: float) -> Point:
+    """A point moved some way in a direction."""
+    size = math.hypot(*way) or 1.0
+    return (at[0] + way[0] / size * distance, at[1] + way[1] / size * distance)
+
+
 def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:
     shown = polygons_of(maker.view.shape(area).intersection(maker.view.window_box))
     if shown:
         largest = max(shown, key=lambda p: p.area)
         text = maker.text(Layer.TAG, words, ref)
-        maker.put(ref, [*inside(largest, text), *around(_heart(largest), text)])
+        short = maker.text(Layer.TAG, ref if ref[0] in "KZ" else words, ref)
+        edge = _nearest_edge(largest)
+        maker.put(ref, [*around(edge, text), *inside(largest, text), *around(edge, short)])
 
 
 def label_findings(maker: Labeller, findings: Sequence[Finding]) -> None:
@@ -244,6 +264,16 @@ def _heart(area: Polygon) -> Point:
     if not area.covers(centre):
         centre = area.point_on_surface()
     return (float(centre.x), float(centre.y))
+
+
+def _nearest_edge(area: Polygon) -> Point:
+    """A point just inside the upper right of an area, for a leader to point at."""
+    x0, y0, x1, y1 = area.bounds
+    inset = min(1.5, (x1 - x0) / 4, (y1 - y0) / 4)
+    spot = shapely.Point(x1 - inset, y1 - inset)
+    if not area.covers(spot):
+        spot = area.point_on_surface()
+    return (float(spot.x), float(spot.y))
 
 
 def _middle(line: LineString) -> Point:

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
-from kerfline.model.layout import Joint, Layout, Panel
+from kerfline.model.layout import Layout
 from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Column, Prose, Table
 from kerfline.sheets.plan_labels import CODES
+from kerfline.sheets.rows import JointRow, PanelRow, joint_rows, panel_rows
 from kerfline.sheets.running import dimension_text
 from kerfline.units import Display, format_area, format_depth, format_run
 
@@ -19,8 +19,10 @@ NOTE_WIDTH = 66.0
 SEVERITIES = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "advice"}
 
 
-def panel_table(job: Job, layout: Layout, rules: SlabRules, text: float) -> Table:
-    """Number, sides, area, aspect and the share of the allowed span that each panel uses."""
+def panel_table(
+    job: Job, layout: Layout, findings: Sequence[Finding], rules: SlabRules, text: float
+) -> Table:
+    """Number, sides, area, aspect, the share of the allowed span that is used, and what was found."""
     unit = "" if job.display is Display.FEET_INCHES else ", mm"
     return Table(
         heading="Panels",
@@ -30,29 +32,27 @@ def panel_table(job: Job, layout: Layout, rules: SlabRules, text: float) -> Tabl
             Column("area", right=True),
             Column("length /|width", right=True),
             Column("span used|of allowed", right=True),
+            Column("found"),
         ),
-        rows=tuple(_panel_row(p, job, layout, rules) for p in layout.panels),
+        rows=tuple(
+            _panel_cells(row, job.display) for row in panel_rows(job, layout, findings, rules)
+        ),
         text=text,
     )
 
 
-def _panel_row(panel: Panel, job: Job, layout: Layout, rules: SlabRules) -> tuple[str, ...]:
-    spot = panel.polygon.representative_point()
-    limits = rules.limits(job.slab.thickness_at(spot.x, spot.y))
-    allowed = layout.limits.span if layout.limits else limits.span.advised
-    sides = (
-        f"{dimension_text(panel.length, job.display)} x {dimension_text(panel.width, job.display)}"
-    )
+def _panel_cells(row: PanelRow, display: Display) -> tuple[str, ...]:
     return (
-        panel.id,
-        sides,
-        format_area(panel.area, job.display),
-        f"{panel.aspect:.2f}",
-        f"{panel.length / allowed:.0%}",
+        row.id,
+        f"{dimension_text(row.length, display)} x {dimension_text(row.width, display)}",
+        format_area(row.area, display),
+        f"{row.aspect:.2f}",
+        f"{row.span_used:.0%}",
+        row.status.value,
     )
 
 
-def joint_table(job: Job, layout: Layout, base: Baselines, text: float) -> Table:
+def joint_table(job: Job, layout: Layout, text: float) -> Table:
     """Number, type, both ends as offsets from the baselines, length, depth and reason."""
     unit = "" if job.display is Display.FEET_INCHES else ", mm"
     return Table(
@@ -60,35 +60,34 @@ def joint_table(job: Job, layout: Layout, base: Baselines, text: float) -> Table
         columns=(
             Column("No."),
             Column("type"),
-            Column(f"from{unit}|(right, up)", right=True),
-            Column(f"to{unit}|(right, up)", right=True),
+            Column(f"from{unit}|right, up", right=True),
+            Column(f"to{unit}|right, up", right=True),
             Column("length", right=True),
             Column("depth", right=True),
             Column("reason", widest=NOTE_WIDTH),
         ),
-        rows=tuple(_joint_row(j, job, base) for j in layout.joints),
+        rows=tuple(_joint_cells(row, job.display) for row in joint_rows(job, layout)),
         text=text,
     )
 
 
-def _joint_row(joint: Joint, job: Job, base: Baselines) -> tuple[str, ...]:
-    start, end = (_offsets(base.local(p), job.display) for p in (joint.path[0], joint.path[-1]))
+def _joint_cells(row: JointRow, display: Display) -> tuple[str, ...]:
     return (
-        joint.id,
-        CODES[joint.kind],
-        start,
-        end,
-        dimension_text(joint.length, job.display),
-        depth_text(joint, job.display),
-        joint.note,
+        row.id,
+        CODES[row.kind],
+        _offsets(row.start, display),
+        _offsets(row.end, display),
+        dimension_text(row.length, display),
+        depth_text(row.kind, row.depth, display),
+        row.note,
     )
 
 
-def depth_text(joint: Joint, display: Display) -> str:
+def depth_text(kind: JointKind, depth: float, display: Display) -> str:
     """The depth of a joint's cut, or that it goes through."""
-    if joint.depth:
-        return format_depth(joint.depth, display)
-    return "" if joint.kind is JointKind.CONTROL else "full"
+    if depth:
+        return format_depth(depth, display)
+    return "" if kind is JointKind.CONTROL else "full"
 
 
 def _offsets(point: tuple[float, float], display: Display) -> str:

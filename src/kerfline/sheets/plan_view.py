@@ -74,7 +74,8 @@ def draw_plan(board: Board, plan: PlanView) -> list[str]:
     strings = Board()
     _dimensions(strings, plan)
     _matches(strings, plan)
-    placer = Placer(_label_frame(plan), hard_lines([*drawn, *strings]))
+    hatched = [plan.view.shape(k.outline.polygon) for k in plan.job.slab.keep_outs]
+    placer = Placer(_label_frame(plan), hard_lines([*drawn, *strings]), hatched)
     placer.reserve_text(mark for mark in strings if isinstance(mark, Text))
     maker = Labeller(board, placer, plan.view, plan.paper.text)
     label_plan(maker, plan.job.slab, plan.layout, plan.findings)
