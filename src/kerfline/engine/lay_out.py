@@ -1,8 +1,9 @@
 """The engine's table of contents: from a slab and its rules to a layout."""
 
 import time
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 import shapely
 from shapely import LineString
@@ -19,6 +20,8 @@ from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Layout, RegionSolution, Solution, Status
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
+
+Value = TypeVar("Value")
 
 WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.HEURISTIC)
 """States of a search from the best; a layout's is the worst of its regions'."""
@@ -129,8 +132,5 @@ def _solution(solved: Sequence[tuple[PlacedRegion, RegionLayout]], seconds: floa
     )
 
 
-def _merged(maps: Sequence[object]) -> dict[str, object]:
-    out: dict[str, object] = {}
-    for each in maps:
-        out.update(each)  # type: ignore[call-overload]
-    return out
+def _merged(maps: Sequence[Mapping[str, Value]]) -> dict[str, Value]:
+    return {key: value for each in maps for key, value in each.items()}

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import shapely
 from shapely import LineString
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.region import Cut
 from kerfline.geometry.faces import faces
@@ -50,7 +51,7 @@ def _joint(
     display: Display,
     cut: Cut,
     number: int,
-    walls: shapely.Geometry,
+    walls: BaseGeometry,
 ) -> Joint:
     line = LineString(cut.path)
     return Joint(
@@ -77,7 +78,7 @@ def _depth(slab: Slab, rules: SlabRules, cut: Cut, line: LineString) -> float:
 def _thicknesses(slab: Slab, line: LineString) -> list[float]:
     """The thicknesses that a joint runs through; a joint on a zone's border has the thinner side's."""
     out = []
-    rest: shapely.Geometry = line
+    rest: BaseGeometry = line
     for zone in slab.zones:
         area = zone.outline.polygon.buffer(-1.0)
         if rest.intersection(area).length > 1.0:

@@ -24,18 +24,18 @@ class Weights:
         tee: A joint end that stops on another joint in the open floor.
         tee_hidden: The same under a wall.
         line: Every further chalk line.
-        run: Every further saw pass (a chalk line that is interrupted counts twice).
         square: A panel whose aspect is the advised one, against a square.
         aspect_advised: A panel at the greatest aspect, on top, growing from the advised one.
         small: Every foot by which a panel's width is under four tenths of the span.
         uneven: A bay that departs by its whole self from even division of its free span.
         width_advised: Every foot of width under the advised least width.
-        symmetry: A line without its mirror image, where the slab is symmetric only nearly.
         column_side: A column that a joint passes without a crossing.
-        penetration: A penetration that asks for a joint through it and gets none.
+        penetration: A penetration that asks for a joint through it and gets none, or to stay clear and
+            gets one.
         penetration_auto: The same where a joint through it is only a wish.
         penetration_near: A joint closer to a penetration than its clear distance.
         landing: A place where a neighbouring region's joint arrives and is not met.
+        corner_passed: A re-entrant corner with a joint in one direction, beside which a panel runs on.
         corner: A re-entrant corner without a joint.
         wall_bare: Every foot of wall without a joint.
         wall_bare_once: Every panel that runs through under a wall, on top.
@@ -47,23 +47,22 @@ class Weights:
 
     length_open: float = 1.0
     length_hidden: float = 0.8
-    tee: float = 3.0
+    tee: float = 5.0
     tee_hidden: float = 0.5
     line: float = 1.0
-    run: float = 0.5
     square: float = 1.0
     aspect_advised: float = 4.0
     small: float = 4.0
     uneven: float = 4.0
     width_advised: float = 10.0
-    symmetry: float = 6.0
     column_side: float = 6.0
     penetration: float = 20.0
     penetration_auto: float = 1.5
     penetration_near: float = 6.0
     landing: float = 3.0
+    corner_passed: float = 2.0
     corner: float = 150.0
-    wall_bare: float = 20.0
+    wall_bare: float = 10.0
     wall_bare_once: float = 60.0
     column_inside: float = 250.0
     over_aspect: float = 200.0

@@ -1,6 +1,7 @@
 """Divides a free span into even bays at whole steps, the remainder in one or two bays."""
 
 import math
+from itertools import pairwise
 
 from kerfline.engine.orthogonal.lines import Ruler
 from kerfline.geometry.tolerance import MEASURE
@@ -43,4 +44,4 @@ def _equal_inner_bays(start: float, end: float, count: int, ruler: Ruler) -> lis
 
 def _widest(start: float, end: float, places: list[float]) -> float:
     stops = [start, *places, end]
-    return max(b - a for a, b in zip(stops, stops[1:], strict=False))
+    return max(b - a for a, b in pairwise(stops))

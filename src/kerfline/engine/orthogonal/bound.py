@@ -6,6 +6,8 @@ joints along the axes of the frame. L is the span, or less where a panel's other
 enough for the aspect limit.
 """
 
+from itertools import pairwise
+
 import numpy as np
 
 from kerfline.engine.orthogonal.features import X, Y
@@ -56,7 +58,7 @@ def _stops(grid: Grid, axis: int, joints: tuple[Flags, Flags]) -> Flags:
 
 def _chords(stops: Flags, inside: Flags) -> list[tuple[int, int]]:
     marks = np.flatnonzero(stops)
-    return [(int(a), int(b)) for a, b in zip(marks, marks[1:], strict=False) if inside[a]]
+    return [(int(a), int(b)) for a, b in pairwise(marks) if inside[a]]
 
 
 def _free_heights(grid: Grid, axis: int, joints: tuple[Flags, Flags]) -> Array:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -80,7 +81,7 @@ def _divisions(
 ) -> Iterator[_Wish]:
     """Even divisions of the free spans of each strip between the fixed lines of the other axis."""
     for low, high in _strips(fixed[1 - axis]):
-        stops = _stops(axis, fixed[axis], (low, high))
+        stops = _stops(fixed[axis], (low, high))
         for start, end in _chords(
             axis, outline, (low + high) / 2, [s for s, solid in stops if solid]
         ):
@@ -99,12 +100,10 @@ def _strips(lines: Sequence[Line]) -> Iterator[tuple[float, float]]:
 
 def _pairs(places: Iterable[float]) -> Iterator[tuple[float, float]]:
     stops = sorted(places)
-    yield from ((a, b) for a, b in zip(stops, stops[1:], strict=False) if b - a > CLOSE)
+    yield from ((a, b) for a, b in pairwise(stops) if b - a > CLOSE)
 
 
-def _stops(
-    axis: int, lines: Sequence[Line], strip: tuple[float, float]
-) -> list[tuple[float, bool]]:
+def _stops(lines: Sequence[Line], strip: tuple[float, float]) -> list[tuple[float, bool]]:
     """Places where something asks for a joint across a strip, and whether it surely gets it there."""
     out = []
     for line in lines:

@@ -1,7 +1,6 @@
 """What each panel costs: its share of the joints around it, its shape, and the rules it breaks."""
 
 import numpy as np
-import shapely
 
 from kerfline.engine.options import Weights
 from kerfline.engine.orthogonal.evenness import departures
@@ -11,6 +10,7 @@ from kerfline.engine.orthogonal.features import (
     Y,
     along_axis,
     is_opening,
+    model_outline,
     segments,
     strip_half,
 )
@@ -52,6 +52,7 @@ def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) ->
         + _penetrations(grid, region, panels, weights)
         + _landings(grid, region, panels, weights)
         + _corners(grid, region, panels, weights)
+        + _passed_corners(grid, region, panels, weights)
     )
 
 
@@ -183,7 +184,7 @@ def _penetrations(grid: Grid, region: Region, panels: Panels, weights: Weights) 
         out += feet(wish) * inside + feet(weights.penetration_near) * (inside & ~clear)
         if hole.meeting is Meeting.CLEAR:
             touched = ~inside & _strictly_inside(grid, panels, hole.at, -radius)
-            out += HALF * feet(weights.penetration_near) * touched
+            out += HALF * feet(weights.penetration) * touched
     return out
 
 
@@ -202,9 +203,8 @@ def jog_corners(grid: Grid, region: Region) -> list[Point]:
     A jog smaller than the merge distance is one straight edge in the grid; its re-entrant corner still
     wants a joint, square to that edge.
     """
-    shapely.prepare(region.gross)
     out = []
-    for corner in reentrant_corners(region.gross):
+    for corner in reentrant_corners(model_outline(region)):
         at = _snapped(grid, corner.at, MERGE)
         i, j = (int(np.argmin(np.abs(grid.places[a] - at[a]))) for a in (X, Y))
         if max(abs(grid.places[X][i] - at[X]), abs(grid.places[Y][j] - at[Y])) > TOUCH:
@@ -225,4 +225,13 @@ def _corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Ar
     out = np.zeros(len(panels))
     for at in jog_corners(grid, region):
         out += feet(weights.corner) * _on_side(grid, panels, at)
+    return out
+
+
+def _passed_corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+    """A panel whose side runs past a re-entrant corner: a joint would better end its row there."""
+    out = np.zeros(len(panels))
+    for corner in reentrant_corners(model_outline(region)):
+        at = _snapped(grid, corner.at, MERGE)
+        out += feet(weights.corner_passed) * _on_side(grid, panels, at)
     return out

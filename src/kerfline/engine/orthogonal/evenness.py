@@ -2,10 +2,11 @@
 
 import numpy as np
 
-from kerfline.engine.orthogonal.features import X, Y, is_opening
+from kerfline.engine.orthogonal.features import X, Y, is_opening, model_outline
 from kerfline.engine.orthogonal.grid import Array, Flags, Grid, Whole
 from kerfline.engine.orthogonal.panels import Panels
 from kerfline.engine.region import Region
+from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.tolerance import MEASURE
 
 MOSTLY = 0.5
@@ -20,9 +21,11 @@ def departures(grid: Grid, region: Region, panels: Panels) -> Array:
     out = np.zeros(len(panels))
     for axis in (X, Y):
         walls = _dividers(grid, axis)
-        out += np.minimum(
-            _departure(grid, region, panels, axis, walls),
-            _departure(grid, region, panels, axis, walls | _column_lines(grid, region, axis)),
+        columns = _column_lines(grid, region, axis)
+        strong = columns | _corner_lines(grid, region, axis)
+        options = [walls, walls | columns, walls | strong]
+        out += np.minimum.reduce(
+            [_departure(grid, region, panels, axis, dividers) for dividers in options]
         )
     return out
 
@@ -38,6 +41,14 @@ def _column_lines(grid: Grid, region: Region, axis: int) -> Flags:
     for column in region.columns:
         if not is_opening(column, region):
             out[int(np.argmin(np.abs(grid.places[axis] - column.at[axis])))] = True
+    return out
+
+
+def _corner_lines(grid: Grid, region: Region, axis: int) -> Flags:
+    """The lines through re-entrant corners: a joint there may set the bays on either side."""
+    out = np.zeros_like(grid.interior[axis])
+    for corner in reentrant_corners(model_outline(region)):
+        out[int(np.argmin(np.abs(grid.places[axis] - corner.at[axis])))] = True
     return out
 
 

@@ -4,14 +4,16 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import IntEnum
+from itertools import pairwise
 
 import shapely
 from shapely import Polygon
 
 from kerfline.engine.region import Region
+from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
-from kerfline.model.slab import Boxout, Column, Wall
+from kerfline.model.slab import Boxout, Column, Meeting, Penetration, Wall
 from kerfline.units import MM_PER_INCH
 
 X, Y = 0, 1
@@ -83,11 +85,7 @@ def features(region: Region) -> list[Feature]:
         *(f for z in region.zones for f in _ring(z.area, Rank.ZONE)),
         *(f for c in region.columns for f in _cross(c.at, 0.0, Rank.COLUMN, c.id)),
         *(f for w in region.walls for f in wall_features(w)),
-        *(
-            f
-            for p in region.penetrations
-            for f in _cross(p.at, p.diameter / 2, Rank.PENETRATION, p.id)
-        ),
+        *(f for p in region.penetrations for f in _penetration(p)),
         *(f for k in region.keep_outs for f in _around(k.outline.polygon, k.id)),
         *(f for at in region.landings for f in _cross(at, 0.0, Rank.LANDING)),
     ]
@@ -107,8 +105,7 @@ def along_axis(start: Point, end: Point) -> int | None:
 
 def segments(path: Iterable[Point]) -> Iterator[tuple[Point, Point]]:
     """The segments of a path."""
-    points = list(path)
-    yield from zip(points, points[1:], strict=False)
+    yield from pairwise(path)
 
 
 def segment_feature(
@@ -174,6 +171,14 @@ def _cross(at: Point, slack: float, rank: Rank, name: str = "") -> list[Feature]
         )
         for axis in (X, Y)
     ]
+
+
+def _penetration(hole: Penetration) -> list[Feature]:
+    """Both lines through a penetration, or those at its clear distance."""
+    if hole.meeting is not Meeting.CLEAR:
+        return _cross(hole.at, hole.diameter / 2, Rank.PENETRATION, hole.id)
+    area = shapely.Point(hole.at).buffer(hole.clear)
+    return _around(area, hole.id)
 
 
 def wall_slack(wall: Wall) -> float:
@@ -262,4 +267,4 @@ def model_outline(region: Region) -> Polygon:
     """The figure that the panels of the model tile: gross, less the boxouts that act as openings."""
     large = [c.outline.polygon for c in region.columns if c.outline and is_opening(c, region)]
     rest = region.gross.difference(shapely.union_all(large)) if large else region.gross
-    return rest if isinstance(rest, Polygon) else max(rest.geoms, key=lambda p: float(p.area))
+    return max(polygons_of(rest), key=lambda p: p.area)

@@ -111,8 +111,9 @@ def _interior(inside: Flags) -> Flags:
 
 def _lengths(places: tuple[Array, Array], axis: int) -> Array:
     """Length of each piece of each line of an axis."""
-    pieces = np.diff(places[1 - axis])
-    return np.broadcast_to(pieces, (len(places[axis]), len(pieces))).copy()
+    pieces: Array = np.diff(places[1 - axis])
+    lengths: Array = np.array(np.broadcast_to(pieces, (len(places[axis]), len(pieces))))
+    return lengths
 
 
 def _overlap(stops: Array, start: float, end: float) -> Array:

@@ -96,7 +96,7 @@ def _with_rank(lines: list[Line], features: Sequence[Feature], ruler: Ruler) -> 
                 replace(line, features=(*line.features, feature)),
                 *lines[index + 1 :],
             ]
-    return lines + [line for group in _groups(left) if (line := _new_line(group, ruler))]
+    return [*lines, *(_new_line(group, ruler) for group in _groups(left))]
 
 
 def _line_for(lines: Sequence[Line], feature: Feature) -> int | None:
@@ -129,7 +129,7 @@ def _groups(features: Sequence[Feature]) -> list[list[Feature]]:
     return groups
 
 
-def _new_line(group: Sequence[Feature], ruler: Ruler) -> Line | None:
+def _new_line(group: Sequence[Feature], ruler: Ruler) -> Line:
     low = max(f.at - f.slack for f in group)
     high = min(f.at + f.slack for f in group)
     weight = sum(f.length or 1.0 for f in group)

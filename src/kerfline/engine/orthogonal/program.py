@@ -6,6 +6,7 @@ and chalk lines follow from the pieces. All pieces are 0 or 1 by themselves once
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -72,13 +73,14 @@ class Rows:
 
     def arrays(self) -> tuple[Array, Array, Whole, Whole, Array]:
         """Low and high limits, row starts, columns and values in row order, duplicates added up."""
-        at, column, value = (np.concatenate(part) for part in (self._at, self._column, self._value))
+        at, column = np.concatenate(self._at), np.concatenate(self._column)
+        value = np.concatenate(self._value)
         order = np.lexsort((column, at))
         at, column, value = at[order], column[order], value[order]
         new = np.r_[True, (np.diff(at) != 0) | (np.diff(column) != 0)]
         value = np.add.reduceat(value, np.flatnonzero(new))
         at, column = at[new], column[new]
-        starts = np.searchsorted(at, np.arange(self.count + 1))
+        starts = np.searchsorted(at, np.arange(self.count + 1)).astype(np.int64)
         return np.concatenate(self._low), np.concatenate(self._high), starts, column, value
 
 
@@ -87,18 +89,16 @@ class Programme:
     """The programme before it is handed to the solver.
 
     Attributes:
-        panels: What may be chosen; the first columns.
-        cost: Cost of every column.
-        upper: Upper limit of every column.
+        choices: Number of 0/1 choices; they are the first columns.
+        column: For each panel the column of its choice.
+        cost: Cost of every column; all columns lie between 0 and 1.
         rows: The rows.
-        twins: For each panel the column that stands for it (itself, or its mirror image).
     """
 
-    panels: Panels
+    choices: int
+    column: Whole
     cost: Array
-    upper: Array
     rows: Rows
-    twins: Whole
 
 
 def programme(
@@ -109,23 +109,20 @@ def programme(
     vertex_under_wall: Flags,
     twins: Whole,
 ) -> Programme:
-    """The programme of a grid, its panels and their costs."""
+    """The programme of a grid, its panels and their costs; panels chosen together share a column."""
     rows = Rows()
-    count = len(panels)
-    pieces = _piece_columns(grid, count)
+    heads, column = np.unique(twins, return_inverse=True)
+    panel_cost = np.zeros(len(heads))
+    np.add.at(panel_cost, column, costs)
+    pieces = _piece_columns(grid, len(heads))
     for axis in (X, Y):
-        _rows_of_cells(rows, grid, panels, pieces[axis], axis)
-    after = count + sum(int((p >= 0).sum()) for p in pieces)
-    tees, tee_cost = _tees(rows, grid, pieces, after, weights, vertex_under_wall)
-    lines, line_cost = _chalk(rows, grid, pieces, after + tees, weights)
-    folded = np.zeros(count)
-    np.add.at(folded, twins, costs)
-    same = np.flatnonzero(twins != np.arange(count))
-    first = rows.block(0.0, 0.0, len(same))
-    rows.put(first + np.arange(len(same)), same, 1.0)
-    rows.put(first + np.arange(len(same)), twins[same], -1.0)
-    cost = np.concatenate([folded, np.zeros(after - count), tee_cost, line_cost])
-    return Programme(panels=panels, cost=cost, upper=np.ones(len(cost)), rows=rows, twins=twins)
+        _rows_of_cells(rows, grid, panels, column, pieces[axis], axis)
+    after = len(heads) + sum(int((p >= 0).sum()) for p in pieces)
+    tee_cost = _tees(rows, grid, pieces, after, weights, vertex_under_wall)
+    line_cost = _chalk(rows, grid, pieces, after + len(tee_cost), weights)
+    pieces_cost = np.zeros(after - len(heads))
+    cost = np.concatenate([panel_cost, pieces_cost, tee_cost, line_cost])
+    return Programme(choices=len(heads), column=column, cost=cost, rows=rows)
 
 
 def _piece_columns(grid: Grid, first: int) -> tuple[Whole, Whole]:
@@ -140,7 +137,9 @@ def _piece_columns(grid: Grid, first: int) -> tuple[Whole, Whole]:
     return out[0], out[1]
 
 
-def _rows_of_cells(rows: Rows, grid: Grid, panels: Panels, pieces: Whole, axis: int) -> None:
+def _rows_of_cells(
+    rows: Rows, grid: Grid, panels: Panels, column: Whole, pieces: Whole, axis: int
+) -> None:
     """What ends at a piece of line begins there: along a row, no gap and no overlap."""
     inside = grid.inside if axis == X else grid.inside.T
     size = pieces.shape
@@ -155,7 +154,7 @@ def _rows_of_cells(rows: Rows, grid: Grid, panels: Panels, pieces: Whole, axis: 
         fixed = np.where(edge, 1.0, 0.0)[here]
         first = rows.block(fixed, fixed, int(here.sum()))
         which, piece = _spread(panels, axis)
-        rows.put(first + index[lines[which], piece], which, 1.0)
+        rows.put(first + index[lines[which], piece], column[which], 1.0)
         inner = here & (pieces >= 0)
         rows.put(first + index[inner], pieces[inner], -1.0)
 
@@ -176,8 +175,8 @@ def _tees(
     first: int,
     weights: Weights,
     under_wall: Flags,
-) -> tuple[int, Array]:
-    """A column for each inner vertex, 1 where a joint stops there."""
+) -> Array:
+    """The cost of a column for each inner vertex, 1 where a joint stops there."""
     inside = grid.inside
     inner = np.zeros((inside.shape[0] + 1, inside.shape[1] + 1), dtype=bool)
     inner[1:-1, 1:-1] = inside[:-1, :-1] & inside[1:, :-1] & inside[:-1, 1:] & inside[1:, 1:]
@@ -192,14 +191,13 @@ def _tees(
             rows.put(here, plus, 1.0)
             rows.put(here, minus, -1.0)
             rows.put(here, column, -1.0)
-    cost = np.where(under_wall[i, j], weights.tee_hidden, weights.tee) * MM_PER_FOOT
-    return count, cost
+    return np.where(under_wall[i, j], weights.tee_hidden, weights.tee) * MM_PER_FOOT
 
 
 def _chalk(
     rows: Rows, grid: Grid, pieces: tuple[Whole, Whole], first: int, weights: Weights
-) -> tuple[int, Array]:
-    """A column for each line, 1 where any piece of it is a joint."""
+) -> Array:
+    """The cost of a column for each line, 1 where any piece of it is a joint."""
     total = 0
     for axis in (X, Y):
         used = np.flatnonzero(grid.interior[axis].any(axis=1))
@@ -211,7 +209,7 @@ def _chalk(
         rows.put(here, pieces[axis][line, piece], 1.0)
         rows.put(here, column[line], -1.0)
         total += len(used)
-    return total, np.full(total, feet(weights.line))
+    return np.full(total, feet(weights.line))
 
 
 def solve_programme(model: Programme, seconds: float, start: Whole | None = None) -> Cover | None:
@@ -223,34 +221,55 @@ def solve_programme(model: Programme, seconds: float, start: Whole | None = None
             clock itself stops the search only at four times that.
         start: Indices of the panels of a cover to begin with.
     """
-    import highspy
-
-    solver = highspy.Highs()
+    solver = _silent_solver()
     for name, value in _settings(seconds).items():
         solver.setOptionValue(name, value)
     solver.passModel(_highs_model(model))
     if start is not None:
-        values = np.zeros(len(model.panels))
-        values[start] = 1.0
-        solver.setSolution(len(model.panels), np.arange(len(model.panels), dtype=np.int32), values)
+        values = np.zeros(model.choices)
+        values[model.column[start]] = 1.0
+        solver.setSolution(model.choices, np.arange(model.choices, dtype=np.int32), values)
     solver.run()
+    return _cover(model, solver)
+
+
+def _cover(model: Programme, solver: Any) -> Cover | None:  # noqa: ANN401 - highspy has few types
+    import highspy
+
     info = solver.getInfo()
     if info.primal_solution_status != int(highspy.SolutionStatus.kSolutionStatusFeasible):
         return None
-    values = np.asarray(solver.getSolution().col_value[: len(model.panels)])
+    values = np.asarray(solver.getSolution().col_value[: model.choices])
     proven = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
     cost = float(info.objective_function_value)
     return Cover(
-        chosen=np.flatnonzero(values > ROUNDED),
+        chosen=np.flatnonzero(values[model.column] > ROUNDED),
         cost=cost,
         bound=cost if proven else float(min(info.mip_dual_bound, cost)),
         proven=bool(proven),
     )
 
 
-def _settings(seconds: float) -> dict[str, object]:
+def _silent_solver() -> Any:  # noqa: ANN401 - highspy has few types
+    """A solver that prints nothing, not even its name when it starts."""
+    import highspy
+
+    class Silent(highspy.Highs):
+        def enableCallbacks(self) -> None:  # noqa: N802 - the library's name
+            """Callbacks stay off: turning them on makes the solver print its name."""
+
+    solver: Any = Silent()  # type: ignore[no-untyped-call] # the library's constructor
+    solver.setOptionValue("output_flag", False)  # noqa: FBT003 - the library's signature
+    return solver
+
+
+def _settings(seconds: float) -> dict[str, Any]:
+    """One thread and a fixed seed for the same answer every time.
+
+    Presolve costs many times more here than it saves: the programme is nearly integral as it stands.
+    """
     return {
-        "output_flag": False,
+        "presolve": "off",
         "threads": 1,
         "random_seed": 1,
         "parallel": "off",
@@ -261,7 +280,7 @@ def _settings(seconds: float) -> dict[str, object]:
     }
 
 
-def _highs_model(model: Programme):  # type: ignore[no-untyped-def]  # noqa: ANN202 - highspy has no types
+def _highs_model(model: Programme) -> Any:  # noqa: ANN401 - highspy has few types
     import highspy
 
     low, high, starts, columns, values = model.rows.arrays()
@@ -270,14 +289,14 @@ def _highs_model(model: Programme):  # type: ignore[no-untyped-def]  # noqa: ANN
     lp.num_row_ = model.rows.count
     lp.col_cost_ = model.cost
     lp.col_lower_ = np.zeros(len(model.cost))
-    lp.col_upper_ = model.upper
+    lp.col_upper_ = np.ones(len(model.cost))
     lp.row_lower_ = np.where(np.isinf(low), -highspy.kHighsInf, low)
     lp.row_upper_ = high
     lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
     lp.a_matrix_.start_ = starts.astype(np.int32)
     lp.a_matrix_.index_ = columns.astype(np.int32)
     lp.a_matrix_.value_ = values
-    lp.integrality_ = [highspy.HighsVarType.kInteger] * len(model.panels) + [
+    lp.integrality_ = [highspy.HighsVarType.kInteger] * model.choices + [
         highspy.HighsVarType.kContinuous
-    ] * (len(model.cost) - len(model.panels))
+    ] * (len(model.cost) - model.choices)
     return lp

@@ -24,7 +24,7 @@ Ground = tuple[Reason, str, Point | None]
 
 def cuts(region: Region, outline: Polygon, runs: Sequence[TrueRun]) -> list[Cut]:
     """The cuts of the runs with their reasons."""
-    out = []
+    out: list[Cut] = []
     for run in runs:
         reason, note, at = _ground(region, outline, run)
         kind, depth = _given(region, run)
@@ -46,7 +46,7 @@ def _ground(region: Region, outline: Polygon, run: TrueRun) -> Ground:
     for grounds in (
         _pinned(region, run),
         _walls(region, run),
-        _corners(region, outline, run),
+        _corners(outline, run),
         _zones(region, run),
         _columns(region, run),
         _penetrations(region, run),
@@ -102,9 +102,9 @@ def _listed(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
-def _corners(region: Region, outline: Polygon, run: TrueRun) -> Iterable[Ground]:
+def _corners(outline: Polygon, run: TrueRun) -> Iterable[Ground]:
     line = LineString(run.path)
-    holes = [r for r in outline.interiors]
+    holes = list(outline.interiors)
     for corner in reentrant_corners(outline):
         spot = ShapelyPoint(corner.at)
         if line.distance(spot) > TOUCH:

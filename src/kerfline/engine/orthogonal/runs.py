@@ -39,7 +39,7 @@ def joint_pieces(grid: Grid, panels: Panels, chosen: Whole) -> tuple[Flags, Flag
 
 def runs(joints: tuple[Flags, Flags]) -> list[Run]:
     """Unbroken stretches of joint, by axis, line and place."""
-    out = []
+    out: list[Run] = []
     for axis in (X, Y):
         for line in range(joints[axis].shape[0]):
             marks = np.flatnonzero(np.diff(np.r_[0, joints[axis][line].astype(int), 0]))

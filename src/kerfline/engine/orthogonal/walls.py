@@ -60,11 +60,15 @@ def _along(
 ) -> float:
     """Length of a joint that runs along a segment within a reach of it."""
     way = direction(*segment)
-    own = direction(joint.coords[0][:2], joint.coords[-1][:2])
+    own = direction(_xy(joint.coords[0]), _xy(joint.coords[-1]))
     if abs(way[0] * own[1] - way[1] * own[0]) > SQUARE:
         return 0.0
     band = LineString(segment).buffer(reach + TOUCH, cap_style="flat")
     return float(joint.intersection(band).length)
+
+
+def _xy(at: tuple[float, ...]) -> tuple[float, float]:
+    return (at[0], at[1])
 
 
 def _covered(
