@@ -13,11 +13,11 @@ from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Display
 
 ACI_302 = Source(publication="ACI 302.1R")
+ACI_302_FIBRES = Source(publication="ACI 302.1R", section="fibre-reinforced slabs")
 ACI_302_1980 = Source(publication="ACI 302.1R", edition="1980", section="2.3.2")
 ACI_302_1996 = Source(publication="ACI 302.1R", edition="1996")
 ACI_330 = Source(publication="ACI 330", edition="1987", section="2.7")
 CSA = Source(publication="CSA A23.1", edition="1994", section="20.2")
-CSA_CUT = Source(publication="CSA A23.1", edition="1994", section="20.2.1")
 HANDBOOK = Source(publication="Highway Engineering Handbook")
 PCA = Source(publication="PCA, Concrete Floors on Ground", edition="2nd ed., 1983")
 UFC_FLOORS = Source(publication="UFC 3-320-06A", section="par. 5-4")
@@ -114,7 +114,7 @@ def _depths(measures: Measures) -> Disagreement | None:
     depth, thickness = min(shares, key=lambda s: s[0] / s[1])
     rows = (
         ("t/4, 1 in or 25 mm at least", max(thickness / 4, MM_PER_INCH), ACI_302),
-        ("t/3, the deep end of t/4 to t/3", thickness / 3, CSA_CUT),
+        ("t/3 with fibres", thickness / 3, ACI_302_FIBRES),
     )
     stands = [
         Stand(

@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 
 from kerfline.checks.closing import ClosedPanel, closed_panels
 from kerfline.checks.net import Net, net_of
-from kerfline.checks.wording import Wording
+from kerfline.checks.wording import Wording, wording_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding
@@ -135,6 +135,5 @@ Check = Callable[[Measures], Iterable[Finding]]
 
 def measures_of(slab: Slab, layout: Layout, rules: SlabRules, display: Display) -> Measures:
     """What the checks measure on a layout."""
-    x0, y0, _, _ = slab.outline.polygon.bounds
-    words = Wording(display=display, origin=(float(x0), float(y0)))
+    words = wording_of(slab, display)
     return Measures(slab=slab, layout=layout, rules=rules, words=words)

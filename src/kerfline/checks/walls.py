@@ -1,12 +1,12 @@
 """Rules on walls: a joint under each interior wall, none that is plain sawn under one that bears."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 
 import shapely
 from shapely import LineString
 
+from kerfline.checks.along import ALONG, Run, Span, left_of, merged, runs_of
 from kerfline.checks.measures import Measures
 from kerfline.checks.net import EDGE
 from kerfline.checks.sources import LINE_LOAD, PRACTICE
@@ -17,9 +17,6 @@ from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import BearingRule, JointKind, Wall
 
-ALONG = 0.94
-"""Cosine of 20 degrees: a joint that turns less from a wall runs along it."""
-
 FULL = 0.9
 """Share of a wall that a joint must run under: the rest is its ends, where it meets other walls."""
 
@@ -28,35 +25,6 @@ HALF = 0.5
 
 UNDER_BEARING = 100.0
 """A joint that runs along under a bearing wall for less than this (mm) only crosses it."""
-
-Span = tuple[float, float]
-
-
-@dataclass(frozen=True)
-class Run:
-    """A straight stretch of a wall.
-
-    Attributes:
-        start: Its first point.
-        way: Unit vector along it.
-        length: In mm.
-    """
-
-    start: Point
-    way: Point
-    length: float
-
-    def at(self, along: float, across: float = 0.0) -> Point:
-        """A place on the stretch, or beside it (positive to the left)."""
-        return (
-            self.start[0] + self.way[0] * along - self.way[1] * across,
-            self.start[1] + self.way[1] * along + self.way[0] * across,
-        )
-
-    def local(self, point: Sequence[float]) -> Point:
-        """Distance along the stretch and across it, left positive."""
-        dx, dy = point[0] - self.start[0], point[1] - self.start[1]
-        return (dx * self.way[0] + dy * self.way[1], dy * self.way[0] - dx * self.way[1])
 
 
 @dataclass(frozen=True)
@@ -143,10 +111,10 @@ def _bare(measures: Measures, wall: Wall) -> Bare | None:
     gaps: list[tuple[float, Run, Span]] = []
     for run in runs_of(wall.path):
         on_concrete = _on_concrete(measures, run)
-        covered = _merged((a, b) for _, a, b in _alongside(measures, run, wall.thickness))
+        covered = merged((a, b) for _, a, b in _alongside(measures, run, wall.thickness))
         for start, end in on_concrete:
             total += end - start
-            free = _less((start, end), covered)
+            free = left_of((start, end), covered)
             served += end - start - sum(b - a for a, b in free)
             gaps.extend((round(b - a, 3), run, (a, b)) for a, b in free)
     if total <= SAME:
@@ -170,14 +138,8 @@ def _under(measures: Measures, wall: Wall, width: float) -> list[tuple[int, floa
     return [row for row in sorted(sums) if row[1] > UNDER_BEARING]
 
 
-def runs_of(path: Sequence[Point]) -> list[Run]:
-    """The straight stretches of a path."""
-    return [Run(a, direction(a, b), LineString([a, b]).length) for a, b in pairwise(path) if a != b]
-
-
 def _on_concrete(measures: Measures, run: Run) -> list[Span]:
-    line = LineString([run.start, run.at(run.length)])
-    inside = lines_of(line.intersection(measures.concrete))
+    inside = lines_of(run.line.intersection(measures.concrete))
     return [
         (min(a, b), max(a, b))
         for part in inside
@@ -187,57 +149,12 @@ def _on_concrete(measures: Measures, run: Run) -> list[Span]:
 
 def _alongside(measures: Measures, run: Run, width: float) -> list[tuple[int, float, float]]:
     """Stretches of a run that joints lie along within a width: joint, start, end."""
-    strip = LineString([run.start, run.at(run.length)]).buffer(width / 2, cap_style="flat")
-    found = []
-    for index in measures.joints_near(strip, TOUCH):
-        for a, b in pairwise(shapely.get_coordinates(measures.lines[index]).tolist()):
-            span = _clip(run.local(a), run.local(b), run.length, width / 2 + TOUCH)
-            if span:
-                found.append((index, *span))
-    return found
-
-
-def _clip(a: Point, b: Point, length: float, half: float) -> Span | None:
-    """The stretch of a run that a segment in the run's own measures lies along; None where it does not."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    size = (dx * dx + dy * dy) ** 0.5
-    if size <= SAME or abs(dx) < ALONG * size:
-        return None
-    low, high = 0.0, 1.0
-    if abs(dy) > SAME:
-        one, two = sorted(((-half - a[1]) / dy, (half - a[1]) / dy))
-        low, high = max(low, one), min(high, two)
-    elif abs(a[1]) > half:
-        return None
-    if low >= high:
-        return None
-    start, end = sorted((a[0] + dx * low, a[0] + dx * high))
-    start, end = max(start, 0.0), min(end, length)
-    return (start, end) if end - start > SAME else None
-
-
-def _merged(spans: Iterable[Span]) -> list[Span]:
-    out: list[Span] = []
-    for start, end in sorted(spans):
-        if out and start <= out[-1][1] + 2 * TOUCH:
-            out[-1] = (out[-1][0], max(end, out[-1][1]))
-        else:
-            out.append((start, end))
-    return out
-
-
-def _less(whole: Span, taken: Sequence[Span]) -> list[Span]:
-    """What of a stretch is left when others are taken out."""
-    left, out = whole[0], []
-    for start, end in taken:
-        if end <= left or start >= whole[1]:
-            continue
-        if start > left:
-            out.append((left, start))
-        left = max(left, end)
-    if left < whole[1]:
-        out.append((left, whole[1]))
-    return [(a, b) for a, b in out if b - a > TOUCH]
+    strip = run.line.buffer(width / 2, cap_style="flat")
+    return [
+        (index, beside.start, beside.end)
+        for index in measures.joints_near(strip, TOUCH)
+        for beside in run.alongside(measures.lines[index], width / 2 + TOUCH)
+    ]
 
 
 def _crowded(measures: Measures, run: Run, middle: float, thickness: float) -> bool:

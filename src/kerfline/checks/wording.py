@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kerfline.geometry.ring import Point
+from kerfline.model.slab import Slab
 from kerfline.units import Display, format_area, format_depth, format_length, grid_step
 
 NAMED = 3
@@ -53,6 +54,12 @@ class Wording:
     def either(self, feet_inches: str, metric: str) -> str:
         """The one of two texts that suits the job's units."""
         return metric if self.metric else feet_inches
+
+
+def wording_of(slab: Slab, display: Display) -> Wording:
+    """Writes for a slab: places from its lower left corner."""
+    x0, y0, _, _ = slab.outline.polygon.bounds
+    return Wording(display=display, origin=(float(x0), float(y0)))
 
 
 def listed(ids: Sequence[str]) -> str:
