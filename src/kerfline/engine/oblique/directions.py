@@ -16,9 +16,6 @@ QUARTER = 90.0
 SPREAD = 3.0
 """Edges within this angle (degrees) of a direction belong to it: surveyed outlines are noisy."""
 
-FIRM = 0.6
-"""Share of the least width (mm per mm) below which an edge says nothing about directions."""
-
 SHORT = 300.0
 """Edges shorter than this (mm) say nothing about directions."""
 
@@ -43,7 +40,7 @@ def main_directions(concrete: Polygon, lines: Iterable[LineString] = ()) -> tupl
         concrete: Its edges count.
         lines: Walls and given joints, which count too.
     """
-    angles, lengths = _segments([concrete.exterior, *concrete.interiors, *lines])
+    angles, lengths = segments([concrete.exterior, *concrete.interiors, *lines])
     if not lengths.size:
         return (Direction(0.0, 1.0),)
     total = float(lengths.sum())
@@ -55,7 +52,7 @@ def main_directions(concrete: Polygon, lines: Iterable[LineString] = ()) -> tupl
     return tuple(sorted(found, key=lambda d: (-round(d.share, 6), d.angle)))
 
 
-def _segments(
+def segments(
     shapes: Sequence[shapely.Geometry],
 ) -> tuple[Numbers, Numbers]:
     """Angle modulo 90 degrees and length of every straight piece that says something."""

@@ -1,11 +1,18 @@
 """The pieces that a slab is laid out in, each in the frame of its own main direction."""
 
-from shapely import Polygon
+from dataclasses import replace
+
+import shapely
+from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.directions import Direction, main_directions, misfit
+from kerfline.engine.oblique.ends import overshot
+from kerfline.engine.oblique.wings import wings_of
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.placing import placed_region
-from kerfline.engine.region import PlacedRegion, turned_shape
+from kerfline.engine.region import Cut, PlacedRegion, turned_shape
+from kerfline.geometry.faces import lines_of
+from kerfline.model.layout import Reason
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
@@ -24,12 +31,48 @@ def regions_of(slab: Slab, rules: SlabRules, options: EngineOptions) -> tuple[Pl
         rules: The limits.
         options: What the user chose.
     """
-    directions = main_directions(slab.gross, [w.line for w in slab.walls])
-    angle = frame_angle(slab.gross, directions[0])
-    orthogonal = directions[0].share >= SQUARE_SHARE
-    return (
-        placed_region(slab, rules, options, gross=slab.gross, angle=angle, orthogonal=orthogonal),
+    span = rules.working(slab.thickness).span
+    parts, lines = wings_of(slab.gross, span, _barred(slab))
+    borders = [_border(line) for line in lines]
+    return tuple(
+        _placed(slab, rules, options, part, f"R{number}", borders if number == 1 else [])
+        for number, part in enumerate(parts, start=1)
     )
+
+
+def _placed(
+    slab: Slab,
+    rules: SlabRules,
+    options: EngineOptions,
+    part: Polygon,
+    name: str,
+    borders: list[Cut],
+) -> PlacedRegion:
+    directions = main_directions(part, _walls_on(slab, part))
+    placed = placed_region(
+        slab,
+        rules,
+        options,
+        gross=part,
+        angle=frame_angle(part, directions[0]),
+        name=name,
+        orthogonal=directions[0].share >= SQUARE_SHARE,
+    )
+    return replace(placed, borders=tuple(borders))
+
+
+def _walls_on(slab: Slab, part: Polygon) -> list[LineString]:
+    return [x for w in slab.walls for x in lines_of(w.line.intersection(part))]
+
+
+def _barred(slab: Slab) -> shapely.Geometry:
+    """Where no region may end: keep-outs and boxouts."""
+    return shapely.union_all([*(k.outline.polygon for k in slab.keep_outs), *slab.boxouts])
+
+
+def _border(line: LineString) -> Cut:
+    path = tuple((float(x), float(y)) for x, y in line.coords)
+    return Cut(path=overshot(path), reason=Reason.CORNER, note="where the slab turns")
 
 
 def frame_angle(piece: Polygon, direction: Direction) -> float:

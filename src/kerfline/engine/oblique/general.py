@@ -8,20 +8,17 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.charted import charted
 from kerfline.engine.oblique.charts import SquareChart
+from kerfline.engine.oblique.ends import overshot
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.halving import halve
 from kerfline.engine.oblique.parts import parts_of
 from kerfline.engine.oblique.required import Required, barred_area, required_cuts
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.region import Cut, Region, RegionLayout
-from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason, Status, WorkingLimits
-
-HAIR = SAME / 2
-"""How far (mm) a cut reaches beyond what it ends on: well under what counts as one point."""
 
 
 def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> RegionLayout:  # noqa: B008 frozen
@@ -119,11 +116,3 @@ def _assembled(
         cost=sum(a.cost for a in answers),
         bound=sum(a.bound for a in answers),
     )
-
-
-def overshot(path: tuple[Point, ...]) -> tuple[Point, ...]:
-    """A path whose ends reach a hair beyond what they end on, so that rounding leaves no gap."""
-    head, tail = direction(path[1], path[0]), direction(path[-2], path[-1])
-    first = (path[0][0] + head[0] * HAIR, path[0][1] + head[1] * HAIR)
-    last = (path[-1][0] + tail[0] * HAIR, path[-1][1] + tail[1] * HAIR)
-    return (first, *path[1:-1], last)

@@ -122,8 +122,8 @@ def _even_cuts(ground: Ground, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
                 way[0] * (low + share * size) + other[0] * level,
                 way[1] * (low + share * size) + other[1] * level,
             )
-            for chords in _chords(piece, at, other):
-                yield tuple(Cut(path=path, reason=Reason.SPAN, note=note) for path in chords)
+            for group in chords(piece, at, other):
+                yield tuple(Cut(path=path, reason=Reason.SPAN, note=note) for path in group)
 
 
 def _level(piece: Polygon, way: Point) -> float:
@@ -134,15 +134,15 @@ def _level(piece: Polygon, way: Point) -> float:
 def _corner_cuts(piece: Polygon) -> Iterator[tuple[Cut, ...]]:
     """Cuts that leave each re-entrant corner: on with its edges, square to them, or halving it."""
     for corner in reentrant_corners(piece):
-        for way in _ways(piece, corner):
-            for chords in _chords(piece, corner.at, way, through=True):
+        for way in corner_ways(piece, corner):
+            for group in chords(piece, corner.at, way, through=True):
                 yield tuple(
                     Cut(path=path, reason=Reason.CORNER, note=CORNER_NOTE, at=corner.at)
-                    for path in chords
+                    for path in group
                 )
 
 
-def _ways(piece: Polygon, corner: Corner) -> Iterable[Point]:
+def corner_ways(piece: Polygon, corner: Corner) -> Iterable[Point]:
     """Directions in which a joint may leave a re-entrant corner, into the concrete."""
     before, after = corner.before, corner.after
     halving = direction((0.0, 0.0), (-(before[0] + after[0]), -(before[1] + after[1])))
@@ -173,7 +173,7 @@ def _facing(piece: Polygon, corner: Corner) -> list[Point]:
     return [best[1]] if best else []
 
 
-def _chords(piece: Polygon, at: Point, way: Point, *, through: bool = False) -> list[Chords]:
+def chords(piece: Polygon, at: Point, way: Point, *, through: bool = False) -> list[Chords]:
     """The chords of a piece on the line through a point; with ``through`` the one that touches it.
 
     A piece with holes takes the whole line, for a chord between outline and hole parts nothing.
