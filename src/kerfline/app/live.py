@@ -1,0 +1,60 @@
+"""Holds a working state against the rules at once, with the very code of ``kerfline check``."""
+
+from dataclasses import replace
+
+from kerfline.app.outcome import Outcome
+from kerfline.app.rules_of import rules_of
+from kerfline.app.working import Working, job_of
+from kerfline.checks.check import check
+from kerfline.checks.given import given_layout
+from kerfline.model.job import Job
+from kerfline.model.layout import Joint, Layout, Reason
+from kerfline.model.slab import GivenJoint, JointKind, Slab
+from kerfline.rules.slab_rules import SlabRules
+
+
+def measured(base: Job, working: Working) -> Outcome:
+    """The layout and the findings of a working state.
+
+    Args:
+        base: The job that it began with.
+        working: The slab and the joints as drawn.
+
+    Raises:
+        InputRefused: There is no such rule set.
+    """
+    return kept_outcome(job_of(base, working, only_pinned=False))
+
+
+def kept_outcome(job: Job) -> Outcome:
+    """A job's own joints as its layout, held against its rules."""
+    rules = rules_of(job)
+    layout = kept_layout(job.slab, rules)
+    findings = check(job.slab, layout, rules, job.display)
+    return Outcome(job=job, rules=rules, layout=layout, findings=findings)
+
+
+def kept_layout(slab: Slab, rules: SlabRules) -> Layout:
+    """The given joints and their panels, each planned joint with its reason and its depth of cut."""
+    layout = given_layout(slab)
+    given = {g.id: g for g in slab.pinned}
+    joints = tuple(_as_kept(j, given[j.id], slab, rules) for j in layout.joints)
+    return replace(layout, joints=joints)
+
+
+def _as_kept(joint: Joint, given: GivenJoint, slab: Slab, rules: SlabRules) -> Joint:
+    reason = Reason(given.reason) if given.reason else joint.reason
+    return replace(
+        joint,
+        reason=reason,
+        note=given.note or joint.note,
+        depth=_depth(joint, given, slab, rules),
+    )
+
+
+def _depth(joint: Joint, given: GivenJoint, slab: Slab, rules: SlabRules) -> float:
+    """The depth that was noted, else for a planned cut what the rules ask at its middle."""
+    if given.depth is not None or given.existing or given.kind is not JointKind.CONTROL:
+        return joint.depth
+    middle = joint.line.interpolate(0.5, normalized=True)
+    return rules.cut_depth(slab.thickness_at(middle.x, middle.y))

@@ -1,0 +1,303 @@
+"""Everything that the page can do to a working state, each as one small message.
+
+A message names what to do in ``do`` and carries points in mm. What the user wrote (a thickness, a
+distance) comes as text and is read here, by the same reader as the job file's.
+"""
+
+import math
+from dataclasses import dataclass, replace
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from kerfline.app import joint_edit, slab_edit
+from kerfline.app.working import Working
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.slab_sense import check_slab
+from kerfline.geometry.ring import Point
+from kerfline.model.job import Job
+from kerfline.model.layout import Panel
+from kerfline.model.panelling import panels_of
+from kerfline.model.slab import GivenJoint, JointKind, Slab
+from kerfline.units import parse_length
+
+LONGEST_TEXT = 200
+Text = Annotated[str, Field(max_length=LONGEST_TEXT)]
+Name = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
+Points = Annotated[tuple[Point, ...], Field(max_length=500)]
+SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Slide:
+    """Moves a joint sideways."""
+
+    do: Literal["slide"]
+    id: Name
+    by: Point
+
+
+@dataclass(frozen=True, kw_only=True)
+class Place:
+    """Moves an upright or level joint to a written distance from the slab's lower left."""
+
+    do: Literal["place"]
+    id: Name
+    text: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class MoveEnd:
+    """Lengthens or shortens a joint."""
+
+    do: Literal["end"]
+    id: Name
+    end: Literal[0, 1]
+    to: Point
+
+
+@dataclass(frozen=True, kw_only=True)
+class Draw:
+    """Adds a joint."""
+
+    do: Literal["draw"]
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, kw_only=True)
+class Split:
+    """Divides a panel: across its length, or along it where ``turned``."""
+
+    do: Literal["split"]
+    id: Name
+    at: Point | None = None
+    turned: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Delete:
+    """Takes a joint or a thing away."""
+
+    do: Literal["delete"]
+    what: Literal["joint"] | SlabKind
+    id: Name
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pin:
+    """Pins or unpins a joint; every joint where no id is given."""
+
+    do: Literal["pin"]
+    pinned: bool
+    id: Text = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kind:
+    """Makes a joint a control, construction or isolation joint."""
+
+    do: Literal["kind"]
+    id: Name
+    kind: JointKind
+
+
+@dataclass(frozen=True, kw_only=True)
+class Forbid:
+    """Takes a joint away and lets no joint lie along its line."""
+
+    do: Literal["forbid"]
+    id: Name
+
+
+@dataclass(frozen=True, kw_only=True)
+class Add:
+    """Adds a wall, column, drain, keep-out or forbidden line."""
+
+    do: Literal["add"]
+    what: SlabKind
+    points: Points
+
+
+@dataclass(frozen=True, kw_only=True)
+class Move:
+    """Moves a thing."""
+
+    do: Literal["move"]
+    what: SlabKind
+    id: Name
+    by: Point
+
+
+@dataclass(frozen=True, kw_only=True)
+class Set:
+    """Changes one value of a thing."""
+
+    do: Literal["set"]
+    what: SlabKind
+    id: Name
+    field: Name
+    value: bool | Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class Thickness:
+    """Changes the slab's thickness."""
+
+    do: Literal["thickness"]
+    text: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rules:
+    """Changes the rule set."""
+
+    do: Literal["rules"]
+    set: Name
+    to_maximum: bool = False
+
+
+Action = (
+    Slide | Place | MoveEnd | Draw | Split | Delete | Pin | Kind | Forbid | Add | Move | Set
+    | Thickness | Rules
+)  # fmt: skip
+
+
+class _Message(BaseModel):
+    """Carries the configuration down to the plain dataclasses below it."""
+
+    model_config = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+    action: Annotated[Action, Field(discriminator="do")]
+
+
+def read_action(data: object) -> Action:
+    """An action that came from the page.
+
+    Raises:
+        InputRefused: It is not one.
+    """
+    try:
+        return _Message.model_validate({"action": data}).action
+    except ValidationError as error:
+        first = error.errors(include_url=False, include_input=False)[0]
+        place = ".".join(str(part) for part in first["loc"])
+        raise InputRefused(Mistake(what=str(first["msg"]), where=place)) from None
+
+
+def apply(action: Action, working: Working, base: Job) -> Working:
+    """The state after an action.
+
+    Raises:
+        InputRefused: It cannot be done; the state stays as it was.
+    """
+    match action:
+        case Thickness() | Rules():
+            return _choose(action, working, base)
+        case Add() | Move() | Set():
+            return _on_slab(action, working, base)
+        case Delete() if action.what != "joint":
+            return _sensible(working, slab_edit.remove(working.slab, action.what, action.id), base)
+        case _:
+            return _on_joints(action, working, base)
+
+
+def _choose(action: Thickness | Rules, working: Working, base: Job) -> Working:
+    if isinstance(action, Rules):
+        return replace(working, rule_set=action.set, to_maximum=action.to_maximum)
+    thickness = slab_edit.positive_length(action.text, base.units, "thickness")
+    return _sensible(working, replace(working.slab, thickness=thickness), base)
+
+
+def _on_slab(action: Add | Move | Set, working: Working, base: Job) -> Working:
+    slab = working.slab
+    match action:
+        case Add():
+            name = slab_edit.new_id(slab, action.what, {j.id for j in working.joints})
+            slab = slab_edit.add(slab, action.what, action.points, name)
+        case Move():
+            slab = slab_edit.move(slab, action.what, action.id, action.by)
+        case Set():
+            slab = slab_edit.set_field(
+                slab, action.what, action.id, action.field, action.value, base.units
+            )
+    return _sensible(working, slab, base)
+
+
+def _sensible(working: Working, slab: Slab, base: Job) -> Working:
+    """The state with another slab, its joints fitted to the concrete that is there now."""
+    mistakes = check_slab(slab, display=base.display)
+    if mistakes:
+        raise InputRefused(*mistakes)
+    joints = joint_edit.refit(working.slab.concrete, slab.concrete, working.joints)
+    return replace(working, slab=slab, joints=joints)
+
+
+def _on_joints(
+    action: Slide | Place | MoveEnd | Draw | Split | Delete | Pin | Kind | Forbid,
+    working: Working,
+    base: Job,
+) -> Working:
+    concrete, joints = working.slab.concrete, working.joints
+    match action:
+        case Slide():
+            joints = joint_edit.slide(concrete, joints, action.id, action.by)
+        case Place():
+            joints = joint_edit.slide(concrete, joints, action.id, _to_place(action, working, base))
+        case MoveEnd():
+            joints = joint_edit.move_end(concrete, joints, action.id, action.end, action.to)
+        case Draw():
+            joints = joint_edit.draw(concrete, joints, action.start, action.end)
+        case Split():
+            panel = _panel(working, action.id)
+            at, way = _split_line(panel, action)
+            joints = joint_edit.split(concrete, joints, panel.polygon, way, at)
+        case Delete():
+            joints = joint_edit.delete(concrete, joints, action.id)
+        case Pin():
+            joints = joint_edit.pinned(joints, action.id, pinned=action.pinned)
+        case Kind():
+            joints = tuple(replace(j, kind=action.kind) if j.id == action.id else j for j in joints)
+        case Forbid():
+            return _forbid(working, action.id)
+    return replace(working, joints=joints)
+
+
+def _forbid(working: Working, name: str) -> Working:
+    joint = joint_edit.find(working.joints, name)
+    joints = joint_edit.delete(working.slab.concrete, working.joints, name)
+    line = GivenJoint(
+        id=slab_edit.new_id(working.slab, "forbidden", {j.id for j in joints}),
+        path=joint.path,
+        forbidden=True,
+    )
+    slab = replace(working.slab, joints=(*working.slab.joints, line))
+    return replace(working, slab=slab, joints=joints)
+
+
+def _panel(working: Working, name: str) -> Panel:
+    lines = [joint_edit.line_of(j) for j in working.joints]
+    panels = panels_of(working.slab.concrete, lines)
+    found = next((p for p in panels if p.id == name), None)
+    if found is None:
+        raise InputRefused(Mistake(what="there is no such panel", where=name))
+    return found
+
+
+def _split_line(panel: Panel, action: Split) -> tuple[Point, Point]:
+    """A point on the new joint and its direction: square to the panel's length unless turned."""
+    spot = panel.polygon.centroid
+    at = action.at or (float(spot.x), float(spot.y))
+    angle = math.radians(panel.box.angle + (0.0 if action.turned else 90.0))
+    return at, (math.cos(angle), math.sin(angle))
+
+
+def _to_place(action: Place, working: Working, base: Job) -> Point:
+    """How far a joint must go to lie at the written distance from the slab's lower left."""
+    joint = joint_edit.find(working.joints, action.id)
+    (ax, ay), (bx, by) = joint.path[0], joint.path[-1]
+    wished = parse_length(action.text, base.units, where="place")
+    x0, y0, _, _ = working.slab.gross.bounds
+    if abs(bx - ax) < abs(by - ay):
+        return (x0 + wished - ax, 0.0)
+    return (0.0, y0 + wished - ay)

@@ -1,0 +1,282 @@
+"""What the page draws: a layout and its findings as plain data, every text ready to be shown.
+
+The page computes no measure of its own; each number here comes from the same code that
+``kerfline check`` uses. Coordinates are mm in the drawing's own origin, y up.
+"""
+
+import itertools
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.app.outcome import Outcome
+from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
+from kerfline.geometry.ring import Point
+from kerfline.model.finding import Finding, Severity
+from kerfline.model.job import Job
+from kerfline.model.layout import Joint, Layout, Panel
+from kerfline.model.slab import Column, KeepOut, Penetration, Slab, Wall, Zone
+from kerfline.units import Display, format_area, format_depth, format_length, format_run, grid_step
+
+Data = dict[str, Any]
+
+PLACES = 2
+"""Decimals of a coordinate: a hundredth of a millimetre."""
+
+DIMENSION_STEP = 1.0
+"""Two joints closer than this (mm) along a side share a tick of the dimension string."""
+
+UPRIGHT = 1e-3
+"""A joint is square to a side where its slope is below this."""
+
+
+def picture(outcome: Outcome) -> Data:
+    """Everything that the page draws."""
+    job, layout = outcome.job, outcome.layout
+    display = job.display
+    return {
+        "job": job.name,
+        "display": display.value,
+        "grid": grid_step(display),
+        "bounds": [round(v, PLACES) for v in job.slab.gross.bounds],
+        "slab": slab_data(job.slab, display),
+        "joints": [joint_data(j, display) for j in layout.joints],
+        "panels": panels_data(outcome),
+        "findings": [finding_data(f) for f in outcome.findings],
+        "totals": totals_data(outcome),
+        "dimensions": dimensions(job.slab, layout, display),
+        "rules": rules_data(outcome),
+        "notes": [*job.notes, *layout.notes],
+    }
+
+
+def slab_data(slab: Slab, display: Display) -> Data:
+    """The concrete and everything in and on it."""
+    return {
+        "outline": _points(slab.outline.coordinates),
+        "openings": [_points(o.coordinates) for o in slab.openings],
+        "thickness": format_depth(slab.thickness, display),
+        "walls": [_wall(w, display) for w in slab.walls],
+        "columns": [_column(c, display) for c in slab.columns],
+        "penetrations": [_penetration(p, display) for p in slab.penetrations],
+        "zones": [_zone(z, display) for z in slab.zones],
+        "keepOuts": [_keep_out(k) for k in slab.keep_outs],
+        "forbidden": [{"id": j.id, "path": _points(j.path)} for j in slab.forbidden],
+        "edges": _edges(slab),
+        "corners": [_point(c.at) for c in slab.reentrant_corners],
+    }
+
+
+def _wall(wall: Wall, display: Display) -> Data:
+    return {
+        "id": wall.id,
+        "path": _points(wall.path),
+        "outline": _ring(wall.footprint),
+        "bearing": wall.bearing,
+        "thickness": format_depth(wall.thickness, display),
+    }
+
+
+def _column(column: Column, display: Display) -> Data:
+    return {
+        "id": column.id,
+        "at": _point(column.at),
+        "outline": _points(column.outline.coordinates) if column.outline else [],
+        "boxout": column.boxout.value,
+        "size": format_depth(column.size, display),
+    }
+
+
+def _penetration(penetration: Penetration, display: Display) -> Data:
+    return {
+        "id": penetration.id,
+        "at": _point(penetration.at),
+        "radius": round(penetration.diameter / 2, PLACES),
+        "kind": penetration.kind.value,
+        "size": format_depth(penetration.diameter, display) if penetration.diameter else "",
+    }
+
+
+def _zone(zone: Zone, display: Display) -> Data:
+    return {
+        "id": zone.id,
+        "outline": _points(zone.outline.coordinates),
+        "thickness": format_depth(zone.thickness, display),
+    }
+
+
+def _keep_out(keep_out: KeepOut) -> Data:
+    return {
+        "id": keep_out.id,
+        "outline": _points(keep_out.outline.coordinates),
+        "what": keep_out.what,
+    }
+
+
+def _edges(slab: Slab) -> list[Data]:
+    """The segments of the outline and openings that are not plain formed edges."""
+    rings = (slab.outline, *slab.openings)
+    out = []
+    for edge in slab.edges:
+        points = rings[edge.ring].points
+        start, end = points[edge.segment], points[(edge.segment + 1) % len(points)]
+        out.append({"kind": edge.kind.value, "path": _points((start, end))})
+    return out
+
+
+def joint_data(joint: Joint, display: Display) -> Data:
+    """One joint."""
+    return {
+        "id": joint.id,
+        "kind": joint.kind.value,
+        "path": _points(joint.path),
+        "length": format_length(joint.length, display),
+        "hidden": format_length(joint.hidden, display) if joint.hidden else "",
+        "depth": format_depth(joint.depth, display) if joint.depth else "",
+        "reason": joint.reason.value,
+        "note": joint.note,
+    }
+
+
+def panels_data(outcome: Outcome) -> list[Data]:
+    """The panels, each with its sizes, its share of the limit and how it stands."""
+    worst: dict[str, Severity] = {}
+    for finding in outcome.findings:
+        held = worst.get(finding.subject)
+        order = list(Severity)
+        if held is None or order.index(finding.severity) < order.index(held):
+            worst[finding.subject] = finding.severity
+    return [_panel(p, outcome, worst.get(p.id)) for p in outcome.layout.panels]
+
+
+def _panel(panel: Panel, outcome: Outcome, worst: Severity | None) -> Data:
+    display = outcome.job.display
+    at = label_point(panel.polygon)
+    thickness = outcome.job.slab.thickness_at(*at)
+    span = outcome.rules.limits(thickness).span
+    working = outcome.rules.working(thickness).span
+    return {
+        "id": panel.id,
+        "outline": _ring(panel.polygon),
+        "openings": [_points(list(r.coords)[:-1]) for r in panel.polygon.interiors],
+        "at": _point(at),
+        "length": format_length(panel.length, display),
+        "width": format_length(panel.width, display),
+        "aspect": f"{panel.aspect:.2f}",
+        "area": format_area(panel.area, display),
+        "share": round(panel.length / working, 4),
+        "limit": format_length(working, display),
+        "greatest": format_length(span.bound, display),
+        "status": worst.value if worst and worst is not Severity.ADVICE else "ok",
+        "mm": {
+            "length": round(panel.length, 4),
+            "width": round(panel.width, 4),
+            "area": round(panel.area, 1),
+        },
+    }
+
+
+def label_point(polygon: Polygon) -> Point:
+    """Where a panel's size is written: its centroid where that is inside, else some point inside."""
+    spot = polygon.centroid
+    if not polygon.contains(spot):
+        spot = polygon.representative_point()
+    return (float(spot.x), float(spot.y))
+
+
+def finding_data(finding: Finding) -> Data:
+    """One finding."""
+    return {
+        "rule": finding.rule.value,
+        "severity": finding.severity.value,
+        "at": _point(finding.at),
+        "subject": finding.subject,
+        "message": finding.message,
+        "source": finding.source,
+        "remedy": finding.remedy,
+    }
+
+
+def totals_data(outcome: Outcome) -> Data:
+    """The totals as a builder reads them."""
+    job, layout = outcome.job, outcome.layout
+    lines = [j.line for j in layout.joints]
+    ends = joint_ends(job.slab.concrete, lines) if lines else []
+    return {
+        "panels": len(layout.panels),
+        "joints": len(layout.joints),
+        "length": format_run(layout.joint_length, job.display),
+        "hidden": format_run(layout.hidden_length, job.display),
+        "area": format_area(float(job.slab.concrete.area), job.display),
+        "lines": chalk_lines(lines),
+        "tees": sum(e.kind is EndKind.TEE for e in ends),
+        "free": sum(e.kind is EndKind.FREE for e in ends),
+        "errors": outcome.count(Severity.ERROR),
+        "warnings": outcome.count(Severity.WARNING),
+        "advice": outcome.count(Severity.ADVICE),
+    }
+
+
+def rules_data(outcome: Outcome) -> Data:
+    """The limits that hold for the slab's own thickness."""
+    display = outcome.job.display
+    limits = outcome.rules.limits(outcome.job.slab.thickness)
+    return {
+        "set": limits.rule_set,
+        "toMaximum": outcome.rules.to_maximum,
+        "span": format_length(limits.span.advised, display),
+        "greatest": format_length(limits.span.bound, display),
+        "aspect": f"{limits.aspect.advised:g} advised, {limits.aspect.bound:g} at most",
+        "source": str(limits.span.source),
+    }
+
+
+def dimensions(slab: Slab, layout: Layout, display: Display) -> list[Data]:
+    """Dimension strings below and left of the slab: every joint that runs square to that side."""
+    x0, y0, x1, y1 = slab.gross.bounds
+    upright = [j.line for j in layout.joints if _runs(j, axis=0)]
+    level = [j.line for j in layout.joints if _runs(j, axis=1)]
+    return [
+        _string("x", x0, x1, [line.coords[0][0] for line in upright], display),
+        _string("y", y0, y1, [line.coords[0][1] for line in level], display),
+    ]
+
+
+def _runs(joint: Joint, *, axis: int) -> bool:
+    """Whether a joint keeps one coordinate from end to end."""
+    across = [p[axis] for p in joint.path]
+    return max(across) - min(across) <= UPRIGHT * joint.length
+
+
+def _string(axis: str, low: float, high: float, at: Sequence[float], display: Display) -> Data:
+    stops = [low]
+    for value in sorted([*at, high]):
+        if value - stops[-1] > DIMENSION_STEP:
+            stops.append(value)
+    return {
+        "axis": axis,
+        "stops": [round(float(s), PLACES) for s in stops],
+        "texts": [format_length(b - a, display) for a, b in itertools.pairwise(stops)],
+        "running": [format_length(s - low, display) for s in stops],
+        "whole": format_length(high - low, display),
+    }
+
+
+def job_data(job: Job) -> Data:
+    """What the page shows of a job that has no layout yet."""
+    return {"name": job.name, "units": job.units.value, "display": job.display.value}
+
+
+def _ring(polygon: Polygon) -> list[list[float]]:
+    return _points(list(polygon.exterior.coords)[:-1]) if not polygon.is_empty else []
+
+
+def _points(points: Iterable[Sequence[float]] | LineString) -> list[list[float]]:
+    coords = shapely.get_coordinates(points) if isinstance(points, LineString) else points
+    return [[round(float(p[0]), PLACES), round(float(p[1]), PLACES)] for p in coords]
+
+
+def _point(point: Point) -> list[float]:
+    return [round(point[0], PLACES), round(point[1], PLACES)]

@@ -1,0 +1,83 @@
+"""Starts the server on this computer's own address and opens the browser."""
+
+import secrets
+import socket
+import webbrowser
+from collections.abc import Callable
+from pathlib import Path
+
+from kerfline.errors import InputRefused, Mistake
+
+LOOPBACK = "127.0.0.1"
+TOKEN_BYTES = 24
+LARGEST_PORT = 65535
+
+
+def serve(
+    path: Path,
+    port: int = 0,
+    *,
+    open_browser: bool = True,
+    thickness: str | None = None,
+    tell: Callable[[str], None] = print,
+) -> None:
+    """Serves a job until it is interrupted.
+
+    Args:
+        path: A job file (TOML) or a drawing (DXF).
+        port: Port on the loopback address; 0 takes a free one.
+        open_browser: Whether to open the page in the user's browser.
+        thickness: Slab thickness for a drawing that has no job file, as text.
+        tell: Told the address and what to do.
+
+    Raises:
+        InputRefused: There is no such file, or the port is taken.
+    """
+    import uvicorn
+
+    from kerfline.web.desk import Desk
+    from kerfline.web.server import make_app
+
+    desk = Desk(path, thickness=thickness)
+    listener = listen(port)
+    host = f"{LOOPBACK}:{listener.getsockname()[1]}"
+    token = secrets.token_urlsafe(TOKEN_BYTES)
+    app = make_app(desk, token, (host, host.replace(LOOPBACK, "localhost")))
+    address = f"http://{host}/{token}/"
+    tell(f"{path.name} is open at {address}")
+    tell("Only this computer can reach it. Stop with Ctrl+C.")
+    if open_browser:
+        webbrowser.open(address)
+    config = uvicorn.Config(
+        app, log_level="warning", access_log=False, server_header=False, ws="none", lifespan="off"
+    )
+    uvicorn.Server(config).run(sockets=[listener])
+
+
+def listen(port: int) -> socket.socket:
+    """A socket on the loopback address only.
+
+    Raises:
+        InputRefused: The port is taken or not one.
+    """
+    if not 0 <= port <= LARGEST_PORT:
+        raise InputRefused(
+            Mistake(
+                what="there is no such port", where="--port", found=str(port), allowed="0 to 65535"
+            )
+        )
+    listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listener.bind((LOOPBACK, port))
+    except OSError as error:
+        listener.close()
+        raise InputRefused(
+            Mistake(
+                what=f"the port cannot be used ({error.strerror})",
+                where="--port",
+                found=str(port),
+                remedy="leave --port out to take a free one",
+            )
+        ) from None
+    return listener

@@ -1,0 +1,145 @@
+"""The routes: each turns a request into one call of the desk and its answer into JSON."""
+
+import json
+from collections.abc import Awaitable, Callable
+from importlib.resources import files
+from typing import Any
+
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, PlainTextResponse, Response
+from starlette.routing import Route
+
+from kerfline.errors import InputRefused, KerflineError, Mistake, OutputRefused
+from kerfline.web.desk import Desk
+from kerfline.web.draft import Conflict
+from kerfline.web.guard import Guard
+
+REFUSED = 422
+CONFLICT = 409
+NOT_WRITTEN = 507
+
+TYPES = {
+    ".html": "text/html; charset=utf-8",
+    ".css": "text/css; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".svg": "image/svg+xml",
+}
+
+Answer = dict[str, Any]
+Ask = Callable[[dict[str, Any]], Answer]
+
+
+def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
+    """The whole server, guarded.
+
+    Args:
+        desk: What answers.
+        token: First part of every address.
+        hosts: Values of the Host header that are this server, such as ``127.0.0.1:8000``.
+    """
+    asks: dict[str, Ask] = {
+        "open": desk.open,
+        "change": desk.change,
+        "complete": desk.complete,
+        "alternatives": desk.alternatives,
+        "draft": desk.keep_draft,
+        "discard": desk.discard,
+        "save": desk.save,
+        "export": desk.export,
+        "import/take": desk.take_drawing,
+    }
+    routes = [
+        Route("/", _static("index.html", static_files()["index.html"])),
+        *(Route(f"/{name}", _static(name, body)) for name, body in static_files().items()),
+        *(Route(f"/{name}", _json(ask), methods=["POST"]) for name, ask in asks.items()),
+        Route("/import/look", _look(desk), methods=["POST"]),
+        Route("/one-file", _one_file(desk), methods=["POST"]),
+    ]
+    return Guard(Starlette(routes=routes), token, hosts)
+
+
+def static_files() -> dict[str, bytes]:
+    """The page's own files by name; read once, so that no request names a path on the disk."""
+    folder = files("kerfline.web") / "static"
+    return {
+        entry.name: entry.read_bytes()
+        for entry in sorted(folder.iterdir(), key=lambda e: e.name)
+        if "." + entry.name.rpartition(".")[2] in TYPES
+    }
+
+
+def _static(name: str, body: bytes) -> Callable[[Request], Awaitable[Response]]:
+    kind = TYPES["." + name.rpartition(".")[2]]
+
+    async def endpoint(_: Request) -> Response:
+        return Response(body, media_type=kind)
+
+    return endpoint
+
+
+def _json(ask: Ask) -> Callable[[Request], Awaitable[Response]]:
+    async def endpoint(request: Request) -> Response:
+        try:
+            said = await _said(request)
+            return JSONResponse(await run_in_threadpool(ask, said))
+        except KerflineError as error:
+            return refusal(error)
+
+    return endpoint
+
+
+def _look(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
+    async def endpoint(request: Request) -> Response:
+        body = await request.body()
+        units = request.query_params.get("units", "")
+        try:
+            return JSONResponse(await run_in_threadpool(desk.look_at_drawing, body, units))
+        except KerflineError as error:
+            return refusal(error)
+
+    return endpoint
+
+
+def _one_file(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
+    async def endpoint(request: Request) -> Response:
+        try:
+            name, body = await run_in_threadpool(desk.one_file, await _said(request))
+        except KerflineError as error:
+            return refusal(error)
+        return Response(
+            body,
+            media_type="application/octet-stream",
+            headers={"content-disposition": f'attachment; filename="{name}"'},
+        )
+
+    return endpoint
+
+
+async def _said(request: Request) -> dict[str, Any]:
+    """The JSON object in a request.
+
+    Raises:
+        InputRefused: There is none.
+    """
+    if request.headers.get("content-type", "").partition(";")[0] != "application/json":
+        raise InputRefused(Mistake(what="the request must be JSON"))
+    try:
+        said = json.loads(await request.body())
+    except (ValueError, RecursionError):
+        raise InputRefused(Mistake(what="the request is not JSON")) from None
+    if not isinstance(said, dict):
+        raise InputRefused(Mistake(what="the request must be a JSON object"))
+    return said
+
+
+def refusal(error: KerflineError) -> Response:
+    """What the page shows when something was refused, with the status that says why."""
+    if isinstance(error, Conflict):
+        return JSONResponse({"conflict": str(error), "which": error.which}, CONFLICT)
+    if isinstance(error, InputRefused):
+        return JSONResponse({"refused": [str(m) for m in error.mistakes]}, REFUSED)
+    if isinstance(error, OutputRefused):
+        return JSONResponse({"refused": [str(error)]}, NOT_WRITTEN)
+    return PlainTextResponse(str(error), 500)

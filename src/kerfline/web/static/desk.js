@@ -1,0 +1,172 @@
+// The working state in this window: what is drawn now, what was before (undo), what is not yet kept.
+
+import { ask, Conflict, Unreachable } from "./server.js";
+
+const KEEP_AFTER = 250;
+const PICTURES_KEPT = 60;
+
+export class Desk {
+  constructor() {
+    this.past = [];
+    this.future = [];
+    this.now = null;
+    this.listeners = { change: [], trouble: [], saved: [] };
+    this.running = null;
+    this.waiting = null;
+    this.revision = 0;
+    this.savedState = "";
+    this.file = "";
+  }
+
+  on(event, listener) {
+    this.listeners[event].push(listener);
+  }
+
+  tell(event, ...said) {
+    for (const listener of this.listeners[event]) listener(...said);
+  }
+
+  async open() {
+    this.begin(await ask("open"));
+  }
+
+  begin(answer) {
+    this.past = [];
+    this.future = [];
+    this.revision = answer.revision;
+    this.file = answer.file;
+    this.ruleSets = answer.ruleSets;
+    this.restored = answer.restored;
+    this.savedState = answer.saved ? JSON.stringify(answer.saved) : "";
+    this.now = { state: answer.state, picture: answer.picture };
+    this.tell("change", this.now, "open");
+    this.tell("saved", this.unsaved ? (answer.restored ? "kept" : "new") : "saved");
+  }
+
+  get unsaved() {
+    return JSON.stringify(this.now.state) !== this.savedState;
+  }
+
+  // Shows what an action would give, without keeping it. Of requests that pile up only the last is sent.
+  preview(action) {
+    this.waiting = { action, from: this.now };
+    if (!this.running) this.running = this.pump();
+    return this.running;
+  }
+
+  async pump() {
+    let answer = null;
+    while (this.waiting) {
+      const { action, from } = this.waiting;
+      this.waiting = null;
+      try {
+        answer = { ...(await ask("change", { state: from.state, action })), from };
+        if (from === this.now) this.tell("change", answer, "preview");
+      } catch (trouble) {
+        answer = { trouble, from };
+      }
+    }
+    this.running = null;
+    return answer;
+  }
+
+  // Does an action and keeps it.
+  async act(action, name = "change") {
+    const answer = await this.preview(action);
+    if (!answer || answer.from !== this.now) return null;
+    if (answer.trouble) {
+      this.tell("change", this.now, "back");
+      this.tell("trouble", answer.trouble);
+      return null;
+    }
+    this.step({ state: answer.state, picture: answer.picture, made: answer.made });
+    return answer;
+  }
+
+  async run(name, said = {}) {
+    const from = this.now;
+    const answer = await ask(name, { state: from.state, ...said });
+    if (from !== this.now) return null;
+    this.step({ state: answer.state, picture: answer.picture });
+    return answer;
+  }
+
+  step(next) {
+    this.past.push(this.now);
+    if (this.past.length > PICTURES_KEPT) delete this.past[this.past.length - 1 - PICTURES_KEPT].picture;
+    this.future = [];
+    this.settle(next);
+  }
+
+  drop() {
+    this.waiting = null;
+    this.tell("change", this.now, "back");
+  }
+
+  async undo() {
+    if (!this.past.length) return;
+    this.future.push(this.now);
+    await this.settle(this.past.pop());
+  }
+
+  async redo() {
+    if (!this.future.length) return;
+    this.past.push(this.now);
+    await this.settle(this.future.pop());
+  }
+
+  async settle(next) {
+    this.now = next;
+    if (!next.picture) Object.assign(next, await ask("change", { state: next.state }));
+    this.tell("change", this.now, "step");
+    this.keepSoon();
+  }
+
+  keepSoon() {
+    this.tell("saved", this.unsaved ? "unsaved" : "saved");
+    clearTimeout(this.timer);
+    this.waitingToKeep = true;
+    this.timer = setTimeout(() => this.keep(), KEEP_AFTER);
+  }
+
+  async keep() {
+    if (this.keeping) return this.keepSoon();
+    this.keeping = true;
+    this.waitingToKeep = false;
+    try {
+      const answer = await ask("draft", { state: this.now.state, revision: this.revision });
+      this.revision = answer.revision;
+      this.tell("saved", this.unsaved ? "kept" : "saved");
+    } catch (trouble) {
+      this.tell("trouble", trouble);
+      if (trouble instanceof Unreachable || trouble instanceof Conflict) this.tell("saved", "alone");
+    } finally {
+      this.keeping = false;
+    }
+  }
+
+  // Keeps this window's state over the one that another window kept.
+  async keepOver() {
+    const answer = await ask("draft", { state: this.now.state, revision: this.revision, over: true });
+    this.revision = answer.revision;
+    this.tell("saved", this.unsaved ? "kept" : "saved");
+  }
+
+  // When the window closes there is no time left to wait.
+  keepNow() {
+    if (!this.now || this.waitingToKeep !== true) return;
+    const body = JSON.stringify({ state: this.now.state, revision: this.revision });
+    fetch("draft", { method: "POST", headers: { "content-type": "application/json" }, body, keepalive: true });
+  }
+
+  async save(force = false) {
+    clearTimeout(this.timer);
+    const state = this.now.state;
+    const answer = await ask("save", { state, revision: this.revision, over: force });
+    this.revision = answer.revision;
+    this.file = answer.file;
+    this.savedState = JSON.stringify(state);
+    this.tell("saved", this.unsaved ? "kept" : "saved");
+    return answer;
+  }
+}

@@ -1,0 +1,157 @@
+// What is chosen: its measures, and what can be done with it.
+
+import { el } from "./dom.js";
+import { percent, tag } from "./lists.js";
+
+export function details(view, chosen, hands) {
+  const make = {
+    panel: panelDetails,
+    joint: jointDetails,
+    finding: findingDetails,
+    wall: thingDetails,
+    column: thingDetails,
+    penetration: thingDetails,
+    "keep-out": thingDetails,
+    forbidden: thingDetails,
+    zone: zoneDetails,
+  }[chosen?.what];
+  const made = make?.(view, chosen, hands);
+  return made ?? [el("p", { class: "empty" }, "Choose a panel, a joint or a finding on the drawing or in the lists.")];
+}
+
+export function facts(...pairs) {
+  return el("dl", { class: "facts" }, pairs.filter(([, value]) => value).map(([name, value]) => [el("dt", {}, name), el("dd", {}, value)]).flat());
+}
+
+export function meter(share) {
+  const bar = el("div", { class: share > 1 ? "over" : "" });
+  bar.style.width = `${Math.min(share, 1) * 100}%`;
+  return el("div", { class: "meter", role: "img", "aria-label": `${percent(share)} of the limit` }, bar);
+}
+
+export function panelFacts(panel) {
+  return [
+    facts(["Length", panel.length], ["Width", panel.width], ["Aspect", panel.aspect], ["Area", panel.area], ["Of the limit", `${percent(panel.share)} of ${panel.limit}`]),
+    meter(panel.share),
+  ];
+}
+
+export function jointFacts(joint, pinned) {
+  return facts(
+    ["Kind", joint.kind],
+    ["Length", joint.length],
+    ["Under walls", joint.hidden],
+    ["Depth of cut", joint.depth],
+    ["Why here", joint.note || joint.reason],
+    ["Pinned", pinned === undefined ? "" : pinned ? "yes" : "no"],
+  );
+}
+
+function related(picture, id) {
+  const found = picture.findings.filter((finding) => finding.subject === id);
+  return found.map((finding) => el("p", {}, tag(finding.severity, finding.rule), `${finding.message} ${finding.remedy}`));
+}
+
+function panelDetails({ picture }, { id }, hands) {
+  const panel = picture.panels.find((each) => each.id === id);
+  if (!panel) return null;
+  return [
+    el("h2", {}, `Panel ${id}`),
+    panelFacts(panel),
+    related(picture, id),
+    hands && el("div", { class: "row" },
+      button("Split across", () => hands.act({ do: "split", id })),
+      button("Split along", () => hands.act({ do: "split", id, turned: true }))),
+  ].flat();
+}
+
+function jointDetails({ picture, state }, { id }, hands) {
+  const joint = picture.joints.find((each) => each.id === id);
+  if (!joint) return null;
+  const drawn = state?.joints.find((each) => each.id === id);
+  return [
+    el("h2", {}, `Joint ${id}`),
+    jointFacts(joint, drawn?.pinned),
+    related(picture, id),
+    hands && jointHands(picture, joint, drawn, hands),
+  ].flat();
+}
+
+function jointHands(picture, joint, drawn, hands) {
+  const { id } = joint;
+  const [a, b] = [joint.path[0], joint.path[joint.path.length - 1]];
+  const upright = Math.abs(a[0] - b[0]) < 0.5;
+  const level = Math.abs(a[1] - b[1]) < 0.5;
+  const rows = [
+    el("div", { class: "row" },
+      button(drawn?.pinned ? "Unpin" : "Pin", () => hands.act({ do: "pin", id, pinned: !drawn?.pinned })),
+      button("Forbid here", () => hands.act({ do: "forbid", id })),
+      button("Delete", () => hands.act({ do: "delete", what: "joint", id }))),
+    el("div", { class: "row" },
+      choice("Kind", ["control", "construction", "isolation"], joint.kind, (kind) => hands.act({ do: "kind", id, kind }))),
+  ];
+  if (upright || level) {
+    const from = upright ? "Distance from the left" : "Distance from the bottom";
+    const place = upright ? a[0] - picture.bounds[0] : a[1] - picture.bounds[1];
+    rows.push(el("div", { class: "row" }, field(from, hands.length(place), (text) => hands.act({ do: "place", id, text }))));
+  }
+  return rows;
+}
+
+function findingDetails({ picture }, { id }) {
+  const finding = picture.findings[Number(id)];
+  if (!finding) return null;
+  return [
+    el("h2", {}, tag(finding.severity, finding.severity), `${finding.rule}, ${finding.subject}`),
+    el("p", {}, finding.message),
+    el("p", {}, finding.remedy),
+    el("p", {}, el("small", {}, finding.source)),
+  ];
+}
+
+const LISTS = { wall: "walls", column: "columns", penetration: "penetrations", "keep-out": "keepOuts", forbidden: "forbidden" };
+const TITLES = { wall: "Wall", column: "Column", penetration: "Penetration", "keep-out": "Keep-out", forbidden: "Forbidden line" };
+
+function thingDetails({ picture }, { what, id }, hands) {
+  const thing = picture.slab[LISTS[what]].find((each) => each.id === id);
+  if (!thing) return null;
+  const set = (name) => (value) => hands.act({ do: "set", what, id, field: name, value });
+  const fields = {
+    wall: () => [field("Thickness", thing.thickness, set("thickness")), tick("Bearing", thing.bearing, set("bearing"))],
+    column: () => [choice("Boxout", ["diamond", "square", "circle", "none"], thing.boxout, set("boxout")), field("Size", thing.size, set("size"))],
+    penetration: () => [choice("Kind", ["pipe", "drain", "conduit", "post"], thing.kind, set("kind")), field("Diameter", thing.size, set("diameter"))],
+    "keep-out": () => [field("What lies there", thing.what, set("what"))],
+    forbidden: () => [],
+  };
+  return [
+    el("h2", {}, `${TITLES[what]} ${id}`),
+    related(picture, id),
+    hands && el("div", { class: "row" }, fields[what]()),
+    hands && el("div", { class: "row" }, button("Delete", () => hands.act({ do: "delete", what, id }))),
+    hands && el("p", {}, el("small", {}, "Drag it on the drawing, or move it with the arrow keys.")),
+  ].flat();
+}
+
+function zoneDetails({ picture }, { id }) {
+  const zone = picture.slab.zones.find((each) => each.id === id);
+  return zone ? [el("h2", {}, `Zone ${id}`), facts(["Thickness", zone.thickness])] : null;
+}
+
+export function button(words, action, attributes = {}) {
+  return el("button", { type: "button", ...attributes, on: { click: action } }, words);
+}
+
+export function choice(words, options, value, action) {
+  const select = el("select", { on: { change: () => action(select.value) } }, options.map((each) => el("option", { value: each, selected: each === value }, each)));
+  return el("label", {}, words, select);
+}
+
+function tick(words, on, action) {
+  const box = el("input", { type: "checkbox", checked: on, on: { change: () => action(box.checked) } });
+  return el("label", {}, box, words);
+}
+
+function field(words, value, action) {
+  const input = el("input", { value, autocomplete: "off", spellcheck: "false", on: { change: () => action(input.value) } });
+  return el("label", {}, words, input);
+}

@@ -1,0 +1,332 @@
+// The page: brings the drawing, the tools, the lists and the working state together.
+
+import { byId, el, swap } from "./dom.js";
+import { Drawing } from "./drawing.js";
+import { Desk } from "./desk.js";
+import { Tools, TOOLS, toolbar } from "./tools.js";
+import { details } from "./details.js";
+import { bindTabs, findingsList, jointsList, panelsList, percent, slabList, totalsLine } from "./lists.js";
+import { lengthText } from "./lengths.js";
+import { Conflict, Refused, ask, askForFile } from "./server.js";
+import { ask as confirmBox, showAlternatives, showKeys, showExport } from "./boxes.js";
+import { bindImport } from "./import.js";
+
+const desk = new Desk();
+const drawing = new Drawing(byId("drawing"));
+let chosen = null;
+let view = null;
+
+const hands = {
+  canEdit: true,
+  view: () => view ?? desk.now,
+  chosen: () => chosen,
+  choose,
+  act,
+  preview: (action) => desk.preview(action),
+  drop: () => desk.drop(),
+  hint: (words) => swap(byId("hint"), words),
+  tool: showTool,
+  tip: showTip,
+  length: (mm) => lengthText(mm, desk.now.picture.display),
+  key: shortcut,
+};
+const tools = new Tools(drawing, { ...hands, view: () => desk.now });
+const showTab = bindTabs(document.querySelector(".tabs"));
+swap(byId("tools"), toolbar(tools));
+
+desk.on("change", (next, why) => {
+  view = next;
+  drawing.draw(next.picture, { state: next.state });
+  if (why !== "preview") remember();
+  refresh(why);
+});
+desk.on("trouble", showTrouble);
+desk.on("saved", showSaved);
+
+function refresh(why) {
+  const { picture, state } = view;
+  if (why === "open") document.title = `${picture.job} · kerfline`;
+  swap(byId("job-name"), picture.job);
+  totalsLine(byId("totals"), picture.totals, picture.rules);
+  swap(byId("tab-findings"), `Findings ${picture.findings.length}`);
+  byId("undo").disabled = !desk.past.length;
+  byId("redo").disabled = !desk.future.length;
+  if (document.activeElement !== byId("thickness") || why !== "preview") byId("thickness").value = picture.slab.thickness;
+  byId("rule-set").value = state.rule_set;
+  byId("to-maximum").checked = state.to_maximum;
+  showLists();
+}
+
+function showLists() {
+  const { picture, state } = view;
+  const focus = document.activeElement?.dataset?.key;
+  swap(byId("details"), details(view, chosen, hands));
+  swap(byId("list-findings"), findingsList(picture, choose, chosen));
+  swap(byId("list-panels"), panelsList(picture, choose, chosen));
+  swap(byId("list-joints"), jointsList(picture, choose, chosen, state));
+  swap(byId("list-slab"), slabList(picture, choose, chosen));
+  if (focus) document.querySelector(`[data-key="${CSS.escape(focus)}"]`)?.focus();
+}
+
+// What is chosen stays chosen through a change; panels are numbered anew, so a panel is found by its place.
+function remember() {
+  if (!chosen) return;
+  if (chosen.what === "panel") {
+    const here = view.picture.panels.find((panel) => near(panel.at, chosen.at));
+    chosen = here ? { ...chosen, id: here.id, at: here.at } : null;
+  }
+  if (chosen?.what === "finding") chosen = null;
+  drawing.mark(chosen);
+}
+
+function near(a, b) {
+  return b && Math.hypot(a[0] - b[0], a[1] - b[1]) < 300;
+}
+
+function choose(target, goThere = false) {
+  const picture = desk.now.picture;
+  chosen = target ? { ...target, at: placeOf(picture, target) } : null;
+  drawing.mark(chosen);
+  if (goThere && chosen?.at) {
+    const far = Math.max(picture.bounds[2] - picture.bounds[0], picture.bounds[3] - picture.bounds[1]);
+    drawing.camera.goTo(chosen.at, Math.min(far / 2, 4000));
+    byId("sheet").scrollIntoView({ block: "nearest" });
+  }
+  showLists();
+}
+
+function placeOf(picture, { what, id }) {
+  if (what === "panel") return picture.panels.find((each) => each.id === id)?.at;
+  if (what === "finding") return picture.findings[Number(id)]?.at;
+  const path = {
+    joint: () => picture.joints.find((each) => each.id === id)?.path,
+    wall: () => picture.slab.walls.find((each) => each.id === id)?.path,
+    forbidden: () => picture.slab.forbidden.find((each) => each.id === id)?.path,
+    "keep-out": () => picture.slab.keepOuts.find((each) => each.id === id)?.outline,
+    zone: () => picture.slab.zones.find((each) => each.id === id)?.outline,
+    column: () => [picture.slab.columns.find((each) => each.id === id)?.at],
+    penetration: () => [picture.slab.penetrations.find((each) => each.id === id)?.at],
+  }[what]?.();
+  if (!path?.[0]) return undefined;
+  const sum = path.reduce(([a, b], [x, y]) => [a + x, b + y], [0, 0]);
+  return sum.map((value) => value / path.length);
+}
+
+async function act(action) {
+  const before = new Set(desk.now.state.joints.map((joint) => joint.id));
+  const answer = await desk.act(action);
+  if (answer && (action.do === "draw" || action.do === "split")) {
+    const made = answer.state.joints.find((joint) => !before.has(joint.id));
+    if (made) choose({ what: "joint", id: made.id });
+  }
+  return answer;
+}
+
+function showTool(id) {
+  for (const tool of TOOLS) byId(`tool-${tool.id}`).setAttribute("aria-pressed", String(tool.id === id));
+}
+
+function showTip(target, event) {
+  const tip = byId("tip");
+  const words = target && tipWords(desk.now.picture, target);
+  tip.hidden = !words;
+  if (!words) return;
+  tip.textContent = words;
+  const box = byId("sheet").getBoundingClientRect();
+  const [x, y] = [event.clientX - box.left, event.clientY - box.top];
+  tip.style.left = `${Math.min(x + 14, box.width - tip.offsetWidth - 8)}px`;
+  tip.style.top = `${y + 18 + tip.offsetHeight > box.height ? y - tip.offsetHeight - 10 : y + 18}px`;
+}
+
+function tipWords(picture, { what, id }) {
+  if (what === "panel") {
+    const panel = picture.panels.find((each) => each.id === id);
+    return panel && `${id}: ${panel.length} × ${panel.width}\naspect ${panel.aspect}, ${percent(panel.share)} of ${panel.limit}`;
+  }
+  if (what === "joint") {
+    const joint = picture.joints.find((each) => each.id === id);
+    return joint && `${id}: ${joint.kind}, ${joint.length}\n${joint.note}`;
+  }
+  if (what === "finding") {
+    const finding = picture.findings[Number(id)];
+    return finding && `${finding.severity}: ${finding.message}`;
+  }
+  return `${what} ${id}`;
+}
+
+function showSaved(how) {
+  const words = {
+    saved: desk.file ? `Saved in ${desk.file}` : "",
+    new: "Not saved yet",
+    unsaved: "Keeping …",
+    kept: "Not saved; kept as a draft",
+    alone: "Not kept",
+  };
+  swap(byId("saved"), words[how]);
+}
+
+let messageTimer;
+function message(words, ...buttons) {
+  const node = byId("message");
+  clearTimeout(messageTimer);
+  swap(node, el("span", {}, words), ...buttons, el("button", { type: "button", on: { click: () => (node.hidden = true) } }, "Close"));
+  node.hidden = false;
+  if (!buttons.length) messageTimer = setTimeout(() => (node.hidden = true), 9000);
+}
+
+function showTrouble(trouble) {
+  if (trouble instanceof Conflict) return showConflict(trouble);
+  message(trouble instanceof Refused ? trouble.message : trouble.message || String(trouble));
+}
+
+function showConflict(trouble) {
+  const theirs = el("button", { type: "button", on: { click: () => busy("Opening", () => desk.open()) } }, "Take the other one");
+  const mine = el("button", { type: "button", on: { click: () => keepMine(trouble.which) } }, "Keep this one");
+  message(trouble.message, theirs, mine);
+}
+
+async function keepMine(which) {
+  byId("message").hidden = true;
+  await attempt(async () => {
+    if (which === "file") await desk.save(true);
+    else await desk.keepOver();
+  });
+}
+
+async function attempt(job) {
+  try {
+    return await job();
+  } catch (trouble) {
+    showTrouble(trouble);
+    return null;
+  }
+}
+
+async function busy(words, job) {
+  const node = byId("busy");
+  const start = Date.now();
+  const write = () => swap(node, `${words} … ${Math.round((Date.now() - start) / 1000)} s`);
+  write();
+  node.hidden = false;
+  const timer = setInterval(write, 500);
+  const done = await attempt(job);
+  clearInterval(timer);
+  node.hidden = true;
+  return done;
+}
+
+const save = () => attempt(async () => {
+  const answer = await desk.save();
+  message(`Saved in ${answer.file}.`);
+});
+
+async function exportSheets() {
+  const answer = await busy("Drawing the sheets", () => ask("export", { state: desk.now.state }));
+  if (answer) showExport(answer);
+}
+
+async function oneFile() {
+  const file = await busy("Making the page", () => askForFile("one-file", { state: desk.now.state }));
+  if (!file) return;
+  const link = el("a", { href: URL.createObjectURL(file.blob), download: file.name });
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+}
+
+async function compare() {
+  const answer = await busy("Looking for other good layouts", () => ask("alternatives", { state: desk.now.state }));
+  if (answer) showAlternatives(answer, (one) => desk.step({ state: one.state, picture: one.picture }));
+}
+
+async function discard() {
+  const sure = await confirmBox("Back to the saved file?", "What was changed since it was saved goes. This cannot be undone.", "Go back");
+  if (sure) await busy("Opening", async () => desk.begin(await ask("discard", { revision: desk.revision })));
+}
+
+const commands = {
+  undo: () => attempt(() => desk.undo()),
+  redo: () => attempt(() => desk.redo()),
+  complete: () => busy("Completing the rest", () => desk.run("complete")),
+  save,
+  export: exportSheets,
+  "one-file": oneFile,
+  alternatives: compare,
+  "unpin-all": () => act({ do: "pin", pinned: false }),
+  print: () => window.print(),
+  keys: () => showKeys(TOOLS),
+  discard,
+};
+for (const [id, action] of Object.entries(commands)) {
+  byId(id).addEventListener("click", () => {
+    closeMore();
+    action();
+  });
+}
+bindImport(byId("import"), byId("file"), byId("sheet"), {
+  closeMore,
+  busy,
+  attempt,
+  take: (answer) => desk.step({ state: answer.state, picture: answer.picture }),
+  state: () => desk.now.state,
+  fit: () => drawing.camera.fit(),
+});
+
+byId("zoom-in").addEventListener("click", () => drawing.camera.zoom(1.4));
+byId("zoom-out").addEventListener("click", () => drawing.camera.zoom(1 / 1.4));
+byId("fit").addEventListener("click", () => drawing.camera.fit());
+byId("thickness").addEventListener("change", (event) => act({ do: "thickness", text: event.target.value }));
+const chooseRules = () => act({ do: "rules", set: byId("rule-set").value, to_maximum: byId("to-maximum").checked });
+byId("rule-set").addEventListener("change", chooseRules);
+byId("to-maximum").addEventListener("change", chooseRules);
+
+byId("more").addEventListener("click", () => {
+  const open = byId("more-list").hidden;
+  byId("more-list").hidden = !open;
+  byId("more").setAttribute("aria-expanded", String(open));
+  if (open) byId("more-list").querySelector("button").focus();
+});
+function closeMore() {
+  byId("more-list").hidden = true;
+  byId("more").setAttribute("aria-expanded", "false");
+}
+document.addEventListener("click", (event) => {
+  if (!event.target.closest(".actions")) closeMore();
+});
+byId("more-list").addEventListener("keydown", (event) => {
+  if (event.key !== "Escape") return;
+  closeMore();
+  byId("more").focus();
+});
+
+// Keys that work on the drawing.
+function shortcut(event) {
+  const tool = TOOLS.find((each) => each.key === event.key.toLowerCase());
+  const joint = chosen?.what === "joint" ? desk.now.state.joints.find((each) => each.id === chosen.id) : null;
+  if ((event.key === "Delete" || event.key === "Backspace") && chosen && !["panel", "finding", "zone"].includes(chosen.what)) act({ do: "delete", what: chosen.what, id: chosen.id });
+  else if (event.key === "p" && joint) act({ do: "pin", id: joint.id, pinned: !joint.pinned });
+  else if (event.key === "f" && joint) act({ do: "forbid", id: joint.id });
+  else if (tool) tools.take(tool.id);
+  else return false;
+  return true;
+}
+
+// Keys that work everywhere but in a field.
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey)) return;
+  const key = event.key.toLowerCase();
+  const typing = event.target.matches?.("input, textarea");
+  const todo = key === "s" ? save : typing ? null : key === "z" && !event.shiftKey ? commands.undo : key === "y" || (key === "z" && event.shiftKey) ? commands.redo : null;
+  if (!todo) return;
+  event.preventDefault();
+  todo();
+});
+window.addEventListener("beforeunload", () => desk.keepNow());
+
+busy("Laying out", async () => {
+  await desk.open();
+  swap(byId("rule-set"), desk.ruleSets.map((set) => el("option", { value: set.name }, set.name)));
+  byId("rule-set").value = desk.now.state.rule_set;
+  if (desk.restored) message(desk.restored);
+});

@@ -1,0 +1,86 @@
+// Where a moving line or point comes to rest: on a wall, corner, column or joint near by, else on the grid.
+
+const NEAR = 9;
+
+export function snapLine(picture, joint, by, scale, free = false) {
+  const [a, b] = [joint.path[0], joint.path[joint.path.length - 1]];
+  const size = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+  const way = [(b[0] - a[0]) / size, (b[1] - a[1]) / size];
+  const square = [-way[1], way[0]];
+  const at = (p) => p[0] * square[0] + p[1] * square[1];
+  const start = at(a);
+  const wished = start + by[0] * square[0] + by[1] * square[1];
+  let best = free ? null : nearest(lineTargets(picture, joint.id, way, at), wished, NEAR / scale);
+  if (!best) {
+    const base = at([picture.bounds[0], picture.bounds[1]]);
+    const place = base + Math.round((wished - base) / picture.grid) * picture.grid;
+    best = { place, words: "" };
+  }
+  const shift = best.place - start;
+  return { by: [shift * square[0], shift * square[1]], words: best.words, place: best.place };
+}
+
+function nearest(targets, wished, reach) {
+  let best = null;
+  for (const target of targets) {
+    const off = Math.abs(target.place - wished);
+    if (off <= reach && (!best || off < best.off - 1e-6)) best = { ...target, off };
+  }
+  return best;
+}
+
+function lineTargets(picture, id, way, at) {
+  const along = ([p, q]) => {
+    const size = Math.hypot(q[0] - p[0], q[1] - p[1]) || 1;
+    return Math.abs(((q[0] - p[0]) * way[1] - (q[1] - p[1]) * way[0]) / size) < 0.02;
+  };
+  const out = [];
+  for (const wall of picture.slab.walls) {
+    for (let i = 1; i < wall.path.length; i += 1) {
+      if (along([wall.path[i - 1], wall.path[i]])) out.push({ place: at(wall.path[i]), words: `under wall ${wall.id}` });
+    }
+  }
+  for (const joint of picture.joints) {
+    if (joint.id !== id && joint.path.length === 2 && along(joint.path)) out.push({ place: at(joint.path[0]), words: `in line with ${joint.id}` });
+  }
+  for (const corner of picture.slab.corners) out.push({ place: at(corner), words: "at a corner" });
+  for (const column of picture.slab.columns) out.push({ place: at(column.at), words: `at column ${column.id}` });
+  for (const each of picture.slab.penetrations) out.push({ place: at(each.at), words: `through ${each.kind} ${each.id}` });
+  return out;
+}
+
+export function snapPoint(picture, point, scale) {
+  const reach = NEAR / scale;
+  const points = [
+    ...picture.slab.corners.map((at) => ({ at, words: "at a corner" })),
+    ...picture.slab.outline.map((at) => ({ at, words: "at a corner" })),
+    ...picture.slab.columns.map((each) => ({ at: each.at, words: `at column ${each.id}` })),
+    ...picture.slab.penetrations.map((each) => ({ at: each.at, words: `at ${each.kind} ${each.id}` })),
+    ...picture.slab.walls.flatMap((wall) => wall.path.map((at) => ({ at, words: `end of wall ${wall.id}` }))),
+    ...picture.joints.flatMap((joint) => [joint.path[0], joint.path[joint.path.length - 1]].map((at) => ({ at, words: `end of ${joint.id}` }))),
+  ];
+  let best = null;
+  for (const each of points) {
+    const off = Math.hypot(each.at[0] - point[0], each.at[1] - point[1]);
+    if (off <= reach && (!best || off < best.off)) best = { ...each, off };
+  }
+  return best ?? { at: onGrid(picture, point), words: "" };
+}
+
+export function onGrid(picture, [x, y]) {
+  const [x0, y0] = picture.bounds;
+  const round = (value, base) => base + Math.round((value - base) / picture.grid) * picture.grid;
+  return [round(x, x0), round(y, y0)];
+}
+
+// Keeps a second point square to the first where it is nearly so.
+export function squareTo([ax, ay], [bx, by]) {
+  const [dx, dy] = [Math.abs(bx - ax), Math.abs(by - ay)];
+  if (dx < dy * 0.09) return [ax, by];
+  if (dy < dx * 0.09) return [bx, ay];
+  return [bx, by];
+}
+
+export function snapShift(picture, by) {
+  return by.map((value) => Math.round(value / picture.grid) * picture.grid);
+}

@@ -1,0 +1,283 @@
+// Pointer and keys on the drawing: pan and zoom with every tool, and what each tool does with a tap or a drag.
+
+import { el, shape } from "./dom.js";
+import { pathData, what } from "./drawing.js";
+import { onGrid, snapLine, snapPoint, snapShift, squareTo } from "./snap.js";
+import { lengthText } from "./lengths.js";
+
+const CLICK = 5;
+const WHEEL = 0.0015;
+const KEY_PAN = 60;
+const MOVABLE = ["wall", "column", "penetration", "keep-out", "forbidden"];
+
+export const TOOLS = [
+  { id: "choose", name: "Choose", key: "v", hint: "" },
+  { id: "joint", name: "Draw joint", key: "j", taps: 2, hint: "Tap where the joint begins, then where it goes. It is carried on to the next edge or joint." },
+  { id: "split", name: "Split panel", key: "s", hint: "Tap a panel where the new joint should run. Hold Shift to split along its length." },
+  { id: "forbid", name: "Forbid line", key: "x", taps: 2, hint: "Tap the two ends of a line where no joint may lie." },
+  { id: "wall", name: "Wall", key: "w", taps: 2, hint: "Tap the two ends of the wall's centre line." },
+  { id: "column", name: "Column", key: "c", taps: 1, hint: "Tap where the column stands." },
+  { id: "penetration", name: "Drain", key: "d", taps: 1, hint: "Tap where the drain is." },
+  { id: "keep-out", name: "Keep-out", key: "k", taps: 0, hint: "Tap the corners of the area, and the first corner again to close it." },
+  { id: "measure", name: "Measure", key: "m", taps: 2, hint: "Tap two points to see the distance between them." },
+];
+
+export class Tools {
+  constructor(drawing, hands) {
+    this.drawing = drawing;
+    this.camera = drawing.camera;
+    this.hands = hands;
+    this.tool = TOOLS[0];
+    this.points = [];
+    this.pointers = new Map();
+    const { svg } = drawing;
+    svg.addEventListener("pointerdown", (event) => this.down(event));
+    svg.addEventListener("pointermove", (event) => this.move(event));
+    svg.addEventListener("pointerup", (event) => this.up(event));
+    svg.addEventListener("pointercancel", (event) => this.cancel(event));
+    svg.addEventListener("pointerleave", () => hands.tip(null));
+    svg.addEventListener("wheel", (event) => this.wheel(event), { passive: false });
+    svg.addEventListener("keydown", (event) => this.key(event));
+  }
+
+  take(id) {
+    this.tool = TOOLS.find((tool) => tool.id === id) ?? TOOLS[0];
+    this.points = [];
+    this.drawing.ghost();
+    this.hands.hint(this.tool.hint);
+    this.hands.tool(this.tool.id);
+  }
+
+  get picture() {
+    return this.hands.view().picture;
+  }
+
+  down(event) {
+    if (event.button !== 0 && event.pointerType === "mouse" && event.button !== 1) return;
+    this.drawing.svg.setPointerCapture(event.pointerId);
+    const at = this.camera.eventPoint(event);
+    this.pointers.set(event.pointerId, at);
+    this.hands.tip(null);
+    if (this.pointers.size === 2) {
+      this.stopDrag();
+      this.pinch = this.spread();
+      return;
+    }
+    if (this.pointers.size > 2) return;
+    this.start = { at, target: what(event.target), moved: false, shift: event.shiftKey };
+    this.drag = this.draggable(this.start.target, event);
+  }
+
+  draggable(target, event) {
+    if (this.tool.id !== "choose" || !target || !this.hands.canEdit) return null;
+    const chosen = this.hands.chosen();
+    const mine = chosen?.what === target.what && chosen?.id === target.id;
+    if (event.pointerType === "touch" && !mine) return null;
+    if (target.what === "joint") return { kind: "joint", id: target.id };
+    if (MOVABLE.includes(target.what)) return { kind: "thing", what: target.what, id: target.id };
+    return null;
+  }
+
+  move(event) {
+    const at = this.camera.eventPoint(event);
+    if (!this.pointers.has(event.pointerId)) return this.hover(event, at);
+    const before = this.pointers.get(event.pointerId);
+    this.pointers.set(event.pointerId, at);
+    if (this.pinch) return this.pinching();
+    if (!this.start) return;
+    if (!this.start.moved && Math.hypot(at[0] - this.start.at[0], at[1] - this.start.at[1]) < CLICK) return;
+    this.start.moved = true;
+    if (this.drag) this.dragTo(at, event.altKey);
+    else this.camera.pan(at[0] - before[0], at[1] - before[1]);
+  }
+
+  pinching() {
+    const now = this.spread();
+    this.camera.pan(now.middle[0] - this.pinch.middle[0], now.middle[1] - this.pinch.middle[1]);
+    if (this.pinch.size > 0) this.camera.zoom(now.size / this.pinch.size, now.middle);
+    this.pinch = now;
+  }
+
+  spread() {
+    const [a, b] = [...this.pointers.values()];
+    return { size: Math.hypot(a[0] - b[0], a[1] - b[1]), middle: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2] };
+  }
+
+  dragTo(at, free) {
+    const [fx, fy] = this.camera.toWorld(...this.start.at);
+    const [tx, ty] = this.camera.toWorld(...at);
+    const by = [tx - fx, ty - fy];
+    if (this.drag.kind === "joint") {
+      const joint = this.picture.joints.find((each) => each.id === this.drag.id);
+      if (!joint || joint.path.length !== 2) return this.hands.hint("A bent joint cannot be moved; delete it and draw it anew.");
+      const snapped = snapLine(this.picture, joint, by, this.camera.scale, free);
+      this.showMoving(joint, snapped);
+      this.send({ do: "slide", id: joint.id, by: snapped.by });
+    } else {
+      this.send({ do: "move", what: this.drag.what, id: this.drag.id, by: snapShift(this.picture, by) });
+    }
+  }
+
+  showMoving(joint, snapped) {
+    const path = joint.path.map(([x, y]) => [x + snapped.by[0], y + snapped.by[1]]);
+    this.drawing.ghost(shape("path", { class: "moving-line", d: pathData(path) }));
+    const [x0, y0] = this.picture.bounds;
+    const upright = Math.abs(path[0][0] - path[1][0]) < 0.5;
+    const level = Math.abs(path[0][1] - path[1][1]) < 0.5;
+    const place = upright ? `${this.hands.length(path[0][0] - x0)} from the left` : level ? `${this.hands.length(path[0][1] - y0)} from the bottom` : "";
+    this.hands.hint([place, snapped.words].filter(Boolean).join(", "));
+  }
+
+  send(action) {
+    const key = JSON.stringify(action);
+    if (key === this.lastKey) return;
+    this.lastKey = key;
+    this.lastAction = action;
+    this.hands.preview(action);
+  }
+
+  stopDrag() {
+    if (this.drag && this.lastAction) this.hands.drop();
+    this.forget();
+  }
+
+  forget() {
+    this.drag = null;
+    this.start = null;
+    this.lastKey = null;
+    this.lastAction = null;
+    if (!this.points.length) this.drawing.ghost();
+  }
+
+  async up(event) {
+    this.pointers.delete(event.pointerId);
+    if (this.pinch) {
+      if (this.pointers.size < 2) this.pinch = null;
+      this.start = null;
+      return;
+    }
+    const { start, lastAction } = this;
+    this.forget();
+    if (!start) return;
+    if (lastAction) {
+      this.hands.hint("");
+      await this.hands.act(lastAction);
+    } else if (!start.moved) {
+      this.tap(start);
+    }
+  }
+
+  cancel(event) {
+    this.pointers.delete(event.pointerId);
+    this.pinch = null;
+    this.stopDrag();
+  }
+
+  tap({ at, target, shift }) {
+    if (this.tool.id === "choose") return this.hands.choose(target);
+    if (this.tool.id === "split") return this.splitAt(at, target, shift);
+    this.addPoint(this.placed(at));
+  }
+
+  splitAt(at, target, turned) {
+    if (target?.what !== "panel") return this.hands.hint("Tap inside a panel.");
+    this.hands.act({ do: "split", id: target.id, at: onGrid(this.picture, this.camera.toWorld(...at)), turned });
+  }
+
+  placed(at) {
+    const spot = snapPoint(this.picture, this.camera.toWorld(...at), this.camera.scale);
+    const last = this.points[this.points.length - 1];
+    if (spot.words || !last) return spot.at;
+    return squareTo(last, spot.at);
+  }
+
+  addPoint(point) {
+    if (this.tool.id === "keep-out" && this.closes(point)) return this.finish();
+    if (this.tool.id === "measure" && this.points.length === 2) this.points = [];
+    this.points.push(point);
+    this.showPoints(point);
+    if (this.tool.taps && this.points.length === this.tool.taps) this.finish();
+  }
+
+  closes(point) {
+    if (this.points.length < 3) return false;
+    const [x, y] = this.points[0];
+    return Math.hypot(point[0] - x, point[1] - y) * this.camera.scale < 14;
+  }
+
+  showPoints(to) {
+    const points = [...this.points, to];
+    const nodes = [shape("path", { class: "between", d: pathData(points) })];
+    for (const [x, y] of this.points) nodes.push(shape("g", { transform: `translate(${x} ${-y})` }, shape("g", { class: "upright" }, shape("circle", { class: "spot", r: 5 }))));
+    const [a, b] = points.slice(-2).length === 2 && this.points.length > 1 && this.points[this.points.length - 1] === to ? this.points.slice(-2) : points.slice(-2);
+    const size = Math.hypot(b[0] - a[0], b[1] - a[1]);
+    if (size > 1) nodes.push(distance(a, b, this.hands.length(size)));
+    this.drawing.ghost(...nodes);
+  }
+
+  async finish() {
+    const { points, tool } = this;
+    if (tool.id === "measure") return;
+    this.points = [];
+    this.drawing.ghost();
+    if (tool.id === "joint") await this.hands.act({ do: "draw", start: points[0], end: points[1] });
+    else await this.hands.act({ do: "add", what: tool.id === "forbid" ? "forbidden" : tool.id, points });
+    this.hands.hint(tool.hint);
+  }
+
+  hover(event, at) {
+    if (event.pointerType === "touch") return;
+    if (this.points.length && this.tool.id !== "measure") return this.showPoints(this.placed(at));
+    if (this.points.length === 1) return this.showPoints(this.placed(at));
+    if (this.tool.id === "choose") this.hands.tip(what(event.target), event);
+  }
+
+  wheel(event) {
+    event.preventDefault();
+    const step = event.deltaMode === 1 ? event.deltaY * 16 : event.deltaY;
+    this.camera.zoom(Math.exp(-step * WHEEL), this.camera.eventPoint(event));
+  }
+
+  key(event) {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    const arrow = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
+    if (arrow) this.nudge(arrow, event.shiftKey);
+    else if (event.key === "+" || event.key === "=") this.camera.zoom(1.25);
+    else if (event.key === "-") this.camera.zoom(0.8);
+    else if (event.key === "0") this.camera.fit();
+    else if (event.key === "Escape") this.escape();
+    else if (event.key === "Enter" && this.tool.id === "keep-out" && this.points.length > 2) this.finish();
+    else if (!this.hands.key(event)) return;
+    event.preventDefault();
+  }
+
+  escape() {
+    if (this.points.length) {
+      this.points = [];
+      this.drawing.ghost();
+    } else if (this.tool.id !== "choose") this.take("choose");
+    else this.hands.choose(null);
+  }
+
+  // Arrow keys move what is chosen by one step of the grid (twelve with Shift), else the view.
+  nudge([dx, dy], far) {
+    const chosen = this.hands.canEdit ? this.hands.chosen() : null;
+    const step = this.picture.grid * (far ? 12 : 1);
+    const by = [dx * step, dy * step];
+    if (chosen?.what === "joint") this.hands.act({ do: "slide", id: chosen.id, by });
+    else if (chosen && MOVABLE.includes(chosen.what)) this.hands.act({ do: "move", what: chosen.what, id: chosen.id, by });
+    else this.camera.pan(-dx * KEY_PAN, dy * KEY_PAN);
+  }
+}
+
+export function distance(a, b, words) {
+  const [x, y] = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+  return shape("g", { transform: `translate(${x} ${-y})` }, shape("g", { class: "upright" }, shape("text", { y: -8 }, words)));
+}
+
+export function toolbar(tools) {
+  return TOOLS.map((tool) =>
+    el("button", { type: "button", id: `tool-${tool.id}`, "aria-pressed": String(tool.id === "choose"), title: `${tool.name} (${tool.key.toUpperCase()})`, on: { click: () => tools.take(tool.id) } }, tool.name));
+}
+
+export { lengthText };
