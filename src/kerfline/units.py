@@ -241,6 +241,11 @@ class Measure(StrEnum):
     DURATION = "duration"
     PLACING_RATE = "placing rate"
     CUTTING_RATE = "cutting rate"
+    TEMPERATURE_STEP = "difference of temperature"
+    EXPANSION = "coefficient of expansion"
+    STRESS = "stress"
+    SUBGRADE = "modulus of subgrade reaction"
+    COVER = "cover"
 
 
 _FT2, _YD2, _M2 = MM_PER_FOOT**2, MM_PER_YARD**2, MM_PER_METRE**2
@@ -254,6 +259,11 @@ _MEASURES: dict[Measure, dict[str, float]] = {
         "ft/min": MM_PER_FOOT * MINUTES_PER_HOUR,
         "m/min": MM_PER_METRE * MINUTES_PER_HOUR,
     },
+    Measure.TEMPERATURE_STEP: {"f": 1 / DEGREES_F_PER_C, "c": 1.0, "k": 1.0},
+    Measure.EXPANSION: {"/f": DEGREES_F_PER_C, "/c": 1.0, "/k": 1.0},
+    Measure.STRESS: {"psi": MPA_PER_PSI, "mpa": 1.0, "n/mm2": 1.0},
+    Measure.SUBGRADE: {"pci": N_PER_POUND / MM_PER_INCH**3, "mpa/m": 1e-3, "n/mm3": 1.0},
+    Measure.COVER: {"ft2/gal": _FT2 / MM3_PER_GALLON, "m2/l": _M2 / MM3_PER_LITRE},
 }
 _MEASURED = re.compile(r"(?P<number>[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?)\s*(?P<unit>\S*)")
 

@@ -35,7 +35,7 @@ SLAB_WIND_HEIGHT = 500.0
 ROUGHNESS = 30.0
 """Roughness length (mm) of open ground, for bringing a wind down; boundary-layer textbooks (from memory)."""
 
-HOTTEST, COLDEST = 60.0, -40.0
+HOTTEST, COLDEST = 52.0, -40.0
 """Air or concrete outside these (degrees Celsius) is a slip of units, not weather."""
 
 MOST_WIND = 150.0
@@ -100,35 +100,40 @@ def weather_mistakes(
 ) -> list[Mistake]:
     """What cannot be true of a set of readings, in the units of ``evaporation``."""
     return [
-        *_temperature_mistakes("concrete temperature", concrete, where),
-        *_temperature_mistakes("air temperature", air, where),
+        *concrete_mistakes(concrete, where),
+        *_range_mistakes("air temperature", air, where),
         *_humidity_mistakes(humidity, where),
         *_wind_mistakes(wind, where),
     ]
 
 
-def _temperature_mistakes(what: str, value: float, where: str) -> list[Mistake]:
-    if not COLDEST <= value <= HOTTEST:
-        return [
-            Mistake(
-                what=f"the {what} is out of range",
-                where=where,
-                found=f"{value:.1f} °C ({to_fahrenheit(value):.0f} °F)",
-                allowed=f"{COLDEST:.0f} to {HOTTEST:.0f} °C",
-                remedy="was Fahrenheit taken for Celsius?",
-            )
-        ]
-    if what.startswith("concrete") and to_fahrenheit(value) < FREEZING_F:
-        return [
-            Mistake(
-                what="concrete below freezing has no rate of evaporation",
-                where=where,
-                found=f"{value:.1f} °C",
-                allowed="0 °C and above",
-                remedy="was Celsius taken for Fahrenheit?",
-            )
-        ]
-    return []
+def concrete_mistakes(value: float, where: str = "") -> list[Mistake]:
+    """What cannot be true of a concrete temperature, degrees Celsius."""
+    if to_fahrenheit(value) >= FREEZING_F:
+        return _range_mistakes("concrete temperature", value, where)
+    return [
+        Mistake(
+            what="concrete below freezing has no rate of evaporation",
+            where=where,
+            found=f"{value:.1f} °C ({to_fahrenheit(value):.0f} °F)",
+            allowed="0 °C (32 °F) and above",
+            remedy="was Celsius taken for Fahrenheit?",
+        )
+    ]
+
+
+def _range_mistakes(what: str, value: float, where: str) -> list[Mistake]:
+    if COLDEST <= value <= HOTTEST:
+        return []
+    return [
+        Mistake(
+            what=f"the {what} is out of range",
+            where=where,
+            found=f"{value:.1f} °C ({to_fahrenheit(value):.0f} °F)",
+            allowed=f"{COLDEST:.0f} to {HOTTEST:.0f} °C",
+            remedy="was Fahrenheit taken for Celsius?",
+        )
+    ]
 
 
 def _humidity_mistakes(value: float, where: str) -> list[Mistake]:

@@ -143,7 +143,7 @@ def _construction_joints(regions: Sequence[Region], meets: Sequence[Border]) -> 
     paths.sort(key=lambda line: (line.bounds[1], line.bounds[0], line.bounds[3]))
     return [
         GivenJoint(
-            id=f"K{n}",
+            id=f"CJ{n}",
             path=tuple((float(x), float(y)) for x, y in path.coords),
             kind=JointKind.CONSTRUCTION,
         )

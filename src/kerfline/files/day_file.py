@@ -1,0 +1,134 @@
+"""Reads the ``[day]`` tables of a job, and the weather table that they name."""
+
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.day_schema import DayFile, DayTable
+from kerfline.files.job_locate import Places, lines_of
+from kerfline.files.job_mistakes import mistakes_of
+from kerfline.files.weather_file import read_weather
+from kerfline.model.day import (
+    Concrete,
+    DayInput,
+    MixSetting,
+    PourChoice,
+    SawChoice,
+    SteelChoice,
+    WeatherHour,
+)
+from kerfline.model.job import Job
+from kerfline.placement.evaporation import concrete_mistakes
+from kerfline.quantities.dowels import dowel_table
+
+
+def read_day(job: Job, path: Path) -> DayInput:
+    """Reads what a job says of the placement day.
+
+    Args:
+        job: The job, its ``day`` tables as they stand in the file.
+        path: The job file, for naming lines and for finding the weather table beside it.
+
+    Raises:
+        InputRefused: A value cannot be used; every mistake in the tables and in the weather is listed.
+    """
+    places = _places(path)
+    try:
+        table = DayFile.model_validate({"day": dict(job.day)}, context={"unit": job.units}).day
+    except ValidationError as error:
+        raise InputRefused(*mistakes_of(error, DayFile, places)) from None
+    mistakes = _sense(table, places)
+    weather = _weather(table, path, mistakes)
+    if mistakes:
+        raise InputRefused(*mistakes)
+    return DayInput(
+        date=table.date,
+        start=table.start,
+        concrete=Concrete(**_values(table.concrete)),
+        setting=MixSetting(**_values(table.setting)),
+        pours=PourChoice(**{**_values(table.pours), "access": tuple(table.pours.access)}),
+        weather=weather,
+        saws=SawChoice(**_values(table.saws)),
+        steel=SteelChoice(**_values(table.steel)),
+    )
+
+
+def _places(path: Path) -> Places:
+    try:
+        return Places(path.name, lines_of(path.read_text(encoding="utf-8-sig")))
+    except (OSError, UnicodeDecodeError):
+        return Places(path.name, {})
+
+
+def _values(table: BaseModel) -> dict[str, Any]:
+    """A table's values by the names that the model shares with it."""
+    return {name: getattr(table, name) for name in type(table).model_fields}
+
+
+def _weather(table: DayTable, path: Path, mistakes: list[Mistake]) -> tuple[WeatherHour, ...]:
+    if not table.weather:
+        return ()
+    try:
+        return read_weather(path.parent / table.weather, table.date, table.concrete.temperature)
+    except InputRefused as refused:
+        mistakes.extend(refused.mistakes)
+        return ()
+
+
+def _sense(table: DayTable, places: Places) -> list[Mistake]:
+    """What each value allows and all of them together do not."""
+    return [
+        *_temperature_mistakes(table, places),
+        *_dowel_mistakes(table, places),
+        *_window_mistakes(table, places),
+        *_datum_mistakes(table, places),
+    ]
+
+
+def _temperature_mistakes(table: DayTable, places: Places) -> list[Mistake]:
+    if table.concrete.temperature is None:
+        return []
+    where = places.of(("day", "concrete", "temperature"))
+    return concrete_mistakes(table.concrete.temperature, where)
+
+
+def _dowel_mistakes(table: DayTable, places: Places) -> list[Mistake]:
+    if not table.steel.dowels:
+        return []
+    try:
+        dowel_table(table.steel.dowels)
+    except InputRefused as refused:
+        found = refused.mistakes[0]
+        where = places.of(("day", "steel", "dowels"))
+        return [Mistake(what=found.what, where=where, found=found.found, allowed=found.allowed)]
+    return []
+
+
+def _window_mistakes(table: DayTable, places: Places) -> list[Mistake]:
+    saws = table.saws
+    if saws.opens is None or saws.closes is None or saws.opens < saws.closes:
+        return []
+    return [
+        Mistake(
+            what="the window closes before it opens",
+            where=places.of(("day", "saws", "closes")),
+            found=f"opens {saws.opens:g} h, closes {saws.closes:g} h",
+            remedy="give both in hours after finishing, the first one shorter",
+        )
+    ]
+
+
+def _datum_mistakes(table: DayTable, places: Places) -> list[Mistake]:
+    """Setting cannot be reckoned where the reference lies at or below the datum."""
+    setting = table.setting
+    if setting.reference is None or setting.datum is None or setting.reference > setting.datum:
+        return []
+    return [
+        Mistake(
+            what="the reference temperature must be above the datum temperature",
+            where=places.of(("day", "setting", "datum")),
+            found=f"{setting.datum:.1f} °C under a reference of {setting.reference:.1f} °C",
+        )
+    ]

@@ -1,0 +1,193 @@
+"""The ``[day]`` tables of a job file: which keys there are and what kind of value each takes."""
+
+import re
+from datetime import date
+from typing import Annotated
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from kerfline.errors import InputRefused
+from kerfline.files.job_values import (
+    LengthFromZero,
+    NumberFromZero,
+    PositiveLength,
+    PositiveNumber,
+    wrong,
+)
+from kerfline.model.day import SawMethod, SettingRule, Side
+from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, Measure, parse_measure
+
+_CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?:\s*\+\s*(\d+)\s*d)?")
+_SHARE = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*%")
+PERCENT = 100.0
+
+
+class _Table(BaseModel):
+    """A table that takes only the keys it knows, and no value of a wrong kind."""
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True)
+
+
+def _measured(measure: Measure, *, above: float | None) -> BeforeValidator:
+    """Reads a number with its unit that must lie above a value."""
+
+    def read(value: object) -> float:
+        if isinstance(value, bool) or not isinstance(value, str | int | float):
+            raise wrong(f"a {measure} with its unit is needed here")
+        try:
+            number = parse_measure(value, measure)
+        except InputRefused as refused:
+            mistake = refused.mistakes[0]
+            raise wrong(mistake.what, allowed=mistake.allowed, remedy=mistake.remedy) from None
+        if above is not None and number <= above:
+            raise wrong(f"this {measure} must be above {above:g}")
+        return number
+
+    return BeforeValidator(read)
+
+
+def _clock(value: object) -> float:
+    """Clock hours of ``06:30``, or of ``02:00 +1 d`` on the day after."""
+    match = _CLOCK.fullmatch(value.strip()) if isinstance(value, str) else None
+    if match is None or int(match[1]) >= HOURS_PER_DAY or int(match[2]) >= MINUTES_PER_HOUR:
+        raise wrong("this is no time of day", allowed='"06:30", or "02:00 +1 d" for the day after')
+    days = int(match[3] or 0)
+    return days * HOURS_PER_DAY + int(match[1]) + int(match[2]) / MINUTES_PER_HOUR
+
+
+def _share(value: object) -> float:
+    """A share such as 0.05 or ``5 %``."""
+    if isinstance(value, str) and (match := _SHARE.fullmatch(value.strip())):
+        return _within(float(match[1]) / PERCENT)
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise wrong("a share is needed here", allowed='0.05 or "5 %"')
+    return _within(float(value))
+
+
+def _within(share: float) -> float:
+    if not 0 <= share <= 1:
+        raise wrong("this share is out of range", allowed='0 to 1: write 5 % as 0.05 or "5 %"')
+    return share
+
+
+def _date(value: object) -> str:
+    """A date as TOML knows it, or as text of the same form."""
+    try:
+        return str(date.fromisoformat(str(value)))
+    except ValueError:
+        raise wrong("this is no date", allowed="2026-06-14") from None
+
+
+def _words(value: object) -> object:
+    return [value] if isinstance(value, str) else value
+
+
+Temperature = Annotated[float, _measured(Measure.TEMPERATURE, above=None)]
+Drop = Annotated[float, _measured(Measure.TEMPERATURE_STEP, above=0)]
+Volume = Annotated[float, _measured(Measure.VOLUME, above=0)]
+Area = Annotated[float, _measured(Measure.AREA, above=0)]
+Duration = Annotated[float, _measured(Measure.DURATION, above=0)]
+PlacingRate = Annotated[float, _measured(Measure.PLACING_RATE, above=0)]
+CuttingRate = Annotated[float, _measured(Measure.CUTTING_RATE, above=0)]
+Stress = Annotated[float, _measured(Measure.STRESS, above=0)]
+Subgrade = Annotated[float, _measured(Measure.SUBGRADE, above=0)]
+Expansion = Annotated[float, _measured(Measure.EXPANSION, above=0)]
+Cover = Annotated[float, _measured(Measure.COVER, above=0)]
+Clock = Annotated[float, BeforeValidator(_clock)]
+Share = Annotated[float, BeforeValidator(_share)]
+Count = Annotated[int, Field(ge=1)]
+CountFromZero = Annotated[int, Field(ge=0)]
+
+
+class ConcreteTable(_Table):
+    """``[day.concrete]``."""
+
+    temperature: Temperature | None = None
+    allowance: Share | None = None
+    truck: Volume | None = None
+    rate: PlacingRate | None = None
+    cycle: Duration | None = None
+    discharge_limit: Duration | None = None
+
+
+class SettingTable(_Table):
+    """``[day.setting]``."""
+
+    initial_set: Duration | None = None
+    finishing: Duration | None = None
+    reference: Temperature | None = None
+    rule: Annotated[SettingRule | None, Field(strict=False)] = None
+    activation: PositiveNumber | None = None
+    datum: Temperature | None = None
+
+
+class PoursTable(_Table):
+    """``[day.pours]``."""
+
+    volume: Volume | None = None
+    area: Area | None = None
+    hours: PositiveNumber | None = None
+    screed: PositiveLength | None = None
+    access: Annotated[list[Annotated[Side, Field(strict=False)]], BeforeValidator(_words)] = []
+    always_split: bool = False
+    pump_above: Volume | None = None
+    ride_on_above: Area | None = None
+    forms_up_to: PositiveLength | None = None
+
+
+class SawsTable(_Table):
+    """``[day.saws]``."""
+
+    method: Annotated[SawMethod | None, Field(strict=False)] = None
+    count: Count | None = None
+    rate: CuttingRate | None = None
+    move: Duration | None = None
+    blade_life: PositiveLength | None = None
+    blade_change: Duration | None = None
+    blade: PositiveLength | None = None
+    guard: LengthFromZero | None = None
+    opens: Duration | None = None
+    closes: Duration | None = None
+    sunset: Clock | None = None
+    late_from: Clock | None = None
+
+
+class SteelTable(_Table):
+    """``[day.steel]``."""
+
+    dowels: str = ""
+    corner_bars: CountFromZero | None = None
+    tee_bars: CountFromZero | None = None
+    bar: Count | None = None
+    bar_length: PositiveLength | None = None
+    filler_width: LengthFromZero | None = None
+    filler_depth: PositiveLength | None = None
+    isolation: PositiveLength | None = None
+    friction: PositiveNumber | None = None
+    steel_stress: Stress | None = None
+    restraint: PositiveNumber | None = None
+    expansion: Expansion | None = None
+    temperature_drop: Drop | None = None
+    shrinkage: NumberFromZero | None = None
+    modulus: Stress | None = None
+    subgrade: Subgrade | None = None
+    curing_cover: Cover | None = None
+
+
+class DayTable(_Table):
+    """``[day]``."""
+
+    date: Annotated[str, BeforeValidator(_date)] = ""
+    start: Clock | None = None
+    weather: str = ""
+    concrete: ConcreteTable = ConcreteTable()
+    setting: SettingTable = SettingTable()
+    pours: PoursTable = PoursTable()
+    saws: SawsTable = SawsTable()
+    steel: SteelTable = SteelTable()
+
+
+class DayFile(_Table):
+    """The part of a job file that tells of the day, keyed as it stands there."""
+
+    day: DayTable
