@@ -48,7 +48,8 @@ def write_all(directory: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...
                 _refuse_folder(targets[name])
                 temporaries[name] = _written(directory, data)
             for name, target in targets.items():
-                temporaries.pop(name).replace(target)
+                temporaries[name].replace(target)
+                del temporaries[name]
     except OSError as error:
         _remove_empty(made)
         raise OutputRefused(_mistake(error, directory)) from error

@@ -57,7 +57,8 @@ class _Reader:
         name = self._dotted()
         self.at = self.text.index("]", self.at) + (2 if is_array else 1)
         self.table = self._resolve(name, is_array=is_array)
-        self._note(self.table, start)
+        for depth in range(1, len(self.table) + 1):
+            self._note(self.table[:depth], start)
 
     def _resolve(self, name: Key, *, is_array: bool) -> Key:
         """The path of a header, each array of tables on its way at its last element."""
@@ -73,7 +74,8 @@ class _Reader:
     def _pair(self, table: Key) -> None:
         start = self.at
         path = (*table, *self._dotted())
-        self._note(path, start)
+        for depth in range(len(table) + 1, len(path) + 1):
+            self._note(path[:depth], start)
         self.at = self.text.index("=", self.at) + 1
         self._skip()
         self._value(path)

@@ -5,6 +5,7 @@ keeps it in step.
 """
 
 import json
+from pathlib import Path
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -132,3 +133,7 @@ def schema_text() -> str:
     schema = LayoutFile.model_json_schema(by_alias=True)
     head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": SCHEMA}
     return json.dumps({**head, **schema}, indent=2, sort_keys=False) + "\n"
+
+
+if __name__ == "__main__":
+    Path(__file__).with_name(SCHEMA_FILE).write_text(schema_text(), encoding="utf-8")

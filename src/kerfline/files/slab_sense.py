@@ -30,8 +30,8 @@ GREATEST_EXTENT = 10e6
 LEAST_THICKNESS = 25.0
 """No slab on ground is thinner than this (mm)."""
 
-GREATEST_THICKNESS = 3000.0
-"""No slab on ground is thicker than this (mm)."""
+GREATEST_THICKNESS = 1000.0
+"""No slab on ground that takes sawn joints is thicker than this (mm); 4 ft is a slip for 4 in."""
 
 LEAST_POINTS = 3
 """Points of the simplest ring, unless arcs close it with two."""

@@ -1,6 +1,5 @@
 """A job file that is written reads back to the same job."""
 
-
 import pytest
 from hypothesis import given
 

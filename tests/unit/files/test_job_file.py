@@ -1,0 +1,345 @@
+"""A job file is read strictly, and every mistake in it is told with its place."""
+
+import re
+
+import pytest
+
+from kerfline.errors import InputRefused
+from kerfline.files.job_file import job_text, read_job
+from kerfline.geometry.ring import Ring
+from kerfline.model.job import Mix
+from kerfline.model.slab import (
+    BearingRule,
+    Boxout,
+    EdgeKind,
+    JointKind,
+    Meeting,
+    PatternKind,
+    PenetrationKind,
+)
+from kerfline.units import Unit
+
+HEAD = """\
+[job]
+name = "Boathouse"
+units = "ft"
+
+[slab]
+thickness = "4 in"
+outline = [[0, 0], [40, 0], [40, 24], [0, 24]]
+"""
+
+FULL = (
+    HEAD
+    + """\
+openings = [[[10, 10], [14, 10], [14, 13], [10, 13]]]
+
+[[edge]]
+segment = 0
+kind = "turndown"
+depth = "16 in"
+width = "12 in"
+slope = 1.0
+
+[[wall]]
+path = [[0, "15 ft"], [24, 15]]
+thickness = "4 1/2 in"
+bearing = true
+strip_width = "16 in"
+strip_depth = "12 in"
+bearing_rule = "doweled"
+
+[[column]]
+at = [20, 12]
+boxout = "circle"
+size = "24 in"
+turn = 30
+
+[[penetration]]
+at = [6, 5]
+diameter = "4 in"
+kind = "drain"
+meeting = "clear"
+clear = "18 in"
+
+[[zone]]
+outline = [[30, 0], [40, 0], [40, 10], [30, 10]]
+thickness = "6 in"
+joint_at_border = false
+
+[[keep_out]]
+outline = [[1, 1], [5, 1], [5, 5]]
+what = "tubing"
+cover = "2 in"
+
+[[joint]]
+path = [[0, 20, 0.2], [10, 20]]
+kind = "construction"
+existing = true
+depth = "1 in"
+
+[[pattern]]
+area = [[0, 0], [10, 0], [10, 10], [0, 10]]
+kind = "aligned"
+along = [[0, 0], [1, 1]]
+spacing = 8
+
+[rules]
+set = "residential"
+to_maximum = true
+
+[rules.overrides.aspect]
+maximum = 1.4
+
+[mix]
+slump = "4 in"
+aggregate = "3/4 in"
+
+[cut]
+method = "tooled"
+depth = "1 1/4 in"
+
+[sheet]
+size = "arch-d"
+scale = "1:96"
+north = 15
+
+[sheet.fields]
+project = "Boathouse"
+date = 2026-05-01
+
+[engine]
+effort = 5
+weights = { tee = 2.5 }
+
+[day.weather]
+air = "30 degC"
+"""
+)
+
+
+@pytest.fixture
+def write(tmp_path):
+    def write(text):
+        path = tmp_path / "job.toml"
+        path.write_text(text, encoding="utf-8")
+        return path
+
+    return write
+
+
+@pytest.fixture
+def full(write):
+    return read_job(write(FULL))
+
+
+def refused(path):
+    with pytest.raises(InputRefused) as refusal:
+        read_job(path)
+    return [str(mistake) for mistake in refusal.value.mistakes]
+
+
+def test_the_least_job(write):
+    job = read_job(write(HEAD))
+    assert (job.name, job.units, job.slab.thickness) == ("Boathouse", Unit.FT, 101.6)
+    assert job.slab.outline.polygon.area == pytest.approx(40 * 24 * 304.8**2)
+    assert job.rules.name == "floor"
+    assert job.notes == ()
+
+
+def test_lengths_are_text_with_a_unit_or_bare_numbers_in_the_jobs_unit(full):
+    wall = full.slab.walls[0]
+    assert wall.path[0] == pytest.approx((0, 4572))
+    assert wall.path[1] == pytest.approx((7315.2, 4572))
+    assert wall.thickness == pytest.approx(114.3)
+
+
+def test_everything_on_the_slab_is_read(full):
+    slab = full.slab
+    assert slab.openings[0].polygon.area == pytest.approx(12 * 304.8**2)
+    assert (slab.walls[0].bearing, slab.walls[0].bearing_rule) == (True, BearingRule.DOWELED)
+    assert slab.walls[0].strip_width == pytest.approx(406.4)
+    assert (slab.columns[0].boxout, slab.columns[0].turn) == (Boxout.CIRCLE, 30)
+    pipe = slab.penetrations[0]
+    assert (pipe.kind, pipe.meeting) == (PenetrationKind.DRAIN, Meeting.CLEAR)
+    assert pipe.clear == pytest.approx(457.2)
+    assert (slab.zones[0].thickness, slab.zones[0].joint_at_border) == (pytest.approx(152.4), False)
+    assert (slab.keep_outs[0].what, slab.keep_outs[0].cover) == ("tubing", pytest.approx(50.8))
+    assert (slab.edges[0].kind, slab.edges[0].segment) == (EdgeKind.TURNDOWN, 0)
+    assert slab.joints[0].kind is JointKind.CONSTRUCTION
+    assert slab.joints[0].existing
+    assert slab.patterns[0].kind is PatternKind.ALIGNED
+    assert slab.patterns[0].spacing == pytest.approx(8 * 304.8)
+
+
+def test_an_arc_in_a_joint_is_flattened(full):
+    path = full.slab.joints[0].path
+    assert len(path) > 3
+    assert min(y for _, y in path) < 20 * 304.8  # a positive bulge runs anticlockwise: it sags
+
+
+def test_the_choices_are_read(full):
+    assert full.rules.name == "residential"
+    assert full.rules.to_maximum
+    assert full.rules.overrides == {"aspect": {"maximum": 1.4}}
+    assert full.mix == Mix(slump=pytest.approx(101.6), aggregate=pytest.approx(19.05))
+    assert (full.cut.method, full.cut.depth) == ("tooled", pytest.approx(31.75))
+    assert (full.sheet.size, full.sheet.scale, full.sheet.north) == ("arch-d", 96, 15)
+    assert full.sheet.fields == {"project": "Boathouse", "date": "2026-05-01"}
+    assert (full.effort, full.weights) == (5, {"tee": 2.5})
+    assert full.day == {"weather": {"air": "30 degC"}}
+
+
+def test_things_are_numbered_in_the_order_of_the_file(write):
+    walls = "\n".join(f"[[wall]]\npath = [[0, {y}], [40, {y}]]" for y in (5, 10, 15))
+    assert [w.id for w in read_job(write(f"{HEAD}\n{walls}")).slab.walls] == ["W1", "W2", "W3"]
+
+
+def test_an_edge_without_a_segment_stands_for_the_whole_ring(write):
+    job = read_job(write(HEAD + '\n[[edge]]\nkind = "isolated"\n'))
+    assert [e.segment for e in job.slab.edges] == [0, 1, 2, 3]
+
+
+def test_bulges_make_arcs_and_a_repeated_first_point_is_dropped(write):
+    text = HEAD.replace("[0, 24]]", "[0, 24, 0.5], [0, 0]]")
+    outline = read_job(write(text)).slab.outline
+    assert len(outline.points) == 4
+    assert outline.bulges == (0, 0, 0, 0.5)
+
+
+def test_a_byte_order_mark_does_no_harm(write):
+    assert read_job(write("\ufeff" + HEAD)).name == "Boathouse"
+
+
+def test_notes_to_confirm_become_comments(write):
+    from dataclasses import replace
+
+    job = replace(read_job(write(HEAD)), notes=("The unit was taken\nas feet.",))
+    text = job_text(job)
+    assert "# Please confirm:\n# - The unit was taken\n# - as feet." in text
+    assert read_job(write(text)) == replace(job, notes=())
+
+
+# Each row: what is put in place of what, and the sentence that the user must read.
+MISTAKES = [
+    ('units = "ft"', "", 'job.units: "units" is missing; write units = "ft", "in", "m" or "mm"'),
+    ('units = "ft"', 'units = "furlong"', "line 3, job.units: this is none of the words allowed"),
+    ('name = "Boathouse"', 'name = ""', "line 2, job.name: this must not be empty"),
+    ('"4 in"', '"0 in"', "line 6, slab.thickness: this length must be above zero"),
+    ('"4 in"', '"-4 in"', "line 6, slab.thickness: this length must be above zero"),
+    ('"4 in"', "nan", "line 6, slab.thickness: a length must be finite"),
+    ('"4 in"', "inf", "line 6, slab.thickness: a length must be finite"),
+    ('"4 in"', "true", "line 6, slab.thickness: a length is needed here"),
+    ('"4 in"', '"four"', "line 6, slab.thickness: this is not a length; found 'four'"),
+    ('"4 in"', "4", "line 6, slab.thickness: this is no thickness of a slab on ground"),  # 4 ft
+    ('thickness = "4 in"', "", 'slab.thickness: "thickness" is missing'),
+    ("thickness", "thicknes", 'there is no "thicknes" here; did you mean "thickness"?'),
+    ("[40, 24]", "[40]", "line 7, slab.outline[2]: a point is needed here"),
+    ("[40, 24]", "[40, nan]", "line 7, slab.outline[2]: a length must be finite"),
+    ("[40, 24]", "[40, 24, inf]", "line 7, slab.outline[2]: a finite number is needed here"),
+    ("[40, 24], [0, 24]", "[0, 24], [40, 24]", "slab.outline: the line crosses or touches itself at (20'-0\", 12'-0\")"),
+    ("[40, 24], [0, 24]", "[40, 0], [0, 0]", "slab.outline: a closed line needs three points"),
+    ("[40, 24], [0, 24]", "[20, 0]", "slab.outline: the line crosses or touches itself"),
+    ("outline = [[0, 0], [40, 0], [40, 24], [0, 24]]", "", "slab.outline: there is no outline"),
+    ("[40, 0], [40, 24], [0, 24]", '["1 in", 0], ["1 in", "1 in"], [0, "1 in"]', "slab.outline: the slab is too small to be one; found 0'-1\" by 0'-1\""),
+    ("[40, 0], [40, 24], [0, 24]", '["100000 m", 0], ["100000 m", 24], [0, 24]', "slab.outline: the slab is too large to be one"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "sentence"), MISTAKES)
+def test_a_mistake_in_the_job_or_slab(write, old, new, sentence):
+    assert old in HEAD
+    told = refused(write(HEAD.replace(old, new)))
+    assert any(sentence in line for line in told), told
+
+
+# Each row: what is added to the file, and the sentence that the user must read.
+ADDED = [
+    ("openings = [[[38, 20], [42, 20], [42, 22]]]", "line 8, slab.openings[0]: the opening crosses or touches the slab's edge"),
+    ("openings = [[[50, 20], [52, 20], [52, 22]]]", "slab.openings[0]: the opening crosses or touches"),
+    ("openings = [[[0, 5], [2, 5], [2, 7], [0, 7]]]", "slab.openings[0]: the opening crosses or touches"),
+    ("openings = [[[1, 1], [5, 1], [5, 5]], [[3, 1], [8, 1], [8, 5], [3, 2]]]", "slab.openings[1]: the opening overlaps or touches opening 1"),
+    ("openings = [[[1, 1], [5, 5], [5, 1], [1, 5]]]", "slab.openings[0]: the line crosses or touches itself"),
+    ("openings = [[[0.1, 0.1], [39.9, 0.1], [39.9, 23.9], [0.1, 23.9]]]", None),
+    ("[[wall]]\npath = [[0, 12], [24, 12]]\nthickness = 0", "line 10, wall[0].thickness: this length must be above zero"),
+    ("[[wall]]\npath = [[0, 12], [60, 12]]", "line 8, wall[0]: wall W1 lies outside the slab: its point (60'-0\", 12'-0\") is 20'-0\" off; move it inside"),
+    ("[[wall]]\npath = [[0, 12], [\"40 ft 2 in\", 12]]\nthickness = \"5 in\"", None),
+    ("[[wall]]\npath = [[5, 12]]", "wall[0].path: the number of items does not fit"),
+    ("[[wall]]\npath = [[5, 12], [5, 12]]", "wall[0]: wall W1 has no length"),
+    ("[[wall]]\nid = \"W1\"\npath = [[0, 5], [40, 5]]\n[[column]]\nid = \"W1\"\nat = [5, 5]", "wall[0]: 2 things are called W1"),
+    ("[[wall]]\npath = [[0, 5], [40, 5]]\nbearing = \"yes\"", "line 10, wall[0].bearing: true or false is needed here; found 'yes'"),
+    ("[[column]]\nat = [50, 50]", "column[0]: column C1 stands off the concrete at (50'-0\", 50'-0\")"),
+    ("[[column]]\nat = [5, 5]\nboxout = \"hexagon\"", "column[0].boxout: this is none of the words allowed here; found 'hexagon'; allowed is 'diamond', 'square', 'circle' or 'none'"),
+    ("[[column]]\nat = [40, 12]", None),
+    ("[[penetration]]\nat = [-1, 5]", "penetration[0]: penetration N1 lies outside the slab"),
+    ("[[zone]]\noutline = [[50, 0], [60, 0], [60, 9]]\nthickness = \"6 in\"", "zone[0]: the zone Z1 does not lie on the slab"),
+    ("[[zone]]\noutline = [[0, 0], [10, 0], [10, 9]]\nthickness = 0", "zone[0].thickness: this length must be above zero"),
+    ("[[keep_out]]\noutline = [[0, 0], [10, 0]]", "keep_out[0]: a closed line needs three points"),
+    ("[[edge]]\nring = 1\nkind = \"free\"", "edge[0]: there is no such segment; found ring 1, segment 0; allowed is ring 0"),
+    ("[[edge]]\nsegment = 4\nkind = \"free\"", "edge[0]: there is no such segment; found ring 0, segment 4; allowed is segment 0 to 3"),
+    ("[[edge]]\nsegment = -1\nkind = \"free\"", "edge[0].segment: this number is too small"),
+    ("[[edge]]\nkind = \"free\"\n[[edge]]\nsegment = 2\nkind = \"isolated\"", "segment 2 of ring 0 is described 2 times"),
+    ("[[joint]]\npath = [[50, 0], [50, 10]]", "joint[0]: joint G1 does not lie on the slab"),
+    ("[[pattern]]\narea = [[0, 0], [9, 0], [9, 9]]\nkind = \"aligned\"", "pattern[0]: an aligned pattern needs a line"),
+    ("[rules]\nset = \"flor\"", "rules.set: there is no such rule set; found 'flor'"),
+    ("[rules.overrides]\naspect = { maximun = 2 }", "line 9, rules.overrides.aspect.maximun: there is no \"maximun\" here; did you mean \"maximum\"?"),
+    ("[rules.overrides.span.maximum]\ntimes = -1", "rules.overrides.span.maximum.times: a number above 0 is needed here; found -1"),
+    ("[cut]\nmethod = \"laser\"", "cut.method: the rule set floor has no such method of cutting; found 'laser'; allowed is conventional or early-entry"),
+    ("[sheet]\nscale = \"1:0\"", "sheet.scale: this is not a scale"),
+    ("[sheet.fields]\nprojct = \"x\"", "sheet.fields.projct: there is no \"projct\" here; did you mean \"project\"?"),
+    ("[engine]\neffort = 0", "engine.effort: this number must be above zero"),
+    ("[engine]\nweights = { tee = -1 }", "engine.weights.tee: this number must not be below zero"),
+    ("[walls]\npath = []", "walls: there is no \"walls\" here; did you mean \"wall\"?"),
+    ("wall = 3", None),
+    ("[drawing]\nfile = \"none.dxf\"\noutline = \"S-EDGE\"", "none.dxf"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("added", "sentence"), [row for row in ADDED if row[1]])
+def test_a_mistake_in_what_lies_on_the_slab_or_in_the_choices(write, added, sentence):
+    told = refused(write(HEAD + added))
+    assert any(sentence in line for line in told), told
+
+
+@pytest.mark.parametrize("added", [row[0] for row in ADDED[:-2] if not row[1]])
+def test_what_the_site_has_is_no_mistake(write, added):
+    """A thin rim, a wall to the face outside and a column on the edge."""
+    assert read_job(write(HEAD + added)).slab.outline == Ring(
+        read_job(write(HEAD)).slab.outline.points
+    )
+
+
+def test_all_mistakes_are_told_at_once(write):
+    text = HEAD.replace('"4 in"', '"thin"').replace("[40, 0]", "[40, nan]")
+    told = refused(write(text + '[rules]\nset = "flor"\n[cut]\nmethod = "laser"\n'))
+    assert len(told) == 3
+    assert all(re.match(r"job\.toml line \d+, ", line) for line in told)
+
+
+def test_mistakes_of_sense_are_told_with_those_of_choice(write):
+    text = HEAD + '[[wall]]\npath = [[0, 12], [60, 12]]\n[rules]\nset = "flor"\n'
+    assert len(refused(write(text))) == 2
+
+
+def test_a_missing_unit_is_told_once_not_for_every_number(write):
+    assert len(refused(write(HEAD.replace('units = "ft"', "")))) == 1
+
+
+@pytest.mark.parametrize(
+    ("data", "sentence"),
+    [
+        (b"[job\nname = 1", "this is not valid TOML"),
+        (b"[job]\nname = 'a'\nname = 'b'", "this is not valid TOML"),
+        (b"\xff\xfe[job]", "this is not UTF-8 text"),
+        (b"", "job"),
+    ],
+)
+def test_what_is_no_job_file_is_refused(tmp_path, data, sentence):
+    path = tmp_path / "job.toml"
+    path.write_bytes(data)
+    assert sentence in refused(path)[0]
+
+
+def test_a_file_that_is_not_there_or_is_a_folder_is_refused(tmp_path):
+    assert "cannot be read (No such file or directory)" in refused(tmp_path / "none.toml")[0]
+    assert "cannot be read (Is a directory)" in refused(tmp_path)[0]
