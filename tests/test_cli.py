@@ -1,0 +1,213 @@
+"""The commands as a user runs them: exit status, what they print, what they write."""
+
+import json
+from pathlib import Path
+
+import ezdxf
+import pytest
+from click.testing import CliRunner, Result
+
+from kerfline.cli import main as cli_main
+from kerfline.cli.main import kerfline
+from kerfline.errors import KerflineError
+
+BOATHOUSE = """
+[job]
+name = "Boathouse"
+units = "ft"
+
+[slab]
+thickness = "4 in"
+outline = [[0, 0], [40, 0], [40, 24], [0, 24]]
+
+[[wall]]
+path = [[0, 12], [24, 12]]
+thickness = "4 1/2 in"
+"""
+
+
+def run(*words: str) -> Result:
+    return CliRunner().invoke(kerfline, list(words))
+
+
+def refusal(*words: str) -> str:
+    """The sentence that the user reads; fails where the command does not refuse."""
+    result = run(*words)
+    assert isinstance(result.exception, KerflineError), result.output
+    return str(result.exception)
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    path = tmp_path / "boathouse.toml"
+    path.write_text(BOATHOUSE)
+    return path
+
+
+def plan(tmp_path: Path, *, units: int = 1, size: float = 240.0) -> Path:
+    """A square slab with a wall, drawn by a library that is not ours."""
+    document = ezdxf.new("R2010", units=units)
+    space = document.modelspace()
+    space.add_lwpolyline(
+        [(0, 0), (size, 0), (size, size), (0, size)],
+        close=True,
+        dxfattribs={"layer": "S-SLAB-EDGE"},
+    )
+    space.add_line((0, size / 2), (size, size / 2), dxfattribs={"layer": "A-WALL"})
+    path = tmp_path / "plan.dxf"
+    document.saveas(path)
+    return path
+
+
+def test_layout_of_a_job_writes_every_promised_file(job: Path, tmp_path: Path) -> None:
+    result = run("layout", str(job), "--out", str(tmp_path / "sheets"))
+    assert result.exit_code == 0, result.output
+    names = {p.name for p in (tmp_path / "sheets").iterdir()}
+    assert {
+        "boathouse-joint-plan.dxf",
+        "boathouse-joint-plan-flat.dxf",
+        "boathouse-joint-plan.svg",
+        "boathouse-joint-plan.pdf",
+        "boathouse-panels.csv",
+        "boathouse-joints.csv",
+        "boathouse-layout.json",
+    } <= names
+    data = json.loads((tmp_path / "sheets" / "boathouse-layout.json").read_text())
+    assert sum(p["area"] for p in data["panels"]) == pytest.approx(40 * 24 * 304.8**2, rel=1e-6)
+    assert max(p["length"] for p in data["panels"]) <= 3048.5
+
+
+def test_the_same_job_gives_the_same_bytes(job: Path, tmp_path: Path) -> None:
+    for folder in ("first", "second"):
+        assert run("layout", str(job), "--out", str(tmp_path / folder)).exit_code == 0
+    for first in sorted((tmp_path / "first").iterdir()):
+        assert first.read_bytes() == (tmp_path / "second" / first.name).read_bytes(), first.name
+
+
+def test_layout_of_a_drawing_in_one_go(tmp_path: Path) -> None:
+    result = run("layout", str(plan(tmp_path)), "--thickness", "4 in", "--out", str(tmp_path / "o"))
+    assert result.exit_code == 0, result.output
+    assert "4; the longest" in result.output
+
+
+def test_new_writes_a_job_that_layout_reads(tmp_path: Path) -> None:
+    drawing = plan(tmp_path)
+    result = run("new", str(drawing), "--thickness", "4 in")
+    assert result.exit_code == 0, result.output
+    assert "S-SLAB-EDGE" in result.output
+    again = run("layout", str(drawing.with_suffix(".toml")), "--out", str(tmp_path / "o"))
+    assert again.exit_code == 0, again.output
+
+
+def test_new_never_writes_over_a_job(tmp_path: Path) -> None:
+    drawing = plan(tmp_path)
+    drawing.with_suffix(".toml").write_text("mine")
+    assert "already" in refusal("new", str(drawing), "--thickness", "4 in")
+    assert drawing.with_suffix(".toml").read_text() == "mine"
+
+
+def test_check_finds_a_span_that_is_too_long(tmp_path: Path) -> None:
+    path = tmp_path / "long.toml"
+    path.write_text(BOATHOUSE + "\n[[joint]]\npath = [[20, 0], [20, 24]]\n")
+    result = run("check", str(path))
+    assert result.exit_code == 1, result.output
+    assert "span" in result.output
+
+
+def test_rules_are_listed_and_printed() -> None:
+    assert "floor" in run("rules").output
+    printed = run("rules", "floor").output
+    assert "ACI" in printed
+    assert "15'-0\"" in printed
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (('thickness = "4 in"', 'thickness = "0 in"'), "thickness"),
+        (('thickness = "4 in"', 'thickness = "-4 in"'), "thickness"),
+        (('thickness = "4 in"', "thickness = nan"), "thickness"),
+        (('thickness = "4 in"', "thickness = inf"), "thickness"),
+        (('units = "ft"', ""), "unit"),
+        (("[40, 24], [0, 24]", "[0, 24], [40, 24]"), "cross"),
+        (("[[0, 12], [24, 12]]", "[[0, 12], [64, 12]]"), "W1"),
+        (("[40, 0], [40, 24], [0, 24]", "[0.05, 0], [0.05, 0.05], [0, 0.05]"), "slab"),
+        (
+            ("[40, 0], [40, 24], [0, 24]", "[400000, 0], [400000, 400000], [0, 400000]"),
+            "slab",
+        ),
+        (
+            ("[[wall]]", "[[wall]]\npath = [[1, 1], [2, 2]]\n[slab2]\n[[wall]]"),
+            "slab2",
+        ),
+    ],
+)
+def test_bad_job_is_refused_in_words_and_writes_nothing(
+    tmp_path: Path, change: tuple[str, str], words: str
+) -> None:
+    path = tmp_path / "bad.toml"
+    path.write_text(BOATHOUSE.replace(*change))
+    assert words in refusal("layout", str(path), "--out", str(tmp_path / "o"))
+    assert not (tmp_path / "o").exists()
+
+
+def test_an_opening_across_the_edge_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "bad.toml"
+    path.write_text(
+        BOATHOUSE.replace(
+            "[0, 24]]", "[0, 24]]\nopenings = [[[38, 2], [44, 2], [44, 6], [38, 6]]]", 1
+        )
+    )
+    assert "opening" in refusal("layout", str(path))
+
+
+def test_a_drawing_that_is_none_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "plan.dxf"
+    for content in (b"", b"hello, this is a letter\n" * 40, b"AC1027\0\0\0"):
+        path.write_bytes(content)
+        assert "plan.dxf" in refusal("layout", str(path), "--thickness", "4 in")
+
+
+def test_a_drawing_without_units_asks_for_them(tmp_path: Path) -> None:
+    path = plan(tmp_path, units=0)
+    assert "--units" in refusal("layout", str(path), "--thickness", "4 in")
+    result = run(
+        "layout", str(path), "--thickness", "4 in", "--units", "in", "--out", str(tmp_path / "o")
+    )
+    assert result.exit_code == 0, result.output
+
+
+def test_a_drawing_cut_short_is_refused(tmp_path: Path) -> None:
+    path = plan(tmp_path)
+    text = path.read_text()
+    path.write_text(text[: text.index("ENTITIES")])
+    assert "plan.dxf" in refusal("layout", str(path), "--thickness", "4 in")
+
+
+def test_a_layer_that_is_not_there_is_named(tmp_path: Path) -> None:
+    words = refusal("layout", str(plan(tmp_path)), "--thickness", "4 in", "--walls", "A-WALLS-NEW")
+    assert "A-WALLS-NEW" in words
+    assert "A-WALL" in words
+
+
+def test_a_drawing_without_thickness_asks_for_it(tmp_path: Path) -> None:
+    assert "--thickness" in refusal("layout", str(plan(tmp_path)))
+
+
+def test_paths_that_cannot_be_used_are_refused(job: Path, tmp_path: Path) -> None:
+    assert "nowhere.toml" in refusal("layout", str(tmp_path / "nowhere.toml"))
+    assert str(tmp_path) in refusal("layout", str(tmp_path))
+    taken = tmp_path / "taken"
+    taken.write_text("a file, not a folder")
+    assert "taken" in refusal("layout", str(job), "--out", str(taken))
+    assert taken.read_text() == "a file, not a folder"
+
+
+def test_main_turns_a_refusal_into_status_2(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    monkeypatch.setattr("sys.argv", ["kerfline", "layout", str(tmp_path / "nowhere.toml")])
+    with pytest.raises(SystemExit) as stop:
+        cli_main()
+    assert stop.value.code == 2
+    assert "nowhere.toml" in capsys.readouterr().err
