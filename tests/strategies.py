@@ -14,6 +14,7 @@ from shapely.geometry import box
 
 from kerfline.geometry.ring import Ring
 from kerfline.model.job import CutChoice, Job, Mix, RuleChoice, SheetChoice
+from kerfline.model.layout import Reason
 from kerfline.model.slab import (
     BearingRule,
     Boxout,
@@ -283,6 +284,8 @@ def job_slabs(draw):
                 forbidden=draw(st.booleans()),
                 existing=draw(st.booleans()),
                 depth=draw(_maybe(size)),
+                reason=draw(st.sampled_from(["", *(reason.value for reason in Reason)])),
+                note=draw(st.just("") | names),
             ),
         ),
         patterns=(

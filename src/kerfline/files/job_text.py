@@ -166,6 +166,7 @@ class _Writer:
             ("forbidden", _flag(joint.forbidden)),
             ("existing", _flag(joint.existing)),
             *([] if joint.depth is None else [("depth", self._size(joint.depth))]),
+            *((k, _text(v)) for k, v in (("reason", joint.reason), ("note", joint.note)) if v),
         ]
         return _table("[[joint]]", pairs)
 

@@ -1,0 +1,44 @@
+"""A rule set in words."""
+
+import pytest
+
+from kerfline.rules.describe import describe, listing
+from kerfline.rules.rule_set import load, names
+from kerfline.units import Display
+
+
+def test_the_listing_names_every_set_once():
+    assert [line.split()[0] for line in listing().splitlines()] == list(names())
+
+
+@pytest.mark.parametrize("name", names())
+@pytest.mark.parametrize("display", list(Display))
+def test_every_source_of_a_set_is_printed_with_how_it_is_known(name, display):
+    rule_set = load(name)
+    text = describe(rule_set, display)
+    rows = [row for rows in rule_set.cut.values() for row in rows]
+    figures = [rule_set.span, rule_set.aspect, rule_set.width, rule_set.angle, *rows]
+    for figure in figures:
+        assert f"{figure.source.publication}" in text
+        assert f"[{figure.source.known}]" in text
+    assert all(condition in text for condition in rule_set.conditions)
+
+
+def test_the_default_reads_as_a_builder_would_say_it():
+    text = describe(load("floor"), Display.FEET_INCHES)
+    assert "advised   30 times the thickness, at most 15'-0\"" in text
+    assert "maximum   36 times the thickness, at most 18'-0\"" in text
+    assert '4": 10\'-0" to 12\'-0"' in text
+    assert 'least 1"' in text
+
+
+def test_a_table_shows_its_columns_and_what_is_assumed():
+    text = describe(load("pca-table"), Display.FEET_INCHES)
+    assert "column 3: slump below 4 in" in text
+    assert 'from 7"       14\'-0"    18\'-0"    21\'-0"' in text
+    assert "give slump and aggregate under [mix]" in text
+
+
+def test_what_the_user_changed_is_marked():
+    text = describe(load("floor", {"aspect": {"maximum": 1.4}}), Display.METRIC)
+    assert "maximum   1.4\n    the job's own rules [user]" in text
