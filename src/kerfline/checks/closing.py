@@ -9,11 +9,11 @@ import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.geometry.faces import faces
 from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Panel
-from kerfline.model.panelling import panels_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,20 +44,26 @@ class ClosedPanel:
 def closed_panels(
     concrete: Polygon, lines: Sequence[LineString], claimed: Sequence[Panel]
 ) -> tuple[ClosedPanel, ...]:
-    """The panels between joints, each with the id of the claimed panel that it agrees with."""
-    faces = [p.polygon for p in panels_of(concrete, lines)]
-    names = _matched(faces, claimed)
-    return tuple(ClosedPanel(id=names.get(n, ""), polygon=face) for n, face in enumerate(faces))
+    """The panels between joints, each with the id of the claimed panel that it agrees with.
+
+    Args:
+        concrete: The slab's concrete in mm.
+        lines: The joints, their ends ``joined``.
+        claimed: The panels that the layout names.
+    """
+    closed = faces(concrete, lines)
+    names = _matched(closed, claimed)
+    return tuple(ClosedPanel(id=names.get(n, ""), polygon=face) for n, face in enumerate(closed))
 
 
-def _matched(faces: Sequence[Polygon], claimed: Sequence[Panel]) -> dict[int, str]:
+def _matched(closed: Sequence[Polygon], claimed: Sequence[Panel]) -> dict[int, str]:
     """For each face that one claimed panel covers, and no more than covers, that panel's id."""
     if not claimed:
         return {}
     shapes = np.asarray([p.polygon for p in claimed])
-    within = shapely.point_on_surface(np.asarray(faces))
+    within = shapely.point_on_surface(np.asarray(closed))
     pairs = shapely.STRtree(shapes).query(within, "intersects")
-    same = _agree(np.asarray(faces)[pairs[0]], shapes[pairs[1]])
+    same = _agree(np.asarray(closed)[pairs[0]], shapes[pairs[1]])
     names: dict[int, str] = {}
     taken: set[int] = set()
     for face, claim in sorted(zip(*pairs[:, same].tolist(), strict=True)):

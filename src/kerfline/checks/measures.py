@@ -18,6 +18,7 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
+from kerfline.model.panelling import joined
 from kerfline.model.slab import Slab
 from kerfline.rules.limits import Limits
 from kerfline.rules.slab_rules import SlabRules
@@ -67,14 +68,24 @@ class Measures:
         return concrete
 
     @cached_property
+    def joined(self) -> list[LineString]:
+        """The lines of the joints with their ends on what they meet within the tolerance."""
+        return joined(self.concrete, self.lines)
+
+    @cached_property
     def net(self) -> Net:
         """Where joints and edges meet."""
-        return net_of(self.concrete, self.lines)
+        return net_of(self.concrete, self.joined)
 
     @cached_property
     def panels(self) -> tuple[ClosedPanel, ...]:
         """The panels that the joints close off, named as in the layout."""
-        return closed_panels(self.concrete, self.lines, self.layout.panels)
+        return closed_panels(self.concrete, self.joined, self.layout.panels)
+
+    @cached_property
+    def panel_tree(self) -> shapely.STRtree:
+        """Finds panels by place."""
+        return shapely.STRtree([p.polygon for p in self.panels])
 
     @cached_property
     def thicknesses(self) -> tuple[float, ...]:

@@ -18,7 +18,6 @@ from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.ends import STRAIGHT, STRAIGHT_ON
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN, SAME, TOUCH
-from kerfline.model.panelling import reaching
 
 EDGE = -1
 """Stands for the slab's edge where a joint's index is asked."""
@@ -118,13 +117,12 @@ def net_of(concrete: Polygon, lines: Sequence[LineString]) -> Net:
 
     Args:
         concrete: The slab's concrete in mm.
-        lines: The joints.
+        lines: The joints, their ends ``joined``.
     """
-    longer = reaching(lines)
-    runs = [run for line in longer for run in runs_of(line)]
+    runs = [run for line in lines for run in runs_of(line)]
     linework = shapely.union_all([concrete.boundary, *runs], grid_size=SAME / 10)
     parts = np.asarray(shapely.get_parts(linework))
-    parts, owners = _owned(concrete, parts, longer)
+    parts, owners = _owned(concrete, parts, lines)
     ends = _end_nodes(parts)
     return Net(
         nodes=_nodes(parts, owners, ends),

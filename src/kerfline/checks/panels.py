@@ -1,18 +1,20 @@
 """Rules on the size of panels: span, aspect, width, area."""
 
-import math
 from collections.abc import Iterator
+
+import shapely
 
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.grading import Grade, above, below
 from kerfline.checks.measures import Measures
-from kerfline.checks.net import EDGE
-from kerfline.geometry.ends import STRAIGHT_ON
-from kerfline.geometry.tolerance import MEASURE, RATIO, SAME
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.tolerance import MEASURE, RATIO
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.rules.limits import Figure, Limits
 
-HALF_TURN = 180.0
+SIDE = 50.0
+"""Panels that share less of a side than this (mm) are no neighbours."""
+
 MOST_BAYS = 40
 """Bays each way that a remedy goes up to."""
 
@@ -59,7 +61,7 @@ def width(measures: Measures) -> Iterator[Finding]:
         grade = below(panel.box.width, limits.width, MEASURE)
         if not grade:
             continue
-        cut = _cut_lengthwise(measures, panel)
+        cut = _cut_too_close(measures, panel)
         own = Grade(severity=Severity.ADVICE, limit=grade.limit, source=grade.source)
         yield _finding(
             measures,
@@ -208,17 +210,12 @@ def _kind(grade: Grade) -> str:
     return "the greatest allowed is" if grade.error else "the greatest advised is"
 
 
-def _cut_lengthwise(measures: Measures, panel: ClosedPanel) -> bool:
-    """Whether a joint runs along the panel's length, so that moving it would widen the panel."""
-    along = panel.box.angle
-    border = panel.polygon.exterior.buffer(SAME, cap_style="flat", quad_segs=1)
-    for index in measures.net.tree.query(border, "intersects"):
-        piece = measures.net.pieces[int(index)]
-        if measures.net.owners[int(index)] == EDGE:
-            continue
-        (x0, y0), (x1, y1) = piece.coords[0], piece.coords[-1]
-        turn = abs(math.degrees(math.atan2(y1 - y0, x1 - x0)) - along) % HALF_TURN
-        lengthwise = min(turn, HALF_TURN - turn) < STRAIGHT_ON
-        if lengthwise and piece.intersection(border).length > piece.length / 2:
-            return True
+def _cut_too_close(measures: Measures, panel: ClosedPanel) -> bool:
+    """Whether a panel would be wider if a joint between it and a neighbour were left out."""
+    for index in measures.panel_tree.query(panel.polygon, "intersects").tolist():
+        other = measures.panels[index]
+        if other is not panel and panel.polygon.intersection(other.polygon).length > SIDE:
+            both = shapely.union(panel.polygon, other.polygon)
+            if enclosing_rectangle(both).width > panel.box.width + MEASURE:
+                return True
     return False

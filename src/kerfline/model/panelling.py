@@ -1,6 +1,6 @@
 """The panels that joints cut a slab into."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 import numpy.typing as npt
@@ -20,24 +20,41 @@ def panels_of(concrete: Polygon, lines: Iterable[LineString]) -> tuple[Panel, ..
         lines: The joints, in any order, whole or in pieces. An end within ``TOUCH`` of an edge or of
             another joint closes a panel; a joint that stops inside the concrete closes none.
     """
-    cut = faces(concrete, reaching(lines))
+    cut = faces(concrete, joined(concrete, list(lines)))
     return tuple(Panel(id=f"P{n}", polygon=face) for n, face in enumerate(cut, start=1))
 
 
-def reaching(lines: Iterable[LineString], reach: float = TOUCH) -> list[LineString]:
-    """Lines carried straight on by ``reach`` (mm) at both ends.
+def joined(concrete: Polygon, lines: Sequence[LineString]) -> list[LineString]:
+    """Joints whose ends really meet what they meet within ``TOUCH``.
 
-    What a joint is short of within the tolerance, it then crosses; what sticks out cuts nothing.
+    An end that is that near to a corner of the concrete, or to another joint's end, is moved there; then
+    every end is carried straight on by ``TOUCH``, so that it crosses what it stops just short of. What
+    sticks out cuts nothing. The order stays.
     """
-    longer = np.array(list(lines), dtype=object)
-    points = shapely.get_coordinates(longer)
-    counts = shapely.get_num_coordinates(longer)
-    last = np.cumsum(counts) - 1
-    first = last - counts + 1
-    moved = points.copy()
-    moved[first] += reach * _ways(points[first + 1], points[first])
-    moved[last] += reach * _ways(points[last - 1], points[last])
-    return list(shapely.set_coordinates(longer, moved)) if len(longer) else []
+    if not lines:
+        return []
+    joints = np.array(lines, dtype=object)
+    points = shapely.get_coordinates(joints)
+    last = np.cumsum(shapely.get_num_coordinates(joints)) - 1
+    first = np.concatenate(([0], last[:-1] + 1))
+    ends = np.concatenate((first, last))
+    points[ends] = _together(shapely.get_coordinates(concrete), points[ends])
+    beyond = np.concatenate((first + 1, last - 1))
+    points[ends] += TOUCH * _ways(points[beyond], points[ends])
+    return list(shapely.set_coordinates(joints, points))
+
+
+def _together(
+    corners: npt.NDArray[np.float64], ends: npt.NDArray[np.float64]
+) -> npt.NDArray[np.float64]:
+    """Ends moved to the first corner or end within ``TOUCH`` of them, corners before ends."""
+    spots = np.concatenate((corners, ends))
+    places = np.asarray(shapely.points(spots))
+    asked, near = shapely.STRtree(places).query(places[len(corners) :], "dwithin", TOUCH)
+    target = np.full(len(ends), len(spots))
+    np.minimum.at(target, asked, near)
+    together: npt.NDArray[np.float64] = spots[target]
+    return together
 
 
 def _ways(start: npt.NDArray[np.float64], end: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:

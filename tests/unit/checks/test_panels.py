@@ -1,0 +1,142 @@
+"""Span, aspect, width and area of panels."""
+
+import math
+
+import pytest
+
+from checked import (
+    Rule,
+    Severity,
+    broken,
+    feet,
+    findings,
+    grid_joints,
+    grid_slab,
+    joint,
+    kinds,
+    of,
+    rules,
+    with_joints,
+)
+from kerfline.checks.panels import fewest_bays
+from kerfline.geometry.ring import Ring
+from kerfline.model.slab import Slab, Zone
+from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Display
+
+
+def test_a_clean_grid_has_no_findings():
+    assert findings(grid_slab()) == ()
+
+
+def test_a_panel_just_at_the_advised_span_is_clean_and_a_hair_beyond_is_a_warning():
+    assert findings(grid_slab(bay=10.0)) == ()
+    longer = findings(grid_slab(2, 2, bay=10.01))
+    assert kinds(longer) == [(Rule.SPAN, Severity.WARNING)]
+    assert len(longer) == 4
+
+
+def test_a_panel_beyond_the_greatest_span_is_an_error_with_its_measure_limit_and_place():
+    found = of(Rule.SPAN, findings(grid_slab(3, 3, bay=12.5)))
+    assert {f.severity for f in found} == {Severity.ERROR}
+    assert found[0].measured == pytest.approx(12.5 * MM_PER_FOOT)
+    assert found[0].limit == pytest.approx(36 * 4 * MM_PER_INCH)
+    assert found[0].subject == "P1"
+    assert found[0].message == (
+        'P1 at (6\'-3", 6\'-3") is 12\'-6" long; the greatest allowed is 12\'-0" at 4" thick.'
+    )
+    assert "ACI 302.1R" in found[0].source
+    assert found[0].at == pytest.approx((6.25 * MM_PER_FOOT, 6.25 * MM_PER_FOOT))
+
+
+def test_findings_come_by_rule_then_by_number():
+    found = of(Rule.SPAN, findings(grid_slab(4, 3, bay=12.5)))
+    assert [f.subject for f in found] == [f"P{n}" for n in range(1, 13)]
+
+
+def test_the_limits_of_a_zone_hold_in_its_panels():
+    zone = Zone(id="Z1", outline=grid_slab(1, 1).outline, thickness=3 * MM_PER_INCH)
+    found = findings(grid_slab(2, 2, zones=(zone,)))
+    assert kinds(found) == [(Rule.SPAN, Severity.ERROR)]
+    assert [(f.subject, f.limit) for f in found] == [("P1", pytest.approx(108 * MM_PER_INCH))]
+
+
+def test_a_panel_with_two_thicknesses_is_held_against_the_thinner_one():
+    half = Ring(feet((0, 0), (5, 0), (5, 10), (0, 10)))
+    zone = Zone(id="Z1", outline=half, thickness=76.2, joint_at_border=False)
+    found = of(Rule.SPAN, findings(grid_slab(2, 1, zones=(zone,))))
+    assert [f.subject for f in found] == ["P1"]
+
+
+def test_a_zone_that_overlaps_a_panel_by_an_inch_does_not_rule_it():
+    wide = Ring(feet((0, 0), (10.08, 0), (10.08, 10), (0, 10)))
+    zone = Zone(id="Z1", outline=wide, thickness=76.2)
+    found = of(Rule.SPAN, findings(grid_slab(2, 1, zones=(zone,))))
+    assert [f.subject for f in found] == ["P1"]
+
+
+@pytest.mark.parametrize(
+    ("aside", "severity"), [(8.0, None), (7.9, "warning"), (6.7, "warning"), (6.6, "error")]
+)
+def test_aspect_is_held_in_two_steps(aside, severity):
+    found = of(Rule.ASPECT, findings(grid_slab(2, 2, bay=10.0, aside=aside)))
+    assert {f.severity.value for f in found} == ({severity} if severity else set())
+
+
+def test_a_narrow_panel_between_joints_is_an_error():
+    slab = with_joints(grid_slab(), joint("S", (1.5, 0), (1.5, 30)))
+    found = of(Rule.WIDTH, findings(slab))
+    assert {f.severity for f in found} == {Severity.ERROR}
+    assert [f.measured for f in found] == [pytest.approx(1.5 * MM_PER_FOOT)] * 3
+
+
+def test_a_narrow_piece_of_slab_that_no_joint_made_is_advice():
+    path = Slab(
+        outline=Ring(feet((0, 0), (6, 0), (6, 1.5), (0, 1.5))),
+        thickness=101.6,
+        joints=tuple(joint(f"V{i}", (i * 1.5, 0), (i * 1.5, 1.5)) for i in range(1, 4)),
+    )
+    found = findings(path)
+    assert kinds(found) == [(Rule.WIDTH, Severity.ADVICE)]
+    assert "the slab itself" in found[0].message
+
+
+def test_area_is_held_where_the_set_has_one():
+    # 20 ft bays in an 8 in slab: 400 ft2.
+    slab = grid_slab(2, 2, bay=20.0, thickness=8 * MM_PER_INCH)
+    large = rules("floor", area={"advised": "300 ft2", "maximum": "350 ft2"})
+    found = of(Rule.AREA, findings(slab, by=large))
+    assert [f.severity for f in found] == [Severity.ERROR] * 4
+    assert found[0].measured == pytest.approx(400 * MM_PER_FOOT**2)
+    assert not of(Rule.AREA, findings(slab))
+
+
+@pytest.mark.parametrize(
+    ("length", "width", "bays"),
+    [(30, 10, (3, 1)), (20, 20, (2, 2)), (12.5, 10, (2, 2)), (24, 12, (2, 1)), (40, 3, (9, 1))],
+)
+def test_the_bays_of_a_remedy_keep_every_limit_and_are_the_fewest(length, width, bays):
+    limits = rules().limits(4 * MM_PER_INCH)
+    found = fewest_bays(length * MM_PER_FOOT, width * MM_PER_FOOT, limits, bound=True)
+    assert found == bays
+    along, across = length / found[0], width / found[1]
+    assert max(along, across) <= 12
+    assert max(along, across) <= 1.5 * min(along, across) + 1e-9
+    for one, two in ((a, b) for a in range(1, found[0] + 1) for b in range(1, found[1] + 1)):
+        sides = sorted((length / one, width / two))
+        kept = 1 < one * two < math.prod(found) and sides[1] <= min(12, 1.5 * sides[0])
+        assert not kept
+
+
+def test_the_remedy_for_a_long_panel_really_mends_it():
+    slab = with_joints(grid_slab(), without=("V1", "V2", "V3"))
+    found = findings(slab)
+    assert broken(found) == {Rule.SPAN, Rule.ASPECT}
+    assert "Divide it into 4 bays of 10'-0\" x 10'-0\"" in of(Rule.SPAN, found)[0].remedy
+    assert findings(with_joints(slab, *grid_joints(4, 3)[:3])) == ()
+
+
+def test_messages_in_metric_jobs_are_metric():
+    found = findings(grid_slab(2, 2, bay=12.5), display=Display.METRIC)
+    assert found[0].message == (
+        "P1 at (1900 mm, 1900 mm) is 3810 mm long; the greatest allowed is 3658 mm at 102 mm thick."
+    )

@@ -1,0 +1,92 @@
+"""The shape of panels, and whether they tile the slab."""
+
+from dataclasses import replace
+
+from shapely import Polygon
+
+from checked import (
+    Rule,
+    Severity,
+    box_ring,
+    errors,
+    feet,
+    findings,
+    grid_slab,
+    joint,
+    kinds,
+    of,
+    with_joints,
+)
+from kerfline.checks.given import given_layout
+from kerfline.geometry.ring import Ring, circle
+from kerfline.model.layout import Panel
+from kerfline.units import MM_PER_FOOT
+
+
+def test_an_l_shaped_panel_is_an_error_at_its_corner():
+    # The joints between three bays stop at their middles' corner: they make one L.
+    slab = grid_slab(2, 2, joints=(joint("A", (10, 0), (10, 10)), joint("B", (0, 10), (10, 10))))
+    found = of(Rule.SHAPE, findings(slab))
+    assert [(f.severity, f.at) for f in found] == [(Severity.ERROR, feet((10, 10))[0])]
+    assert (
+        "turns a corner 10'-0\" deep" not in found[0].message
+    )  # measured to the hull, not along it
+    assert found[0].measured > 7 * MM_PER_FOOT
+
+
+def test_a_jog_of_an_inch_in_the_edge_is_advice():
+    outline = Ring(feet((0, 0), (5, 0), (5, 0.08), (10, 0.08), (10, 10), (0, 10)))
+    found = of(Rule.SHAPE, findings(grid_slab(1, 1, outline=outline)))
+    assert [f.severity for f in found] == [Severity.ADVICE]
+
+
+def test_a_bite_of_a_foot_is_a_warning():
+    outline = Ring(feet((0, 0), (5, 0), (5, 1), (10, 1), (10, 10), (0, 10)))
+    found = of(Rule.SHAPE, findings(grid_slab(1, 1, outline=outline)))
+    assert [f.severity for f in found] == [Severity.WARNING]
+
+
+def test_a_panel_round_an_opening_is_an_error_even_where_the_opening_is_round():
+    square = grid_slab(openings=(box_ring(3, 3, 7, 7),))
+    assert Rule.SHAPE in errors(findings(square))
+    round_one = grid_slab(openings=(circle(feet((5, 5))[0], 600.0),))
+    found = findings(round_one)
+    assert kinds(found) == [(Rule.SHAPE, Severity.ERROR)]
+    assert "wraps round an opening" in found[0].message
+
+
+def test_a_panel_that_no_joint_closes_off_is_an_error():
+    slab = grid_slab(2, 1)
+    layout = given_layout(slab)
+    two = layout.panels
+    claimed = replace(layout, joints=())
+    found = of(Rule.SHAPE, findings(slab, layout=claimed))
+    assert {f.subject for f in found} >= {p.id for p in two}
+    assert all("close off" in f.message for f in found if f.subject in {"P1", "P2"})
+
+
+def test_an_area_that_no_panel_covers_is_an_error():
+    slab = grid_slab(2, 1)
+    layout = given_layout(slab)
+    found = findings(slab, layout=replace(layout, panels=layout.panels[:1]))
+    assert kinds(found) == [(Rule.SHAPE, Severity.ERROR)]
+    assert "none of the panels" in found[0].message
+
+
+def test_a_panel_drawn_other_than_its_joints_run_is_an_error():
+    slab = grid_slab(2, 1)
+    layout = given_layout(slab)
+    wrong = Polygon(feet((0, 0), (9.9, 0), (9.9, 10), (0, 10)))
+    claimed = replace(layout, panels=(Panel(id="P1", polygon=wrong), layout.panels[1]))
+    found = of(Rule.SHAPE, findings(slab, layout=claimed))
+    assert sorted(f.severity for f in found) == [Severity.ERROR] * 2
+
+
+def test_panels_named_in_another_order_are_the_same_panels():
+    slab = with_joints(grid_slab(), joint("S", (1.5, 0), (1.5, 30)))
+    layout = given_layout(slab)
+    names = [f"Q{i}" for i in range(len(layout.panels))]
+    renamed = tuple(replace(p, id=n) for p, n in zip(reversed(layout.panels), names, strict=True))
+    found = findings(slab, layout=replace(layout, panels=renamed))
+    assert not of(Rule.SHAPE, found)
+    assert all(f.subject.startswith("Q") for f in of(Rule.WIDTH, found))
