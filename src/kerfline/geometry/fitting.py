@@ -39,7 +39,7 @@ class Fit:
 
 
 def fitted(
-    paths: Sequence[Line], edges: Sequence[LineString], reach: float
+    paths: Sequence[Line], edges: Sequence[LineString], reach: Sequence[float]
 ) -> tuple[list[Line], list[Fit]]:
     """Moves each end along its line onto the nearest edge or other line within reach.
 
@@ -49,7 +49,7 @@ def fitted(
     Args:
         paths: Open lines.
         edges: Boundaries.
-        reach: How far an end may move, mm.
+        reach: For each line how far its ends may move, mm.
     """
     if not paths:
         return [], []
@@ -57,11 +57,11 @@ def fitted(
     rows, owners = _targets(paths, edges)
     loose = _loose(ends, rows, owners)
     stubs = np.asarray(
-        [[*ends[e][0], *_ahead(ends[e], reach)] for e in loose], dtype=float
+        [[*ends[e][0], *_at(ends[e], reach[e // 2])] for e in loose], dtype=float
     ).reshape(-1, 4)
     rows = np.vstack([rows, stubs])
     owners = np.concatenate([owners, np.asarray([e // 2 for e in loose], dtype=np.intp)])
-    moves = _moves(ends, rows, owners, reach)
+    moves = _moves(ends, rows, owners, np.repeat(np.asarray(reach, dtype=float), 2))
     out = [_moved(path, moves.get(2 * i), moves.get(2 * i + 1)) for i, path in enumerate(paths)]
     fits = [
         Fit(line=end // 2, at=_at(ends[end], by), by=by, onto=onto)
@@ -90,10 +90,12 @@ def _loose(ends: Sequence[tuple[Point, Point]], rows: Floats, owners: Indices) -
 
 
 def _moves(
-    ends: Sequence[tuple[Point, Point]], rows: Floats, owners: Indices, reach: float
+    ends: Sequence[tuple[Point, Point]], rows: Floats, owners: Indices, reach: Floats
 ) -> dict[int, tuple[float, int]]:
     """For each end that is to move, how far and onto what."""
-    rays = np.asarray([[*_at(e, -reach), *_at(e, reach)] for e in ends])
+    rays = np.asarray(
+        [[*_at(e, -far), *_at(e, far)] for e, far in zip(ends, reach.tolist(), strict=True)]
+    )
     asked = np.asarray(lines(rays), dtype=object)
     end, row = shapely.STRtree(lines(rows)).query(asked, predicate="dwithin", distance=TOUCH)
     other = owners[row] != end // 2
@@ -113,7 +115,7 @@ def _moves(
 
 
 def _reached(
-    ends: Sequence[tuple[Point, Point]], rows: Floats, end: Indices, row: Indices, reach: float
+    ends: Sequence[tuple[Point, Point]], rows: Floats, end: Indices, row: Indices, reach: Floats
 ) -> tuple[Floats, np.ndarray[tuple[int], np.dtype[np.bool_]]]:
     """How far along its line each end must move to meet each piece, and whether it may."""
     at = np.asarray([e[0] for e in ends])[end]
@@ -127,11 +129,7 @@ def _reached(
     by = (off[:, 0] * vector[:, 1] - off[:, 1] * vector[:, 0]) / safe
     along = (off[:, 0] * way[:, 1] - off[:, 1] * way[:, 0]) / safe * size
     on_piece = (along >= -TOUCH) & (along <= size + TOUCH)
-    return by, fair & on_piece & (np.abs(by) <= reach)
-
-
-def _ahead(end: tuple[Point, Point], reach: float) -> Point:
-    return _at(end, reach)
+    return by, fair & on_piece & (np.abs(by) <= reach[end])
 
 
 def _at(end: tuple[Point, Point], by: float) -> Point:

@@ -16,6 +16,9 @@ PARALLEL = math.radians(1.0)
 TAPER = 0.1
 """The distance between two faces changes by at most this share of it."""
 
+STUB = 0.75
+"""A strip is at least this many times as long as it is thick; the stub beside a door is about square."""
+
 Span = tuple[float, float]
 
 
@@ -69,7 +72,7 @@ class _Candidate:
         return (self.offset_low + self.offset_high) / 2
 
 
-def paired(lines: Floats, least: float, most: float, shortest: float = 1.0) -> Paired:
+def paired(lines: Floats, least: float, most: float, shortest: float = STUB) -> Paired:
     """Finds the strips between parallel lines.
 
     Near pairs are taken before wide ones, and each place of a line is the face of one strip only; so one long

@@ -9,11 +9,19 @@ from shapely import LineString, Polygon
 
 from kerfline.geometry.chains import Gap, Joined, join
 from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.near import near_pairs, spots
 from kerfline.geometry.paths import Path
 from kerfline.geometry.ring import Point, Ring
+from kerfline.geometry.smooth import end_of
 
 EVEN_OUT = 0.05
 """Grid (mm) on which crossing linework is brought together."""
+
+ALIKE = 1.0
+"""Rings whose extents agree within this (mm) may be one ring drawn twice."""
+
+SAME_AREA = 1e-4
+"""They are where the areas that only one of them encloses are under this share."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,37 +75,29 @@ def _tangle(joined: Joined, tolerance: float) -> tuple[list[Ring], tuple[Path, .
 
 def carried_to_meet(lines: Sequence[LineString], tolerance: float) -> list[LineString]:
     """Lines with each loose end carried on to a line that it stops short of by at most the tolerance."""
-    tree = shapely.STRtree(lines)
-    out = []
-    for index, line in enumerate(lines):
-        coordinates = [(float(x), float(y)) for x, y in line.coords]
-        head = _carried(coordinates[1], coordinates[0], index, lines, tree, tolerance)
-        tail = _carried(coordinates[-2], coordinates[-1], index, lines, tree, tolerance)
-        out.append(LineString([head, *coordinates[1:-1], tail]))
-    return out
+    points = [tuple((float(x), float(y)) for x, y in line.coords) for line in lines]
+    ends = [end_of(points, e) for e in range(2 * len(points))]
+    asked = np.asarray(spots([at for at, _ in ends]), dtype=object)
+    near = shapely.STRtree(lines).query(asked, predicate="dwithin", distance=tolerance)
+    others: dict[int, list[LineString]] = {}
+    for end, index in sorted(zip(*near.tolist(), strict=True)):
+        if index != end // 2:
+            others.setdefault(end, []).append(lines[index])
+    for end, targets in others.items():
+        at, path = _carried(ends[end], targets, tolerance), points[end // 2]
+        points[end // 2] = (at, *path[1:]) if end % 2 == 0 else (*path[:-1], at)
+    return [LineString(p) for p in points]
 
 
-def _carried(
-    inner: Point,
-    at: Point,
-    index: int,
-    lines: Sequence[LineString],
-    tree: shapely.STRtree,
-    tolerance: float,
-) -> Point:
+def _carried(end: tuple[Point, Point], others: Sequence[LineString], tolerance: float) -> Point:
     """The end, or the place that it reaches on another line."""
+    at, (dx, dy) = end
     spot = shapely.Point(at)
-    near = [int(i) for i in tree.query(spot, predicate="dwithin", distance=tolerance)]
-    others = [lines[i] for i in sorted(near) if i != index]
-    if not others or min(o.distance(spot) for o in others) <= EVEN_OUT:
+    if min(o.distance(spot) for o in others) <= EVEN_OUT:
         return at
-    dx, dy = at[0] - inner[0], at[1] - inner[1]
-    size = float(np.hypot(dx, dy))
-    if not size:
-        return at
-    reach = LineString([at, (at[0] + dx / size * tolerance, at[1] + dy / size * tolerance)])
-    hits = [reach.intersection(o) for o in others]
-    places = [h for hit in hits for h in shapely.get_parts(hit) if isinstance(h, shapely.Point)]
+    reach = LineString([at, (at[0] + dx * tolerance, at[1] + dy * tolerance)])
+    hits = [h for o in others for h in shapely.get_parts(reach.intersection(o))]
+    places = [h for h in hits if isinstance(h, shapely.Point) and not h.is_empty]
     if not places:
         return at
     nearest = min(places, key=spot.distance)
@@ -106,13 +106,16 @@ def _carried(
 
 def _unlike_rings(rings: Sequence[Ring]) -> list[Ring]:
     """The rings without those that enclose the same area as an earlier one."""
-    kept: list[Ring] = []
-    for ring in rings:
-        if not any(_alike(ring.polygon, other.polygon) for other in kept):
-            kept.append(ring)
-    return kept
+    corners = [(b[0], b[1]) for b in (r.polygon.bounds for r in rings)]
+    first, second = near_pairs(spots(corners), ALIKE)
+    doubles = {
+        j
+        for i, j in zip(first.tolist(), second.tolist(), strict=True)
+        if _alike(rings[i].polygon, rings[j].polygon)
+    }
+    return [ring for i, ring in enumerate(rings) if i not in doubles]
 
 
 def _alike(one: Polygon, other: Polygon) -> bool:
-    bounds = np.abs(np.subtract(one.bounds, other.bounds)).max()
-    return bool(bounds < 1.0 and one.symmetric_difference(other).area < 1e-4 * one.area)
+    apart = np.abs(np.subtract(one.bounds, other.bounds)).max()
+    return bool(apart < ALIKE and one.symmetric_difference(other).area < SAME_AREA * one.area)

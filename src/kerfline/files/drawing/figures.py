@@ -12,7 +12,7 @@ from shapely import Polygon
 from kerfline.files.drawing.curves import Curve, Spot
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.regions import enclosed
-from kerfline.geometry.ring import Point, Ring
+from kerfline.geometry.ring import Point, Ring, arc_of
 
 ROUND = 0.97
 """A figure whose area is more than this share of that of a circle of the same girth is round."""
@@ -94,7 +94,7 @@ def figure_of(ring: Ring, layer: str = "") -> Figure:
     middle = polygon.centroid
     roundness = 4 * math.pi * polygon.area / max(polygon.length, 1e-9) ** 2
     if roundness > ROUND:
-        across = 2 * math.sqrt(polygon.area / math.pi)
+        across = _diameter(ring)
         return Figure(
             layer=layer,
             form=Form.ROUND,
@@ -119,6 +119,13 @@ def figure_of(ring: Ring, layer: str = "") -> Figure:
         turn=box.angle % 90.0 if square else box.angle,
         ring=ring,
     )
+
+
+def _diameter(ring: Ring) -> float:
+    """Across a round figure: exact where it is drawn as arcs, else that of a circle of its area."""
+    if ring.bulges and all(ring.bulges):
+        return 2 * arc_of(ring.points[0], ring.points[1], ring.bulge(0)).radius
+    return 2 * math.sqrt(ring.polygon.area / math.pi)
 
 
 def _outermost(found: Sequence[Figure]) -> list[Figure]:

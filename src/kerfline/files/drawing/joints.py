@@ -43,11 +43,12 @@ SHORTEST = 10.0
 
 @dataclass(frozen=True, kw_only=True)
 class _Found:
-    """A joint in the making: its line, its kind and the repairs made to it so far."""
+    """A joint in the making: its line, its kind, the repairs made to it so far, its widest gap between dashes."""
 
     line: Line
     kind: JointKind
     repairs: tuple[str, ...] = ()
+    dash_gap: float = 0.0
 
     @property
     def shape(self) -> LineString:
@@ -98,17 +99,21 @@ def _brought_together(
     pieces = _sorted_out(curves)
     straight, notes = _straight(pieces.straight, kind, display)
     curved = [run.points for run in arc_runs(pieces.arcs, MEET, WIDEST)]
-    twice = len(pieces.free)
-    curved += [p.points for p in unlike([Path(line) for line in pieces.free])]
-    twice -= len(curved) - len(arc_runs(pieces.arcs, MEET, WIDEST))
-    if twice:
+    free = unlike([Path(line) for line in pieces.free])
+    curved += [p.points for p in free]
+    if twice := len(pieces.free) - len(free):
         notes.append(f"{counted(twice, 'curved joint')} drawn twice; each was taken once.")
     if not curved:
         return straight, notes
     every = [*straight, *(_Found(line=line, kind=kind) for line in curved)]
     chains = smooth_chains([f.line for f in every])
     return [
-        _Found(line=line, kind=kind, repairs=tuple(r for m in members for r in every[m].repairs))
+        _Found(
+            line=line,
+            kind=kind,
+            repairs=tuple(r for m in members for r in every[m].repairs),
+            dash_gap=max(every[m].dash_gap for m in members),
+        )
         for line, members in chains
     ], notes
 
@@ -185,7 +190,10 @@ def _in_line(rows: Floats, kind: JointKind, display: Display) -> tuple[list[_Fou
     for run in collinear_runs(rows, WIDEST):
         doubled += run.doubled > MEET
         for line, gaps in undashed(run, REACH):
-            found.append(_Found(line=line, kind=kind, repairs=_gap_words(gaps, display)))
+            words = _gap_words(gaps, display)
+            found.append(
+                _Found(line=line, kind=kind, repairs=words, dash_gap=max(gaps, default=0.0))
+            )
     if doubled:
         notes.append(
             f"{counted(doubled, 'joint')} drawn twice, in all or part; each was taken once."
@@ -254,16 +262,14 @@ def _on_slab(
 
 def _cut_at_edge(joint: _Found, concrete: Polygon, display: Display) -> list[_Found]:
     parts = [p for p in lines_of(joint.shape.intersection(concrete)) if p.length > SHORTEST]
-    over = joint.shape.length - sum(p.length for p in parts)
-    words = f"cut at the edge of the concrete, {wide(over, display)} of it lay outside"
-    return [
-        replace(
-            joint,
-            line=tuple((float(x), float(y)) for x, y in part.coords),
-            repairs=(*joint.repairs, words) if over > TOUCH else joint.repairs,
-        )
-        for part in parts
-    ]
+    over = joint.shape.difference(Polygon(concrete.exterior)).length
+    words = []
+    if over > TOUCH:
+        words.append(f"ran over the slab's edge: {wide(over, display)} cut off")
+    if joint.shape.length - over - sum(p.length for p in parts) > TOUCH:
+        words.append("interrupted where the concrete has an opening or a boxout")
+    lines = [tuple((float(x), float(y)) for x, y in part.coords) for part in parts]
+    return [replace(joint, line=line, repairs=(*joint.repairs, *words)) for line in lines]
 
 
 def _fitted(
@@ -271,7 +277,9 @@ def _fitted(
 ) -> tuple[list[_Found], list[str]]:
     """The joints with their ends on what they stop on, specks left out."""
     edges = [LineString(r) for r in _rings(concrete)] if concrete is not None else []
-    lines, fits = fitted([f.line for f in found], edges, reach)
+    # A dashed line may end in a gap.
+    reaches = [max(reach, f.dash_gap) for f in found]
+    lines, fits = fitted([f.line for f in found], edges, reaches)
     repairs: dict[int, list[str]] = {}
     slight = 0
     for fit in fits:

@@ -13,7 +13,12 @@ from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
 from kerfline.files.drawing.entities import Harvest, harvest
 from kerfline.files.drawing.open_file import open_document
 from kerfline.files.drawing.size import ask_for_unit, declared_factor, size_of, unlikely
+from kerfline.geometry.regions import enclosed
+from kerfline.geometry.ring import Ring
 from kerfline.units import Unit
+
+MEETS = 25.4
+"""Widest gap (mm, one inch) that is closed in an outline without being asked."""
 
 Bounds = tuple[float, float, float, float]
 
@@ -73,6 +78,14 @@ class Drawing:
         for curve in self.curves:
             sorted_out.setdefault(curve.layer, []).append(curve)
         return {layer: tuple(curves) for layer, curves in sorted_out.items()}
+
+    @cached_property
+    def outlines(self) -> Mapping[str, tuple[Ring, ...]]:
+        """The closed outlines on each layer, small gaps closed, largest first."""
+        return {
+            layer: enclosed([c.path for c in curves], MEETS).rings
+            for layer, curves in self.by_layer.items()
+        }
 
 
 def bounds_of(curves: tuple[Curve, ...]) -> Bounds:

@@ -4,19 +4,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from shapely import Polygon
+import shapely
+from shapely import LineString, Polygon
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve
+from kerfline.files.drawing.names import part_named
+from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.wording import place, wide
 from kerfline.geometry.chains import loose_gaps
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.regions import Enclosed, enclosed
 from kerfline.geometry.ring import Ring
+from kerfline.geometry.wrap import wrapped
 from kerfline.units import Display
-
-GAP = 25.4
-"""Widest gap (mm) in an outline that is closed without being asked: one inch."""
 
 LEAST_OPENING = 1e4
 """Closed curves smaller than this (mm2, 0.1 m square) are marks, not openings."""
@@ -26,6 +27,12 @@ LEAST_SLAB = 1e6
 
 EDGE_LINE = 0.6
 """A ring that encloses more than this share of the outline is a line along the edge, not an opening."""
+
+WALL_GAPS = (150.0, 300.0, 600.0, 1220.0, 2440.0, 4880.0)
+"""Gaps (mm; the wider ones 4, 8 and 16 ft: doors, windows, a garage door) tried around walls, in turn."""
+
+NEARLY = 0.9
+"""The narrowest gap is taken that closes off this share of what the widest one does."""
 
 GAPS_SHOWN = 6
 """Gaps that a refusal names at most."""
@@ -47,7 +54,7 @@ class Reading:
 
 
 def read_outline(
-    path: Path, curves: Sequence[Curve], display: Display, gap: float = GAP
+    path: Path, curves: Sequence[Curve], display: Display, gap: float = MEETS
 ) -> Reading:
     """The largest closed outline, and the rings inside it as openings.
 
@@ -60,23 +67,57 @@ def read_outline(
     Raises:
         InputRefused: Nothing on these layers closes; the refusal says where the gaps are.
     """
+    if curves and all(part_named(name) == "walls" for name in {c.layer for c in curves}):
+        return _around_walls(path, curves, display)
     found = enclosed([c.path for c in curves], gap)
     rings = [r for r in found.rings if r.polygon.area >= LEAST_OPENING]
     if not rings or rings[0].polygon.area < LEAST_SLAB:
         raise _not_closed(path, found, rings, display)
-    notes = _gap_notes(found, display)
     outline, rest, joined = _outer(rings)
     openings, more = _nested(outline, rest, display)
+    notes = _gap_notes(found, (outline, *openings), display)
     return Reading(outline=outline, openings=openings, notes=(*notes, *joined, *more))
 
 
+def wrapped_walls(curves: Sequence[Curve]) -> tuple[Polygon, float] | None:
+    """The area within the outer faces of walls, and the widest gap that was bridged for it (mm)."""
+    lines = [c.path.line for c in curves]
+    widest = wrapped(lines, WALL_GAPS[-1])
+    if widest is None or widest.area < LEAST_SLAB:
+        return None
+    for gap in WALL_GAPS:
+        area = wrapped(lines, gap)
+        if area is not None and area.area > NEARLY * widest.area:
+            return area, gap
+    return widest, WALL_GAPS[-1]
+
+
+def _around_walls(path: Path, curves: Sequence[Curve], display: Display) -> Reading:
+    """The slab's edge along the outer faces of the walls, where only walls are drawn."""
+    found = wrapped_walls(curves)
+    if found is None:
+        raise InputRefused(
+            Mistake(
+                what="the walls on the layers named for the outline enclose nothing",
+                where=str(path),
+                remedy="name the layers that the slab's edge is drawn on",
+            )
+        )
+    polygon, gap = found
+    note = (
+        f"The layers named for the outline hold walls: the slab's edge, {wide(polygon, display)}, was taken "
+        f"along their outer faces, doors and notches up to {wide(gap, display)} wide bridged. Check it."
+    )
+    return Reading(outline=Ring.of(polygon), openings=(), notes=(note,))
+
+
 def read_openings(
-    curves: Sequence[Curve], outline: Ring | None, display: Display, gap: float = GAP
+    curves: Sequence[Curve], outline: Ring | None, display: Display, gap: float = MEETS
 ) -> tuple[tuple[Ring, ...], tuple[str, ...]]:
     """The rings on the openings' own layers that lie in the slab, and notes on the others."""
     found = enclosed([c.path for c in curves], gap)
     inside: list[Ring] = []
-    notes = _gap_notes(found, display)
+    notes = []
     for ring in found.rings:
         polygon = ring.polygon
         if polygon.area < LEAST_OPENING:
@@ -93,7 +134,7 @@ def read_openings(
             )
         else:
             inside.append(ring)
-    return tuple(inside), tuple(notes)
+    return tuple(inside), (*_gap_notes(found, inside, display), *notes)
 
 
 def _outer(rings: list[Ring]) -> tuple[Ring, list[Ring], list[str]]:
@@ -154,11 +195,13 @@ def _nested(
     return tuple(openings), notes
 
 
-def _gap_notes(found: Enclosed, display: Display) -> list[str]:
-    """A sentence for each gap that was closed."""
+def _gap_notes(found: Enclosed, rings: Sequence[Ring], display: Display) -> list[str]:
+    """A sentence for each gap that was closed in the rings that are used."""
+    edges = shapely.union_all([r.polygon.exterior for r in rings])
     return [
         f"Closed a gap of {wide(g.size, display)} in an outline at {place(g.start, display)}."
         for g in found.closed
+        if edges.distance(LineString([g.start, g.end])) <= g.size
     ]
 
 

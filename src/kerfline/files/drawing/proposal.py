@@ -3,19 +3,29 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import shapely
+from shapely import Polygon
+
+from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.figures import figures
 from kerfline.files.drawing.joint_kinds import is_ambiguous, meaning_of_cj, question
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.names import decorates, outline_rank, part_named
-from kerfline.files.drawing.opened import Drawing
-from kerfline.files.drawing.outline import GAP, LEAST_SLAB
+from kerfline.files.drawing.opened import MEETS, Drawing
+from kerfline.files.drawing.outline import LEAST_SLAB, wrapped_walls
 from kerfline.files.drawing.standing import LARGEST_COLUMN
 from kerfline.files.drawing.wording import wide
 from kerfline.geometry.regions import enclosed
 from kerfline.geometry.ring import Ring
 
-MOST = 20_000
-"""Layers with more curves than this are not searched for an outline unless their name speaks of one."""
+MANY = 20
+"""Other curves from which on a rectangle around everything is the frame of a sheet."""
+
+HOLDS = 0.15
+"""A slab that no name speaks of holds at least this share of the walls' length."""
+
+WHOLE = 0.97
+"""Share of the drawing's extents that such a frame takes up."""
 
 SHARE = 0.2
 """A layer whose name speaks of the slab is believed where it encloses this share of the largest outline."""
@@ -45,7 +55,9 @@ def propose(drawing: Drawing) -> Proposal:
     legend = meaning_of_cj(drawing.labels)
     for layer in drawing.layers:
         part = part_named(layer)
-        if not part or layer in outline or layer in drawing.hidden or not _draws(drawing, layer):
+        if not part or layer in drawing.hidden or not _draws(drawing, layer):
+            continue
+        if layer in outline and part != "walls":
             continue
         if part == "joints" and is_ambiguous(layer) and legend is None:
             questions.append(str(question(drawing.path, layer)))
@@ -66,16 +78,10 @@ def propose(drawing: Drawing) -> Proposal:
     return Proposal(layers=layers, notes=tuple(notes), questions=tuple(questions))
 
 
-def largest_ring(drawing: Drawing, layers: Sequence[str]) -> Ring | None:
-    """The largest closed outline that the curves on some layers make; None where it is no slab's."""
-    curves = [c.path for name in layers for c in drawing.on(name)]
-    rings = enclosed(curves, GAP).rings
-    return rings[0] if rings and rings[0].polygon.area >= LEAST_SLAB else None
-
-
 def _outline(drawing: Drawing, notes: list[str]) -> list[str]:
     """The layers of the outline: by name where what is named closes, else the largest closed curve's."""
-    areas = _areas(drawing)
+    rings = _rings(drawing)
+    areas = {layer: ring.polygon.area for layer, ring in rings.items()}
     largest = max(areas.values(), default=0.0)
     ranks: dict[int, list[str]] = {}
     for layer in drawing.layers:
@@ -88,43 +94,71 @@ def _outline(drawing: Drawing, notes: list[str]) -> list[str]:
             best = max(closed, key=lambda n: (areas[n], n))
             notes.append(f"Outline: layer {best}, by its name.")
             return [best]
-        together = largest_ring(drawing, named) if len(named) > 1 else None
+        together = _together(drawing, named) if len(named) > 1 else None
         if together and together.polygon.area >= SHARE * largest:
             notes.append(f"Outline: pieces on the layers {_listed(named)}, by their names.")
             return named
-    return _outline_by_size(drawing, areas, notes)
+    return _outline_by_size(drawing, rings, notes)
 
 
-def _outline_by_size(drawing: Drawing, areas: dict[str, float], notes: list[str]) -> list[str]:
-    if not areas:
+def _together(drawing: Drawing, layers: Sequence[str]) -> Ring | None:
+    """The largest closed outline that the curves on some layers make; None where it is no slab's."""
+    curves = [c.path for name in layers for c in drawing.on(name)]
+    rings = enclosed(curves, MEETS).rings
+    return rings[0] if rings and rings[0].polygon.area >= LEAST_SLAB else None
+
+
+def _outline_by_size(drawing: Drawing, rings: dict[str, Ring], notes: list[str]) -> list[str]:
+    """The layer of the largest closed curve that holds the walls and is no frame of the sheet."""
+    walls = [
+        c
+        for n in drawing.layers
+        if part_named(n) == "walls" and n not in drawing.hidden
+        for c in drawing.on(n)
+    ]
+    for layer in sorted(rings, key=lambda n: (-round(rings[n].polygon.area), n)):
+        polygon = rings[layer].polygon
+        if _is_frame(drawing, layer, polygon):
+            notes.append(
+                f"Layer {layer} has a rectangle around the whole drawing: taken for the sheet's frame."
+            )
+        elif not walls or _holds(polygon, walls):
+            notes.append(
+                f"Outline: layer {layer}, only because its closed outline of "
+                f"{wide(polygon, drawing.unit.display)} is the largest; no name says so. Check it."
+            )
+            return [layer]
+    if not walls or wrapped_walls(walls) is None:
         return []
-    best = max(areas, key=lambda n: (round(areas[n]), n))
-    area = wide(_ring(drawing, best).polygon, drawing.unit.display)
-    notes.append(
-        f"Outline: layer {best}, only because its closed outline of {area} is the largest; no name "
-        "says so."
-    )
-    return [best]
+    notes.append("Outline: no layer has one, so the outer faces of the walls. Check it.")
+    return sorted({c.layer for c in walls})
 
 
-def _ring(drawing: Drawing, layer: str) -> Ring:
-    ring = largest_ring(drawing, [layer])
-    return ring or Ring(())
+def _is_frame(drawing: Drawing, layer: str, polygon: Polygon) -> bool:
+    """Whether a closed curve is a rectangle around everything else in a drawing of some size."""
+    others = len(drawing.curves) - len(drawing.on(layer))
+    x0, y0, x1, y1 = drawing.bounds
+    box = shapely.box(x0, y0, x1, y1)
+    return others >= MANY and polygon.area > WHOLE * box.area
 
 
-def _areas(drawing: Drawing) -> dict[str, float]:
-    """Area of the largest closed outline on each layer that could hold the slab's edge."""
-    found = {}
+def _holds(polygon: Polygon, walls: Sequence[Curve]) -> bool:
+    """Whether a fair part of the walls' length lies within a closed curve."""
+    lines = shapely.union_all([c.path.line for c in walls])
+    return bool(lines.intersection(polygon.buffer(1.0)).length > HOLDS * lines.length)
+
+
+def _rings(drawing: Drawing) -> dict[str, Ring]:
+    """The largest closed outline on each layer that could hold the slab's edge."""
+    found: dict[str, Ring] = {}
     for layer in drawing.layers:
         if layer in drawing.hidden or decorates(layer):
             continue
-        if len(drawing.on(layer)) > MOST and outline_rank(layer) is None:
-            continue
         if part_named(layer) in ("joints", "penetrations", "walls", "columns"):
             continue
-        ring = largest_ring(drawing, [layer])
-        if ring:
-            found[layer] = ring.polygon.area
+        rings = drawing.outlines.get(layer, ())
+        if rings and rings[0].polygon.area >= LEAST_SLAB:
+            found[layer] = rings[0]
     return found
 
 

@@ -5,11 +5,10 @@ from collections.abc import Iterator
 from kerfline.errors import InputRefused
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.opened import Drawing
-from kerfline.files.drawing.outline import GAP, LEAST_SLAB
+from kerfline.files.drawing.outline import LEAST_SLAB
 from kerfline.files.drawing.parts import SlabParts, slab_parts
 from kerfline.files.drawing.proposal import Proposal, propose
 from kerfline.files.drawing.wording import counted, place, wide
-from kerfline.geometry.regions import enclosed
 from kerfline.units import Display, format_length
 
 OUTLINES_SHOWN = 10
@@ -72,7 +71,7 @@ def _outlines(drawing: Drawing, display: Display) -> Iterator[str]:
     """The closed outlines of every layer, largest first."""
     found = []
     for layer in drawing.layers:
-        rings = enclosed([c.path for c in drawing.on(layer)], GAP).rings
+        rings = drawing.outlines.get(layer, ())
         found += [(r.polygon, layer) for r in rings if r.polygon.area >= LEAST_SLAB]
     found.sort(key=lambda f: (-round(f[0].area), f[1], f[0].bounds))
     yield ""

@@ -9,6 +9,7 @@ from shapely import Polygon
 from kerfline.files.drawing.curves import Curve, Spot
 from kerfline.files.drawing.figures import Figure, Form, figures
 from kerfline.files.drawing.layers import own_name
+from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.outline import LEAST_OPENING
 from kerfline.files.drawing.wording import counted, place, wide
 from kerfline.geometry.directions import main_direction
@@ -25,9 +26,6 @@ LARGEST_PIPE = 1500.0
 
 DIAMOND_FROM = 22.5
 """A square turned from the building's direction by more than this (degrees) is a diamond."""
-
-GAP = 25.4
-"""Widest gap (mm) that is closed in the outline of a keep-out."""
 
 KINDS = (
     (PenetrationKind.DRAIN, re.compile(r"DRAIN|DRN|(^|[^A-Z])(FD|CB|CO|SUMP)([^A-Z]|$)")),
@@ -120,7 +118,7 @@ def read_keep_outs(
     made, notes = [], []
     for layer in sorted({c.layer for c in curves}):
         own = [c.path for c in curves if c.layer == layer]
-        for ring in enclosed(own, GAP).rings:
+        for ring in enclosed(own, MEETS).rings:
             polygon = ring.polygon
             if polygon.area < LEAST_OPENING:
                 continue

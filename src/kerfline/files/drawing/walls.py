@@ -1,28 +1,21 @@
-"""Walls out of a drawing: single lines, and pairs of parallel faces with their doors bridged."""
+"""Walls out of a drawing: their stretches joined over doors, carried on to where they meet, put on the slab."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.curves import Curve
+from kerfline.files.drawing.wall_pieces import THICKEST, Piece, pieces_of
 from kerfline.files.drawing.wording import counted, place, wide
-from kerfline.geometry.chains import MEET
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.faces import lines_of
-from kerfline.geometry.near import Floats
-from kerfline.geometry.parallel import Strip, paired
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.slab import Wall
-from kerfline.units import Display, format_depth
-
-THINNEST = 50.0
-"""Two lines closer than this (mm) are not the faces of a wall."""
-
-THICKEST = 510.0
-"""Two lines further apart than this (mm, 20 in) are not the faces of a wall."""
+from kerfline.units import Display
 
 DOOR = 1220.0
 """Widest gap (mm, 4 ft) in a wall that is bridged as a door."""
@@ -30,14 +23,11 @@ DOOR = 1220.0
 UNLISTED = 300.0
 """Gaps up to this (mm) are left by walls that meet, not by doors; they are bridged without a word."""
 
-ASSUMED = 114.3
-"""Thickness (mm, 4 1/2 in) of a wall that is drawn as a single line; common practice for a stud wall."""
-
 SHORTEST = 600.0
 """A wall shorter than this (mm) decides nothing about joints."""
 
-MOSTLY = 0.5
-"""From this share of paired length on, a single line on a layer is a leftover, not a wall."""
+BESIDE = 4.0
+"""A wall that stays within its thickness of the edge for longer than this many thicknesses runs along it."""
 
 IN_LINE = 5.0
 """Centre lines this far (mm) out of line are one wall."""
@@ -45,18 +35,8 @@ IN_LINE = 5.0
 ALIKE = 12.0
 """Thicknesses this far apart (mm) are one wall's."""
 
-
-@dataclass(frozen=True, kw_only=True)
-class _Piece:
-    """A straight stretch of wall."""
-
-    start: Point
-    end: Point
-    thickness: float
-
-    @property
-    def row(self) -> list[float]:
-        return [*self.start, *self.end]
+FLATTEST = 0.2
+"""Sine of the least angle (about 12 degrees) at which one wall is carried on to another."""
 
 
 def read_walls(
@@ -71,66 +51,20 @@ def read_walls(
         door: Widest gap that is bridged, mm.
     """
     notes: list[str] = []
-    pieces: list[_Piece] = []
+    pieces: list[Piece] = []
     for layer in sorted({c.layer for c in curves}):
-        found, more = _of_layer([c for c in curves if c.layer == layer], layer, display)
+        found, more = pieces_of([c for c in curves if c.layer == layer], layer, display)
         pieces += found
         notes += more
-    joined, bridged = _joined(pieces, door, display)
-    inside, more = _inside(_meeting(joined), outline, display)
+    straight, bridged = _joined([p for p in pieces if p.straight], door, display)
+    whole = [*_meeting(straight), *(p for p in pieces if not p.straight)]
+    inside, more = _inside(whole, outline, display)
     return _named(inside), (*notes, *bridged, *more)
 
 
-def _of_layer(
-    curves: Sequence[Curve], layer: str, display: Display
-) -> tuple[list[_Piece], list[str]]:
-    rows = _straight(curves)
-    runs = collinear_runs(rows, MEET)
-    lines = np.asarray([[*r.start, *r.end] for r in runs]).reshape(-1, 4)
-    faces = paired(lines, THINNEST, THICKEST)
-    strips = [_piece_of(s) for s in faces.strips]
-    total = sum(r.length for r in runs)
-    in_pairs = total - sum(faces.left)
-    if not total:
-        return [], []
-    singles = [
-        i
-        for i, r in enumerate(runs)
-        if faces.left[i] > (1 - 1e-3) * r.length and r.length > THICKEST
-    ]
-    left = sum(faces.left)
-    if in_pairs > MOSTLY * total:
-        notes = [
-            f"{layer}: walls were recovered from pairs of lines ({counted(len(strips), 'piece')})."
-        ]
-        if left > SHORTEST:
-            notes.append(
-                f"{layer}: lines without a partner were left out, {wide(left, display)} in all."
-            )
-        return strips, notes
-    alone = [_Piece(start=runs[i].start, end=runs[i].end, thickness=ASSUMED) for i in singles]
-    notes = []
-    if alone:
-        notes.append(
-            f"{layer}: {counted(len(alone), 'single line')} taken as centre lines of walls "
-            f"{format_depth(ASSUMED, display)} thick (assumed)."
-        )
-    return strips + alone, notes
-
-
-def _straight(curves: Sequence[Curve]) -> Floats:
-    """The straight segments of the curves."""
-    rows = [(*s.start, *s.end) for c in curves for s in c.path.segments() if not s.bulge]
-    return np.asarray(rows, dtype=float).reshape(-1, 4)
-
-
-def _piece_of(strip: Strip) -> _Piece:
-    return _Piece(start=strip.start, end=strip.end, thickness=strip.thickness)
-
-
 def _joined(
-    pieces: Sequence[_Piece], door: float, display: Display
-) -> tuple[list[_Piece], list[str]]:
+    pieces: Sequence[Piece], door: float, display: Display
+) -> tuple[list[Piece], list[str]]:
     """Pieces in one line as one wall, over doors and meeting walls."""
     if not pieces:
         return [], []
@@ -140,7 +74,7 @@ def _joined(
     for run in collinear_runs(rows, door, IN_LINE, thickness, ALIKE):
         lengths = [float(np.hypot(*(rows[i, 2:] - rows[i, :2]))) for i in run.pieces]
         mean = float(np.average(thickness[list(run.pieces)], weights=lengths))
-        out.append(_Piece(start=run.start, end=run.end, thickness=mean))
+        out.append(Piece(path=(run.start, run.end), thickness=mean))
         notes += [
             f"Bridged a gap of {wide(g.size, display)} in a wall at {place(g.start, display)}, taken "
             "for a door."
@@ -150,21 +84,21 @@ def _joined(
     return out, notes
 
 
-def _meeting(pieces: Sequence[_Piece]) -> list[_Piece]:
+def _meeting(pieces: Sequence[Piece]) -> list[Piece]:
     """Pieces carried on to the centre lines of the walls that they meet."""
-    lines = [LineString([p.start, p.end]) for p in pieces]
+    lines = [p.line for p in pieces]
     tree = shapely.STRtree(lines)
     out = []
     for index, piece in enumerate(pieces):
         near = tree.query(lines[index], predicate="dwithin", distance=THICKEST)
         others = [pieces[i] for i in sorted(near.tolist()) if i != index]
-        start = _carried(piece, piece.end, piece.start, others)
-        end = _carried(piece, piece.start, piece.end, others)
-        out.append(replace(piece, start=start, end=end))
+        start, end = piece.path
+        path = (_carried(piece, end, start, others), _carried(piece, start, end, others))
+        out.append(replace(piece, path=path))
     return out
 
 
-def _carried(piece: _Piece, inner: Point, at: Point, others: Sequence[_Piece]) -> Point:
+def _carried(piece: Piece, inner: Point, at: Point, others: Sequence[Piece]) -> Point:
     """The end of a wall, moved onto the centre line of a wall that it meets."""
     size = float(np.hypot(at[0] - inner[0], at[1] - inner[1]))
     ux, uy = (at[0] - inner[0]) / size, (at[1] - inner[1]) / size
@@ -178,78 +112,81 @@ def _carried(piece: _Piece, inner: Point, at: Point, others: Sequence[_Piece]) -
     return best[1] if best else at
 
 
-def _reach(at: Point, way: Point, thickness: float, other: _Piece) -> float | None:
+def _reach(at: Point, way: Point, thickness: float, other: Piece) -> float | None:
     """How far the end must move along its way onto another wall's centre line; None where it does not meet it."""
-    dx, dy = other.end[0] - other.start[0], other.end[1] - other.start[1]
+    (x0, y0), (x1, y1) = other.path
+    dx, dy = x1 - x0, y1 - y0
     length = float(np.hypot(dx, dy))
     cross = way[0] * dy - way[1] * dx
     if abs(cross) < 0.2 * length:
         return None
-    ex, ey = other.start[0] - at[0], other.start[1] - at[1]
+    ex, ey = x0 - at[0], y0 - at[1]
     moved = (ex * dy - ey * dx) / cross
     along = (ex * way[1] - ey * way[0]) / cross * length
     slack = thickness / 2 + IN_LINE
     if not -slack <= along <= length + slack:
         return None
-    reach = (other.thickness / 2 + IN_LINE) / max(abs(cross) / length, 0.2)
+    reach = (other.thickness / 2 + IN_LINE) / (abs(cross) / length)
     return moved if abs(moved) <= reach else None
 
 
 def _inside(
-    pieces: Sequence[_Piece], outline: Ring | None, display: Display
-) -> tuple[list[_Piece], list[str]]:
+    pieces: Sequence[Piece], outline: Ring | None, display: Display
+) -> tuple[list[Piece], list[str]]:
     """The pieces that stand on the slab, those along its edge and short ones left out."""
     if outline is None:
         return list(pieces), []
     slab = outline.polygon
-    kept: list[_Piece] = []
+    kept: list[Piece] = []
     outside = along = short = 0
     for piece in pieces:
-        line = LineString([piece.start, piece.end])
+        line = piece.line
         on = line.intersection(slab)
         outside += bool(line.length - on.length > THICKEST)
-        edge = slab.exterior.buffer(piece.thickness)
-        free = [part for part in lines_of(on.difference(edge)) if part.length > 0]
-        free_length = sum(part.length for part in free)
-        if on.length > SHORTEST and free_length < SHORTEST:
-            along += 1
-        elif on.length <= SHORTEST:
-            short += bool(on.length)
-        else:
-            kept += [
-                replace(piece, start=_point(p.coords[0]), end=_point(p.coords[-1]))
-                for p in lines_of(on)
-                if p.length > SHORTEST
-            ]
+        free, beside = _off_edge(on, slab, piece.thickness)
+        along += bool(beside)
+        long = [part for part in free if part.length > SHORTEST]
+        short += not long and not beside and on.length > 0
+        kept += [replace(piece, path=_points(part)) for part in long]
     notes = []
     if outside:
         notes.append(f"{counted(outside, 'wall')} outside the slab left out or cut at its edge.")
     if along:
         notes.append(
-            f"{counted(along, 'wall')} along the slab's edge left out: no joint goes there."
+            f"{counted(along, 'wall')} left out where along the slab's edge: no joint goes there."
         )
     if short:
         notes.append(f"{counted(short, 'wall')} under {wide(SHORTEST, display)} long left out.")
     return kept, notes
 
 
-def _point(coordinates: Sequence[float]) -> Point:
-    return (float(coordinates[0]), float(coordinates[1]))
+def _off_edge(on: BaseGeometry, slab: Polygon, thickness: float) -> tuple[list[LineString], float]:
+    """The stretches of a wall that do not run along the slab's edge, and how much does (mm)."""
+    edge = slab.exterior.buffer(thickness)
+    # Where a wall only ends at the edge, it crosses this strip in a few times its width.
+    beside = [p for p in lines_of(on.intersection(edge)) if p.length > BESIDE * thickness]
+    free = lines_of(on.difference(shapely.union_all(beside))) if beside else lines_of(on)
+    return free, sum(p.length for p in beside)
 
 
-def _named(pieces: Sequence[_Piece]) -> tuple[Wall, ...]:
+def _points(line: LineString) -> tuple[Point, ...]:
+    return tuple((float(x), float(y)) for x, y in line.coords)
+
+
+def _named(pieces: Sequence[Piece]) -> tuple[Wall, ...]:
     """The walls in reading order."""
-    ordered = sorted(pieces, key=lambda p: _reading(p.start, p.end))
+    ordered = sorted(pieces, key=_reading)
     return tuple(
-        Wall(id=f"W{n}", path=_left_first(p), thickness=p.thickness)
+        Wall(id=f"W{n}", path=_left_first(p.path), thickness=p.thickness)
         for n, p in enumerate(ordered, start=1)
     )
 
 
-def _left_first(piece: _Piece) -> tuple[Point, ...]:
-    ends = sorted((piece.start, piece.end), key=lambda p: (round(p[0], 1), round(p[1], 1)))
-    return tuple(ends)
+def _left_first(path: tuple[Point, ...]) -> tuple[Point, ...]:
+    start, end = ((round(p[0], 1), round(p[1], 1)) for p in (path[0], path[-1]))
+    return path if start <= end else path[::-1]
 
 
-def _reading(start: Point, end: Point) -> tuple[float, float]:
-    return (round(min(start[1], end[1]), 1), round(min(start[0], end[0]), 1))
+def _reading(piece: Piece) -> tuple[float, float]:
+    x0, y0, _, _ = piece.line.bounds
+    return (round(y0, 1), round(x0, 1))

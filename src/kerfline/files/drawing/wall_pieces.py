@@ -1,0 +1,154 @@
+"""Stretches of wall out of the lines and arcs of one layer: pairs of faces, or single lines."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from shapely import LineString
+
+from kerfline.files.drawing.curves import Curve
+from kerfline.files.drawing.wording import counted, wide
+from kerfline.geometry.arcs import ArcRun, arc_runs
+from kerfline.geometry.chains import MEET
+from kerfline.geometry.collinear import collinear_runs
+from kerfline.geometry.near import Floats
+from kerfline.geometry.parallel import paired
+from kerfline.geometry.ring import Arc, Point, arc_of, chord_count
+from kerfline.units import Display, format_depth
+
+THINNEST = 50.0
+"""Two lines closer than this (mm) are not the faces of a wall."""
+
+THICKEST = 510.0
+"""Two lines further apart than this (mm, 20 in) are not the faces of a wall."""
+
+ASSUMED = 114.3
+"""Thickness (mm, 4 1/2 in) of a wall that is drawn as a single line; common practice for a stud wall."""
+
+MOSTLY = 0.5
+"""From this share of paired length on, a single line on a layer is a leftover, not a wall."""
+
+UNMENTIONED = 600.0
+"""Leftover lines of less than this (mm) in all are ends of walls: nothing to speak of."""
+
+SWING = 1300.0
+"""A quarter circle up to this radius (mm) is the swing of a door."""
+
+QUARTER = 100.0
+"""Sweep (degrees) up to which an arc may be the swing of a door."""
+
+SAME_CENTRE = 5.0
+"""Arcs whose centres agree within this (mm) may be the faces of one wall."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Piece:
+    """A stretch of wall: its centre line and its thickness, in mm."""
+
+    path: tuple[Point, ...]
+    thickness: float
+
+    @property
+    def straight(self) -> bool:
+        """Whether it runs straight."""
+        return len(self.path) == 2  # noqa: PLR2004 - two points
+
+    @property
+    def line(self) -> LineString:
+        """The centre line."""
+        return LineString(self.path)
+
+    @property
+    def row(self) -> list[float]:
+        """Both ends of a straight stretch as ``x0 y0 x1 y1``."""
+        return [*self.path[0], *self.path[-1]]
+
+
+def pieces_of(
+    curves: Sequence[Curve], layer: str, display: Display
+) -> tuple[list[Piece], list[str]]:
+    """The stretches of wall on one layer, and notes on how they were found."""
+    runs = [r for r in collinear_runs(_straight(curves), MEET) if r.length > MEET]
+    arcs = arc_runs(_arcs(curves), MEET)
+    lines = np.asarray([[*r.start, *r.end] for r in runs], dtype=float).reshape(-1, 4)
+    faces = paired(lines, THINNEST, THICKEST)
+    strips = [Piece(path=(s.start, s.end), thickness=s.thickness) for s in faces.strips]
+    rings, single_arcs = _paired_arcs(arcs)
+    total = sum(r.length for r in runs)
+    left = sum(faces.left)
+    if total - left > MOSTLY * total or (rings and not runs):
+        return [*strips, *rings], _pair_notes(layer, len(strips) + len(rings), left, display)
+    alone = [
+        Piece(path=(r.start, r.end), thickness=ASSUMED)
+        for r, free in zip(runs, faces.left, strict=True)
+        if free > (1 - 1e-3) * r.length and r.length > THICKEST
+    ]
+    alone += [Piece(path=a.points, thickness=ASSUMED) for a in single_arcs]
+    return [*strips, *rings, *alone], _single_notes(layer, len(alone), display)
+
+
+def _pair_notes(layer: str, count: int, left: float, display: Display) -> list[str]:
+    notes = [f"{layer}: walls recovered from pairs of lines ({counted(count, 'piece')})."]
+    if left > UNMENTIONED:
+        without = "ends of walls, jambs, faces whose other side is not drawn"
+        notes.append(
+            f"{layer}: lines without a partner left out, {wide(left, display)} in all ({without})."
+        )
+    return notes
+
+
+def _single_notes(layer: str, count: int, display: Display) -> list[str]:
+    if not count:
+        return []
+    thick = format_depth(ASSUMED, display)
+    what = f"{counted(count, 'single line')} taken as centre lines of walls"
+    return [f"{layer}: {what} {thick} thick (assumed)."]
+
+
+def _straight(curves: Sequence[Curve]) -> Floats:
+    """The straight segments of the curves."""
+    rows = [(*s.start, *s.end) for c in curves for s in c.path.segments() if not s.bulge]
+    return np.asarray(rows, dtype=float).reshape(-1, 4)
+
+
+def _arcs(curves: Sequence[Curve]) -> list[Arc]:
+    return [arc_of(s.start, s.end, s.bulge) for c in curves for s in c.path.segments() if s.bulge]
+
+
+def _paired_arcs(arcs: Sequence[ArcRun]) -> tuple[list[Piece], list[ArcRun]]:
+    """Pairs of arcs about one centre as curved walls, and the arcs that are left and swing no door."""
+    ordered = sorted(arcs, key=lambda a: a.arc.radius)
+    used: set[int] = set()
+    made = []
+    for i, inner in enumerate(ordered):
+        for j in range(i + 1, len(ordered)):
+            if used & {i, j}:
+                continue
+            piece = _between(inner.arc, ordered[j].arc)
+            if piece:
+                used |= {i, j}
+                made.append(piece)
+    left = [a for i, a in enumerate(ordered) if i not in used and not _swings(a.arc)]
+    return made, left
+
+
+def _between(inner: Arc, outer: Arc) -> Piece | None:
+    """The wall between two arcs; None where they are not its faces."""
+    thickness = outer.radius - inner.radius
+    if not THINNEST <= thickness <= THICKEST:
+        return None
+    if math.dist(inner.centre, outer.centre) > SAME_CENTRE:
+        return None
+    turn = (outer.start - inner.start + 180.0) % 360.0 - 180.0
+    low, high = max(0.0, turn), min(inner.sweep, turn + outer.sweep)
+    if high - low < MOSTLY * max(inner.sweep, outer.sweep):
+        return None
+    middle = Arc(inner.centre, (inner.radius + outer.radius) / 2, inner.start + low, high - low)
+    steps = chord_count(middle.radius, middle.sweep)
+    path = tuple(middle.at(i / steps) for i in range(steps + 1))
+    return Piece(path=path, thickness=thickness)
+
+
+def _swings(arc: Arc) -> bool:
+    return arc.radius <= SWING and arc.sweep <= QUARTER

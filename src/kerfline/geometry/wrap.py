@@ -1,0 +1,38 @@
+"""The outer boundary of things that stand in a ring with gaps between them, such as a building's walls."""
+
+from collections.abc import Sequence
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.geometry.faces import polygons_of
+
+STRAIGHTEN = 1.0
+"""Vertices that lie off their neighbours' line by less than this (mm) are left out."""
+
+
+def wrapped(lines: Sequence[LineString], gap: float) -> Polygon | None:
+    """The largest area that lines close off when gaps between them up to a width are bridged.
+
+    The lines are widened by half the gap with sharp corners, the area inside is filled, and the whole is
+    narrowed again; notches narrower than the gap are bridged, too.
+
+    Args:
+        lines: The lines, in mm.
+        gap: Widest gap to bridge, mm.
+
+    Returns:
+        The area inside the outermost lines; None where nothing of any width is closed off.
+    """
+    merged = shapely.line_merge(shapely.union_all(list(lines)))
+    half = gap / 2 + STRAIGHTEN
+    wide = shapely.union_all(
+        shapely.buffer(shapely.get_parts(merged), half, cap_style="square", join_style="mitre")
+    )
+    filled = shapely.union_all([Polygon(p.exterior) for p in polygons_of(wide)])
+    narrow = polygons_of(filled.buffer(-half, join_style="mitre"))
+    if not narrow:
+        return None
+    largest = max(narrow, key=lambda p: p.area)
+    simple = Polygon(largest.exterior).simplify(STRAIGHTEN)
+    return simple if isinstance(simple, Polygon) and simple.is_valid else Polygon(largest.exterior)
