@@ -65,7 +65,7 @@ _NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d*)?|\.\d+)"
 _MIXED = r"(?:\d+[\s-]+\d+/\d+|\d+/\d+|\d+(?:\.\d*)?|\.\d+)"
 _FEET_INCHES = re.compile(
     rf"(?P<sign>-)?\s*(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|feet|foot)\s*-?\s*)?"
-    rf"(?:(?P<inches>{_MIXED})\s*(?:\"|''|in\.?|inch|inches))?",
+    rf"(?:(?P<inches>{_MIXED})\s*(?:\"|''|in\.?|inch|inches)?)?",
 )
 _ONE_UNIT = re.compile(
     rf"(?P<sign>[-+])?\s*(?P<number>{_MIXED}(?:e[-+]?\d+)?)\s*(?P<unit>[a-z]*)\.?"
@@ -130,14 +130,12 @@ def _clean(text: str) -> str:
 
 
 def _number(text: str) -> float:
+    """A whole, mixed, broken or decimal number; not a number where it is endless or divides by zero."""
     parts = re.split(r"[\s]+|(?<=\d)-(?=\d)", text.strip())
-    if any("/" in p and int(p.split("/")[1]) == 0 for p in parts):
+    try:
+        return sum(float(Fraction(p)) if "/" in p else float(p) for p in parts)
+    except (ValueError, OverflowError, ZeroDivisionError):
         return math.nan
-    return (
-        float(sum(Fraction(p) if "/" in p else Fraction(float(p)) for p in parts))
-        if len(parts) > 1
-        else (float(Fraction(parts[0])) if "/" in parts[0] else float(parts[0]))
-    )
 
 
 def _bare(number: float, unit: Unit | None, where: str) -> float:
