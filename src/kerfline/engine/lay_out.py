@@ -8,6 +8,7 @@ from typing import TypeVar
 import shapely
 from shapely import LineString
 
+from kerfline.engine.closing import closed
 from kerfline.engine.naming import joints_of, panels_of
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.oblique.frames import regions_of
@@ -46,7 +47,8 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
     options.say("Dividing the slab into parts with directions of their own")
     placed = regions_of(slab, rules, options)
     solved = _solved(placed, weights, options)
-    cuts = saw_passes([cut for place, region in solved for cut in _in_slab(place, region)])
+    drawn = [cut for place, region in solved for cut in _in_slab(place, region)]
+    cuts = closed(saw_passes(drawn), slab.concrete)
     options.say("Naming joints and panels")
     joints = joints_of(slab, rules, options.display, cuts)
     return Layout(

@@ -1,0 +1,64 @@
+"""Brings the ends of joints exactly onto what they end on, so that the panels between them close."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.region import Cut
+from kerfline.geometry.corners import direction
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME, TOUCH
+
+REACH = 2 * TOUCH
+"""How far (mm) from a line an end may lie and still be meant to end on it."""
+
+HAIR = SAME / 2
+"""How far (mm) an end reaches beyond the line it ends on: well under what counts as one point."""
+
+
+def closed(cuts: Sequence[Cut], concrete: Polygon) -> list[Cut]:
+    """The cuts with each end brought onto the edge or the joint that it all but meets.
+
+    Ends drift by fractions of a millimetre when frames are turned back and when cuts in one line
+    become one pass; a gap of that size would leave two panels unparted.
+    """
+    lines = [LineString(c.path) for c in cuts]
+    shapes: list[LineString] = [*lines, *(LineString(r.coords) for r in _rings(concrete))]
+    tree = shapely.STRtree(shapes)
+    out = []
+    for number, cut in enumerate(cuts):
+        path = list(cut.path)
+        path[0] = _landed(path[1], path[0], number, shapes, tree)
+        path[-1] = _landed(path[-2], path[-1], number, shapes, tree)
+        out.append(replace(cut, path=tuple(path)))
+    return out
+
+
+def _rings(concrete: Polygon) -> list[shapely.LinearRing]:
+    return [concrete.exterior, *concrete.interiors]
+
+
+def _landed(
+    inner: Point, end: Point, own: int, shapes: Sequence[LineString], tree: shapely.STRtree
+) -> Point:
+    """An end on the line that crosses its last stretch, else on the nearest one within reach."""
+    way = direction(inner, end)
+    spot = shapely.Point(end)
+    near = sorted(int(i) for i in tree.query(spot.buffer(REACH)) if int(i) != own)
+    close = [shapes[i] for i in near if shapes[i].distance(spot) <= REACH]
+    if not close:
+        return end
+    last = LineString([_along(end, way, -REACH), _along(end, way, REACH)])
+    hits = [h for line in close for h in shapely.get_coordinates(line.intersection(last)).tolist()]
+    if hits:
+        x, y = min(hits, key=lambda p: ((p[0] - end[0]) ** 2 + (p[1] - end[1]) ** 2, p))
+        return _along((float(x), float(y)), way, HAIR)
+    line = min(close, key=lambda c: c.distance(spot))
+    foot = line.interpolate(line.project(spot))
+    return _along((float(foot.x), float(foot.y)), way, HAIR)
+
+
+def _along(at: Point, way: Point, step: float) -> Point:
+    return (at[0] + way[0] * step, at[1] + way[1] * step)
