@@ -10,6 +10,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.geometry.corners import direction
+from kerfline.geometry.near import Floats, Indices
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 
@@ -70,21 +71,15 @@ def joint_ends(concrete: Polygon, joints: Sequence[LineString]) -> list[JointEnd
             near = sorted(int(i) for i in tree.query(spot.buffer(TOUCH)) if int(i) != index)
             others = tuple(i for i in near if joints[i].distance(spot) <= TOUCH)
             outward = direction(inner, at)
-            kind = _kind_of(
-                boundary.distance(spot) <= TOUCH, spot, outward, [joints[i] for i in others]
-            )
+            on_edge = boundary.distance(spot) <= TOUCH
+            met = [joints[i] for i in others]
+            kind = EndKind.EDGE if on_edge else _kind_inside(spot, outward, met)
             found.append(JointEnd(index, at, outward, kind, others))
     return found
 
 
-def _kind_of(
-    on_edge: bool,  # noqa: FBT001
-    spot: shapely.Point,
-    outward: Point,
-    others: Sequence[LineString],
-) -> EndKind:
-    if on_edge:
-        return EndKind.EDGE
+def _kind_inside(spot: shapely.Point, outward: Point, others: Sequence[LineString]) -> EndKind:
+    """The kind of an end inside the concrete, by the joints that it meets."""
     if not others:
         return EndKind.FREE
     if any(_carries_on(line, spot, outward) for line in others):
@@ -113,22 +108,34 @@ def chalk_lines(joints: Sequence[LineString], tolerance: float = 5.0) -> int:
         joints: The joints.
         tolerance: Distance (mm) within which two parallel joints are on one line.
     """
-    lines: list[tuple[float, float]] = []
-    bent = 0
-    for joint in joints:
-        if len(joint.coords) != STRAIGHT:
-            bent += 1
-            continue
-        (x0, y0), (x1, y1) = joint.coords
-        angle = math.atan2(y1 - y0, x1 - x0) % math.pi
-        if math.pi - angle < PARALLEL / 2:
-            angle -= math.pi
-        offset = x0 * math.sin(angle) - y0 * math.cos(angle)
-        lines.append((angle, offset))
-    if not lines:
+    straight = [line for line in joints if len(line.coords) == STRAIGHT]
+    bent = len(joints) - len(straight)
+    if not straight:
         return bent
-    keys = np.asarray(lines)
-    rows = np.lexsort((keys[:, 1], np.round(keys[:, 0], 3)))
-    ordered = keys[rows]
-    new = (np.abs(np.diff(ordered[:, 0])) > PARALLEL) | (np.abs(np.diff(ordered[:, 1])) > tolerance)
-    return bent + 1 + int(new.sum())
+    ends = shapely.get_coordinates(straight).reshape(-1, STRAIGHT, 2)
+    ends -= ends.mean(axis=(0, 1))  # far from the origin a hair's turn would move a line by feet
+    way = ends[:, 1] - ends[:, 0]
+    angles = np.arctan2(way[:, 1], way[:, 0]) % math.pi
+    return bent + sum(
+        _offsets_apart(ends[group], way[group], tolerance) for group in _parallel(angles)
+    )
+
+
+def _parallel(angles: Floats) -> list[Indices]:
+    """Groups of lines of one direction, by their angles (radians, 0 to pi)."""
+    order = np.argsort(angles, kind="stable")
+    gaps = np.diff(angles[order], append=angles[order[0]] + math.pi)
+    cuts = np.flatnonzero(gaps > PARALLEL) + 1
+    if not len(cuts):
+        return [order]
+    # The ring of directions is cut open at a gap, so that no group lies across its ends.
+    turned = np.roll(order, -cuts[0])
+    return list(np.split(turned, cuts[1:] - cuts[0]))
+
+
+def _offsets_apart(ends: Floats, way: Floats, tolerance: float) -> int:
+    """How many lines a group of parallel joints lies on."""
+    lead = way[np.argmax(np.hypot(way[:, 0], way[:, 1]))]
+    normal = np.array([-lead[1], lead[0]]) / np.hypot(*lead)
+    offsets = np.sort(ends.mean(axis=1) @ normal)
+    return 1 + int((np.diff(offsets) > tolerance).sum())
