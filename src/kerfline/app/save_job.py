@@ -76,7 +76,8 @@ def _reads_back(text: str, folder: Path, job: Job) -> bool:
                 remedy="nothing was changed; make room there, or make the folder writable",
             )
         ) from error
-    return read.rules == job.rules and same_slab(read.slab, job.slab)
+    said = (read.name, read.units, read.rules) == (job.name, job.units, job.rules)
+    return said and same_slab(read.slab, job.slab)
 
 
 def same_slab(first: Slab, second: Slab) -> bool:

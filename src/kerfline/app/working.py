@@ -7,6 +7,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Reason
 from kerfline.model.slab import GivenJoint, JointKind, Slab
+from kerfline.units import Unit
 
 KEPT = (Reason.PINNED.value, Reason.FOUND.value)
 """Reasons of joints that are the user's own; the engine leaves them where they are."""
@@ -44,20 +45,20 @@ class Working:
     """Everything that a person may change.
 
     Attributes:
+        name: Name of the job.
+        units: Unit of bare numbers that are typed, and the way lengths are shown.
         slab: What is given; its ``joints`` are the forbidden lines only.
         joints: The joints as drawn.
         rule_set: Name of the rule set.
         to_maximum: Work to the greatest span instead of the advised one.
     """
 
+    name: str
+    units: Unit
     slab: Slab
     joints: tuple[DrawnJoint, ...]
     rule_set: str
     to_maximum: bool = False
-
-    def joint(self, name: str) -> DrawnJoint | None:
-        """The joint of that name, if it is there."""
-        return next((j for j in self.joints if j.id == name), None)
 
 
 def working_of(outcome: Outcome) -> Working:
@@ -65,6 +66,8 @@ def working_of(outcome: Outcome) -> Working:
     job = outcome.job
     given = {g.id: g for g in job.slab.pinned}
     return Working(
+        name=job.name,
+        units=job.units,
         slab=replace(job.slab, joints=job.slab.forbidden),
         joints=tuple(_drawn(j, given.get(j.id)) for j in outcome.layout.joints),
         rule_set=job.rules.name,
@@ -96,6 +99,8 @@ def job_of(base: Job, working: Working, *, only_pinned: bool) -> Job:
     given = tuple(_given(j) for j in working.joints if j.pinned or not only_pinned)
     return replace(
         base,
+        name=working.name,
+        units=working.units,
         slab=replace(working.slab, joints=(*given, *working.slab.joints)),
         rules=replace(base.rules, name=working.rule_set, to_maximum=working.to_maximum),
     )

@@ -6,7 +6,6 @@ not change is not touched.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Any
 
 import tomlkit
@@ -15,12 +14,14 @@ from tomlkit.items import AoT, Table
 
 from kerfline.files.job_text import job_text
 from kerfline.model.job import Job
-from kerfline.model.slab import Slab
 
 Tables = Mapping[str, Any]
 
 KINDS = ("wall", "column", "penetration", "keep_out", "joint")
 """Tables with an id, of which the page may change, add or drop any."""
+
+EVERYTHING = ("edge", "wall", "column", "penetration", "zone", "keep_out", "joint", "pattern")
+"""Every table that describes the slab."""
 
 
 def revise(text: str, before: Job, after: Job) -> str:
@@ -47,21 +48,16 @@ def without_drawing(text: str, before: Job, after: Job) -> str:
     For changes that the drawing contradicts, such as a drawn wall that was taken away.
     """
     document = tomlkit.parse(text)
-    document.pop("drawing", None)
-    for kind in KINDS:
+    old, new = _fresh(before), _fresh(after)
+    for kind in ("drawing", *EVERYTHING):
         document.pop(kind, None)
-    fresh = _fresh(after)
-    for key in ("outline", "openings"):
-        if key in fresh["slab"]:
-            document["slab"][key] = fresh["slab"][key]
-    bare = replace(
-        before,
-        slab=replace(
-            Slab(outline=after.slab.outline, thickness=before.slab.thickness),
-            openings=after.slab.openings,
-        ),
-    )
-    return revise(tomlkit.dumps(document), bare, after)
+    document["slab"].pop("openings", None)
+    _revise_table(document, "slab", {}, new["slab"])
+    _revise_table(document, "rules", old["rules"], new["rules"])
+    for kind in EVERYTHING:
+        if kind in new:
+            document.append(kind, new[kind])
+    return tomlkit.dumps(document)
 
 
 def _fresh(job: Job) -> TOMLDocument:

@@ -15,7 +15,6 @@ from kerfline.app.working import Working
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.slab_sense import check_slab
 from kerfline.geometry.ring import Point
-from kerfline.model.job import Job
 from kerfline.model.layout import Panel
 from kerfline.model.panelling import panels_of
 from kerfline.model.slab import GivenJoint, JointKind, Slab
@@ -185,7 +184,7 @@ def read_action(data: object) -> Action:
         raise InputRefused(Mistake(what=str(first["msg"]), where=place)) from None
 
 
-def apply(action: Action, working: Working, base: Job) -> Working:
+def apply(action: Action, working: Working) -> Working:
     """The state after an action.
 
     Raises:
@@ -193,23 +192,23 @@ def apply(action: Action, working: Working, base: Job) -> Working:
     """
     match action:
         case Thickness() | Rules():
-            return _choose(action, working, base)
+            return _choose(action, working)
         case Add() | Move() | Set():
-            return _on_slab(action, working, base)
+            return _on_slab(action, working)
         case Delete() if action.what != "joint":
-            return _sensible(working, slab_edit.remove(working.slab, action.what, action.id), base)
+            return _sensible(working, slab_edit.remove(working.slab, action.what, action.id))
         case _:
-            return _on_joints(action, working, base)
+            return _on_joints(action, working)
 
 
-def _choose(action: Thickness | Rules, working: Working, base: Job) -> Working:
+def _choose(action: Thickness | Rules, working: Working) -> Working:
     if isinstance(action, Rules):
         return replace(working, rule_set=action.set, to_maximum=action.to_maximum)
-    thickness = slab_edit.positive_length(action.text, base.units, "thickness")
-    return _sensible(working, replace(working.slab, thickness=thickness), base)
+    thickness = slab_edit.positive_length(action.text, working.units, "thickness")
+    return _sensible(working, replace(working.slab, thickness=thickness))
 
 
-def _on_slab(action: Add | Move | Set, working: Working, base: Job) -> Working:
+def _on_slab(action: Add | Move | Set, working: Working) -> Working:
     slab = working.slab
     match action:
         case Add():
@@ -219,14 +218,14 @@ def _on_slab(action: Add | Move | Set, working: Working, base: Job) -> Working:
             slab = slab_edit.move(slab, action.what, action.id, action.by)
         case Set():
             slab = slab_edit.set_field(
-                slab, action.what, action.id, action.field, action.value, base.units
+                slab, action.what, action.id, action.field, action.value, working.units
             )
-    return _sensible(working, slab, base)
+    return _sensible(working, slab)
 
 
-def _sensible(working: Working, slab: Slab, base: Job) -> Working:
+def _sensible(working: Working, slab: Slab) -> Working:
     """The state with another slab, its joints fitted to the concrete that is there now."""
-    mistakes = check_slab(slab, display=base.display)
+    mistakes = check_slab(slab, display=working.units.display)
     if mistakes:
         raise InputRefused(*mistakes)
     joints = joint_edit.refit(working.slab.concrete, slab.concrete, working.joints)
@@ -236,14 +235,13 @@ def _sensible(working: Working, slab: Slab, base: Job) -> Working:
 def _on_joints(
     action: Slide | Place | MoveEnd | Draw | Split | Delete | Pin | Kind | Forbid,
     working: Working,
-    base: Job,
 ) -> Working:
     concrete, joints = working.slab.concrete, working.joints
     match action:
         case Slide():
             joints = joint_edit.slide(concrete, joints, action.id, action.by)
         case Place():
-            joints = joint_edit.slide(concrete, joints, action.id, _to_place(action, working, base))
+            joints = joint_edit.slide(concrete, joints, action.id, _to_place(action, working))
         case MoveEnd():
             joints = joint_edit.move_end(concrete, joints, action.id, action.end, action.to)
         case Draw():
@@ -292,11 +290,11 @@ def _split_line(panel: Panel, action: Split) -> tuple[Point, Point]:
     return at, (math.cos(angle), math.sin(angle))
 
 
-def _to_place(action: Place, working: Working, base: Job) -> Point:
+def _to_place(action: Place, working: Working) -> Point:
     """How far a joint must go to lie at the written distance from the slab's lower left."""
     joint = joint_edit.find(working.joints, action.id)
     (ax, ay), (bx, by) = joint.path[0], joint.path[-1]
-    wished = parse_length(action.text, base.units, where="place")
+    wished = parse_length(action.text, working.units, where="place")
     x0, y0, _, _ = working.slab.gross.bounds
     if abs(bx - ax) < abs(by - ay):
         return (x0 + wished - ax, 0.0)

@@ -5,18 +5,27 @@ nothing but the files beside the job: the draft with what is not yet saved, and 
 """
 
 import threading
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from kerfline.app.deliver import file_stem
+from kerfline.app.import_drawing import ROLES, look_at, take
 from kerfline.app.live import kept_outcome, measured
+from kerfline.app.open_job import DRAWING
 from kerfline.app.outcome import Outcome
 from kerfline.app.save_job import save_job
+from kerfline.app.slab_edit import positive_length
 from kerfline.app.working import Working, job_of, was_kept, working_of
 from kerfline.errors import InputRefused, KerflineError, Mistake
+from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job
+from kerfline.model.slab import Slab
 from kerfline.rules.rule_set import load, names
+from kerfline.units import Unit
 from kerfline.web.actions import apply, read_action
+from kerfline.web.alternatives import alternatives_data
+from kerfline.web.arrivals import Arrivals, seen_data
 from kerfline.web.draft import (
     Conflict,
     Draft,
@@ -33,24 +42,37 @@ Data = dict[str, Any]
 
 OTHER_WINDOW = "Another window has changed this job since this one last did."
 OTHER_HAND = "The job file was changed by another hand since this page opened it."
+UNSAVED = "Work that was not saved is back, as it was last kept."
 
 
 class Desk:
     """One job, open in any number of windows.
 
     Attributes:
-        path: What the user named: a job file or a drawing.
+        path: The file that is read: a job file, or a drawing that has none yet.
         job_file: Where the job is saved; beside the drawing where a drawing was named.
         base: The job as it is on the disk; gives what the page does not change.
+        thickness: What the user said of a drawing's thickness beside it.
     """
 
-    def __init__(self, path: Path, *, thickness: str | None = None) -> None:
-        self.path = path.resolve()
-        self.job_file = self.path.with_suffix(".toml")
+    def __init__(self, path: Path, *, thickness: str = "") -> None:
+        path = path.resolve()
+        self.job_file = path.with_suffix(".toml")
+        beside = path.suffix.lower() == DRAWING and self.job_file.is_file()
+        self.path = self.job_file if beside else path
+        self.words = (
+            f"The job file {self.job_file.name} beside the drawing is open." if beside else ""
+        )
         self.thickness = thickness
         self.lock = threading.Lock()
         self.revision = 0
+        self.arrivals = Arrivals()
         self.read()
+
+    @property
+    def undrawn(self) -> bool:
+        """Whether there is only a drawing of which the user must say what it holds."""
+        return self.path.suffix.lower() == DRAWING
 
     def read(self) -> None:
         """Reads the job anew.
@@ -58,14 +80,26 @@ class Desk:
         Raises:
             InputRefused: It cannot be used.
         """
-        from kerfline.app.open_job import Wishes, open_job
+        from kerfline.app.open_job import open_job
 
+        if not self.path.is_file():
+            raise InputRefused(
+                Mistake(
+                    what="there is no such file",
+                    where=str(self.path),
+                    remedy="give a job file (.toml) or a drawing (.dxf)",
+                )
+            )
         self.digest = self._digest()
-        self.base = open_job(self.path, Wishes(thickness=self.thickness))
+        self.base = self._blank() if self.undrawn else open_job(self.path)
         self.first: Outcome | None = None
 
+    def _blank(self) -> Job:
+        """The job that a drawing begins, before anything is known of it."""
+        return Job(name=self.path.stem, units=Unit.FT, slab=Slab(outline=Ring(()), thickness=0.0))
+
     def _digest(self) -> str:
-        """The digest of the job file; of nothing where it is not there yet."""
+        """The digest of the job file; empty where it is not there yet."""
         return digest_of(self.job_file.read_bytes()) if self.job_file.is_file() else ""
 
     def open(self, _: Data) -> Data:
@@ -73,39 +107,49 @@ class Desk:
         with self.lock:
             if self._digest() != self.digest:
                 self.read()
-            words = ""
-            draft = read_draft(self.job_file)
-            if draft:
-                self.revision = max(self.revision, draft.revision)
-            if draft and draft.digest != self.digest:
-                aside = set_aside(self.job_file)
-                words = f"The job file was changed since the draft beside it was kept. The draft is set aside as {aside.name}."
-                draft = None
-            saved = self._saved()
-            seen = saved
-            if draft:
-                try:
-                    seen = self._seen(read_state(draft.state))
-                    words = "Work that was not saved is back, as it was last kept."
-                except KerflineError:
-                    aside = set_aside(self.job_file)
-                    words = f"The draft beside the job file could not be read. It is set aside as {aside.name}."
+            seen, words = self._draft()
+            saved = None
+            if was_kept(self.base):
+                saved = self._first()["state"]
+            if seen is None:
+                seen = self._arrived() if self.undrawn else self._first()
             return {
                 **seen,
                 "revision": self.revision,
                 "file": self.job_file.name,
-                "saved": saved["state"] if was_kept(self.base) else None,
-                "restored": words,
+                "saved": saved,
+                "restored": words or self.words,
                 "ruleSets": [{"name": n, "title": load(n).title} for n in names()],
             }
 
-    def _saved(self) -> Data:
+    def _draft(self) -> tuple[Data | None, str]:
+        """What was not saved, where it belongs to the job file as it is now, and words about it."""
+        draft = read_draft(self.job_file)
+        if draft is None:
+            return None, ""
+        self.revision = max(self.revision, draft.revision)
+        try:
+            if draft.digest == self.digest:
+                return self._seen(read_state(draft.state)), UNSAVED
+            why = "The job file was changed since the draft beside it was kept"
+        except KerflineError:
+            why = "The draft beside the job file cannot be used"
+        return None, f"{why}; the draft is set aside as {set_aside(self.job_file).name}."
+
+    def _first(self) -> Data:
         """The layout of the job as it is on the disk: kept before, or laid out now."""
         if self.first is None:
             self.first = (
                 kept_outcome(self.base) if was_kept(self.base) else self._laid_out(self.base)
             )
         return self._shown(self.first)
+
+    def _arrived(self) -> Data:
+        """The drawing that was named, to be asked about."""
+        return {
+            "drawing": self.look_at_drawing(self.path.read_bytes(), ""),
+            "thickness": self.thickness,
+        }
 
     def _laid_out(self, job: Job) -> Outcome:
         from kerfline.app.lay_out import lay_out_job
@@ -122,13 +166,18 @@ class Desk:
         """Does one thing to a state, or nothing, and measures it."""
         working = read_state(said.get("state"))
         if said.get("action") is not None:
-            working = apply(read_action(said["action"]), working, self.base)
+            working = apply(read_action(said["action"]), working)
         return self._seen(working)
 
     def complete(self, said: Data) -> Data:
         """Lets the engine finish around what is pinned."""
         job = job_of(self.base, read_state(said.get("state")), only_pinned=True)
         return self._shown(self._laid_out(job))
+
+    def alternatives(self, said: Data) -> Data:
+        """Other good layouts around what is pinned."""
+        job = job_of(self.base, read_state(said.get("state")), only_pinned=True)
+        return {"layouts": alternatives_data(job)}
 
     def keep_draft(self, said: Data) -> Data:
         """Keeps a state beside the job file.
@@ -139,21 +188,16 @@ class Desk:
         state = state_data(read_state(said.get("state")))
         with self.lock:
             self._ask_newest(said)
-            self._write_draft(state)
+            draft = Draft(revision=self.revision + 1, digest=self.digest, state=state)
+            keep_draft(self.job_file, draft)
+            self.revision += 1
             return {"revision": self.revision}
 
     def _ask_newest(self, said: Data) -> None:
         kept = read_draft(self.job_file)
-        newest = max(self.revision, kept.revision if kept else 0)
-        self.revision = newest
-        if said.get("revision") != newest and said.get("over") is not True:
+        self.revision = max(self.revision, kept.revision if kept else 0)
+        if said.get("revision") != self.revision and said.get("over") is not True:
             raise Conflict("draft", OTHER_WINDOW)
-
-    def _write_draft(self, state: Data) -> None:
-        keep_draft(
-            self.job_file, Draft(revision=self.revision + 1, digest=self.digest, state=state)
-        )
-        self.revision += 1
 
     def discard(self, said: Data) -> Data:
         """Goes back to the job file as it was saved."""
@@ -176,8 +220,7 @@ class Desk:
             self._ask_newest(said)
             if self._digest() != self.digest and said.get("over") is not True:
                 raise Conflict("file", OTHER_HAND)
-            job = job_of(self.base, working, only_pinned=False)
-            save_job(self.job_file, job)
+            save_job(self.job_file, job_of(self.base, working, only_pinned=False))
             drop_draft(self.job_file)
             self.path = self.job_file
             self.revision += 1
@@ -185,32 +228,63 @@ class Desk:
         return {"revision": self.revision, "file": self.job_file.name}
 
     def export(self, said: Data) -> Data:
-        """Writes the sheets into the folder beside the job file."""
+        """Writes the sheets into the folder ``out/NAME`` beside the job file."""
         from kerfline.app.deliver import deliver
 
         outcome = measured(self.base, read_state(said.get("state")))
-        folder = self.job_file.parent / "out" / file_stem(self.base.name)
-        written = deliver(outcome, folder)
-        return {
-            "folder": str(folder.relative_to(self.job_file.parent)),
-            "files": [p.name for p in written],
-        }
+        folder = Path("out") / file_stem(outcome.job.name)
+        written = deliver(outcome, self.job_file.parent / folder)
+        return {"folder": str(folder), "files": [p.name for p in written]}
 
     def one_file(self, said: Data) -> tuple[str, bytes]:
         """The page that needs no server: its name and its bytes."""
         from kerfline.web.one_file import page_bytes
 
         outcome = measured(self.base, read_state(said.get("state")))
-        return f"{file_stem(self.base.name)}.html", page_bytes(outcome)
+        return f"{file_stem(outcome.job.name)}.html", page_bytes(outcome)
 
-    def alternatives(self, said: Data) -> Data:
-        """Other good layouts around what is pinned."""
-        return {"layouts": [], "why": "There is no other good layout."}
+    def look_at_drawing(self, data: bytes, unit: str) -> Data:
+        """What a drawing holds; it is kept in memory until the user has said what is what."""
+        seen = look_at(data, self.job_file.parent, unit_of(unit) if unit else None)
+        return seen_data(self.arrivals.keep(data), seen)
 
-    def look_at_drawing(self, body: bytes, units: str) -> Data:
-        """What a drawing holds."""
-        raise InputRefused(Mistake(what="drawings cannot be read here yet"))
+    def look_again(self, said: Data) -> Data:
+        """The same drawing in another unit."""
+        return self.look_at_drawing(self.arrivals.take(said.get("name")), str(said.get("unit", "")))
 
     def take_drawing(self, said: Data) -> Data:
-        """The state that a drawing gives."""
-        raise InputRefused(Mistake(what="drawings cannot be read here yet"))
+        """The state that a drawing gives: with its own joints, or laid out where it has none."""
+        data = self.arrivals.take(said.get("name"))
+        unit = unit_of(said.get("unit"))
+        thickness = positive_length(str(said.get("thickness", "")), unit, "thickness")
+        slab, notes = take(data, self.job_file.parent, unit, roles_of(said), thickness)
+        job = replace(
+            self.base, units=unit if self.undrawn else self.base.units, slab=slab, notes=notes
+        )
+        outcome = kept_outcome(job) if slab.pinned else self._laid_out(job)
+        return {**self._shown(outcome), "notes": list(notes)}
+
+
+def unit_of(word: object) -> Unit:
+    """The unit of that name.
+
+    Raises:
+        InputRefused: There is none.
+    """
+    if word not in tuple(Unit):
+        raise InputRefused(
+            Mistake(what="there is no such unit", found=str(word), allowed=", ".join(Unit))
+        )
+    return Unit(str(word))
+
+
+def roles_of(said: Data) -> dict[str, str]:
+    """What the user says each layer is.
+
+    Raises:
+        InputRefused: It is not said as layer by layer.
+    """
+    roles = said.get("roles")
+    if not isinstance(roles, dict) or not all(r in ("", *ROLES) for r in roles.values()):
+        raise InputRefused(Mistake(what="say of each layer what it is", allowed=", ".join(ROLES)))
+    return {str(layer): role for layer, role in roles.items() if role}

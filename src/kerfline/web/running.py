@@ -18,7 +18,7 @@ def serve(
     port: int = 0,
     *,
     open_browser: bool = True,
-    thickness: str | None = None,
+    thickness: str = "",
     tell: Callable[[str], None] = print,
 ) -> None:
     """Serves a job until it is interrupted.

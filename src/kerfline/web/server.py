@@ -49,6 +49,7 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
         "save": desk.save,
         "export": desk.export,
         "import/take": desk.take_drawing,
+        "look-again": desk.look_again,
     }
     routes = [
         Route("/", _static("index.html", static_files()["index.html"])),

@@ -36,7 +36,7 @@ export class Camera {
 
   frame([x0, y0, x1, y1], margin) {
     const [width, height] = this.size();
-    const room = Math.min(margin, width / 6, height / 6);
+    const room = Math.min(margin, Math.max(width, height) / 9);
     this.scale = Math.min(
       (width - 2 * room) / Math.max(x1 - x0, 1),
       (height - 2 * room) / Math.max(y1 - y0, 1),

@@ -26,10 +26,6 @@ export class Desk {
     for (const listener of this.listeners[event]) listener(...said);
   }
 
-  async open() {
-    this.begin(await ask("open"));
-  }
-
   begin(answer) {
     this.past = [];
     this.future = [];

@@ -7,7 +7,8 @@ const ID_ROOM = [22, 15];
 const STACK_ROOM = [50, 46];
 const LINE_ROOM = [112, 30];
 const TEXT_HEIGHT = 12;
-const PANEL_MARK_LIFT = 27;
+const FAR = 44;
+const PANEL_MARK_LIFT = 34;
 const STRING_GAP = 22;
 const LABEL_ROOM = 46;
 const MARKS = { error: "!", warning: "?", advice: "i" };
@@ -16,7 +17,7 @@ export class Drawing {
   constructor(svg) {
     this.svg = svg;
     this.layers = {};
-    const names = ["concrete", "panels", "zones", "keepOuts", "walls", "objects", "joints", "labels", "strings", "findings", "ghost"];
+    const names = ["concrete", "panels", "zones", "keepOuts", "walls", "objects", "joints", "labels", "findings", "strings", "ghost"];
     this.world = shape("g", { class: "world" });
     for (const name of names) {
       this.layers[name] = shape("g", { class: `layer ${name}` });
@@ -95,6 +96,8 @@ export class Drawing {
 
   fitTexts() {
     const scale = this.camera.scale;
+    const widths = this.labels.map((label) => Math.min(...label.size)).sort((a, b) => a - b);
+    this.svg.classList.toggle("far", widths.length > 0 && widths[Math.floor(widths.length / 2)] * scale < FAR);
     for (const label of this.labels) {
       const [width, height] = [label.size[0] * scale, label.size[1] * scale];
       const fits = ([w, h]) => width >= w && height >= h;

@@ -9,7 +9,7 @@ import { bindTabs, findingsList, jointsList, panelsList, percent, slabList, tota
 import { lengthText } from "./lengths.js";
 import { Conflict, Refused, ask, askForFile } from "./server.js";
 import { ask as confirmBox, showAlternatives, showKeys, showExport } from "./boxes.js";
-import { bindImport } from "./import.js";
+import { askAbout, bindImport } from "./import.js";
 
 const desk = new Desk();
 const drawing = new Drawing(byId("drawing"));
@@ -180,7 +180,7 @@ function showTrouble(trouble) {
 }
 
 function showConflict(trouble) {
-  const theirs = el("button", { type: "button", on: { click: () => busy("Opening", () => desk.open()) } }, "Take the other one");
+  const theirs = el("button", { type: "button", on: { click: () => { byId("message").hidden = true; open(); } } }, "Take the other one");
   const mine = el("button", { type: "button", on: { click: () => keepMine(trouble.which) } }, "Keep this one");
   message(trouble.message, theirs, mine);
 }
@@ -242,7 +242,9 @@ async function compare() {
 
 async function discard() {
   const sure = await confirmBox("Back to the saved file?", "What was changed since it was saved goes. This cannot be undone.", "Go back");
-  if (sure) await busy("Opening", async () => desk.begin(await ask("discard", { revision: desk.revision })));
+  if (!sure) return;
+  const answer = await busy("Opening", () => ask("discard", { revision: desk.revision }));
+  if (answer) begin(answer);
 }
 
 const commands = {
@@ -261,17 +263,28 @@ const commands = {
 for (const [id, action] of Object.entries(commands)) {
   byId(id).addEventListener("click", () => {
     closeMore();
-    action();
+    if (desk.now || id === "keys") action();
   });
 }
-bindImport(byId("import"), byId("file"), byId("sheet"), {
+const importHands = {
   closeMore,
   busy,
   attempt,
-  take: (answer) => desk.step({ state: answer.state, picture: answer.picture }),
-  state: () => desk.now.state,
-  fit: () => drawing.camera.fit(),
-});
+  thickness: () => desk.now?.picture.slab.thickness ?? asked?.thickness ?? "",
+  take: takeDrawing,
+  left: () => {
+    if (!desk.now) message("Nothing is open. Load the page again to read the drawing, or import another one under More.");
+  },
+};
+bindImport(byId("import"), byId("file"), byId("sheet"), importHands);
+
+// What a drawing gave becomes the state: the first one where the page was opened on a drawing alone.
+function takeDrawing(answer) {
+  if (desk.now) desk.step({ state: answer.state, picture: answer.picture });
+  else begin({ ...asked, ...answer });
+  drawing.camera.fit();
+  if (answer.notes.length) message(answer.notes.join("\n"));
+}
 
 byId("zoom-in").addEventListener("click", () => drawing.camera.zoom(1.4));
 byId("zoom-out").addEventListener("click", () => drawing.camera.zoom(1 / 1.4));
@@ -317,6 +330,7 @@ document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey)) return;
   const key = event.key.toLowerCase();
   const typing = event.target.matches?.("input, textarea");
+  if (!desk.now) return;
   const todo = key === "s" ? save : typing ? null : key === "z" && !event.shiftKey ? commands.undo : key === "y" || (key === "z" && event.shiftKey) ? commands.redo : null;
   if (!todo) return;
   event.preventDefault();
@@ -324,9 +338,21 @@ document.addEventListener("keydown", (event) => {
 });
 window.addEventListener("beforeunload", () => desk.keepNow());
 
-busy("Laying out", async () => {
-  await desk.open();
-  swap(byId("rule-set"), desk.ruleSets.map((set) => el("option", { value: set.name }, set.name)));
-  byId("rule-set").value = desk.now.state.rule_set;
-  if (desk.restored) message(desk.restored);
-});
+// The answer to "open": a state, or a drawing of which the user must say what it holds.
+let asked = null;
+async function open() {
+  document.querySelector("main").inert = !desk.now;
+  asked = await busy("Laying out", () => ask("open"));
+  if (!asked) return;
+  if (asked.drawing) askAbout(asked.drawing, importHands, (unit) => ask("look-again", { name: asked.drawing.name, unit }));
+  else begin(asked);
+  if (asked.restored) message(asked.restored);
+}
+
+function begin(answer) {
+  document.querySelector("main").inert = false;
+  swap(byId("rule-set"), answer.ruleSets.map((set) => el("option", { value: set.name, title: set.title }, set.name)));
+  desk.begin(answer);
+}
+
+open();

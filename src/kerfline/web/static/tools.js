@@ -3,7 +3,6 @@
 import { el, shape } from "./dom.js";
 import { pathData, what } from "./drawing.js";
 import { onGrid, snapLine, snapPoint, snapShift, squareTo } from "./snap.js";
-import { lengthText } from "./lengths.js";
 
 const CLICK = 5;
 const WHEEL = 0.0015;
@@ -206,12 +205,13 @@ export class Tools {
   }
 
   showPoints(to) {
-    const points = [...this.points, to];
+    const points = this.points.at(-1) === to ? this.points : [...this.points, to];
     const nodes = [shape("path", { class: "between", d: pathData(points) })];
     for (const [x, y] of this.points) nodes.push(shape("g", { transform: `translate(${x} ${-y})` }, shape("g", { class: "upright" }, shape("circle", { class: "spot", r: 5 }))));
-    const [a, b] = points.slice(-2).length === 2 && this.points.length > 1 && this.points[this.points.length - 1] === to ? this.points.slice(-2) : points.slice(-2);
-    const size = Math.hypot(b[0] - a[0], b[1] - a[1]);
-    if (size > 1) nodes.push(distance(a, b, this.hands.length(size)));
+    if (points.length > 1) {
+      const [a, b] = points.slice(-2);
+      nodes.push(distance(a, b, this.hands.length(Math.hypot(b[0] - a[0], b[1] - a[1]))));
+    }
     this.drawing.ghost(...nodes);
   }
 
@@ -275,9 +275,7 @@ export function distance(a, b, words) {
   return shape("g", { transform: `translate(${x} ${-y})` }, shape("g", { class: "upright" }, shape("text", { y: -8 }, words)));
 }
 
-export function toolbar(tools) {
-  return TOOLS.map((tool) =>
+export function toolbar(tools, only = TOOLS.map((tool) => tool.id)) {
+  return TOOLS.filter((tool) => only.includes(tool.id)).map((tool) =>
     el("button", { type: "button", id: `tool-${tool.id}`, "aria-pressed": String(tool.id === "choose"), title: `${tool.name} (${tool.key.toUpperCase()})`, on: { click: () => tools.take(tool.id) } }, tool.name));
 }
-
-export { lengthText };

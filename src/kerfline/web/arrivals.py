@@ -1,0 +1,86 @@
+"""Drawings that came in and are not yet taken: a few, in memory, each under a name of its own."""
+
+import secrets
+from typing import Any
+
+from kerfline.app.import_drawing import SeenDrawing
+from kerfline.errors import InputRefused, Mistake
+from kerfline.units import Unit, format_length, format_run
+
+Data = dict[str, Any]
+
+KEPT = 3
+"""Drawings kept; the oldest goes when another comes."""
+
+NAME_BYTES = 12
+PLACES = 1
+
+LIKELY = (3_000.0, 300_000.0)
+"""Longer sides (mm) that a slab usually has: 3 m to 300 m."""
+
+
+class Arrivals:
+    """Keeps what was dropped on the page until the user has said what it is."""
+
+    def __init__(self) -> None:
+        self.kept: dict[str, bytes] = {}
+
+    def keep(self, data: bytes) -> str:
+        """Keeps a drawing and gives it a name."""
+        name = secrets.token_urlsafe(NAME_BYTES)
+        self.kept[name] = data
+        while len(self.kept) > KEPT:
+            self.kept.pop(next(iter(self.kept)))
+        return name
+
+    def take(self, name: object) -> bytes:
+        """The drawing of that name.
+
+        Raises:
+            InputRefused: It is not there any more.
+        """
+        data = self.kept.get(name) if isinstance(name, str) else None
+        if data is None:
+            raise InputRefused(
+                Mistake(what="that drawing is not here any more", remedy="drop it again")
+            )
+        return data
+
+
+def seen_data(name: str, seen: SeenDrawing) -> Data:
+    """A drawing as the page shows it before anything is taken."""
+    return {
+        "name": name,
+        "unit": seen.unit.value,
+        "declared": seen.declared,
+        "units": [_unit_data(unit, seen.size) for unit in Unit],
+        "layers": [
+            {
+                "name": layer.name,
+                "role": layer.role,
+                "hidden": layer.hidden,
+                "count": layer.count,
+                "paths": [
+                    [[round(x, PLACES), round(y, PLACES)] for x, y in p] for p in layer.paths
+                ],
+            }
+            for layer in seen.layers
+        ],
+        "notes": list(seen.notes),
+    }
+
+
+def _unit_data(unit: Unit, size: tuple[float, float]) -> Data:
+    """What it would mean if the drawing were in this unit."""
+    width, height = size[0] * unit.mm, size[1] * unit.mm
+    return {
+        "unit": unit.value,
+        "width": width,
+        "height": height,
+        "text": " x ".join(_text(side, unit) for side in (width, height)),
+        "likely": LIKELY[0] <= max(width, height) <= LIKELY[1],
+    }
+
+
+def _text(mm: float, unit: Unit) -> str:
+    return format_run(mm, unit.display) if unit is Unit.M else format_length(mm, unit.display)
