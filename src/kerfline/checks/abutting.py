@@ -9,6 +9,7 @@ from kerfline.checks.measures import Measures, measures_of
 from kerfline.checks.sources import MISMATCH
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, Ring, flatten_arc
+from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Layout
 from kerfline.model.slab import EdgeKind, Slab
@@ -48,7 +49,7 @@ def abutting(
     ours = [
         (node.at, measures.joints[node.joints[0].joint].id)
         for node in (measures.net.nodes[i] for i in measures.net.landing_nodes)
-        if shared.distance(shapely.Point(node.at)) <= MATCHED
+        if shared.distance(shapely.Point(node.at)) <= MATCHED + MEASURE
     ]
     return (
         *_unmet(measures, theirs, [at for at, _ in ours]),
@@ -83,7 +84,7 @@ def _unmet(measures: Measures, theirs: Sequence[Point], ours: Sequence[Point]) -
     places = shapely.MultiPoint(ours)
     for at in theirs:
         miss = _miss(places, at)
-        if miss is None or miss > MATCHED:
+        if miss is None or miss > MATCHED + MEASURE:
             yield _finding(
                 measures, at, f"edge at {words.place(at)}", Severity.WARNING, miss,
                 f"A joint of the neighbouring slab meets the edge at {words.place(at)} and no joint of ours "
@@ -98,7 +99,7 @@ def _unanswered(
     places = shapely.MultiPoint(theirs)
     for at, name in ours:
         miss = _miss(places, at)
-        if miss is None or miss > MATCHED:
+        if miss is None or miss > MATCHED + MEASURE:
             yield _finding(
                 measures, at, name, Severity.ADVICE, miss,
                 f"{name} ends on the neighbouring slab at {words.place(at)}, which has no joint there"

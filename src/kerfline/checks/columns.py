@@ -175,7 +175,7 @@ def _through(measures: Measures, column: Column, index: int, inside: BaseGeometr
     joint = measures.joints[index]
     spot = inside.representative_point()
     at = (float(spot.x), float(spot.y))
-    met = _from_point_to_point(column, inside)
+    met = _from_point_to_point(measures, column, inside)
     where = f"the box-out of column {column.id} at {measures.words.place(column.at)}"
     return _finding(
         column, at, Severity.WARNING if met else Severity.ERROR, COLUMN,
@@ -187,13 +187,12 @@ def _through(measures: Measures, column: Column, index: int, inside: BaseGeometr
     )  # fmt: skip
 
 
-def _from_point_to_point(column: Column, inside: BaseGeometry) -> bool:
-    """Whether a line through a boxout runs over its centre, between the points of a diamond."""
-    over_centre = inside.distance(shapely.Point(column.at)) <= 2 * TOUCH
+def _from_point_to_point(measures: Measures, column: Column, inside: BaseGeometry) -> bool:
+    """Whether a line runs over a boxout's centre, between points of its diamond or the slab's edge."""
+    if inside.distance(shapely.Point(column.at)) > 2 * TOUCH:
+        return False
     if not column.points:
-        return bool(over_centre)
-    ends = shapely.MultiPoint(column.points)
+        return True
+    stops = shapely.union(shapely.MultiPoint(column.points), measures.slab.gross.boundary)
     coords = shapely.get_coordinates(inside)
-    return bool(over_centre) and all(
-        ends.distance(shapely.Point(c)) <= 2 * TOUCH for c in (coords[0], coords[-1])
-    )
+    return all(stops.distance(shapely.Point(c)) <= 2 * TOUCH for c in (coords[0], coords[-1]))

@@ -5,9 +5,10 @@ from collections.abc import Iterator
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from kerfline.checks.along import Run, Span, left_of, merged, runs_of
 from kerfline.checks.measures import Measures
 from kerfline.checks.sources import PRACTICE
 from kerfline.geometry.ends import STRAIGHT
@@ -33,8 +34,7 @@ def outside(measures: Measures) -> Iterator[Finding]:
         if gross.covers(joint.line):
             continue
         for part in lines_of(joint.line.difference(gross)):
-            far = float(max(gross.distance(shapely.Point(c)) for c in part.coords))
-            if far <= TOUCH:
+            if _reach(gross, part) <= TOUCH:
                 continue
             whole = part.length >= joint.length - SAME
             what = "lies outside the concrete" if whole else (
@@ -90,12 +90,15 @@ def pinned(measures: Measures) -> Iterator[Finding]:
         if given.path in kept:
             continue
         wanted = LineString(given.path).intersection(measures.concrete)
-        for part in _not_covered(measures, wanted, 2 * TOUCH):
+        bare = _bare(measures, wanted, 2 * TOUCH)
+        total = sum(part.length for part in bare)
+        if total > SHARED:
+            at = _middle(max(bare, key=lambda part: part.length))
             yield _finding(
-                given.id, _middle(part), Severity.ERROR,
-                measured=float(part.length),
-                message=f"{words.length(part.length)} of the given joint {given.id} is missing from the layout "
-                f"at {words.place(_middle(part))}.",
+                given.id, at, Severity.ERROR,
+                measured=float(total),
+                message=f"{words.length(total)} of the given joint {given.id} is missing from the layout "
+                f"at {words.place(at)}.",
                 remedy="Put it back, or take it out of the job.",
             )  # fmt: skip
 
@@ -108,10 +111,10 @@ def zone_borders(measures: Measures) -> Iterator[Finding]:
         if not zone.joint_at_border:
             continue
         border = zone.outline.polygon.exterior.intersection(measures.concrete).difference(rim)
-        bare = _not_covered(measures, border, AT_BORDER)
-        if bare:
+        bare = _bare(measures, border, AT_BORDER)
+        total = sum(part.length for part in bare)
+        if total > SHARED:
             longest = max(bare, key=lambda part: part.length)
-            total = sum(part.length for part in bare)
             yield _finding(
                 zone.id, _middle(longest), Severity.WARNING,
                 measured=float(total),
@@ -138,6 +141,12 @@ def _finding(
         source=str(PRACTICE),
         remedy=remedy,
     )
+
+
+def _reach(gross: Polygon, part: LineString) -> float:
+    """How far a line outside the slab reaches from it, at its vertices and middle."""
+    spots = [*part.coords, _middle(part)]
+    return float(max(gross.distance(shapely.Point(spot)) for spot in spots))
 
 
 def _middle(line: LineString) -> Point:
@@ -181,8 +190,21 @@ def _may_share(
     return either
 
 
-def _not_covered(measures: Measures, wanted: BaseGeometry, within: float) -> list[LineString]:
-    """The stretches of a line that no joint lies along, crossings left out."""
-    near = [measures.lines[i].buffer(within) for i in measures.joints_near(wanted, within)]
-    left = wanted.difference(shapely.union_all(near)) if near else wanted
-    return [part for part in lines_of(left) if part.length > SHARED]
+def _bare(measures: Measures, wanted: BaseGeometry, within: float) -> list[LineString]:
+    """The stretches of a line that no joint lies along within a distance; crossings do not count."""
+    return [
+        LineString([run.at(start), run.at(end)])
+        for line in lines_of(wanted)
+        for run in runs_of([(float(x), float(y)) for x, y in line.coords])
+        for start, end in left_of((0.0, run.length), _served(measures, run, within))
+        if end - start > min(SHARED, run.length / 2)
+    ]
+
+
+def _served(measures: Measures, run: Run, within: float) -> list[Span]:
+    near = measures.joints_near(run.line, within)
+    return merged(
+        (beside.start, beside.end)
+        for index in near
+        for beside in run.alongside(measures.lines[index], within)
+    )

@@ -21,7 +21,8 @@ LOCATE = "locate what is buried before any cut"
 def keep_outs(measures: Measures) -> Iterator[Finding]:
     """No saw cut reaches what lies in a keep-out."""
     for keep_out in measures.slab.keep_outs:
-        area = keep_out.outline.polygon
+        whole = keep_out.outline.polygon
+        area = whole.buffer(-TOUCH) or whole
         for index in measures.joints_near(area):
             joint = measures.joints[index]
             inside = joint.line.intersection(area)
