@@ -17,6 +17,7 @@ MM_PER_FOOT = 304.8
 MM_PER_METRE = 1000.0
 MM_PER_YARD = 914.4
 SIXTEENTHS = 16
+LONGEST_SHOWN = 40
 INCHES_PER_FOOT = 12
 
 
@@ -94,7 +95,7 @@ def parse_length(text: str | float, unit: Unit | None = None, *, where: str = ""
             Mistake(
                 what="a length must be finite",
                 where=where,
-                found=str(text),
+                found=_shown(text),
                 remedy=f"write it as {EXAMPLES}",
             )
         )
@@ -105,7 +106,7 @@ def _read(text: str | float, unit: Unit | None, where: str) -> float:
     if isinstance(text, bool):
         raise InputRefused(_no_length(text, where))
     if isinstance(text, int | float):
-        return _bare(float(text), unit, where)
+        return _bare(_as_float(text), unit, where)
     cleaned = _clean(text)
     if match := _ONE_UNIT.fullmatch(cleaned):
         number = _number(match["number"]) * (-1 if match["sign"] == "-" else 1)
@@ -138,6 +139,14 @@ def _number(text: str) -> float:
         return math.nan
 
 
+def _as_float(number: float) -> float:
+    """A number as a float; endless where it is a whole number beyond every float."""
+    try:
+        return float(number)
+    except OverflowError:
+        return math.inf
+
+
 def _bare(number: float, unit: Unit | None, where: str) -> float:
     if unit is None:
         raise InputRefused(
@@ -149,6 +158,12 @@ def _bare(number: float, unit: Unit | None, where: str) -> float:
             )
         )
     return number * unit.mm
+
+
+def _shown(text: str | float) -> str:
+    """What was written, unless it is too long to show."""
+    shown = text if isinstance(text, str) else f"{_as_float(text):g}"
+    return shown if len(shown) <= LONGEST_SHOWN else f"{shown[:LONGEST_SHOWN]}..."
 
 
 def _no_length(text: object, where: str) -> Mistake:

@@ -65,7 +65,10 @@ def _text_of(path: Path) -> str:
 def _tables_of(text: str, path: Path) -> Mapping[str, object]:
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except (
+        ValueError,
+        RecursionError,
+    ) as error:  # endless numbers and nests are no TOMLDecodeError
         reason = str(error)
     raise InputRefused(
         Mistake(

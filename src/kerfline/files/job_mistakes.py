@@ -90,5 +90,8 @@ def _table_of(schema: type[BaseModel], key: str) -> type[BaseModel]:
 
 
 def _shown(value: object) -> str:
-    text = repr(value)
+    try:
+        text = repr(value)
+    except ValueError:  # a whole number of thousands of digits
+        return "an endless number"
     return text if len(text) <= LONGEST else text[:LONGEST] + " ..."

@@ -4,6 +4,7 @@ Each reader raises a pydantic error that carries our own sentence, so that pydan
 mistake in the file is gathered.
 """
 
+import contextlib
 import math
 from datetime import date
 from typing import Annotated, TypeVar
@@ -77,9 +78,10 @@ def _vertex(value: object, info: ValidationInfo) -> Vertex:
 
 
 def _number(value: object) -> float:
-    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
-        raise wrong("a finite number is needed here")
-    return float(value)
+    if isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < math.inf:
+        with contextlib.suppress(OverflowError):  # a whole number beyond every float
+            return float(value)
+    raise wrong("a finite number is needed here")
 
 
 def _at_least_zero(value: object) -> float:

@@ -4,7 +4,6 @@ import difflib
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.units import EXAMPLES, Unit, parse_length
@@ -131,13 +130,11 @@ class TableReader:
 
 
 def _number(value: object) -> float | None:
-    if isinstance(value, bool):
+    """A number, or a fraction of two in a text; None for anything else."""
+    if isinstance(value, bool) or not isinstance(value, int | float | str):
         return None
-    if isinstance(value, int | float):
-        return float(value)
-    if isinstance(value, str):
-        try:
-            return float(Fraction(value.replace(" ", "")))
-        except (ValueError, ZeroDivisionError):
-            return None
-    return None
+    over, _, under = value.partition("/") if isinstance(value, str) else (value, "", "")
+    try:
+        return float(over) / float(under or 1)
+    except (ValueError, OverflowError, ZeroDivisionError):
+        return None

@@ -3,6 +3,8 @@
 import re
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from kerfline.errors import InputRefused
 from kerfline.files.job_file import job_text, read_job
@@ -343,3 +345,43 @@ def test_what_is_no_job_file_is_refused(tmp_path, data, sentence):
 def test_a_file_that_is_not_there_or_is_a_folder_is_refused(tmp_path):
     assert "cannot be read (No such file or directory)" in refused(tmp_path / "none.toml")[0]
     assert "cannot be read (Is a directory)" in refused(tmp_path)[0]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        HEAD.replace('"4 in"', "9" * 5000),
+        HEAD.replace('"4 in"', "9" * 400),
+        HEAD.replace("[40, 0]", f"[{'9' * 400}, 0]"),
+        HEAD.replace("[40, 0]", f"[40, 0, {'9' * 400}]"),
+        HEAD + f"wall = {'[' * 9999}",
+        HEAD + f"[rules.overrides.aspect]\nmaximum = {'9' * 400}",
+        HEAD + '[rules.overrides.aspect]\nmaximum = "1e999999999"',
+        HEAD + '[rules.overrides.cut]\nwet = [{ advised = "9e99999/1", floor = "1 in" }]',
+        HEAD + f"[engine]\neffort = {'9' * 400}",
+    ],
+)
+def test_endless_numbers_and_nests_are_refused(write, text):
+    assert refused(write(text))
+
+
+VALUES = [
+    "1", "-1", "0", "nan", "-inf", "1e308", "true", '""', '"x"', '"4 in"', "[]", "[[]]", "[1, 2]",
+    "[[0, 0], [1, 1]]", "[[0, 0], [9, 0], [9, 9]]", "{}", "{ a = 1 }", "[{}]", "2026-05-01", "10:30:00",
+]  # fmt: skip
+PLACES = [m.span(1) for m in re.finditer(r"^[a-z_]+ = (.*)$", FULL, re.MULTILINE)]
+
+
+@given(place=st.sampled_from(PLACES), value=st.sampled_from(VALUES))
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_any_value_anywhere_is_read_or_refused_in_our_words(write, place, value):
+    told = mistakes_in(write(FULL[: place[0]] + value + FULL[place[1] :]))
+    assert all(line.startswith("job.toml") for line in told)
+
+
+def mistakes_in(path):
+    try:
+        read_job(path)
+    except InputRefused as refusal:
+        return [str(mistake) for mistake in refusal.mistakes]
+    return []
