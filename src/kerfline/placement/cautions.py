@@ -76,10 +76,10 @@ def cutting_cautions(plan: CuttingPlan, sunset: float | None) -> list[str]:
     if plan.late:
         names = ", ".join(cut.window.sawn.joint for cut in plan.late)
         out.append(f"Too late with {plan.planned} saw(s): {names}.")
-    unworkable = [c.window.sawn.joint for c in plan.cuts if not c.window.workable]
-    if unworkable:
+    following = [c.window.sawn.joint for c in plan.cuts if not c.window.workable]
+    if following:
         out.append(
-            f"On {', '.join(unworkable)} the first concrete is at risk before the last is ready: start at the "
+            f"On {', '.join(following)} the first concrete is at risk before the last is ready: start at the "
             "end that was placed first and follow the placing."
         )
     dark = [cut for cut in plan.cuts if _in_the_dark(cut.start, cut.end, sunset)]

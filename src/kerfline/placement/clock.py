@@ -11,6 +11,7 @@ from shapely import LineString, MultiPolygon, Polygon, affinity
 
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.placement.division import lane_count
 
 STATIONS = 12
@@ -49,18 +50,25 @@ class PlacingClock:
     angle: float
     lanes: tuple[Lane, ...]
 
-    def at(self, point: Point) -> float:
-        """Clock hours at which a point gets its concrete; one outside counts as the nearest."""
-        along, across = _turned(point, -self.angle)
-        lane = min(self.lanes, key=lambda own: _off(across, own.low, own.high))
-        return float(np.interp(along, lane.stations, lane.times))
+    def at(self, point: Point) -> tuple[float, float]:
+        """Clock hours of the first and the last concrete at a point; outside, of the nearest place.
 
-    def span(self, line: LineString, step: float = 500.0) -> tuple[float, float]:
-        """First and last clock hours of the points of a line."""
+        The two differ where a point lies between two lanes, whose concrete comes one after the other.
+        """
+        along, across = _turned(point, -self.angle)
+        off = [_off(across, lane.low, lane.high) for lane in self.lanes]
+        near = [
+            float(np.interp(along, lane.stations, lane.times))
+            for lane, distance in zip(self.lanes, off, strict=True)
+            if distance <= min(off) + TOUCH
+        ]
+        return min(near), max(near)
+
+    def along(self, line: LineString, step: float = 500.0) -> list[tuple[float, float]]:
+        """First and last concrete at points along a line, no farther apart than a step (mm)."""
         count = max(1, math.ceil(line.length / step))
         spots = [line.interpolate(i / count, normalized=True) for i in range(count + 1)]
-        times = [self.at((spot.x, spot.y)) for spot in spots]
-        return min(times), max(times)
+        return [self.at((float(spot.x), float(spot.y))) for spot in spots]
 
     @property
     def pass_time(self) -> float:

@@ -82,8 +82,8 @@ class Cut:
 
     @property
     def late(self) -> bool:
-        """Whether it ends after the line's window has closed."""
-        return self.end > self.window.closes.likely + PUNCTUAL
+        """Whether it ends after the line should be through."""
+        return self.end > self.window.deadline + PUNCTUAL
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -138,7 +138,7 @@ def plan_cutting(
     ordered = sorted(windows, key=_placing_order)
     relief: frozenset[str] = frozenset()
     late_from = saws.late_from if saws.late_from is not None else -math.inf
-    emergency = bool(ordered) and late_from > ordered[0].opens.likely
+    emergency = bool(ordered) and late_from > ordered[0].ready
     if emergency:
         ordered, relief = relief_first(ordered, concrete)
     count = _saws_needed(ordered, pace, late_from)
@@ -191,8 +191,10 @@ def schedule(
         length = float(window.sawn.line.length)
         new_blade = cut_with[saw] + length > pace.blade_life and cut_with[saw] > 0
         ready = free[saw] + (pace.blade_change if new_blade else 0.0)
-        start = max(ready, window.opens.likely)
+        start = max(ready, window.ready)
         end = start + pace.move + length / pace.rate
+        if window.follow:
+            end = max(end, window.opens.likely)
         out.append(
             Cut(order=order, window=window, saw=saw + 1, start=start, end=end, new_blade=new_blade)
         )

@@ -37,7 +37,7 @@ LENGTH_COST = 0.1
 LANE_COST = 0.02
 """Weight of each screed pass beyond the first."""
 
-MOST_REGIONS = 1500
+MOST_REGIONS = 500
 """Regions remembered before the search goes by the best cut of each region in turn."""
 
 NO_CHAIN = -1
@@ -91,7 +91,9 @@ class Divider:
     leaves: dict[Region, tuple[float, bool]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.side = math.sqrt(sum(p.area for p in self.sizes.polygons))
+        self.areas = [float(p.area) for p in self.sizes.polygons]
+        self.side = math.sqrt(sum(self.areas))
+        self.grown = [_grown(p) for p in self.sizes.polygons]
         self.neighbours: list[list[tuple[int, int]]] = [[] for _ in self.sizes.polygons]
         self.open = [border for border in self.borders if not border.formed]
         for border in self.open:
@@ -106,7 +108,9 @@ class Divider:
         best: tuple[float, tuple[Region, ...]] = (cost, (region,))
         if not done:
             greedy = len(self.found) >= MOST_REGIONS
-            for pieces, length in self._cuts(region, greedy=greedy):
+            for least, pieces, length in self._cuts(region)[: 1 if greedy else None]:
+                if least >= best[0] - SLACK:
+                    break
                 parts = [self.divide(piece) for piece in pieces]
                 total = sum(part[0] for part in parts) + LENGTH_COST * length / self.side
                 if total < best[0] - SLACK:
@@ -118,14 +122,11 @@ class Divider:
         """Cost of a region as one placement, and whether cutting it further cannot help."""
         if region in self.leaves:
             return self.leaves[region]
-        panels = members(region)
-        volume = sum(self.sizes.volumes[i] for i in panels)
-        area = sum(self.sizes.polygons[i].area for i in panels)
-        share = max(volume / self.limit.volume, area / self.limit.area)
+        panels, share = members(region), self._share(region)
         over = share > 1 + SLACK
         cost = POUR_COST + SIZE_COST * share**2 + (OVER_COST * share if over else 0.0)
         if not over:
-            shape = joined([self.sizes.polygons[i] for i in panels])
+            shape = _closed([self.grown[i] for i in panels])
             wrapped = len(outer_reentrant(shape, self.sizes.holes)) if self.mind_corners else 0
             cost += CORNER_COST * wrapped + LANE_COST * (self._lanes(shape) - 1)
             done = not wrapped
@@ -139,30 +140,34 @@ class Divider:
             return 1
         return lane_count(enclosing_rectangle(shape).width, self.limit.screed)
 
-    def _cuts(self, region: Region, *, greedy: bool) -> list[tuple[list[Region], float]]:
-        """Every way to cut a region along one chain: the pieces and the length of the cut."""
+    def _cuts(self, region: Region) -> list[tuple[float, list[Region], float]]:
+        """Every way to cut a region along one chain: its least cost, the pieces, the length; cheapest first."""
         lengths: dict[int, float] = {}
         for border in self.open:
             if region >> border.first & 1 and region >> border.second & 1:
                 lengths[border.chain] = lengths.get(border.chain, 0.0) + border.length
         cuts = [(self.parts(region, chain), lengths[chain]) for chain in sorted(lengths)]
-        cuts = [cut for cut in cuts if len(cut[0]) > 1]
-        if not greedy or not cuts:
-            return cuts
-        return [min(cuts, key=self._promise)]
+        bounded = [(self._least(*cut), *cut) for cut in cuts if len(cut[0]) > 1]
+        return sorted(bounded, key=lambda cut: cut[0])
 
-    def _promise(self, cut: tuple[list[Region], float]) -> float:
-        """What a cut looks like costing before its pieces are divided."""
-        pieces, length = cut
+    def _least(self, pieces: Sequence[Region], length: float) -> float:
+        """What a cut costs at the least, however well its pieces are divided.
+
+        A piece of so many days' limits takes as many placements, and they cost least when all are alike.
+        """
         total = LENGTH_COST * length / self.side
         for piece in pieces:
-            panels = members(piece)
-            volume = sum(self.sizes.volumes[i] for i in panels) / self.limit.volume
-            area = sum(self.sizes.polygons[i].area for i in panels) / self.limit.area
-            share = max(volume, area)
-            whole = max(1.0, math.ceil(share - SLACK))
-            total += POUR_COST * whole + SIZE_COST * share**2 / whole
+            share = self._share(piece)
+            count = max(1.0, math.ceil(share - SLACK))
+            total += POUR_COST * count + SIZE_COST * share**2 / count
         return total
+
+    def _share(self, region: Region) -> float:
+        """How much of a day's limit a region takes."""
+        panels = members(region)
+        volume = sum(self.sizes.volumes[i] for i in panels)
+        area = sum(self.areas[i] for i in panels)
+        return max(volume / self.limit.volume, area / self.limit.area)
 
     def parts(self, region: Region, chain: int) -> list[Region]:
         """The pieces that hang together when a region is cut along a chain."""
@@ -196,10 +201,16 @@ def lane_count(width: float, screed: float) -> int:
 
 def joined(polygons: Sequence[Polygon]) -> Polygon:
     """Panels as one outline, hair cracks between them closed."""
-    grown = [p.buffer(TOUCH, join_style="mitre") for p in polygons]
+    return _closed([_grown(p) for p in polygons])
+
+
+def _grown(polygon: Polygon) -> Polygon | MultiPolygon:
+    return polygon.buffer(TOUCH, join_style="mitre")
+
+
+def _closed(grown: Sequence[Polygon | MultiPolygon]) -> Polygon:
     shape = shapely.union_all(grown).buffer(-TOUCH, join_style="mitre")
-    parts = polygons_of(shape.simplify(TOUCH))
-    return max(parts, key=lambda p: p.area)
+    return max(polygons_of(shape.simplify(TOUCH)), key=lambda p: p.area)
 
 
 def outer_reentrant(shape: Polygon, holes: MultiPolygon) -> list[Point]:

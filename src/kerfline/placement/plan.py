@@ -159,13 +159,13 @@ def plan_placement(
         fronts=fronts,
         hints=hints(pours.pours, day.pours, display, ledger),
         cautions=(
+            *crew_cautions(method),
             *temperature_cautions(climate, start, end),
             *pour_cautions(pours.pours),
             *front_cautions(fronts),
             *cutting_cautions(cutting, day.saws.sunset),
             *end_cautions(ends, display),
             *buried_cautions(slab, depth, display),
-            *crew_cautions(method),
         ),
         under_walls=under_wall_lines(cutting),
     )

@@ -7,6 +7,7 @@ quoted in an ACI answer), early-entry saws 1 h in hot and 4 h in cold weather af
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shapely import LineString
@@ -68,6 +69,8 @@ class LineWindow:
         placed: First and last concrete on it.
         opens: When the last concrete on it is ready.
         closes: When the first concrete on it is at risk.
+        follow: Where it closes before it opens as a whole: when a saw that follows the placing may start,
+            and when it must be through; None where even that does not serve.
     """
 
     sawn: SawnLine
@@ -75,11 +78,22 @@ class LineWindow:
     placed: tuple[float, float]
     opens: Span
     closes: Span
+    follow: tuple[float, float] | None = None
 
     @property
     def workable(self) -> bool:
         """Whether it opens before it closes, at the likely temperature."""
         return self.opens.likely < self.closes.likely
+
+    @property
+    def ready(self) -> float:
+        """When a saw may start on it."""
+        return self.follow[0] if self.follow else self.opens.likely
+
+    @property
+    def deadline(self) -> float:
+        """When a saw must be through with it."""
+        return self.follow[1] if self.follow else self.closes.likely
 
 
 def window_hours(saws: SawChoice, method: SawMethod, ledger: Ledger) -> WindowHours:
@@ -109,15 +123,30 @@ def line_window(
     touched = [(p, parts) for p in pours if (parts := _within(p, sawn))]
     if not touched:
         return None
-    spans = [pour.clock.span(part) for pour, parts in touched for part in parts]
-    first, last = min(s[0] for s in spans), max(s[1] for s in spans)
+    points = [at for pour, parts in touched for part in parts for at in pour.clock.along(part)]
+    first, last = min(p[0] for p in points), max(p[1] for p in points)
+    opens = _span(last, ageing, setting, hours, closing=False)
+    closes = _span(first, ageing, setting, hours, closing=True)
+    whole = opens.likely < closes.likely
     return LineWindow(
         sawn=sawn,
         pours=tuple(pour.id for pour, _ in touched),
         placed=(first, last),
-        opens=_span(last, ageing, setting, hours, closing=False),
-        closes=_span(first, ageing, setting, hours, closing=True),
+        opens=opens,
+        closes=closes,
+        follow=None if whole else _following(points, ageing.likely, setting, hours),
     )
+
+
+def _following(
+    points: Sequence[tuple[float, float]], curve: AgeCurve, setting: Setting, hours: WindowHours
+) -> tuple[float, float] | None:
+    """When a saw that follows the placing may start and must be through; None where a point has no window."""
+    opens = [window_at(last, curve, setting, hours)[0] for _, last in points]
+    closes = [window_at(first, curve, setting, hours)[1] for first, _ in points]
+    if any(late >= early for late, early in zip(opens, closes, strict=True)):
+        return None
+    return min(opens), max(closes)
 
 
 def _within(pour: Pour, sawn: SawnLine) -> list[LineString]:

@@ -94,7 +94,9 @@ class Delivery:
 
     def hold(self, display: Display) -> str:
         """What to do about the last load."""
-        before = max(0.0, self.truck * (self.loads - 1))
+        if self.loads <= 1:
+            return "One load: measure forms and base once more before it is batched."
+        before = self.truck * (self.loads - 1)
         return (
             f"Hold the last load ({format_volume(self.last_load, display)} as ordered): with "
             f"{format_volume(before, display)} in place, measure what is left and call the balance."

@@ -162,7 +162,10 @@ def saws_line(plan: DayPlan) -> str:
         head = "no number of saws gets every line within its window"
     else:
         head = f"{cutting.saws} saws are needed for every line's window"
-    return f"{head}; {STAND_BY} more in reserve; {cutting.blades} blades begun; times for {cutting.planned}"
+    reserve = "one more in reserve" if STAND_BY == 1 else f"{STAND_BY} more in reserve"
+    blades = "one blade" if cutting.blades == 1 else f"{cutting.blades} blades"
+    saws = "one saw" if cutting.planned == 1 else f"{cutting.planned} saws"
+    return f"{head}; {reserve}; {blades} for the day; the times are those of {saws}"
 
 
 def cut_line(cut: Cut) -> str:
@@ -171,6 +174,7 @@ def cut_line(cut: Cut) -> str:
     marks = [
         "RELIEF CUT" if cut.relief else "",
         "TOO LATE" if cut.late else "",
+        "" if window.workable else "follow the placing",
         "new blade" if cut.new_blade else "",
     ]
     tail = "".join(f", {mark}" for mark in marks if mark)

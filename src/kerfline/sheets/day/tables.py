@@ -1,0 +1,175 @@
+"""The tables of the day sheet."""
+
+from kerfline.placement.window import Span
+from kerfline.quantities.order import minutes
+from kerfline.sheets.blocks import Block, Column, Prose, Table
+from kerfline.sheets.day.day_plan import DayPlan
+from kerfline.sheets.day.text import NEVER, clock, saws_line, weather_lines
+from kerfline.units import (
+    HOURS_PER_DAY,
+    Display,
+    format_area,
+    format_clock,
+    format_depth,
+    format_run,
+    format_volume,
+)
+
+WIDE = 62.0
+"""Greatest width in mm of a cell that holds a sentence."""
+
+
+def order_table(plan: DayPlan, display: Display, text: float) -> Table:
+    """What to order, day by day."""
+    rows = tuple(
+        (
+            str(today.day),
+            ", ".join(today.pours),
+            format_volume(today.delivery.net, display),
+            format_volume(today.delivery.allowance, display),
+            format_volume(today.delivery.ordered, display),
+            str(today.delivery.loads),
+            minutes(today.delivery.interval),
+            str(today.delivery.ring),
+        )
+        for today in plan.orders
+    )
+    columns = (
+        Column("day"),
+        Column("place-|ment"),
+        Column("net", right=True),
+        Column("allow-|ance", right=True),
+        Column("order", right=True),
+        Column("loads", right=True),
+        Column("every", right=True),
+        Column("trucks|in ring", right=True),
+    )
+    return Table("Concrete to order", columns, rows, text)
+
+
+def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
+    """Each placement with its size and hours."""
+    rows = tuple(
+        (
+            h.pour.id,
+            str(h.pour.day),
+            format_area(float(h.pour.area.area), display),
+            format_volume(h.pour.volume, display),
+            f"{_hour(h.pour.start, h.pour.day)} to {_hour(h.pour.end, h.pour.day)}",
+            _hour(h.finished[1], h.pour.day),
+        )
+        for h in plan.placement.hours
+    )
+    columns = (
+        Column("place-|ment"),
+        Column("day", right=True),
+        Column("area", right=True),
+        Column("concrete", right=True),
+        Column("placed"),
+        Column("finished"),
+    )
+    return Table("Placements in order", columns, rows, text)
+
+
+def _hour(hours: float, day: int) -> str:
+    """A clock time of the placement's own day."""
+    return clock(hours - (day - 1) * HOURS_PER_DAY)
+
+
+def hold_notes(plan: DayPlan, display: Display, text: float, width: float) -> Prose:
+    """The last load of each day, and the limit on discharge."""
+    days: dict[str, list[str]] = {}
+    for today in plan.orders:
+        days.setdefault(today.delivery.hold(display), []).append(str(today.day))
+    holds = [f"Day {', '.join(numbers)}: {words}" for words, numbers in days.items()]
+    limit = minutes(plan.order.discharge_limit)
+    words = f"Discharge within {limit} of batching (the project's or producer's limit)."
+    return Prose("Last load", (*holds, words), text, width, first=0)
+
+
+def take_off_table(plan: DayPlan, text: float) -> Table:
+    """Everything to have on site."""
+    rows = tuple((row.item, row.shown, row.note) for row in plan.take_off.rows)
+    columns = (
+        Column("item", widest=WIDE),
+        Column("amount", right=True),
+        Column("note", widest=WIDE),
+    )
+    return Table("Take-off", columns, rows, text)
+
+
+def cut_table(plan: DayPlan, display: Display, text: float) -> Table:
+    """Every line in the order of cutting, with its window."""
+    rows = tuple(
+        (
+            f"{cut.order}{'R' if cut.relief else ''}",
+            cut.window.sawn.joint,
+            ", ".join(cut.window.pours),
+            format_run(float(cut.window.sawn.line.length), display),
+            format_depth(cut.window.sawn.depth, display),
+            _range(cut.window.opens),
+            _range(cut.window.closes),
+            str(cut.saw),
+            clock(cut.start),
+            "late" if cut.late else "" if cut.window.workable else "follow",
+        )
+        for cut in plan.placement.cutting.cuts
+    )
+    columns = (
+        Column("cut", right=True),
+        Column("joint"),
+        Column("place-|ment"),
+        Column("length", right=True),
+        Column("depth", right=True),
+        Column("opens|(earliest to latest)"),
+        Column("closes|(earliest to latest)"),
+        Column("saw", right=True),
+        Column("start", right=True),
+        Column(""),
+    )
+    return Table("Cutting, one line after another", columns, rows, text)
+
+
+def _range(times: Span) -> str:
+    if clock(times.likely) == NEVER:
+        return NEVER
+    return f"{format_clock(times.likely)} ({clock(times.early)} to {clock(times.late)})"
+
+
+def cutting_notes(plan: DayPlan, text: float, width: float) -> Prose:
+    """How many saws, and what to cut before walls stand."""
+    walls = plan.placement.under_walls
+    before = (f"Cut before walls stand: {', '.join(walls)}.",) if walls else ()
+    line = saws_line(plan)
+    return Prose("Saws", (f"{line[0].upper()}{line[1:]}.", *before), text, width, first=0)
+
+
+def weather_notes(plan: DayPlan, display: Display, text: float, width: float) -> Prose:
+    """Rates of evaporation, and what helps."""
+    return Prose("Weather", tuple(weather_lines(plan, display)), text, width, first=0)
+
+
+def assumption_table(plan: DayPlan, text: float) -> Table:
+    """What was not given and stands on the sheet all the same."""
+    rows = tuple((a.text, a.value, a.source) for a in plan.assumptions)
+    columns = (
+        Column("assumed", widest=WIDE),
+        Column("value", widest=WIDE / 2),
+        Column("source", widest=WIDE),
+    )
+    return Table("Assumptions, to be confirmed", columns, rows, text)
+
+
+def cautions(plan: DayPlan, text: float, width: float) -> Prose:
+    """What can hurt someone or spoil the slab."""
+    return Prose("Cautions", plan.placement.cautions, text, width)
+
+
+def prose_blocks(plan: DayPlan, text: float, width: float) -> list[Block]:
+    """Questions and habits."""
+    placement = plan.placement
+    sections = (
+        ("To be asked before the day", plan.questions),
+        ("Habits of the trade, not rules", placement.hints),
+    )
+    return [Prose(title, lines, text, width) for title, lines in sections if lines]

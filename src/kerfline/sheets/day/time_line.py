@@ -1,0 +1,311 @@
+"""One day against the clock: placing, finishing, cutting windows, saws and evaporation."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from kerfline.geometry.ring import Point
+from kerfline.placement.climate import EvaporationHour
+from kerfline.placement.cutting import Cut
+from kerfline.placement.evaporation import ACTION, CAUTION
+from kerfline.placement.plan import PlacementPlan, PourHours
+from kerfline.placement.window import LineWindow
+from kerfline.sheets.blocks import Block, draw_heading, heading_height
+from kerfline.sheets.lettering import text_width
+from kerfline.sheets.marks import Anchor, Board, Fill, Layer
+from kerfline.units import HOURS_PER_DAY, Display, format_clock, format_evaporation
+
+ROW = 5.5
+"""Height of a row, mm."""
+
+GAP = 1.6
+"""Room between rows, mm."""
+
+GRAPH = 24.0
+"""Height of the graph of evaporation, mm."""
+
+AXIS = 7.0
+"""Room for the hours, mm."""
+
+DARK, MIDDLE, LIGHT = 0.35, 0.72, 0.9
+"""Greys of what is sure, likely and possible, told apart in black and white."""
+
+KEY = (
+    "placing dark, finishing light; cutting: white possible, light likely, grey every line open; "
+    "make a trial cut first"
+)
+"""What the greys mean."""
+
+LONGEST = 48.0
+"""Hours that a time line shows at most."""
+
+LEAST_WIDTH = 150.0
+TICK = 6.0
+"""Least distance of two hours on the axis that both have their name, in capital heights."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bar:
+    """A stretch of time in a row; clock hours and a grey."""
+
+    start: float
+    end: float
+    tone: float
+    words: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """A named row of bars, drawn in order."""
+
+    name: str
+    bars: tuple[Bar, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class TimeLine:
+    """A day as a block that flows on a sheet.
+
+    Attributes:
+        heading: Its heading.
+        rows: The rows, from the top.
+        curve: The rate of evaporation; empty where the weather is not known.
+        start: First clock hour shown.
+        end: Last clock hour shown.
+        text: Capital height, mm.
+        display: For the thresholds.
+        sunset: Clock hours when light fails; None where it is not known.
+    """
+
+    heading: str
+    rows: tuple[Row, ...]
+    curve: tuple[EvaporationHour, ...]
+    start: float
+    end: float
+    text: float
+    display: Display
+    sunset: float | None = None
+
+    @property
+    def width(self) -> float:
+        """Least width in mm."""
+        return LEAST_WIDTH
+
+    @property
+    def whole(self) -> bool:
+        """A time line is one picture."""
+        return True
+
+    def height(self, width: float) -> float:
+        """Height in mm."""
+        del width
+        graph = GRAPH + GAP if self.curve else 0.0
+        return heading_height(self.text) + AXIS + len(self.rows) * (ROW + GAP) + graph + GAP
+
+    def split(self, width: float, room: float) -> tuple[Block | None, Block | None]:
+        """All or nothing."""
+        return (self, None) if self.height(width) <= room else (None, self)
+
+    def draw(self, board: Board, at: Point, width: float) -> None:
+        """Draws with the upper left corner at a point."""
+        x, y = at
+        y = draw_heading(board, (x, y), width, self.heading, self.text) - AXIS
+        board.text(
+            Layer.NOTE, (x + width, at[1] - self.text), KEY, 0.9 * self.text, anchor=Anchor.END
+        )
+        names = [row.name for row in self.rows] + ["evaporation " * bool(self.curve)]
+        label = max(text_width(name, self.text) for name in names) + 3.0
+        scale = _Scale(
+            left=x + label, right=x + width - 2.0 * self.text, start=self.start, end=self.end
+        )
+        foot = at[1] - self.height(width) + GAP
+        self._hours(board, scale, y, foot)
+        for row in self.rows:
+            y -= ROW + GAP
+            board.text(Layer.NOTE, (x, y + (ROW - self.text) / 2), row.name, self.text)
+            named = all(self._room(bar, scale) for bar in row.bars if bar.words)
+            for bar in row.bars:
+                self._bar(board, scale, bar, y, named=named)
+        if self.curve:
+            self._graph(board, scale, x, foot)
+
+    def _hours(self, board: Board, scale: "_Scale", top: float, foot: float) -> None:
+        """The clock along the top, a line down for every hour, a heavy one at midnight."""
+        step = next(
+            s
+            for s in (1, 2, 3, 6, 12)
+            if s * scale.hour >= TICK * self.text or s == 12  # noqa: PLR2004
+        )
+        for hour in range(math.ceil(self.start), math.floor(self.end) + 1):
+            at = scale.at(hour)
+            midnight = hour % HOURS_PER_DAY == 0
+            named = hour % step == 0
+            if named or midnight:
+                board.line(Layer.VIEWPORT, (at, top), (at, foot), width=0.5 if midnight else None)
+                words = format_clock(hour % HOURS_PER_DAY)
+                board.text(Layer.NOTE, (at, top + 1.2), words, self.text, anchor=Anchor.MIDDLE)
+        board.line(Layer.TABLE, (scale.left, top), (scale.right, top))
+        if self.sunset is not None and self.start < self.sunset < self.end:
+            at = scale.at(self.sunset)
+            board.line(Layer.SYMBOL, (at, top), (at, foot))
+            words = f"light fails {format_clock(self.sunset)}"
+            board.text(Layer.NOTE, (at + 0.8, foot + 0.8), words, 0.85 * self.text)
+
+    def _room(self, bar: Bar, scale: "_Scale") -> bool:
+        """Whether a bar's words find room in it."""
+        return text_width(bar.words, self.text) < scale.at(bar.end) - scale.at(bar.start) - 1.0
+
+    def _bar(self, board: Board, scale: "_Scale", bar: Bar, y: float, *, named: bool) -> None:
+        left, right = scale.at(bar.start), scale.at(bar.end)
+        if right <= left:
+            return
+        bounds = (left, y, right, y + ROW)
+        board.add(Fill(layer=Layer.TABLE, rings=(_corners(bounds),), tone=bar.tone))
+        board.box(Layer.TABLE, bounds)
+        if bar.words and named and self._room(bar, scale):
+            middle = ((left + right) / 2, y + (ROW - self.text) / 2)
+            half = text_width(bar.words, self.text) / 2 + 0.6
+            plate = (middle[0] - half, y + 0.7, middle[0] + half, y + ROW - 0.7)
+            board.add(Fill(layer=Layer.TABLE, rings=(_corners(plate),), tone=1.0))
+            board.text(Layer.NOTE, middle, bar.words, self.text, anchor=Anchor.MIDDLE)
+
+    def _graph(self, board: Board, scale: "_Scale", x: float, foot: float) -> None:
+        """The rate with its band over the two thresholds."""
+        shown = [h for h in self.curve if self.start <= h.clock <= self.end]
+        top = max([ACTION * 1.3, *(h.rate.high for h in shown)])
+
+        def up(rate: float) -> float:
+            return foot + GRAPH * rate / top
+
+        board.text(Layer.NOTE, (x, foot + GRAPH / 2 + 0.7), "evaporation", self.text)
+        board.text(
+            Layer.NOTE, (x, foot + GRAPH / 2 - 1.1 * self.text), "band 40 %", 0.85 * self.text
+        )
+        for before, after in pairwise(shown):
+            a, b = scale.at(before.clock), scale.at(after.clock)
+            band = (
+                (a, up(before.rate.low)),
+                (b, up(after.rate.low)),
+                (b, up(after.rate.high)),
+                (a, up(before.rate.high)),
+            )
+            board.add(Fill(layer=Layer.TABLE, rings=(band,), tone=LIGHT))
+        for threshold, name in ((CAUTION, "caution"), (ACTION, "action")):
+            height = up(threshold)
+            board.line(Layer.ZONE, (scale.left, height), (scale.right, height))
+            words = f"{name} {format_evaporation(threshold, self.display)}"
+            board.text(
+                Layer.NOTE,
+                (scale.right, height + 0.6),
+                words,
+                0.85 * self.text,
+                anchor=Anchor.END,
+            )
+        points = tuple((scale.at(h.clock), up(h.rate.rate)) for h in shown)
+        if len(points) > 1:
+            board.line(Layer.EDGE, *points, width=0.5)
+        board.box(Layer.TABLE, (scale.left, foot, scale.right, foot + GRAPH))
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Scale:
+    """Clock hours to mm of paper."""
+
+    left: float
+    right: float
+    start: float
+    end: float
+
+    @property
+    def hour(self) -> float:
+        """Length of an hour."""
+        return (self.right - self.left) / (self.end - self.start)
+
+    def at(self, clock: float) -> float:
+        """Place of a clock hour, inside the axis."""
+        return self.left + (min(max(clock, self.start), self.end) - self.start) * self.hour
+
+
+def _corners(bounds: tuple[float, float, float, float]) -> tuple[Point, ...]:
+    x0, y0, x1, y1 = bounds
+    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+
+
+def time_lines(
+    placement: PlacementPlan, text: float, display: Display, sunset: float | None
+) -> list[TimeLine]:
+    """One time line a day."""
+    days = sorted({h.pour.day for h in placement.hours})
+    return [_time_line(placement, day, len(days), text, display, sunset) for day in days]
+
+
+def _time_line(
+    placement: PlacementPlan,
+    day: int,
+    count: int,
+    text: float,
+    display: Display,
+    sunset: float | None,
+) -> TimeLine:
+    hours = [h for h in placement.hours if h.pour.day == day]
+    names = {h.pour.id for h in hours}
+    cuts = [c for c in placement.cutting.cuts if c.window.pours[-1] in names]
+    start = math.floor(min(h.pour.start for h in hours)) - 1.0
+    ends = [*(h.finished[1] for h in hours), *(c.end for c in cuts)]
+    ends += [c.window.deadline for c in cuts]
+    finite = [end for end in ends if math.isfinite(end)]
+    end = min(math.ceil(max(finite, default=start + HOURS_PER_DAY)) + 1.0, start + LONGEST)
+    rows = [*_pour_rows(hours), *_window_rows(hours, cuts), *_saw_rows(cuts)]
+    covered = [h for h in placement.evaporation if start <= h.clock <= end]
+    own_sunset = None if sunset is None else sunset + (day - 1) * HOURS_PER_DAY
+    return TimeLine(
+        heading=f"Day {day} against the clock" if count > 1 else "The day against the clock",
+        rows=tuple(rows),
+        curve=tuple(covered) if len(covered) > 1 else (),
+        start=start,
+        end=end,
+        text=text,
+        display=display,
+        sunset=own_sunset,
+    )
+
+
+def _pour_rows(hours: Sequence[PourHours]) -> Iterator[Row]:
+    for h in hours:
+        placing = Bar(start=h.pour.start, end=h.pour.end, tone=DARK, words="place")
+        finishing = Bar(start=h.pour.start, end=h.finished[1], tone=LIGHT)
+        ready = Bar(start=h.finished[0], end=h.finished[1], tone=MIDDLE, words="finished")
+        yield Row(name=f"placement {h.pour.id}", bars=(finishing, ready, placing))
+
+
+def _window_rows(hours: Sequence[PourHours], cuts: Sequence[Cut]) -> Iterator[Row]:
+    """For each placement: possible (lightest), likely, and when every line of it is open."""
+    for h in hours:
+        windows = [c.window for c in cuts if c.window.pours[-1] == h.pour.id]
+        finite = [w for w in windows if math.isfinite(w.closes.likely)]
+        if finite:
+            yield Row(name=f"cut placement {h.pour.id}", bars=tuple(_window_bars(finite)))
+
+
+def _window_bars(windows: Sequence[LineWindow]) -> Iterator[Bar]:
+    opens, closes = [w.opens for w in windows], [w.closes for w in windows]
+    yield Bar(start=min(o.early for o in opens), end=max(c.late for c in closes), tone=1.0)
+    yield Bar(start=min(o.likely for o in opens), end=max(c.likely for c in closes), tone=LIGHT)
+    yield Bar(
+        start=max(o.likely for o in opens),
+        end=min(c.likely for c in closes),
+        tone=MIDDLE,
+        words="every line open",
+    )
+
+
+def _saw_rows(cuts: Sequence[Cut]) -> Iterator[Row]:
+    for saw in sorted({c.saw for c in cuts}):
+        bars = tuple(
+            Bar(start=c.start, end=c.end, tone=DARK, words=str(c.order))
+            for c in cuts
+            if c.saw == saw and math.isfinite(c.end)
+        )
+        orders = [c.order for c in cuts if c.saw == saw]
+        yield Row(name=f"saw {saw}, {len(orders)} cuts", bars=bars)
