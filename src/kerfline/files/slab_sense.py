@@ -53,8 +53,8 @@ def check_slab(
         display: How lengths in the sentences are written.
     """
     judge = _Judge(_in_file(where) if isinstance(where, str) else where, display)
-    mistakes = [*judge.names(slab), *judge.numbers(slab)]
-    broken = judge.rings(slab)
+    mistakes = [*judge.names(slab), *judge.thicknesses(slab)]
+    broken = [*judge.endless(slab), *judge.rings(slab)]
     if broken:
         return [*mistakes, *broken]
     mistakes.extend(judge.size(slab))
@@ -102,16 +102,17 @@ class _Judge:
             if count > 1
         ]
 
-    def numbers(self, slab: Slab) -> list[Mistake]:
-        """Thicknesses that no slab has, and coordinates that are no numbers."""
+    def thicknesses(self, slab: Slab) -> list[Mistake]:
+        """Thicknesses that no slab has."""
         thick = [("thickness", slab.thickness), *((z.id, z.thickness) for z in slab.zones)]
-        mistakes = [m for name, mm in thick if (m := self._thickness(name, mm))]
-        for subject, points in _points_of(slab):
-            if not all(math.isfinite(c) for point in points for c in point):
-                mistakes.append(
-                    Mistake(what="a coordinate is not finite", where=self.where(subject))
-                )
-        return mistakes
+        return [m for name, mm in thick if (m := self._thickness(name, mm))]
+
+    def endless(self, slab: Slab) -> list[Mistake]:
+        """Coordinates that are no numbers, outside rings."""
+        return [self._endless(name) for name, points in _points_of(slab) if not _finite(points)]
+
+    def _endless(self, subject: str) -> Mistake:
+        return Mistake(what="a coordinate is not finite", where=self.where(subject))
 
     def _thickness(self, subject: str, mm: float) -> Mistake | None:
         if LEAST_THICKNESS <= mm <= GREATEST_THICKNESS:
@@ -138,8 +139,8 @@ class _Judge:
                 where=self.where(subject),
                 remedy="give the slab's corners as [x, y] points, or a drawing that holds them",
             )
-        if not all(math.isfinite(c) for point in ring.points for c in point):
-            return Mistake(what="a coordinate is not finite", where=self.where(subject))
+        if not _finite(ring.points):
+            return self._endless(subject)
         if len(ring.points) < LEAST_POINTS and not (len(ring.points) > 1 and ring.has_arcs):
             return Mistake(
                 what="a closed line needs three points or more",
@@ -369,6 +370,10 @@ def _touching(polygons: Sequence[Polygon]) -> list[tuple[int, int]]:
         near = tree.query(polygon, predicate="dwithin", distance=SAME)
         found.extend((int(first), second) for first in sorted(near) if first < second)
     return found
+
+
+def _finite(points: Iterable[Point]) -> bool:
+    return all(math.isfinite(c) for point in points for c in point)
 
 
 def _well_inside(outline: Polygon, opening: Polygon) -> bool:
