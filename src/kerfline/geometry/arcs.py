@@ -23,10 +23,12 @@ class ArcRun:
     Attributes:
         arc: The arc, anticlockwise.
         pieces: Indices of the pieces.
+        gap: The widest gap (mm along the arc) that was closed; 0 where there was none.
     """
 
     arc: Arc
     pieces: tuple[int, ...]
+    gap: float = 0.0
 
     @property
     def points(self) -> tuple[Point, ...]:
@@ -67,29 +69,48 @@ def _merged(arcs: Sequence[Arc], group: Sequence[int], gap: float, dash_gap: flo
     """The runs on one circle, anticlockwise."""
     longest = max(group, key=lambda i: (abs(arcs[i].sweep), -i))
     centre, radius = arcs[longest].centre, arcs[longest].radius
-    spans = sorted((*_span(arcs[i]), i) for i in group)
     widest = math.degrees(max(gap, MEET, _dashed(arcs, group, dash_gap)) / radius)
-    runs: list[tuple[float, float, list[int]]] = []
-    for low, high, index in spans:
-        if runs and low <= runs[-1][1] + widest:
-            start, end, members = runs[-1]
-            runs[-1] = (start, max(end, high), [*members, index])
+    runs: list[_Span] = []
+    for span in sorted((_span(arcs[i], i) for i in group), key=lambda s: (s.low, s.high)):
+        if runs and span.low <= runs[-1].high + widest:
+            runs[-1] = runs[-1].with_next(span)
         else:
-            runs.append((low, high, [index]))
-    runs = _around(runs, widest)
-    return [
-        ArcRun(
-            arc=Arc(centre, radius, low, min(high - low, FULL)), pieces=tuple(sorted(set(members)))
+            runs.append(span)
+    if len(runs) > 1 and runs[-1].high - FULL >= runs[0].low - widest:
+        first = runs.pop(0)
+        runs[-1] = runs[-1].with_next(first.turned(FULL))
+    return [run.on(centre, radius) for run in runs]
+
+
+@dataclass(frozen=True)
+class _Span:
+    """A stretch of a circle in degrees anticlockwise, the pieces on it and the widest gap between them."""
+
+    low: float
+    high: float
+    pieces: tuple[int, ...]
+    gap: float = 0.0
+
+    def with_next(self, other: "_Span") -> "_Span":
+        """Together with one that starts no earlier."""
+        gap = max(self.gap, other.gap, other.low - self.high)
+        return _Span(self.low, max(self.high, other.high), (*self.pieces, *other.pieces), gap)
+
+    def turned(self, by: float) -> "_Span":
+        return _Span(self.low + by, self.high + by, self.pieces, self.gap)
+
+    def on(self, centre: Point, radius: float) -> ArcRun:
+        """The run on a circle."""
+        arc = Arc(centre, radius, self.low, min(self.high - self.low, FULL))
+        return ArcRun(
+            arc=arc, pieces=tuple(sorted(set(self.pieces))), gap=math.radians(self.gap) * radius
         )
-        for low, high, members in runs
-    ]
 
 
-def _span(arc: Arc) -> tuple[float, float]:
-    """Start and end of an arc run anticlockwise, the start from 0 to 360 degrees."""
-    low = arc.start if arc.sweep > 0 else arc.start + arc.sweep
-    low %= FULL
-    return low, low + abs(arc.sweep)
+def _span(arc: Arc, index: int) -> _Span:
+    """An arc's stretch, its start from 0 to 360 degrees."""
+    low = (arc.start if arc.sweep > 0 else arc.start + arc.sweep) % FULL
+    return _Span(low, low + abs(arc.sweep), (index,))
 
 
 def _dashed(arcs: Sequence[Arc], group: Sequence[int], dash_gap: float) -> float:
@@ -99,15 +120,3 @@ def _dashed(arcs: Sequence[Arc], group: Sequence[int], dash_gap: float) -> float
     if len(lengths) < few:
         return 0.0
     return min(dash_gap, 2 * lengths[len(lengths) // 2])
-
-
-def _around(
-    runs: list[tuple[float, float, list[int]]], widest: float
-) -> list[tuple[float, float, list[int]]]:
-    """Joins the last run to the first where it comes round to it."""
-    if len(runs) > 1 and runs[-1][1] - FULL >= runs[0][0] - widest:
-        low, high, members = runs.pop()
-        first_low, first_high, first_members = runs[0]
-        del first_low
-        runs[0] = (low, max(high, first_high + FULL), [*members, *first_members])
-    return runs

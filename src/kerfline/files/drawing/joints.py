@@ -10,7 +10,7 @@ from shapely import LineString, Polygon
 
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.wording import counted, place, wide
-from kerfline.geometry.arcs import arc_runs
+from kerfline.geometry.arcs import ArcRun, arc_runs
 from kerfline.geometry.chains import MEET, unlike
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.dashes import WIDEST, undashed
@@ -98,14 +98,14 @@ def _brought_together(
     """The joints of one kind, out of all their pieces."""
     pieces = _sorted_out(curves)
     straight, notes = _straight(pieces.straight, kind, display)
-    curved = [run.points for run in arc_runs(pieces.arcs, MEET, WIDEST)]
     free = unlike([Path(line) for line in pieces.free])
-    curved += [p.points for p in free]
     if twice := len(pieces.free) - len(free):
         notes.append(f"{counted(twice, 'curved joint')} drawn twice; each was taken once.")
-    if not curved:
-        return straight, notes
-    every = [*straight, *(_Found(line=line, kind=kind) for line in curved)]
+    every = [
+        *straight,
+        *(_on_arc(run, kind, display) for run in arc_runs(pieces.arcs, MEET, WIDEST)),
+        *(_Found(line=p.points, kind=kind) for p in free),
+    ]
     chains = smooth_chains([f.line for f in every])
     return [
         _Found(
@@ -116,6 +116,17 @@ def _brought_together(
         )
         for line, members in chains
     ], notes
+
+
+def _on_arc(run: ArcRun, kind: JointKind, display: Display) -> _Found:
+    words = (
+        (
+            f"joined from {len(run.pieces)} pieces on one arc, the widest gap {wide(run.gap, display)}",
+        )
+        if run.gap > MEET
+        else ()
+    )
+    return _Found(line=run.points, kind=kind, repairs=words, dash_gap=run.gap)
 
 
 def _sorted_out(curves: Sequence[Curve]) -> _Pieces:

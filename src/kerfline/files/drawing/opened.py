@@ -1,6 +1,6 @@
 """A drawing as read: its curves in mm, and what is known of its unit."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -12,7 +12,7 @@ from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
 from kerfline.files.drawing.entities import Harvest, harvest
 from kerfline.files.drawing.open_file import open_document
-from kerfline.files.drawing.size import ask_for_unit, declared_factor, size_of, unlikely
+from kerfline.files.drawing.size import ask_for_unit, declared_factor, sizes_of, unlikely
 from kerfline.geometry.regions import enclosed
 from kerfline.geometry.ring import Ring
 from kerfline.units import Unit
@@ -115,17 +115,7 @@ def read_drawing(path: str | Path, unit: Unit | None = None) -> Drawing:
     found = harvest(document, factor or 1.0)
     if not found.curves:
         raise _nothing_drawn(path, found)
-    size = size_of(found.curves)
-    if not factor:
-        raise ask_for_unit(path, size, "the drawing does not say its unit")
-    if not unit and unlikely(size):
-        plain = size.divided(factor)
-        raise ask_for_unit(
-            path, plain, f"the drawing says its unit is {name}, which cannot be right"
-        )
-    if unit and unlikely(size):
-        plain = size.divided(factor)
-        raise ask_for_unit(path, plain, f"the unit {unit} cannot be right for this drawing")
+    _check_unit(path, found.curves, factor, name, told=unit is not None)
     return Drawing(
         path=path,
         unit=unit or _job_unit(name),
@@ -141,6 +131,22 @@ def read_drawing(path: str | Path, unit: Unit | None = None) -> Drawing:
         skipped=found.skipped,
         notes=notes,
     )
+
+
+def _check_unit(
+    path: Path, curves: Sequence[Curve], factor: float, name: str, *, told: bool
+) -> None:
+    """Asks for the unit where there is none, or where nothing drawn has a likely size in it."""
+    sizes = sizes_of(curves)
+    if not factor:
+        raise ask_for_unit(path, sizes[0], "the drawing does not say its unit")
+    if all(unlikely(size) for size in sizes):
+        what = (
+            f"the unit {name} cannot be right for this drawing"
+            if told
+            else f"the drawing says its unit is {name}, which cannot be right"
+        )
+        raise ask_for_unit(path, sizes[0].divided(factor), what)
 
 
 _WORDS = {Unit.FT: "feet", Unit.IN: "inches", Unit.M: "metres", Unit.MM: "millimetres"}

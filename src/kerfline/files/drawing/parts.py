@@ -6,15 +6,14 @@ from pathlib import Path
 
 from kerfline.errors import InputRefused
 from kerfline.files.drawing.curves import Curve, Spot
-from kerfline.files.drawing.figures import figure_of
 from kerfline.files.drawing.joint_kinds import kinds_of
 from kerfline.files.drawing.joints import read_joints
-from kerfline.files.drawing.layers import Layers, chosen, pattern_of, unmatched
+from kerfline.files.drawing.layers import Layers, chosen, unmatched
 from kerfline.files.drawing.opened import Drawing, read_drawing
 from kerfline.files.drawing.outline import read_openings, read_outline
 from kerfline.files.drawing.size import Size, ask_for_unit, unlikely
 from kerfline.files.drawing.standing import (
-    LARGEST_COLUMN,
+    boxout_curves,
     read_columns,
     read_keep_outs,
     read_penetrations,
@@ -171,12 +170,9 @@ class _Reader:
         return found
 
     def _boxouts(self, layers: Layers) -> tuple[Curve, ...]:
-        """Closed curves on joint layers that are small enough to go around a column."""
-        return tuple(
-            c
-            for c in self._curves(tuple(pattern_of(p) for p in layers.joints))
-            if c.path.closed and figure_of(c.path.ring()).size <= LARGEST_COLUMN
-        )
+        """Curves on joint layers that go around columns."""
+        names = chosen(self.drawing.layers, layers.joints)
+        return tuple(c for n in names for c in boxout_curves(self.drawing.on(n)))
 
     def _curves(self, patterns: Sequence[str]) -> tuple[Curve, ...]:
         """The curves on the layers that meet the patterns."""

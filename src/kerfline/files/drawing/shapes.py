@@ -9,11 +9,13 @@ from ezdxf.entities import (
     Circle,
     DXFEntity,
     DXFGraphic,
+    Ellipse,
     Line,
     LWPolyline,
     MLine,
     Polyline,
     Solid,
+    Spline,
 )
 from ezdxf.math import Vec3
 
@@ -139,6 +141,13 @@ def _flattened(entity: DXFGraphic, factor: float) -> Iterator[Path]:
             yield Path(points)
 
 
+def _free_form(entity: Ellipse | Spline, factor: float) -> Iterator[Path]:
+    """An ellipse or spline as chords of the curve itself, not of a curve that stands for it."""
+    points = tuple(_scaled(v, factor) for v in entity.flattening(SAGITTA / factor, FEW))
+    if len(points) > 1:
+        yield Path(points)
+
+
 def _filled(entity: Solid, factor: float) -> Iterator[Path]:
     points = tuple(_scaled(v, factor) for v in entity.wcs_vertices())
     yield Path(points, closed=True)
@@ -158,8 +167,8 @@ _READERS: dict[str, Callable[[Any, float], Iterator[Path]]] = {
     "LINE": _line,
     "ARC": _arc,
     "CIRCLE": _circle,
-    "ELLIPSE": _flattened,
-    "SPLINE": _flattened,
+    "ELLIPSE": _free_form,
+    "SPLINE": _free_form,
     "HELIX": _flattened,
     "LWPOLYLINE": _lwpolyline,
     "POLYLINE": _polyline,

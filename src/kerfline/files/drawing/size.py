@@ -67,16 +67,19 @@ def declared_factor(document: Document) -> tuple[float, str]:
     return INSUNITS.get(code, (0.0, ""))
 
 
-def size_of(curves: Sequence[Curve]) -> Size:
-    """Size of the largest closed curve, or of the bulk of the drawing where nothing is closed."""
+def sizes_of(curves: Sequence[Curve]) -> tuple[Size, ...]:
+    """Sizes that tell of the unit, the more telling first: the largest closed curve's and the bulk's.
+
+    Where all that is closed is small, bubbles and furniture, it tells nothing of the slab and comes last;
+    the bulk tells nothing where strays lie far out.
+    """
+    bulk = _bulk(curves)
     rings = [c.path.line.bounds for c in curves if c.path.closed]
-    if rings:
-        x0, y0, x1, y1 = max(rings, key=lambda b: (b[2] - b[0]) * (b[3] - b[1]))
-        closed = Size(width=x1 - x0, height=y1 - y0, of="its largest closed outline")
-        bulk = _bulk(curves)
-        # Bubbles and furniture are closed, too: they say nothing of the size of the slab.
-        return closed if closed.longer > bulk.longer / 4 else bulk
-    return _bulk(curves)
+    if not rings:
+        return (bulk,)
+    x0, y0, x1, y1 = max(rings, key=lambda b: (b[2] - b[0]) * (b[3] - b[1]))
+    closed = Size(width=x1 - x0, height=y1 - y0, of="its largest closed outline")
+    return (closed, bulk) if closed.longer > bulk.longer / 4 else (bulk, closed)
 
 
 def _bulk(curves: Sequence[Curve]) -> Size:

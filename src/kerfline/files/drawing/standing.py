@@ -3,11 +3,13 @@
 import re
 from collections.abc import Sequence
 
+import shapely
 from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
 from kerfline.files.drawing.curves import Curve, Spot
-from kerfline.files.drawing.figures import Figure, Form, figures
+from kerfline.files.drawing.figures import Figure, Form, figure_of, figures
+from kerfline.files.drawing.joint_kinds import kind_in
 from kerfline.files.drawing.layers import own_name
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.outline import LEAST_OPENING
@@ -15,7 +17,7 @@ from kerfline.files.drawing.wording import counted, place, wide
 from kerfline.geometry.directions import main_direction
 from kerfline.geometry.regions import enclosed
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Boxout, Column, KeepOut, Penetration, PenetrationKind
+from kerfline.model.slab import Boxout, Column, JointKind, KeepOut, Penetration, PenetrationKind
 from kerfline.units import Display
 
 LARGEST_COLUMN = 3000.0
@@ -66,6 +68,27 @@ def read_columns(
             f"{counted(boxed, 'column')} neither square nor round: the boxout is the square around it."
         )
     return tuple(columns), tuple(notes)
+
+
+def boxout_curves(curves: Sequence[Curve]) -> list[Curve]:
+    """The curves on a joint's layer that go around columns.
+
+    They are small closed curves and, where the layer's name says isolation joint, also loose pieces that
+    make one.
+    """
+    closed = [
+        c for c in curves if c.path.closed and figure_of(c.path.ring()).size <= LARGEST_COLUMN
+    ]
+    loose = [c for c in curves if not c.path.closed and kind_in(c.layer) is JointKind.ISOLATION]
+    rings = [
+        r.polygon.exterior
+        for r in enclosed([c.path for c in loose], MEETS).rings
+        if figure_of(r).size <= LARGEST_COLUMN
+    ]
+    if not rings:
+        return closed
+    around = shapely.union_all(rings).buffer(1.0)
+    return closed + [c for c in loose if around.covers(c.path.line)]
 
 
 def _column(figure: Figure, name: str, main: float) -> Column:
