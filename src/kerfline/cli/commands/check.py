@@ -12,7 +12,7 @@ from kerfline.cli.options import SOURCE, slab_options, wishes_of
 @SOURCE
 @slab_options
 @click.pass_context
-def check(context: click.Context, source: Path, **options: Any) -> None:  # noqa: ANN401
+def check(context: click.Context, /, source: Path, **options: Any) -> None:  # noqa: ANN401
     """Hold the joints of a job file or a drawing against the rules.
 
     SOURCE is a job file (.toml) that gives its joints, or a drawing (.dxf, with --thickness).
