@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Protocol
 
 from kerfline.geometry.ring import Point
@@ -164,8 +165,9 @@ class Table:
     tall: float = 0.0
     continued: bool = False
     _widths: tuple[float, ...] = field(default=())
+    _heights: tuple[float, ...] = field(default=())
 
-    @property
+    @cached_property
     def widths(self) -> tuple[float, ...]:
         """Width of each column in mm, the same on every sheet that the table flows to."""
         if self._widths:
@@ -208,21 +210,31 @@ class Table:
             out.append(wrap(cell, self.text, room) if long else [cell])
         return out
 
+    @cached_property
+    def _row_heights(self) -> tuple[float, ...]:
+        if self._heights:
+            return self._heights
+        return tuple(self._row_height(r) for r in self.rows)
+
     def _row_height(self, row: Sequence[str]) -> float:
         lines = max(len(cell) for cell in self._cells(row))
         return max((ROW_PITCH + (lines - 1) * LINE_PITCH) * self.text, self.tall)
 
+    @cached_property
+    def _body(self) -> float:
+        return sum(self._row_heights)
+
     def height(self, width: float) -> float:
         """Height in mm; a table does not stretch."""
         del width
-        return self._head + sum(self._row_height(r) for r in self.rows)
+        return self._head + self._body
 
     def split(self, width: float, room: float) -> "tuple[Table | None, Table | None]":
         """Splits between rows and repeats the head."""
         del width
         used, count = self._head, 0
-        for row in self.rows:
-            used += self._row_height(row)
+        for height in self._row_heights:
+            used += height
             if used > room:
                 break
             count += 1
@@ -230,8 +242,16 @@ class Table:
             return self, None
         if count < FEWEST_ROWS:
             return None, self
-        rest = replace(self, rows=self.rows[count:], continued=True, _widths=self.widths)
-        return replace(self, rows=self.rows[:count], _widths=self.widths), rest
+        heights = self._row_heights
+        rest = replace(
+            self,
+            rows=self.rows[count:],
+            continued=True,
+            _widths=self.widths,
+            _heights=heights[count:],
+        )
+        done = replace(self, rows=self.rows[:count], _widths=self.widths, _heights=heights[:count])
+        return done, rest
 
     def draw(self, board: Board, at: Point, width: float) -> None:
         """Draws with the upper left corner at a point."""
@@ -244,8 +264,8 @@ class Table:
         self._draw_head(board, x, y, head_foot)
         board.line(Layer.TABLE, (x, head_foot), (x + full, head_foot), width=0.35)
         y = head_foot
-        for row in self.rows:
-            below = y - self._row_height(row)
+        for row, height in zip(self.rows, self._row_heights, strict=True):
+            below = y - height
             self._draw_row(board, x, y, row)
             board.line(Layer.TABLE, (x, below), (x + full, below), width=0.13)
             y = below

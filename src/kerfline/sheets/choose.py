@@ -1,6 +1,7 @@
 """Chooses paper, scale and parts so that the slab fits and can be read."""
 
 import math
+import statistics
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -8,6 +9,7 @@ import shapely
 from shapely import affinity
 
 from kerfline.model.job import Job
+from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.dimension_marks import margins
 from kerfline.sheets.marks import Bounds
@@ -19,8 +21,8 @@ from kerfline.units import Display
 FOOTER = 15.0
 """Room in mm under the plan for its title, scale bar and check bar."""
 
-LABEL_ROOM = 6.0
-"""Room in mm around the slab for the corner's letter and labels with leaders."""
+LEAST_PANEL = 17.0
+"""Width on paper (mm) that the common panel must have at a scale smaller than a floor plan's."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,20 +50,31 @@ def plan_area(size: PaperSize) -> Bounds:
     return (left + 2, bottom + FOOTER, right - size.column - 4, top - 2)
 
 
-def choose(job: Job, base: Baselines, along: list[Station], across: list[Station]) -> Choice:
+def choose(
+    job: Job, layout: Layout, base: Baselines, along: list[Station], across: list[Station]
+) -> Choice:
     """The smallest paper that holds the slab at a readable scale, else the largest, in parts."""
     extent = slab_extent(job, base)
-    best: tuple[PaperSize, float] | None = None
-    for size in _sizes(job):
+    sizes = _sizes(job)
+    smallest = _smallest_scale(job, layout)
+    tries = [*((size, READABLE[job.display]) for size in sizes), (sizes[-1], smallest)]
+    for size, least in tries:
         room = _room(size, along, across, job.display)
         fitting = next((s for s in _scales(job) if _fits(extent, s, room)), None)
-        if fitting is not None and (job.sheet.scale or fitting <= READABLE[job.display]):
+        if fitting is not None and (job.sheet.scale or fitting <= least):
             return _one(size, fitting, extent, base, along, across, job.display)
-        best = (size, fitting or 0.0)
-    assert best is not None  # there is always a paper to choose from
-    size = best[0]
-    scale = job.sheet.scale or READABLE[job.display]
-    return _many(size, scale, extent, base, _room(size, along, across, job.display))
+    room = _room(sizes[-1], along, across, job.display)
+    return _many(sizes[-1], job.sheet.scale or smallest, extent, base, room)
+
+
+def _smallest_scale(job: Job, layout: Layout) -> float:
+    """The smallest scale at which the common panel still holds its number with room to spare."""
+    readable = READABLE[job.display]
+    if not layout.panels:
+        return readable
+    width = statistics.median(p.width for p in layout.panels)
+    legible = [s for s in SCALES[job.display] if s <= 2 * readable and width / s >= LEAST_PANEL]
+    return max([readable, *legible])
 
 
 def slab_extent(job: Job, base: Baselines) -> Bounds:

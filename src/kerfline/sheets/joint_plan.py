@@ -36,7 +36,7 @@ def joint_plan(
     """
     base = baselines(job.slab)
     along, across = stations(job.slab, layout, base)
-    choice = choose(job, base, along, across)
+    choice = choose(job, layout, base, along, across)
     drawn = SheetSet(job=job, paper=choice.paper, name="joint-plan", title="Joint plan")
     blocks = _blocks(job, layout, findings, rules, base, choice)
     for index, view in enumerate(choice.views):

@@ -39,19 +39,24 @@ def _units(text: str) -> int:
     return sum(_WIDTHS.get(ord(letter), _WIDEST) for letter in text)
 
 
-def text_corners(text: Text) -> tuple[Point, Point, Point, Point]:
-    """The four corners of the box that a text takes up, anticlockwise from the start of its foot."""
+def text_corners(text: Text, rim: float = 0.0) -> tuple[Point, Point, Point, Point]:
+    """The four corners of the box that a text takes up, anticlockwise from the start of its foot.
+
+    Args:
+        text: The text.
+        rim: Room in mm that is added all round.
+    """
     width = text_width(text.text, text.height)
     start = {Anchor.START: 0.0, Anchor.MIDDLE: -width / 2, Anchor.END: -width}[text.anchor]
-    foot = -below(text.text, text.height)
-    head = ASCENT * text.height
+    foot = -below(text.text, text.height) - rim
+    head = ASCENT * text.height + rim
     cos, sin = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     x, y = text.at
 
     def corner(along: float, up: float) -> Point:
         return (x + along * cos - up * sin, y + along * sin + up * cos)
 
-    end = start + width
+    start, end = start - rim, start + width + rim
     return (corner(start, foot), corner(end, foot), corner(end, head), corner(start, head))
 
 

@@ -4,7 +4,6 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
@@ -17,6 +16,9 @@ CELL = 25.0
 
 CLEAR = 0.35
 """Least gap in mm between a text and anything else."""
+
+
+Corners = tuple[Point, Point, Point, Point]
 
 
 @dataclass(frozen=True)
@@ -32,6 +34,39 @@ class Spot:
     leader: tuple[Point, ...] = ()
 
 
+class _Box:
+    """A convex quadrilateral on the paper, with its bounds."""
+
+    __slots__ = ("bounds", "corners")
+
+    def __init__(self, corners: Corners) -> None:
+        self.corners = corners
+        xs, ys = [c[0] for c in corners], [c[1] for c in corners]
+        self.bounds: Bounds = (min(xs), min(ys), max(xs), max(ys))
+
+    @property
+    def shape(self) -> Polygon:
+        """The same as a polygon."""
+        return Polygon(self.corners)
+
+    def meets(self, other: "_Box") -> bool:
+        """Whether two quadrilaterals have a point in common (separating axes)."""
+        a, b = self.bounds, other.bounds
+        if a[2] < b[0] or b[2] < a[0] or a[3] < b[1] or b[3] < a[1]:
+            return False
+        return not (_parted(self.corners, other.corners) or _parted(other.corners, self.corners))
+
+
+def _parted(first: Corners, second: Corners) -> bool:
+    """Whether a side of the first has all of the second beyond it."""
+    for i, (x0, y0) in enumerate(first):
+        x1, y1 = first[(i + 1) % len(first)]
+        dx, dy = x1 - x0, y1 - y0
+        if all(dx * (y - y0) - dy * (x - x0) < 0 for x, y in second):
+            return True
+    return False
+
+
 @dataclass
 class Placer:
     """What takes up room inside a frame, and the labels that have found room.
@@ -45,25 +80,18 @@ class Placer:
     frame: Bounds
     lines: Sequence[LineString] = ()
     soft: Sequence[Polygon] = ()
-    _cells: dict[tuple[int, int], list[Polygon]] = field(default_factory=dict)
+    _cells: dict[tuple[int, int], list[_Box]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        """Files the lines, chopped so that long slanting ones do not fill the index."""
+        """Files the lines."""
         self._tree = shapely.STRtree(list(self.lines))
         self._soft = shapely.union_all(list(self.soft))
         shapely.prepare(self._soft)
-        self._frame = shapely.box(*self.frame)
-        shapely.prepare(self._frame)
-
-    def reserve(self, shapes: Iterable[Polygon]) -> None:
-        """Keeps labels off areas."""
-        for shape in shapes:
-            for key in _cells(shape.bounds):
-                self._cells.setdefault(key, []).append(shape)
 
     def reserve_text(self, texts: Iterable[Text]) -> None:
         """Keeps labels off texts that stand already."""
-        self.reserve(Polygon(text_corners(t)) for t in texts)
+        for text in texts:
+            self._file(_Box(text_corners(text)))
 
     def place(self, spots: Iterable[Spot]) -> Spot | None:
         """Takes the first spot that is free, one off the soft areas before one on them.
@@ -74,33 +102,50 @@ class Placer:
         Returns:
             The spot, now reserved with its leader; None where none is free.
         """
-        second: tuple[Spot, Polygon] | None = None
+        second: tuple[Spot, _Box] | None = None
         for spot in spots:
-            box = Polygon(text_corners(spot.text)).buffer(CLEAR, join_style="mitre")
+            box = _Box(text_corners(spot.text, CLEAR))
             if not self._free(box) or not self._leader_free(spot.leader):
                 continue
-            if not self._soft.intersects(box):
+            if self._soft.is_empty or not self._soft.intersects(box.shape):
                 return self._take(spot, box)
             second = second or (spot, box)
         return self._take(*second) if second else None
 
-    def _take(self, spot: Spot, box: Polygon) -> Spot:
-        self.reserve([box])
+    def _take(self, spot: Spot, box: _Box) -> Spot:
+        self._file(box)
         if spot.leader:
-            self.reserve([LineString(spot.leader).buffer(CLEAR / 2)])
+            self._file(_strip(spot.leader))
         return spot
 
-    def _free(self, box: Polygon) -> bool:
-        if not self._frame.covers(box):
+    def _free(self, box: _Box) -> bool:
+        x0, y0, x1, y1 = box.bounds
+        left, bottom, right, top = self.frame
+        if x0 < left or y0 < bottom or x1 > right or y1 > top:
             return False
-        return not len(self._tree.query(box, predicate="intersects")) and not self._taken(box)
+        if self._taken(box):
+            return False
+        return not len(self._tree.query(box.shape, predicate="intersects"))
 
     def _leader_free(self, leader: tuple[Point, ...]) -> bool:
-        return not leader or not self._taken(LineString(leader))
+        return not leader or not self._taken(_strip(leader))
 
-    def _taken(self, shape: Polygon | LineString) -> bool:
-        near = [other for key in _cells(shape.bounds) for other in self._cells.get(key, ())]
-        return bool(near) and bool(np.any(shapely.intersects(shape, np.asarray(near))))
+    def _file(self, box: _Box) -> None:
+        for key in _cells(box.bounds):
+            self._cells.setdefault(key, []).append(box)
+
+    def _taken(self, box: _Box) -> bool:
+        return any(
+            box.meets(other) for key in _cells(box.bounds) for other in self._cells.get(key, ())
+        )
+
+
+def _strip(leader: tuple[Point, ...]) -> _Box:
+    """The thin box that a straight leader takes up, anticlockwise."""
+    (x0, y0), (x1, y1) = leader[0], leader[-1]
+    size = math.hypot(x1 - x0, y1 - y0) or 1.0
+    dx, dy = -(y1 - y0) / size * CLEAR / 2, (x1 - x0) / size * CLEAR / 2
+    return _Box(((x0 - dx, y0 - dy), (x1 - dx, y1 - dy), (x1 + dx, y1 + dy), (x0 + dx, y0 + dy)))
 
 
 def _cells(bounds: Bounds) -> list[tuple[int, int]]:

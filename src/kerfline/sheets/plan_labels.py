@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 import shapely
 from shapely import LineString, Polygon
@@ -98,6 +99,8 @@ def label_plan(maker: Labeller, slab: Slab, layout: Layout, findings: Sequence[F
 def label_joints(maker: Labeller, joints: Iterable[Joint]) -> None:
     """Tags beside the joints, along them."""
     for joint in joints:
+        if not maker.view.sees(joint.line):
+            continue
         line = _longest(maker.view.shape(joint.line).intersection(maker.view.window_box))
         if line is None or line.length < LEAST_PIECE:
             continue
@@ -105,7 +108,7 @@ def label_joints(maker: Labeller, joints: Iterable[Joint]) -> None:
         roomy = line.length >= CODE_ROOM * text_width(full, maker.height)
         text = maker.text(Layer.TAG, full if roomy else joint.id, joint.id)
         short = maker.text(Layer.TAG, joint.id, joint.id)
-        spots = [*beside(line, text), *beside(line, short), *around(_middle(line), short)]
+        spots = chain(beside(line, text), beside(line, short), around(_middle(line), short))
         maker.put(joint.id, spots)
 
 
@@ -113,6 +116,8 @@ def label_panels(maker: Labeller, layout: Layout) -> None:
     """Numbers inside the panels; a leader where one does not fit."""
     height = PANEL_TEXT * maker.height
     for panel in layout.panels:
+        if not maker.view.sees(panel.polygon):
+            continue
         area = maker.view.shape(panel.polygon).intersection(maker.view.window_box)
         parts = polygons_of(area)
         if not parts:
@@ -122,7 +127,7 @@ def label_panels(maker: Labeller, layout: Layout) -> None:
             continue  # its larger part is on another sheet, which names it
         text = maker.text(Layer.PANEL, panel.id, panel.id, height=height)
         small = replace(text, height=maker.height)
-        spots = [*inside(largest, text), *inside(largest, small), *around(_heart(largest), small)]
+        spots = chain(inside(largest, text), inside(largest, small), around(_heart(largest), small))
         maker.put(panel.id, spots)
 
 
@@ -134,13 +139,13 @@ def label_features(maker: Labeller, slab: Slab) -> None:
         if window.covers(shapely.Point(at)):
             reach = column.size / maker.view.scale * 0.75
             text = maker.text(Layer.TAG, column.id, column.id)
-            maker.put(column.id, [*_close(at, reach, text), *around(at, text)])
+            maker.put(column.id, chain(_close(at, reach, text), around(at, text)))
     for hole in slab.penetrations:
         at = maker.view.to_paper(hole.at)
         if window.covers(shapely.Point(at)):
             reach = max(hole.diameter / 2 / maker.view.scale, 1.2)
             text = maker.text(Layer.TAG, f"{hole.id} {hole.kind.value}", hole.id)
-            maker.put(hole.id, [*_close(at, reach, text), *around(at, text)])
+            maker.put(hole.id, chain(_close(at, reach, text), around(at, text)))
 
 
 def label_areas(maker: Labeller, slab: Slab, layout: Layout) -> None:
@@ -159,7 +164,7 @@ def label_areas(maker: Labeller, slab: Slab, layout: Layout) -> None:
         if line is not None and line.length > LEAST_PIECE:
             text = maker.text(Layer.TAG, wall.id, wall.id)
             gap = wall.thickness / 2 / maker.view.scale + 0.9
-            maker.put(wall.id, [*beside(line, text, gap), *around(_middle(line), text)])
+            maker.put(wall.id, chain(beside(line, text, gap), around(_middle(line), text)))
 
 
 def _bars(maker: Labeller, slab: Slab, layout: Layout) -> None:
@@ -188,7 +193,7 @@ def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:
         text = maker.text(Layer.TAG, words, ref)
         short = maker.text(Layer.TAG, ref if ref[0] in "KZ" else words, ref)
         edge = _nearest_edge(largest)
-        maker.put(ref, [*around(edge, text), *inside(largest, text), *around(edge, short)])
+        maker.put(ref, chain(around(edge, text), inside(largest, text), around(edge, short)))
 
 
 def label_findings(maker: Labeller, findings: Sequence[Finding]) -> None:
@@ -227,14 +232,21 @@ def inside(area: Polygon, text: Text) -> Iterator[Spot]:
     if width > x1 - x0 or text.height > y1 - y0:
         return
     cx, cy = _heart(area)
+    if _holds(area, (cx, cy - text.height / 2), width, text.height):
+        yield Spot(replace(text, at=(cx, cy - text.height / 2)))
     steps = range(-3, 4)
     shifts = [((x1 - x0) * i / 8, (y1 - y0) * j / 8) for i in steps for j in steps]
     shapely.prepare(area)
     for dx, dy in sorted(shifts, key=lambda s: (round(math.hypot(*s), 6), s)):
         at = (cx + dx, cy + dy - text.height / 2)
-        box = shapely.box(at[0] - width / 2, at[1], at[0] + width / 2, at[1] + text.height)
-        if area.covers(box):
+        if _holds(area, at, width, text.height):
             yield Spot(replace(text, at=at))
+
+
+def _holds(area: Polygon, at: Point, width: float, height: float) -> bool:
+    """Whether an area covers a text centred over a point of its baseline."""
+    box = shapely.box(at[0] - width / 2, at[1], at[0] + width / 2, at[1] + height)
+    return bool(area.covers(box))
 
 
 def around(at: Point, text: Text) -> Iterator[Spot]:

@@ -57,6 +57,8 @@ def slab_marks(slab: Slab, layout: Layout, view: View) -> list[Mark]:
 
 def _walls(walls: Iterable[Wall], view: View) -> Iterator[Mark]:
     for wall in walls:
+        if not view.sees(wall.footprint):
+            continue
         for part in polygons_of(view.shape(wall.footprint).intersection(view.window_box)):
             yield Fill(
                 layer=Layer.WALL, rings=rings_of(part), tone=WALL_TONE, ref=wall.id, in_view=True
@@ -80,6 +82,8 @@ def _zones(slab: Slab, view: View) -> Iterator[Mark]:
 
 def _columns(columns: Iterable[Column], view: View) -> Iterator[Mark]:
     for column in columns:
+        if not view.sees(column.outline.polygon if column.outline else shapely.Point(column.at)):
+            continue
         if column.outline:
             yield from _ring(Layer.ISOLATION, column.outline, view, column.id)
         yield from _post(column, view)
@@ -180,6 +184,8 @@ def edge_line(slab: Slab, edge: Edge) -> LineString:
 
 def _joints(joints: Iterable[Joint], view: View) -> Iterator[Mark]:
     for joint in joints:
+        if not view.sees(joint.line):
+            continue
         layer = JOINT_LAYERS[joint.kind]
         line = view.shape(joint.line)
         if not view.window_box.covers(line):

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
 
+import numpy as np
 import shapely
-from shapely import affinity
 
 from kerfline.geometry.ring import Point
 
@@ -61,7 +61,25 @@ class View:
 
     def shape(self, shape: Shape) -> Shape:
         """A shape of the slab on the paper."""
-        return affinity.affine_transform(shape, self.matrix)
+        a, b, d, e, x0, y0 = self.matrix
+        turn = np.array([[a, d], [b, e]])
+        return shapely.transform(shape, lambda points: points @ turn + (x0, y0))
+
+    def sees(self, shape: shapely.Polygon | shapely.LineString | shapely.Point) -> bool:
+        """Whether a shape of the slab may lie in the window, by its bounds."""
+        x0, y0, x1, y1 = shape.bounds
+        left, bottom, right, top = self.world_bounds
+        return bool(x0 <= right and x1 >= left and y0 <= top and y1 >= bottom)
+
+    @cached_property
+    def world_bounds(self) -> tuple[float, float, float, float]:
+        """Bounds of the window on the slab."""
+        left, bottom, right, top = self.window
+        corners = [
+            self.to_world(p) for p in ((left, bottom), (right, bottom), (right, top), (left, top))
+        ]
+        xs, ys = [c[0] for c in corners], [c[1] for c in corners]
+        return (min(xs), min(ys), max(xs), max(ys))
 
     @cached_property
     def window_box(self) -> shapely.Polygon:
