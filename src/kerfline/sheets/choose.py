@@ -25,6 +25,13 @@ LEAST_PANEL = 17.0
 """Width on paper (mm) that the common panel must have at a scale smaller than a floor plan's."""
 
 
+EDGE_SLACK = 0.5
+"""Room in mm by which the view of a whole slab goes beyond its edge."""
+
+Rims = tuple[float, float, float, float]
+"""Room in mm that dimension strings take left, below, right and above."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Choice:
     """Paper, scale and the windows of the slab that the sheets show.
@@ -63,8 +70,8 @@ def choose(
         fitting = next((s for s in _scales(job) if _fits(extent, s, room)), None)
         if fitting is not None and (job.sheet.scale or fitting <= least):
             return _one(size, fitting, extent, base, along, across, job.display)
-    room = _room(sizes[-1], along, across, job.display)
-    return _many(sizes[-1], job.sheet.scale or smallest, extent, base, room)
+    rims = margins(along, across, job.display, sizes[-1].text)
+    return _many(sizes[-1], job.sheet.scale or smallest, extent, base, rims)
 
 
 def _smallest_scale(job: Job, layout: Layout) -> float:
@@ -126,13 +133,14 @@ def _many(
     scale: float,
     extent: Bounds,
     base: Baselines,
-    room: tuple[float, float],
+    rims: Rims,
 ) -> Choice:
+    x0, y0, x1, y1 = plan_area(size)
     width, height = extent[2] - extent[0], extent[3] - extent[1]
-    columns = max(1, math.ceil(width / scale / room[0] - 1e-9))
-    rows = max(1, math.ceil(height / scale / room[1] - 1e-9))
+    columns = max(1, math.ceil(width / scale / (x1 - x0 - rims[0] - rims[2])))
+    rows = max(1, math.ceil(height / scale / (y1 - y0 - rims[1] - rims[3])))
     parts = tuple(_grid(extent, columns, rows))
-    views = tuple(_view(size, scale, part, base, None) for part in parts)
+    views = tuple(_view(size, scale, part, base, rims, slack=0.0) for part in parts)
     return Choice(paper=size, scale=scale, views=views, columns=columns, parts=parts)
 
 
@@ -153,24 +161,22 @@ def _view(
     scale: float,
     part: Bounds,
     base: Baselines,
-    rims: tuple[float, float, float, float] | None,
+    rims: Rims,
+    *,
+    slack: float = EDGE_SLACK,
 ) -> View:
     """A view of a part in the middle of the room that its dimension strings leave."""
     x0, y0, x1, y1 = plan_area(size)
-    if rims:
-        x0, y0, x1, y1 = x0 + rims[0], y0 + rims[1], x1 - rims[2], y1 - rims[3]
+    x0, y0, x1, y1 = x0 + rims[0], y0 + rims[1], x1 - rims[2], y1 - rims[3]
     cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
     width, height = (part[2] - part[0]) / scale, (part[3] - part[1]) / scale
     window = (cx - width / 2, cy - height / 2, cx + width / 2, cy + height / 2)
     origin = affinity.rotate(shapely.Point(part[0], part[1]), base.turn, origin=(0, 0))
     world = (base.origin[0] + float(origin.x), base.origin[1] + float(origin.y))
-    slack = 0.5
     return View(
         scale=scale,
         turn=-base.turn,
         world=world,
         at=(window[0], window[1]),
-        window=(window[0] - slack, window[1] - slack, window[2] + slack, window[3] + slack)
-        if rims
-        else window,
+        window=(window[0] - slack, window[1] - slack, window[2] + slack, window[3] + slack),
     )

@@ -123,12 +123,19 @@ def label_panels(maker: Labeller, layout: Layout) -> None:
         if not parts:
             continue
         largest = max(parts, key=lambda p: p.area)
-        if largest.area * maker.view.scale**2 < panel.area / 2 - 1.0:
-            continue  # its larger part is on another sheet, which names it
+        if not _belongs(maker.view, panel.polygon):
+            continue  # another sheet names it
         text = maker.text(Layer.PANEL, panel.id, panel.id, height=height)
         small = replace(text, height=maker.height)
         spots = chain(inside(largest, text), inside(largest, small), around(_heart(largest), small))
         maker.put(panel.id, spots)
+
+
+def _belongs(view: View, area: Polygon) -> bool:
+    """Whether an area is named in this view: its heart lies there, and on a border only above and right."""
+    x, y = view.to_paper(_heart(area))
+    x0, y0, x1, y1 = view.window
+    return x0 <= x < x1 and y0 <= y < y1
 
 
 def label_features(maker: Labeller, slab: Slab) -> None:

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 import shapely
 
 from kerfline.geometry.faces import polygons_of
-from kerfline.geometry.ring import circle
+from kerfline.geometry.ring import Point, circle
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.choose import Choice, plan_area
 from kerfline.sheets.dimension_marks import Axis, Side, draw_chain, draw_running
-from kerfline.sheets.marks import Board, Bounds, Layer, Path, Text
+from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Path, Text
 from kerfline.sheets.paper import PaperSize, scale_words
 from kerfline.sheets.placer import Placer
 from kerfline.sheets.plan_labels import Labeller, hard_lines, label_plan
@@ -24,6 +24,9 @@ from kerfline.sheets.view import View
 
 NORTH_RADIUS = 7.0
 CORNER_RADIUS = 1.6
+MATCH_REACH = 12.5
+"""How far a match line goes on beyond the slab, mm: past the chain dimensions."""
+
 SLACK = 1.0
 """A station this near (mm) outside a part still belongs to it."""
 
@@ -144,7 +147,6 @@ def _matches(board: Board, plan: PlanView) -> None:
     columns = plan.choice.columns
     rows = len(plan.choice.parts) // columns
     row, column = divmod(plan.part, columns)
-    height = plan.paper.text
     lines = (
         (column > 0, (x0, y0), (x0, y1), plan.part - 1),
         (column < columns - 1, (x1, y0), (x1, y1), plan.part + 1),
@@ -153,32 +155,20 @@ def _matches(board: Board, plan: PlanView) -> None:
     )
     for goes_on, start, end, other in lines:
         if goes_on:
-            board.line(Layer.MATCH, start, end)
-            upright = start[0] == end[0]
-            words = f"match line, see sheet {other + 1}"
-            inner = (start[0] + (1.0 if start[0] == x0 and upright else 0.0), start[1])
-            _match_words(board, inner, end, words, height, upright=upright, plan=plan)
+            _match(board, start, end, f"to sheet {other + 1}", plan.paper.text)
 
 
-def _match_words(
-    board: Board,
-    start: tuple[float, float],
-    end: tuple[float, float],
-    words: str,
-    height: float,
-    *,
-    upright: bool,
-    plan: PlanView,
-) -> None:
-    """The name of a match line, in the corner of the strip outside the slab."""
-    x0, y0, *_ = plan.bounds
+def _match(board: Board, start: Point, end: Point, words: str, height: float) -> None:
+    """A match line, drawn on beyond the chain to the name of the sheet where the slab goes on."""
+    upright = start[0] == end[0]
     if upright:
-        inside = start[0] <= x0 + 1.5
-        x = start[0] - 1.8 if inside else end[0] + 1.0 + height
-        board.text(Layer.MATCH, (x, start[1] + 4.0), words, height, turn=90.0)
+        tip = (end[0], end[1] + MATCH_REACH)
+        at, anchor = (tip[0], tip[1] + 1.0), Anchor.MIDDLE
     else:
-        y = start[1] - 1.0 - height if start[1] <= y0 + 0.5 else start[1] + 1.0
-        board.text(Layer.MATCH, (start[0] + 4.0, y), words, height)
+        tip = (end[0] + MATCH_REACH, end[1])
+        at, anchor = (tip[0] + 1.0, tip[1] - height / 2), Anchor.START
+    board.line(Layer.MATCH, start, tip)
+    board.text(Layer.MATCH, at, words, height, anchor=anchor)
 
 
 def _footer(board: Board, plan: PlanView) -> None:
