@@ -37,6 +37,9 @@ SIDE_BY_SIDE = 0.8
 ALONG_EDGE = 0.9
 """A joint with more than this share on the slab's edge is the edge's own."""
 
+END_GAP = 1.1
+"""A dashed line may end in a gap, this many times as wide as its widest: along an arc it is met at a slant."""
+
 SHORTEST = 10.0
 """Joints shorter than this (mm) are specks."""
 
@@ -288,8 +291,7 @@ def _fitted(
 ) -> tuple[list[_Found], list[str]]:
     """The joints with their ends on what they stop on, specks left out."""
     edges = [LineString(r) for r in _rings(concrete)] if concrete is not None else []
-    # A dashed line may end in a gap.
-    reaches = [max(reach, f.dash_gap) for f in found]
+    reaches = [max(reach, END_GAP * f.dash_gap) for f in found]
     lines, fits = fitted([f.line for f in found], edges, reaches)
     repairs: dict[int, list[str]] = {}
     slight = 0

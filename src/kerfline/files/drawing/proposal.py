@@ -7,13 +7,12 @@ import shapely
 from shapely import Polygon
 
 from kerfline.files.drawing.curves import Curve
-from kerfline.files.drawing.figures import figures
 from kerfline.files.drawing.joint_kinds import is_ambiguous, meaning_of_cj, question
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.names import decorates, outline_rank, part_named
 from kerfline.files.drawing.opened import MEETS, Drawing
 from kerfline.files.drawing.outline import LEAST_SLAB, wrapped_walls
-from kerfline.files.drawing.standing import LARGEST_COLUMN
+from kerfline.files.drawing.unnamed import add_unnamed
 from kerfline.files.drawing.wording import wide
 from kerfline.geometry.regions import enclosed
 from kerfline.geometry.ring import Ring
@@ -63,9 +62,8 @@ def propose(drawing: Drawing) -> Proposal:
             questions.append(str(question(drawing.path, layer)))
             continue
         parts.setdefault(part, []).append(layer)
-    if "columns" not in parts:
-        notes += _columns_somewhere(drawing, outline, parts)
     notes += [_named_note(part, names) for part, names in sorted(parts.items())]
+    notes += add_unnamed(drawing, outline, parts)
     if not outline:
         questions.append(
             "No layer closes to an outline of a slab: which layers is the slab's edge drawn on?"
@@ -89,7 +87,7 @@ def _outline(drawing: Drawing, notes: list[str]) -> list[str]:
         if rank is not None and layer not in drawing.hidden and _draws(drawing, layer):
             ranks.setdefault(rank, []).append(layer)
     for _, named in sorted(ranks.items()):
-        closed = [n for n in named if areas.get(n, 0.0) >= SHARE * largest]
+        closed = [n for n in named if n in areas and areas[n] >= SHARE * largest]
         if closed:
             best = max(closed, key=lambda n: (areas[n], n))
             notes.append(f"Outline: layer {best}, by its name.")
@@ -160,30 +158,6 @@ def _rings(drawing: Drawing) -> dict[str, Ring]:
         if rings and rings[0].polygon.area >= LEAST_SLAB:
             found[layer] = rings[0]
     return found
-
-
-def _columns_somewhere(
-    drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]]
-) -> list[str]:
-    """A sentence on layers that look like columns although no name says so."""
-    taken = {name for names in parts.values() for name in names} | set(outline)
-    looks = [
-        layer
-        for layer in drawing.layers
-        if layer not in taken and not decorates(layer) and _all_small(drawing, layer)
-    ]
-    if not looks:
-        return []
-    return [f"Layers of small closed figures, columns perhaps: {_listed(looks)}."]
-
-
-def _all_small(drawing: Drawing, layer: str) -> bool:
-    """Whether a layer holds nothing but a few small closed figures."""
-    curves = drawing.on(layer)
-    few = 500
-    if not curves or len(curves) > few or not all(c.path.closed for c in curves):
-        return False
-    return len(figures(curves, (), LARGEST_COLUMN)) == len(curves)
 
 
 def _named_note(part: str, names: Sequence[str]) -> str:

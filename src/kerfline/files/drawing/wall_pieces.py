@@ -38,6 +38,9 @@ SWING = 1300.0
 QUARTER = 100.0
 """Sweep (degrees) up to which an arc may be the swing of a door."""
 
+ALL_ROUND = 359.0
+"""An arc of more than this (degrees) is a circle: a column, a tank, a bubble."""
+
 SAME_CENTRE = 5.0
 """Arcs whose centres agree within this (mm) may be the faces of one wall."""
 
@@ -65,27 +68,61 @@ class Piece:
         return [*self.path[0], *self.path[-1]]
 
 
+@dataclass(frozen=True, kw_only=True)
+class Faces:
+    """What the lines of a layer give when they are read as the faces of walls.
+
+    Attributes:
+        pieces: The stretches between pairs of faces.
+        singles: Long lines and arcs that are a face of nothing.
+        length: Length of all lines, mm, each place counted once.
+        left: Length of what is a face of nothing.
+    """
+
+    pieces: tuple[Piece, ...]
+    singles: tuple[Piece, ...]
+    length: float
+    left: float
+
+    @property
+    def mostly(self) -> bool:
+        """Whether most of what is drawn is faces of walls."""
+        return self.length - self.left > MOSTLY * self.length
+
+
+def faces_of(curves: Sequence[Curve]) -> Faces:
+    """Reads lines and arcs as faces of walls."""
+    runs = [r for r in collinear_runs(_straight(curves), MEET) if r.length > MEET]
+    lines = np.asarray([[*r.start, *r.end] for r in runs], dtype=float).reshape(-1, 4)
+    found = paired(lines, THINNEST, THICKEST)
+    bent, arcs = _paired_arcs(arc_runs(_arcs(curves), MEET))
+    strips = [Piece(path=(s.start, s.end), thickness=s.thickness) for s in found.strips]
+    singles = [
+        Piece(path=(r.start, r.end), thickness=ASSUMED)
+        for r, free in zip(runs, found.left, strict=True)
+        if free > (1 - 1e-3) * r.length and r.length > THICKEST
+    ]
+    singles += [Piece(path=a.points, thickness=ASSUMED) for a in arcs]
+    alone = sum(p.line.length for p in singles if not p.straight)
+    return Faces(
+        pieces=(*strips, *bent),
+        singles=tuple(singles),
+        length=sum(r.length for r in runs) + alone + 2 * sum(p.line.length for p in bent),
+        left=sum(found.left) + alone,
+    )
+
+
 def pieces_of(
     curves: Sequence[Curve], layer: str, display: Display
 ) -> tuple[list[Piece], list[str]]:
     """The stretches of wall on one layer, and notes on how they were found."""
-    runs = [r for r in collinear_runs(_straight(curves), MEET) if r.length > MEET]
-    arcs = arc_runs(_arcs(curves), MEET)
-    lines = np.asarray([[*r.start, *r.end] for r in runs], dtype=float).reshape(-1, 4)
-    faces = paired(lines, THINNEST, THICKEST)
-    strips = [Piece(path=(s.start, s.end), thickness=s.thickness) for s in faces.strips]
-    rings, single_arcs = _paired_arcs(arcs)
-    total = sum(r.length for r in runs)
-    left = sum(faces.left)
-    if total - left > MOSTLY * total or (rings and not runs):
-        return [*strips, *rings], _pair_notes(layer, len(strips) + len(rings), left, display)
-    alone = [
-        Piece(path=(r.start, r.end), thickness=ASSUMED)
-        for r, free in zip(runs, faces.left, strict=True)
-        if free > (1 - 1e-3) * r.length and r.length > THICKEST
-    ]
-    alone += [Piece(path=a.points, thickness=ASSUMED) for a in single_arcs]
-    return [*strips, *rings, *alone], _single_notes(layer, len(alone), display)
+    faces = faces_of(curves)
+    if faces.mostly:
+        return [*faces.pieces], _pair_notes(layer, len(faces.pieces), faces.left, display)
+    return (
+        [*faces.pieces, *faces.singles],
+        _single_notes(layer, len(faces.singles), display),
+    )
 
 
 def _pair_notes(layer: str, count: int, left: float, display: Display) -> list[str]:
@@ -129,7 +166,7 @@ def _paired_arcs(arcs: Sequence[ArcRun]) -> tuple[list[Piece], list[ArcRun]]:
             if piece:
                 used |= {i, j}
                 made.append(piece)
-    left = [a for i, a in enumerate(ordered) if i not in used and not _swings(a.arc)]
+    left = [a for i, a in enumerate(ordered) if i not in used and not _no_wall(a.arc)]
     return made, left
 
 
@@ -150,5 +187,6 @@ def _between(inner: Arc, outer: Arc) -> Piece | None:
     return Piece(path=path, thickness=thickness)
 
 
-def _swings(arc: Arc) -> bool:
-    return arc.radius <= SWING and arc.sweep <= QUARTER
+def _no_wall(arc: Arc) -> bool:
+    """Whether an arc by itself is the swing of a door or a whole circle."""
+    return (arc.radius <= SWING and arc.sweep <= QUARTER) or arc.sweep > ALL_ROUND

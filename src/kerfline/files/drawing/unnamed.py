@@ -1,0 +1,121 @@
+"""Walls and columns on layers whose names say nothing, by what is drawn there."""
+
+import re
+from collections.abc import Sequence
+
+import shapely
+
+from kerfline.files.drawing.figures import Figure, figures
+from kerfline.files.drawing.layers import own_name
+from kerfline.files.drawing.names import decorates, outline_rank, part_named
+from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.standing import LARGEST_COLUMN
+from kerfline.files.drawing.wall_pieces import faces_of
+
+ENOUGH = 5_000.0
+"""Walls in pairs of lines of this length (mm) in all make a layer a layer of walls."""
+
+SHARE = 0.6
+"""Share of a layer's lines that the faces of walls take up."""
+
+MOST = 5_000
+"""Layers with more curves than this are not looked at."""
+
+FEWEST = 2
+"""Columns that a layer holds at least."""
+
+ALIKE = 1.2
+"""The largest of the columns on one layer is at most this many times as wide as the smallest."""
+
+SMALLEST = 75.0
+"""Figures smaller than this (mm) are bolts and marks, not columns."""
+
+OTHER = re.compile(
+    r"DOOR|WIND|GLAZ|STAIR|RAIL|BEAM|FLOORING|ROOF|FOOT|CASE|HEADER|TEMP|PLUMB|CRYSTAL"
+)
+"""Names of things drawn in pairs of lines that are no walls."""
+
+
+def add_unnamed(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]]) -> list[str]:
+    """Adds the layers that look like walls and columns, where no name says so, to the parts.
+
+    Args:
+        drawing: The drawing.
+        outline: Layers of the outline.
+        parts: Layers of the other parts so far; added to.
+
+    Returns:
+        Sentences on what was added and on what looks like columns without being sure.
+    """
+    notes: list[str] = []
+    if not outline:
+        return notes
+    if "walls" not in parts:
+        walls = max(_untold(drawing, outline, parts), key=lambda n: _faces(drawing, n), default="")
+        if walls and _faces(drawing, walls):
+            parts["walls"] = [walls]
+            notes.append(
+                f"Walls: {walls}, by its pairs of parallel lines; no name says so. Check it."
+            )
+    if "columns" not in parts:
+        notes += _columns(drawing, outline, parts)
+    return notes
+
+
+def _untold(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]]) -> list[str]:
+    """The layers whose names say nothing."""
+    taken = {name for names in parts.values() for name in names} | set(outline) | drawing.hidden
+    return [
+        n
+        for n in drawing.layers
+        if n not in taken
+        and drawing.on(n)
+        and len(drawing.on(n)) <= MOST
+        and not decorates(n)
+        and not part_named(n)
+        and outline_rank(n) is None
+    ]
+
+
+def _faces(drawing: Drawing, layer: str) -> float:
+    """Length of wall (mm) in pairs of lines on a layer; 0 where most of its lines are no faces."""
+    if OTHER.search(own_name(layer).upper()):
+        return 0.0
+    faces = faces_of(drawing.on(layer))
+    length = sum(p.line.length for p in faces.pieces)
+    return length if length >= ENOUGH and faces.left <= (1 - SHARE) * faces.length else 0.0
+
+
+def _columns(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]]) -> list[str]:
+    """Adds layers of alike small figures in the slab; names others that may be columns."""
+    slab = shapely.union_all([r.polygon for n in outline for r in drawing.outlines.get(n, ())[:1]])
+    sure: list[str] = []
+    perhaps: list[str] = []
+    for layer in _untold(drawing, outline, parts):
+        found = _small_figures(drawing, layer)
+        if not found:
+            continue
+        alike = len(found) >= FEWEST and found[-1].size <= ALIKE * found[0].size
+        inside = all(slab.covers(shapely.Point(f.at)) for f in found)
+        (sure if alike and inside else perhaps).append(layer)
+    notes = []
+    if sure:
+        parts["columns"] = sure
+        notes.append(
+            f"Columns: {', '.join(sure)}, by their alike small closed figures; no name says so. Check it."
+        )
+    if perhaps:
+        notes.append(f"Layers of small closed figures, columns perhaps: {', '.join(perhaps)}.")
+    return notes
+
+
+def _small_figures(drawing: Drawing, layer: str) -> list[Figure]:
+    """The figures of a layer that holds nothing but a few small closed ones, smallest first."""
+    curves = drawing.on(layer)
+    few = 500
+    if len(curves) > few or not all(c.path.closed for c in curves):
+        return []
+    found = figures(curves, (), LARGEST_COLUMN)
+    if len(found) != len(curves) or min(f.size for f in found) < SMALLEST:
+        return []
+    return sorted(found, key=lambda f: f.size)
