@@ -1,7 +1,7 @@
 """Turns the checked tables of a job file, and what a drawing holds, into a job."""
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
 from kerfline.files.job_schema import (
@@ -40,12 +40,13 @@ T = TypeVar("T", Wall, Column, Penetration, KeepOut, GivenJoint)
 """What both a drawing and a job file may give; every one has an id."""
 
 
-def build_job(file: JobFile, drawn: "SlabParts") -> Job:
+def build_job(file: JobFile, drawn: "SlabParts", overrides: Mapping[str, object]) -> Job:
     """The job that a file describes.
 
     Args:
         file: The tables, each value checked.
         drawn: What the drawing holds; empty where the job has none.
+        overrides: The changes to the rule set, those of a shared file among them.
     """
     fields = file.sheet.fields.model_dump(exclude_none=True)
     return Job(
@@ -54,7 +55,7 @@ def build_job(file: JobFile, drawn: "SlabParts") -> Job:
         slab=build_slab(file, drawn),
         rules=RuleChoice(
             name=file.rules.set,
-            overrides=file.rules.overrides,
+            overrides=overrides,
             to_maximum=file.rules.to_maximum,
         ),
         mix=Mix(slump=file.mix.slump, aggregate=file.mix.aggregate),

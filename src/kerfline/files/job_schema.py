@@ -167,6 +167,7 @@ class RulesTable(_Table):
 
     set: Name = "floor"
     to_maximum: bool = False
+    file: Name | None = None
     overrides: dict[str, object] = {}
 
 

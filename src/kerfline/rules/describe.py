@@ -24,6 +24,11 @@ KNOWN = """\
 [memory]    from memory; the publication itself was not read
 [practice]  common practice in the trade, without a publication
 [user]      set by the user"""
+CHANGE = """\
+To change a figure for a job, name it in the job file, for example:
+[rules.overrides]
+aspect = { maximum = 1.4 }
+span = { advised = { cap = "12 ft" } }"""
 EXAMPLES = {
     Display.FEET_INCHES: tuple(t * MM_PER_INCH for t in (4.0, 5.0, 6.0, 8.0)),
     Display.METRIC: (100.0, 125.0, 150.0, 200.0),
@@ -46,14 +51,18 @@ def describe(rule_set: RuleSet, display: Display) -> str:
     blocks = [
         [f"{rule_set.name}: {rule_set.title}", rule_set.use, *rule_set.conditions],
         _span(rule_set, display),
-        _figure("Length over width", rule_set.aspect, "maximum", _ratio),
-        _figure("Least width of a panel", rule_set.width, "least", _length_in(display)),
+        _figure("Length over width (aspect)", rule_set.aspect, "maximum", _ratio),
+        _figure("Least width of a panel (width)", rule_set.width, "least", _length_in(display)),
         _figure(
-            "Least angle between joints, and joint and edge", rule_set.angle, "least", _degrees
+            "Least angle between joints, and joint and edge (angle)",
+            rule_set.angle,
+            "least",
+            _degrees,
         ),
         *_area(rule_set, display),
         _cut(rule_set, display),
         [KNOWN],
+        [CHANGE],
     ]
     return "\n\n".join("\n".join(block) for block in blocks)
 
@@ -61,7 +70,7 @@ def describe(rule_set: RuleSet, display: Display) -> str:
 def _span(rule_set: RuleSet, display: Display) -> list[str]:
     span = rule_set.span
     same = span.advised == span.maximum
-    words = ["Greatest length of a panel"]
+    words = ["Greatest length of a panel (span)"]
     if not same:
         words += _step("advised", span.advised, span.advised_source or span.source, display)
     words += _step("maximum", span.maximum, span.source, display)
@@ -117,12 +126,17 @@ def _area(rule_set: RuleSet, display: Display) -> list[list[str]]:
     if rule_set.area is None:
         return []
     return [
-        _figure("Area of a panel", rule_set.area, "maximum", lambda mm2: format_area(mm2, display))
+        _figure(
+            "Area of a panel (area)",
+            rule_set.area,
+            "maximum",
+            lambda mm2: format_area(mm2, display),
+        )
     ]
 
 
 def _cut(rule_set: RuleSet, display: Display) -> list[str]:
-    words = ["Depth of cut"]
+    words = ["Depth of cut (cut)"]
     for method, rows in rule_set.cut.items():
         words += [line for i in range(len(rows)) for line in _cut_row(method, rows, i, display)]
     return words

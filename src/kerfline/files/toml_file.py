@@ -1,0 +1,56 @@
+"""Reads a TOML file, and knows the line of everything in it."""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.job_locate import Places, lines_of
+
+
+@dataclass(frozen=True)
+class TomlFile:
+    """A file's tables, and the places of its keys."""
+
+    tables: Mapping[str, object]
+    places: Places
+
+
+def read_toml(path: Path, kind: str) -> TomlFile:
+    """Reads a TOML file.
+
+    Args:
+        path: The file.
+        kind: What it is, such as ``job file``, for the messages.
+
+    Raises:
+        InputRefused: It cannot be read or is no TOML.
+    """
+    text = _text_of(path, kind)
+    try:
+        tables = tomllib.loads(text)
+    except (
+        ValueError,
+        RecursionError,
+    ) as error:  # endless numbers and nests too, not bad syntax alone
+        raise InputRefused(_no_toml(path, str(error))) from None
+    return TomlFile(tables, Places(path.name, lines_of(text)))
+
+
+def _text_of(path: Path, kind: str) -> str:
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as error:
+        what, remedy = f"this is not UTF-8 text (byte {error.start})", "save it as UTF-8"
+    except OSError as error:
+        what, remedy = f"the {kind} cannot be read ({error.strerror})", "check the path"
+    raise InputRefused(Mistake(what=what, where=str(path), remedy=remedy))
+
+
+def _no_toml(path: Path, reason: str) -> Mistake:
+    return Mistake(
+        what=f"this is not valid TOML: {reason[:1].lower()}{reason[1:]}",
+        where=path.name,
+        remedy="mend that line; text stands in double quotes, lists in square brackets",
+    )
