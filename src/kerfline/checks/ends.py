@@ -13,9 +13,6 @@ from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import JointKind
 
-AHEAD = 2 * TOUCH
-"""A joint's own end is no obstacle to it (mm)."""
-
 
 def free_ends(measures: Measures) -> Iterator[Finding]:
     """No joint stops inside the concrete."""
@@ -97,8 +94,7 @@ def ahead_bars(measures: Measures) -> str:
 def _ahead(measures: Measures, at: Point, arm: Arm) -> tuple[str, float | None]:
     """The first edge or joint straight ahead of an end, within the span, and how far it is."""
     reach = measures.slab_limits.span.bound
-    start = (at[0] - arm.way[0] * AHEAD, at[1] - arm.way[1] * AHEAD)
-    ray = LineString([start, (at[0] - arm.way[0] * reach, at[1] - arm.way[1] * reach)])
+    ray = LineString([at, (at[0] - arm.way[0] * reach, at[1] - arm.way[1] * reach)])
     net = measures.net
     hits = [
         (float(shapely.Point(at).distance(net.pieces[i].intersection(ray))), net.owners[i], i)

@@ -13,6 +13,7 @@ from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import SLIVER
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.rules.limits import Limits
 
@@ -105,9 +106,9 @@ def _holes(measures: Measures, panel: ClosedPanel) -> Iterator[tuple[float, Poin
 
 def _bite_severity(depth: float, limits: Limits) -> Severity:
     """A jog is advice; a bite as wide as a panel may be makes an L of it: an error."""
-    if depth <= JOG:
+    if depth <= JOG + MEASURE:
         return Severity.ADVICE
-    return Severity.ERROR if depth > limits.width.bound else Severity.WARNING
+    return Severity.ERROR if depth > limits.width.bound + MEASURE else Severity.WARNING
 
 
 def _not_closed(at: Point, subject: str, message: str) -> Finding:

@@ -10,6 +10,7 @@ from kerfline.checks.along import ALONG, Run, Span, left_of, merged, runs_of
 from kerfline.checks.measures import Measures
 from kerfline.checks.net import EDGE
 from kerfline.checks.sources import LINE_LOAD, PRACTICE
+from kerfline.checks.wording import listed
 from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
@@ -43,6 +44,14 @@ class Bare:
     crowded: bool
 
 
+@dataclass(frozen=True)
+class Under:
+    """The joints along under a wall, and the stretches of the wall that they lie under."""
+
+    joints: list[str]
+    stretches: list[tuple[Run, Span]]
+
+
 def walls(measures: Measures) -> Iterator[Finding]:
     """Each interior wall that may has a joint hidden within its thickness."""
     for wall in measures.slab.walls:
@@ -58,18 +67,21 @@ def bearing_walls(measures: Measures) -> Iterator[Finding]:
     for wall in measures.slab.walls:
         if not wall.bearing or wall.bearing_rule is BearingRule.DOWELED:
             continue
-        width = max(wall.strip_width, wall.thickness)
-        for index, length, at in _under(measures, wall, width):
-            joint = measures.joints[index]
+        under = _under(measures, wall)
+        length = sum(end - start for _, (start, end) in under.stretches)
+        if length > UNDER_BEARING:
+            run, (start, end) = max(under.stretches, key=lambda row: row[1][1] - row[1][0])
+            at = run.at((start + end) / 2)
+            verb = "runs" if len(under.joints) == 1 else "run"
             yield Finding(
                 rule=Rule.BEARING_WALL,
                 severity=Severity.WARNING,
                 at=at,
-                subject=f"{joint.id} under {wall.id}",
+                subject=wall.id,
                 measured=length,
                 limit=0.0,
-                message=f"{joint.id} runs {words.length(length)} along under the bearing wall {wall.id} at "
-                f"{words.place(at)}, where a plain joint is an edge under its load.",
+                message=f"{listed(under.joints)} {verb} {words.length(length)} along under the bearing "
+                f"wall {wall.id} at {words.place(at)}, where a plain joint is an edge under its load.",
                 source=str(LINE_LOAD),
                 remedy=f"Move it beside the {'strip' if wall.strip_width else 'wall'}, dowel it, or thicken "
                 "the slab there, as the engineer decides.",
@@ -127,15 +139,20 @@ def _bare(measures: Measures, wall: Wall) -> Bare | None:
     return Bare(share=served / total, at=run.at(middle), crowded=crowded)
 
 
-def _under(measures: Measures, wall: Wall, width: float) -> list[tuple[int, float, Point]]:
-    """The joints along under a wall: index, length under it, middle of the longest stretch."""
-    found: dict[int, list[tuple[float, Point]]] = {}
+def _under(measures: Measures, wall: Wall) -> Under:
+    """The control and construction joints along under a wall or its thickened strip."""
+    width = max(wall.strip_width, wall.thickness)
+    joints: set[int] = set()
+    stretches: list[tuple[Run, Span]] = []
     for run in runs_of(wall.path):
-        for index, a, b in _alongside(measures, run, width):
-            if measures.joints[index].kind is not JointKind.ISOLATION:
-                found.setdefault(index, []).append((b - a, run.at((a + b) / 2)))
-    sums = [(i, sum(length for length, _ in rows), max(rows)[1]) for i, rows in found.items()]
-    return [row for row in sorted(sums) if row[1] > UNDER_BEARING]
+        plain = [
+            row
+            for row in _alongside(measures, run, width)
+            if measures.joints[row[0]].kind is not JointKind.ISOLATION
+        ]
+        joints.update(index for index, _, _ in plain)
+        stretches.extend((run, span) for span in merged((a, b) for _, a, b in plain))
+    return Under([measures.joints[i].id for i in sorted(joints)], stretches)
 
 
 def _on_concrete(measures: Measures, run: Run) -> list[Span]:

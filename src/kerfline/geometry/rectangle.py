@@ -7,6 +7,10 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
+EQUAL = 5
+"""Areas that agree to this many decimals of the smallest are equal: a micron here and there, as when
+corners are snapped to a grid, must not decide between the three rectangles of a triangle."""
+
 
 @dataclass(frozen=True, slots=True)
 class Rectangle:
@@ -45,9 +49,9 @@ def enclosing_rectangle(polygon: Polygon) -> Rectangle:
     sides_along, sides_across = np.ptp(along, axis=1), np.ptp(across, axis=1)
     lengths = np.maximum(sides_along, sides_across)
     areas = sides_along * sides_across
-    best = np.lexsort((angles, np.round(lengths, 3), np.round(areas / max(areas.min(), 1e-9), 9)))[
-        0
-    ]
+    best = np.lexsort(
+        (angles, np.round(lengths, 3), np.round(areas / max(areas.min(), 1e-9), EQUAL))
+    )[0]
     turn = 0.0 if sides_along[best] >= sides_across[best] else 90.0
     return Rectangle(
         length=float(lengths[best]),
