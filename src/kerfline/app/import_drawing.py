@@ -143,7 +143,9 @@ def _with_file(data: bytes, folder: Path, read: Callable[[Path], Read]) -> Read:
 
 
 def _unnamed(mistake: Mistake, name: str) -> Mistake:
-    values = {f.name: getattr(mistake, f.name).replace(name, "the drawing") for f in fields(mistake)}
+    values = {
+        f.name: getattr(mistake, f.name).replace(name, "the drawing") for f in fields(mistake)
+    }
     return Mistake(**values)
 
 
@@ -185,7 +187,9 @@ def _roles(drawing: "Drawing", layers: object) -> dict[str, str]:
     from kerfline.files.drawing.layers import chosen
 
     return {
-        name: role for role in reversed(ROLES) for name in chosen(drawing.layers, getattr(layers, role))
+        name: role
+        for role in reversed(ROLES)
+        for name in chosen(drawing.layers, getattr(layers, role))
     }
 
 

@@ -186,7 +186,7 @@ def _renamed(
 
 def by_hand(joint: DrawnJoint) -> DrawnJoint:
     """The joint as one that the user placed, which the engine will leave alone."""
-    return replace(joint, pinned=True, reason=Reason.PINNED.value, note=BY_HAND)
+    return replace(joint, pinned=True, reason=Reason.PINNED, note=BY_HAND)
 
 
 def new_name(taken: set[str]) -> str:

@@ -35,7 +35,11 @@ def kept_outcome(job: Job) -> Outcome:
 
 
 def kept_layout(slab: Slab, rules: SlabRules) -> Layout:
-    """The given joints and their panels, each planned joint with its reason and its depth of cut."""
+    """The given joints and their panels.
+
+    A joint that was laid out before keeps its reason, and is cut as deep as the rules ask now. Of a
+    joint that somebody else drew no depth is assumed.
+    """
     layout = given_layout(slab)
     given = {g.id: g for g in slab.pinned}
     joints = tuple(_as_kept(j, given[j.id], slab, rules) for j in layout.joints)
@@ -53,8 +57,9 @@ def _as_kept(joint: Joint, given: GivenJoint, slab: Slab, rules: SlabRules) -> J
 
 
 def _depth(joint: Joint, given: GivenJoint, slab: Slab, rules: SlabRules) -> float:
-    """The depth that was noted, else for a planned cut what the rules ask at its middle."""
-    if given.depth is not None or given.existing or given.kind is not JointKind.CONTROL:
+    """The depth that was noted, else for a cut planned here what the rules ask at its middle."""
+    planned = given.reason and not given.existing and given.kind is JointKind.CONTROL
+    if given.depth is not None or not planned:
         return joint.depth
     middle = joint.line.interpolate(0.5, normalized=True)
     return rules.cut_depth(slab.thickness_at(middle.x, middle.y))

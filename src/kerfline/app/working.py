@@ -9,7 +9,7 @@ from kerfline.model.layout import Joint, Reason
 from kerfline.model.slab import GivenJoint, JointKind, Slab
 from kerfline.units import Unit
 
-KEPT = (Reason.PINNED.value, Reason.FOUND.value)
+KEPT = (Reason.PINNED, Reason.FOUND)
 """Reasons of joints that are the user's own; the engine leaves them where they are."""
 
 BY_HAND = "placed by hand"
@@ -26,7 +26,7 @@ class DrawnJoint:
         pinned: Whether the engine must leave it where it is.
         existing: Whether it is in the concrete already.
         depth: Depth of the cut the user noted; None leaves it to the rules.
-        reason: Why it is there, a value of ``Reason``.
+        reason: Why it is there.
         note: The reason in words.
     """
 
@@ -36,7 +36,7 @@ class DrawnJoint:
     pinned: bool = False
     existing: bool = False
     depth: float | None = None
-    reason: str = Reason.PINNED.value
+    reason: Reason = Reason.PINNED
     note: str = BY_HAND
 
 
@@ -80,10 +80,10 @@ def _drawn(joint: Joint, given: GivenJoint | None) -> DrawnJoint:
         id=joint.id,
         path=joint.path,
         kind=joint.kind,
-        pinned=joint.reason.value in KEPT,
+        pinned=joint.reason in KEPT,
         existing=joint.reason is Reason.FOUND or bool(given and given.existing),
         depth=given.depth if given else None,
-        reason=joint.reason.value,
+        reason=joint.reason,
         note=joint.note,
     )
 
@@ -114,7 +114,7 @@ def _given(joint: DrawnJoint) -> GivenJoint:
         kind=joint.kind,
         existing=joint.existing,
         depth=joint.depth,
-        reason=Reason.PINNED.value if kept else joint.reason,
+        reason=(Reason.PINNED if kept else joint.reason).value,
         note=joint.note,
     )
 

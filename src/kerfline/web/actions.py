@@ -19,11 +19,14 @@ from kerfline.model.layout import Panel
 from kerfline.model.panelling import panels_of
 from kerfline.model.slab import GivenJoint, JointKind, Slab
 from kerfline.units import parse_length
+from kerfline.web.wire import LARGEST
 
 LONGEST_TEXT = 200
 Text = Annotated[str, Field(max_length=LONGEST_TEXT)]
 Name = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
-Points = Annotated[tuple[Point, ...], Field(max_length=500)]
+Coordinate = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
+Spot = tuple[Coordinate, Coordinate]
+Points = Annotated[tuple[Spot, ...], Field(max_length=500)]
 SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden"]
 
 
@@ -33,7 +36,7 @@ class Slide:
 
     do: Literal["slide"]
     id: Name
-    by: Point
+    by: Spot
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,7 +55,7 @@ class MoveEnd:
     do: Literal["end"]
     id: Name
     end: Literal[0, 1]
-    to: Point
+    to: Spot
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,8 +63,8 @@ class Draw:
     """Adds a joint."""
 
     do: Literal["draw"]
-    start: Point
-    end: Point
+    start: Spot
+    end: Spot
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,7 +73,7 @@ class Split:
 
     do: Literal["split"]
     id: Name
-    at: Point | None = None
+    at: Spot | None = None
     turned: bool = False
 
 
@@ -125,7 +128,7 @@ class Move:
     do: Literal["move"]
     what: SlabKind
     id: Name
-    by: Point
+    by: Spot
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -74,10 +74,7 @@ class Guard:
         inner["path"] = scope["path"][len(self.token) + 1 :]
         inner["raw_path"] = inner["path"].encode()
         limit = LARGEST_DRAWING if inner["path"] == DRAWING_ROUTE else LARGEST_BODY
-        try:
-            await self.app(inner, _bounded(receive, limit), sender)
-        except BodyTooLarge:
-            await PlainTextResponse("This is too large.", 413)(scope, receive, sender)
+        await self.app(inner, _bounded(receive, limit), sender)
 
     def _refusal(self, scope: Scope) -> tuple[int, str] | None:
         headers = {

@@ -14,10 +14,11 @@ from starlette.routing import Route
 from kerfline.errors import InputRefused, KerflineError, Mistake, OutputRefused
 from kerfline.web.desk import Desk
 from kerfline.web.draft import Conflict
-from kerfline.web.guard import Guard
+from kerfline.web.guard import BodyTooLarge, Guard
 
 REFUSED = 422
 CONFLICT = 409
+TOO_LARGE = 413
 NOT_WRITTEN = 507
 
 TYPES = {
@@ -58,7 +59,12 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
         Route("/import/look", _look(desk), methods=["POST"]),
         Route("/one-file", _one_file(desk), methods=["POST"]),
     ]
-    return Guard(Starlette(routes=routes), token, hosts)
+    app = Starlette(routes=routes, exception_handlers={BodyTooLarge: _too_large})
+    return Guard(app, token, hosts)
+
+
+async def _too_large(_: Request, __: Exception) -> Response:
+    return JSONResponse({"refused": ["This is too large to be taken in."]}, TOO_LARGE)
 
 
 def static_files() -> dict[str, bytes]:

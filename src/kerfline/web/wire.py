@@ -4,12 +4,15 @@ The shapes are those of the dataclasses themselves, so that a field added to the
 a second definition. Nothing unknown, not finite or endless passes.
 """
 
+from dataclasses import replace
 from typing import Any
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
 from kerfline.app.working import Working
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.slab_sense import check_slab
+from kerfline.model.slab import GivenJoint
 
 
 class _State(BaseModel):
@@ -20,6 +23,7 @@ class _State(BaseModel):
     working: Working
 
 
+LEAST_POINTS = 2
 LARGEST = 1e8
 """No coordinate of a slab is beyond a hundred kilometres (mm)."""
 
@@ -36,14 +40,33 @@ def read_state(data: object) -> Working:
     Raises:
         InputRefused: It is not one.
     """
+    if _beyond(data):
+        raise InputRefused(Mistake(what="a number is beyond any slab", where="state"))
     try:
         working = _State.model_validate({"working": data}).working
     except ValidationError as error:
         raise InputRefused(*_mistakes(error)) from None
-    bounds = working.slab.outline.polygon.bounds
-    if any(abs(v) > LARGEST for v in bounds):
-        raise InputRefused(Mistake(what="the slab lies too far from the origin", where="state"))
+    if mistakes := _senseless(working):
+        raise InputRefused(*mistakes)
     return working
+
+
+def _beyond(data: object) -> bool:
+    """Whether any number in the data is larger than a slab's can be."""
+    if isinstance(data, dict):
+        return any(map(_beyond, data.values()))
+    if isinstance(data, list):
+        return any(map(_beyond, data))
+    return isinstance(data, int | float) and abs(data) > LARGEST
+
+
+def _senseless(working: Working) -> list[Mistake]:
+    """What no page of ours sends: joints without length, two of one name, a slab that is none."""
+    if any(len(j.path) < LEAST_POINTS for j in working.joints):
+        return [Mistake(what="a joint needs two points", where="joints")]
+    given = tuple(GivenJoint(id=j.id, path=j.path) for j in working.joints)
+    whole = replace(working.slab, joints=(*given, *working.slab.joints))
+    return check_slab(whole, display=working.units.display)
 
 
 def _mistakes(error: ValidationError) -> list[Mistake]:

@@ -1,0 +1,107 @@
+"""What the tests of the page work on: a small invented house whose joints are kept in its job file."""
+
+import asyncio
+from pathlib import Path
+
+import httpx
+
+from kerfline.web.desk import Desk
+from kerfline.web.server import make_app
+
+FT = 304.8
+TOKEN = "a-long-word-that-nobody-guesses"
+HOST = "127.0.0.1:8765"
+ORIGIN = f"http://{HOST}"
+
+HOUSE = """\
+# The boathouse of a rowing club that we made up.
+[job]
+name = "Boathouse"
+units = "ft"                 # of bare numbers
+
+# measured on site
+[slab]
+outline = [[0, 0], [30, 0], [30, 20], [0, 20]]   # inside of the forms
+thickness = "4 in"           # cores: 4 to 4 1/4 in
+
+[[wall]]                     # between boats and kitchen
+path = [[10, 0], [10, 20]]
+id = "W1"
+thickness = "4 1/2 in"
+
+[[penetration]]
+at = [20, 5]
+diameter = "4 in"
+kind = "drain"
+
+[rules]
+set = "floor"                # agreed with the engineer
+
+[[joint]]
+id = "J1"
+path = [[10, 0], [10, 20]]
+reason = "wall"
+note = "under wall W1"
+
+[[joint]]
+id = "J2"
+path = [[20, 0], [20, 20]]
+reason = "span"
+note = "keeps panels within the span"
+
+[[joint]]
+id = "J3"                    # straight through
+path = [[0, 10], [30, 10]]
+reason = "span"
+note = "keeps panels within the span"
+"""
+
+
+def house(folder: Path, text: str = HOUSE) -> Path:
+    """The job file of the house in a folder."""
+    path = folder / "boathouse.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+class Page:
+    """Asks the server's application as a browser would, without a socket."""
+
+    def __init__(self, desk: Desk, base: str, headers: dict[str, str]) -> None:
+        self.app = make_app(desk, TOKEN, (HOST,))
+        self.base = base
+        self.headers = headers
+
+    def request(self, method: str, path: str, **more) -> httpx.Response:
+        """One request."""
+        return asyncio.run(self._request(method, path, more))
+
+    async def _request(self, method, path, more):
+        transport = httpx.ASGITransport(app=self.app)
+        headers = {**self.headers, **more.pop("headers", {})}
+        async with httpx.AsyncClient(transport=transport) as asker:
+            return await asker.request(method, self.base + path, headers=headers, **more)
+
+    def get(self, path: str, **more) -> httpx.Response:
+        """Reads."""
+        return self.request("GET", path, **more)
+
+    def post(self, path: str, **more) -> httpx.Response:
+        """Asks for something to be done."""
+        return self.request("POST", path, **more)
+
+
+def client(desk: Desk) -> Page:
+    """A browser on the page: right host, right origin, right token."""
+    return Page(desk, f"{ORIGIN}/{TOKEN}/", {"origin": ORIGIN})
+
+
+def stranger(desk: Desk) -> Page:
+    """Somebody who knows the server's address and nothing else."""
+    return Page(desk, ORIGIN, {})
+
+
+def opened(folder: Path) -> tuple[Desk, dict]:
+    """The house's desk and what it answers to ``open``."""
+    desk = Desk(house(folder))
+    return desk, desk.open({})

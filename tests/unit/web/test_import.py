@@ -1,0 +1,193 @@
+"""A drawing is dropped on the page: its layers are shown, the unit is asked, and nothing in it is trusted."""
+
+import ezdxf
+import pytest
+
+from kerfline.web.desk import Desk
+from paged import FT, client, opened
+
+HOSTILE = '"><svg onload=alert(1)>'
+
+
+def drawing(path, *, unit=2, joints=False, layer="SLAB", text=""):
+    """A DXF of a slab of 30 by 20 with one wall, in the unit of that $INSUNITS code."""
+    document = ezdxf.new()
+    document.header["$INSUNITS"] = unit
+    space = document.modelspace()
+    outline = [(0, 0), (30, 0), (30, 20), (0, 20)]
+    space.add_lwpolyline(outline, close=True, dxfattribs={"layer": layer})
+    space.add_line((10, 0), (10, 20), dxfattribs={"layer": "A-WALL"})
+    if joints:
+        space.add_line((20, 0), (20, 20), dxfattribs={"layer": "S-JOINT"})
+    if text:
+        space.add_text(text)
+    document.saveas(path)
+    return path
+
+
+@pytest.fixture
+def page(tmp_path):
+    desk, _ = opened(tmp_path)
+    return client(desk)
+
+
+def look(page, path, units=""):
+    return page.post(f"import/look?units={units}", content=path.read_bytes())
+
+
+def take(page, seen, **changes):
+    said = {
+        "name": seen["name"],
+        "unit": seen["unit"],
+        "thickness": "5 in",
+        "roles": {"SLAB": "outline", "A-WALL": "walls"},
+    }
+    return page.post("import/take", json=said | changes)
+
+
+def test_the_layers_are_shown_with_what_they_are_taken_for(page, tmp_path):
+    seen = look(page, drawing(tmp_path / "plan.dxf")).json()
+
+    layers = {layer["name"]: layer for layer in seen["layers"]}
+    assert layers["SLAB"]["role"] == "outline"
+    assert layers["A-WALL"]["role"] == "walls"
+    assert layers["A-WALL"]["paths"] == [[[10 * FT, 0.0], [10 * FT, 20 * FT]]]
+    assert seen["declared"] == "feet"
+
+
+def test_the_unit_is_asked_with_what_each_answer_would_mean(page, tmp_path):
+    seen = look(page, drawing(tmp_path / "plan.dxf", unit=0)).json()
+
+    sizes = {each["unit"]: each["text"] for each in seen["units"]}
+    assert seen["declared"] == ""
+    assert sizes["ft"] == "30'-0\" x 20'-0\""
+    assert sizes["in"] == "2'-6\" x 1'-8\""
+    assert sizes["m"] == "30.0 m x 20.0 m"
+    assert [each["unit"] for each in seen["units"] if each["likely"]] == ["ft", "m"]
+
+
+def test_the_user_may_say_another_unit(page, tmp_path):
+    path = drawing(tmp_path / "plan.dxf")
+    seen = look(page, path, "m").json()
+
+    assert seen["unit"] == "m"
+    answer = take(page, seen).json()
+    assert answer["picture"]["bounds"] == [0, 0, 30000, 20000]
+
+
+def test_what_is_taken_becomes_the_state_and_is_laid_out(page, tmp_path):
+    seen = look(page, drawing(tmp_path / "plan.dxf")).json()
+
+    answer = take(page, seen).json()
+
+    assert answer["state"]["slab"]["thickness"] == pytest.approx(127)
+    assert len(answer["picture"]["slab"]["walls"]) == 1
+    assert answer["picture"]["totals"]["errors"] == 0
+
+
+def test_joints_in_the_drawing_are_kept_and_not_laid_out_anew(page, tmp_path):
+    seen = look(page, drawing(tmp_path / "plan.dxf", joints=True)).json()
+    roles = {"SLAB": "outline", "S-JOINT": "joints"}
+
+    answer = take(page, seen, roles=roles).json()
+
+    assert len(answer["state"]["joints"]) == 1
+    assert answer["state"]["joints"][0]["pinned"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"roles": {"A-WALL": "walls"}}, "no layer is the outline"),
+        ({"roles": {"SLAB": "moat"}}, "say of each layer"),
+        ({"roles": "all"}, "say of each layer"),
+        ({"roles": {"NOWHERE": "outline"}}, "no layer"),
+        ({"thickness": ""}, "not a length"),
+        ({"thickness": "5 miles"}, "not a length"),
+        ({"unit": "cubits"}, "no such unit"),
+        ({"name": "../plan.dxf"}, "not here any more"),
+        ({"name": None}, "not here any more"),
+    ],
+)
+def test_what_cannot_be_taken_is_refused_in_words(page, tmp_path, changes, says):
+    seen = look(page, drawing(tmp_path / "plan.dxf")).json()
+
+    answer = take(page, seen, **changes)
+
+    assert answer.status_code == 422
+    assert says in answer.json()["refused"][0]
+
+
+@pytest.mark.parametrize(
+    "content", [b"", b"hello", b"\x00" * 1000, b"0\nSECTION\n2\nENTITIES\n", b"AC1032"]
+)
+def test_what_is_no_drawing_is_refused_without_naming_a_file_of_ours(page, tmp_path, content):
+    answer = page.post("import/look", content=content)
+
+    assert answer.status_code == 422
+    assert "kerfline-" not in answer.json()["refused"][0]
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["boathouse.toml"]
+
+
+def test_hostile_names_and_texts_stay_data(page, tmp_path):
+    """The page sets every text as text; here it must only come through whole, as JSON."""
+    name = "onload=alert(1)//img src=x"
+    path = drawing(tmp_path / "plan.dxf", layer="PLACEHOLDER", text=HOSTILE)
+    path.write_text(path.read_text().replace("PLACEHOLDER", name))
+
+    answer = look(page, path)
+
+    assert answer.headers["content-type"] == "application/json"
+    assert name in [layer["name"] for layer in answer.json()["layers"]]
+
+
+def test_only_the_last_few_drawings_are_kept(page, tmp_path):
+    path = drawing(tmp_path / "plan.dxf")
+    first = look(page, path).json()
+    for _ in range(3):
+        look(page, path)
+
+    assert take(page, first).status_code == 422
+
+
+def test_a_page_opened_on_a_drawing_asks_and_then_saves_a_job_beside_it(tmp_path):
+    path = drawing(tmp_path / "plan.dxf")
+    desk = Desk(path, thickness="4 in")
+    page = client(desk)
+
+    asked = page.post("open", json={}).json()
+    answer = take(page, asked["drawing"]).json()
+    saved = page.post("save", json={"state": answer["state"], "revision": asked["revision"]})
+
+    assert asked["thickness"] == "4 in"
+    assert saved.json()["file"] == "plan.toml"
+    again = Desk(path).open({})
+    assert again["state"] == answer["state"] | {"name": "plan"}
+    assert "beside the drawing" in again["restored"]
+
+
+def test_a_draft_of_a_drawing_comes_back(tmp_path):
+    path = drawing(tmp_path / "plan.dxf")
+    desk = Desk(path)
+    page = client(desk)
+    asked = page.post("open", json={}).json()
+    answer = take(page, asked["drawing"]).json()
+    page.post("draft", json={"state": answer["state"], "revision": asked["revision"]})
+
+    again = Desk(path).open({})
+
+    assert again["state"] == answer["state"]
+
+
+def test_an_import_into_a_job_can_be_saved_there(tmp_path):
+    desk, begun = opened(tmp_path)
+    page = client(desk)
+    seen = look(page, drawing(tmp_path / "plan.dxf", unit=6)).json()
+    answer = take(page, seen, thickness="150 mm").json()
+
+    saved = page.post("save", json={"state": answer["state"], "revision": begun["revision"]})
+
+    assert saved.status_code == 200, saved.text
+    again = Desk(desk.path).open({})
+    assert again["picture"]["bounds"] == pytest.approx([0, 0, 30000, 20000])
+    assert "# of bare numbers" in desk.path.read_text()
