@@ -226,9 +226,9 @@ class _Writer:
         return _text(f"{mm!r} mm")
 
     def _length(self, mm: float) -> str:
-        """A bare number in the job's unit where that is exact, else text in mm."""
+        """A bare number in the job's unit where that is exact, else text with a unit that is."""
         number = _in_unit(mm, self.unit)
-        return _text(f"{mm!r} mm") if number is None else number
+        return self._size(mm) if number is None else number
 
     def _point(self, point: Point, bulge: float = 0.0) -> str:
         parts = [self._length(c) for c in point] + ([_number(bulge)] if bulge else [])
