@@ -118,7 +118,7 @@ def _lengths(places: tuple[Array, Array], axis: int) -> Array:
 
 def _overlap(stops: Array, start: float, end: float) -> Array:
     """How much of each piece between stops lies between two places."""
-    return np.maximum(np.minimum(stops[1:], end) - np.maximum(stops[:-1], start), 0.0)
+    return np.asarray(np.maximum(np.minimum(stops[1:], end) - np.maximum(stops[:-1], start), 0.0))
 
 
 def _empty(places: tuple[Array, Array]) -> tuple[Array, Array]:

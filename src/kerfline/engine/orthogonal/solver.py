@@ -15,10 +15,11 @@ from kerfline.engine.orthogonal.costs import breaks_nothing, panel_costs
 from kerfline.engine.orthogonal.features import X, Y
 from kerfline.engine.orthogonal.grid import Flags, Grid, grid
 from kerfline.engine.orthogonal.panels import Panels, all_panels, legal
-from kerfline.engine.orthogonal.program import Cover, programme, solve_programme
+from kerfline.engine.orthogonal.program import programme
 from kerfline.engine.orthogonal.realise import TrueRun, true_runs
 from kerfline.engine.orthogonal.reasons import cuts
 from kerfline.engine.orthogonal.runs import joint_pieces, runs
+from kerfline.engine.orthogonal.search import Cover, best_cover
 from kerfline.engine.orthogonal.symmetry import twins
 from kerfline.engine.orthogonal.walls import wall_shifts, walls_left
 from kerfline.engine.region import Region, RegionLayout
@@ -42,7 +43,6 @@ class Answer:
     grid: Grid
     panels: Panels
     cover: Cover
-    strict: bool
 
     @property
     def joints(self) -> tuple[Flags, Flags]:
@@ -72,18 +72,15 @@ def solve(region: Region, weights: Weights, seconds: float) -> RegionLayout:
 
 
 def _answer(region: Region, weights: Weights, seconds: float, span: float) -> Answer:
-    """The best cover within the rules; with rules broken at a price where there is none."""
+    """The best cover; where rules cannot be kept, they are broken at their price."""
     lines = lattice(region, MOST_LINES, span)
     net = grid(region, lines, weights)
     panels = all_panels(net, region, span)
     costs = panel_costs(net, region, panels, weights)
-    good = legal(panels, region) & breaks_nothing(net, region, panels)
-    for keep in (good, np.ones(len(panels), dtype=bool)):
-        chosen = panels.only(keep)
-        cover = _cover(net, region, chosen, costs[keep], weights, seconds)
-        if cover is not None:
-            return Answer(lattice=lines, grid=net, panels=chosen, cover=cover, strict=keep is good)
-    raise AssertionError("a grid whose cells are all panels has a cover")
+    cover = _cover(net, region, panels, costs, weights, seconds)
+    if cover is None:
+        raise AssertionError("single cells cover the grid")
+    return Answer(lattice=lines, grid=net, panels=panels, cover=cover)
 
 
 def _cover(
@@ -94,28 +91,16 @@ def _cover(
     weights: Weights,
     seconds: float,
 ) -> Cover | None:
-    if not len(panels) or not _covers_all(net, panels):
-        return None
     hidden = _vertices_under_walls(net, region)
+    likely = legal(panels, region) & breaks_nothing(net, region, panels)
     alone = np.arange(len(panels))
     pairs = twins(net, panels, costs)
     for choice in [pairs, alone] if (pairs != alone).any() else [alone]:
         model = programme(net, panels, costs, weights, hidden, choice)
-        cover = solve_programme(model, seconds)
+        cover = best_cover(model, likely, seconds)
         if cover is not None:
             return cover
     return None
-
-
-def _covers_all(net: Grid, panels: Panels) -> bool:
-    """Whether every cell is in some panel."""
-    marks = np.zeros((net.shape[0] + 1, net.shape[1] + 1))
-    np.add.at(marks, (panels.low[X], panels.low[Y]), 1)
-    np.add.at(marks, (panels.high[X], panels.low[Y]), -1)
-    np.add.at(marks, (panels.low[X], panels.high[Y]), -1)
-    np.add.at(marks, (panels.high[X], panels.high[Y]), 1)
-    count = marks.cumsum(axis=0).cumsum(axis=1)[:-1, :-1]
-    return bool((count[net.inside] > 0).all())
 
 
 def _vertices_under_walls(net: Grid, region: Region) -> Flags:
