@@ -164,11 +164,17 @@ def _area(polygon: Polygon) -> Data:
     """Outline (anticlockwise) and openings (clockwise), rounded unless rounding would make them cross."""
     solid = orient(polygon)
     rings = [solid.exterior, *solid.interiors]
-    exact = [[(float(x), float(y)) for x, y in ring.coords[:-1]] for ring in rings]
+    exact = [_from_lowest([(float(x), float(y)) for x, y in ring.coords[:-1]]) for ring in rings]
     rounded = [[_spot(point) for point in ring] for ring in exact]
     valid = Polygon(rounded[0], rounded[1:]).is_valid or not polygon.is_valid
     outline, *openings = rounded if valid else [[list(point) for point in r] for r in exact]
     return {"outline": outline, "openings": openings}
+
+
+def _from_lowest(points: list[Point]) -> list[Point]:
+    """A ring that starts at its lowest point, of two the left one, wherever it started before."""
+    first = min(range(len(points)), key=lambda i: (*reversed(_spot(points[i])), i))
+    return points[first:] + points[:first]
 
 
 def _spot(point: Point) -> list[float]:

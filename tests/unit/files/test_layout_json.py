@@ -163,3 +163,11 @@ def test_a_ring_that_rounding_would_break_keeps_its_digits():
     data = json.loads(layout_json(job, layout, ()))
     assert Polygon(data["slab"]["outline"]).is_valid
     assert union_all([Polygon(data["slab"]["outline"])]).area == pytest.approx(needle.area)
+
+
+def test_rings_start_at_their_lowest_point_and_run_anticlockwise():
+    data = json.loads(written())
+    for panel in data["panels"]:
+        assert Polygon(panel["outline"]).exterior.is_ccw
+        assert panel["outline"][0] == min(panel["outline"], key=lambda p: (p[1], p[0]))
+    assert data["slab"]["outline"][:2] == [[0.0, 0.0], [18288.0, 0.0]]
