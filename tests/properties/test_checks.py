@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, affinity
 from shapely import Point as ShapelyPoint
@@ -224,6 +224,7 @@ def _unnamed(told):
     return counted
 
 
+@settings(max_examples=40)
 @given(
     faulty_slabs(),
     st.sampled_from([(1, 0, 0, 1), (0, -1, 1, 0), (-1, 0, 0, -1), (-1, 0, 0, 1), (0, 1, 1, 0)]),
@@ -238,6 +239,7 @@ def test_moving_quarter_turning_and_mirroring_change_nothing(case, matrix, dx, d
     assert again == ruling
 
 
+@settings(max_examples=40)
 @given(faulty_slabs(), st.floats(1.0, 89.0))
 def test_turning_by_any_angle_changes_no_verdict(case, degrees):
     slab, _ = case
@@ -249,6 +251,7 @@ def test_turning_by_any_angle_changes_no_verdict(case, degrees):
     assert [row[:2] for row in again] == [row[:2] for row in ruling]
 
 
+@settings(max_examples=40)
 @given(faulty_slabs(), st.data())
 def test_cutting_the_lines_into_pieces_changes_no_verdict(case, data):
     slab, planted = case
@@ -264,6 +267,7 @@ def test_cutting_the_lines_into_pieces_changes_no_verdict(case, data):
     assert Counter((f.rule, f.severity) for f in refound if f.rule in per_panel) == count
 
 
+@settings(max_examples=40)
 @given(faulty_slabs())
 def test_the_same_layout_gives_the_same_findings_in_the_same_order(case):
     slab, _ = case
