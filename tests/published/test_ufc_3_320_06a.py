@@ -1,4 +1,4 @@
-"""UFC 3-320-06A (TM 5-809-12), "Concrete Floor Slabs on Grade Subjected to Heavy Loads", 5-4.
+"""UFC 3-320-06A (TM 5-809-12), "Concrete Floor Slabs on Grade Subjected to Heavy Loads", 2005, 5-4.
 
 A panel bounded by contraction joints covers 600 ft2 (55.7 m2) at most, and in no case is it more than
 25 percent longer than wide.

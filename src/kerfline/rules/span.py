@@ -1,6 +1,5 @@
 """The greatest span of a panel: a multiple of the thickness, or a table by thickness and mix."""
 
-import math
 from dataclasses import dataclass
 
 from kerfline.model.job import Mix
@@ -26,10 +25,11 @@ class Multiple:
 
     def span(self, thickness: float, mix: Mix) -> float:  # noqa: ARG002 -- same call as a table
         """The span (mm) at a thickness (mm)."""
-        capped = self.cap is not None and (
-            self.cap_below is None or thickness < self.cap_below * NOMINAL
-        )
-        return min(self.times * thickness, self.cap if capped and self.cap else math.inf)
+        span = self.times * thickness
+        return span if self.cap is None or self._uncapped(thickness) else min(span, self.cap)
+
+    def _uncapped(self, thickness: float) -> bool:
+        return self.cap_below is not None and thickness >= self.cap_below * NOMINAL
 
 
 @dataclass(frozen=True, kw_only=True)
