@@ -139,11 +139,13 @@ class Column:
         title: What stands in its head; a line break is written as ``|``.
         right: Whether its cells are numbers, set to the right.
         widest: Greatest width in mm that its cells may take; longer ones are wrapped. 0 for no bound.
+        least: Least width in mm, for cells that are written in.
     """
 
     title: str
     right: bool = False
     widest: float = 0.0
+    least: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -181,7 +183,7 @@ class Table:
         body = max((text_width(row[index], self.text) for row in self.rows), default=0.0)
         if column.widest:
             body = min(body, column.widest)
-        return max(head, body) + 2 * CELL_PAD
+        return max(head, body, column.least) + 2 * CELL_PAD
 
     @property
     def width(self) -> float:

@@ -61,10 +61,10 @@ def text_corners(text: Text, rim: float = 0.0) -> tuple[Point, Point, Point, Poi
 
 
 def wrap(text: str, height: float, width: float) -> list[str]:
-    """Breaks a text into lines no longer than ``width`` mm, at blanks and else inside a word."""
+    """Breaks a text into lines no longer than ``width`` mm, at blanks (not at no-break spaces) and else inside a word."""
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in filter(None, text.split(" ")):
         for piece in _pieces(word, height, width):
             longer = f"{line} {piece}" if line else piece
             if line and text_width(longer, height) > width:

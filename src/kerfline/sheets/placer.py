@@ -28,10 +28,32 @@ class Spot:
     Attributes:
         text: The text as it would stand there.
         leader: Points of the line from the text to what it names; empty for none.
+        radius: Radius in mm of a circle around the text's middle; 0 for none.
+        more: Further lines of the label.
     """
 
     text: Text
     leader: tuple[Point, ...] = ()
+    radius: float = 0.0
+    more: tuple[Text, ...] = ()
+
+    @property
+    def box(self) -> "_Box":
+        """The room that the label takes up."""
+        if self.more:
+            return _around([text_corners(t, CLEAR) for t in (self.text, *self.more)])
+        if not self.radius:
+            return _Box(text_corners(self.text, CLEAR))
+        x, y = self.text.at
+        reach, y = self.radius, y + self.text.height / 2
+        return _Box(
+            (
+                (x - reach, y - reach),
+                (x + reach, y - reach),
+                (x + reach, y + reach),
+                (x - reach, y + reach),
+            )
+        )
 
 
 class _Box:
@@ -55,6 +77,14 @@ class _Box:
         if a[2] < b[0] or b[2] < a[0] or a[3] < b[1] or b[3] < a[1]:
             return False
         return not (_parted(self.corners, other.corners) or _parted(other.corners, self.corners))
+
+
+def _around(boxes: Sequence[Corners]) -> _Box:
+    """The upright box around several."""
+    xs = [x for box in boxes for x, _ in box]
+    ys = [y for box in boxes for _, y in box]
+    x0, y0, x1, y1 = min(xs), min(ys), max(xs), max(ys)
+    return _Box(((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
 
 
 def _parted(first: Corners, second: Corners) -> bool:
@@ -104,7 +134,7 @@ class Placer:
         """
         second: tuple[Spot, _Box] | None = None
         for spot in spots:
-            box = _Box(text_corners(spot.text, CLEAR))
+            box = spot.box
             if not self._free(box) or not self._leader_free(spot.leader):
                 continue
             if self._soft.is_empty or not self._soft.intersects(box.shape):

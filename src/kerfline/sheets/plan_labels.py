@@ -72,12 +72,16 @@ class Labeller:
         if spot is None:
             self.left_out.append(name)
             return False
-        self.board.add(replace(spot.text, in_plan=True))
+        self.write(spot)
+        return True
+
+    def write(self, spot: Spot) -> None:
+        """Writes a label at the spot that it has taken."""
+        self.board.add(*(replace(t, in_plan=True) for t in (spot.text, *spot.more)))
         if spot.leader:
             self.board.add(
                 Path(layer=spot.text.layer, points=spot.leader, width=0.18, in_plan=True)
             )
-        return True
 
     def text(self, layer: Layer, text: str, ref: str, *, height: float = 0.0) -> Text:
         """A label's text, not yet placed."""
@@ -101,14 +105,14 @@ def label_joints(maker: Labeller, joints: Iterable[Joint]) -> None:
     for joint in joints:
         if not maker.view.sees(joint.line):
             continue
-        line = _longest(maker.view.shape(joint.line).intersection(maker.view.window_box))
+        line = longest_line(maker.view.shape(joint.line).intersection(maker.view.window_box))
         if line is None or line.length < LEAST_PIECE:
             continue
         full = f"{joint.id} {CODES[joint.kind]}"
         roomy = line.length >= CODE_ROOM * text_width(full, maker.height)
         text = maker.text(Layer.TAG, full if roomy else joint.id, joint.id)
         short = maker.text(Layer.TAG, joint.id, joint.id)
-        spots = chain(beside(line, text), beside(line, short), around(_middle(line), short))
+        spots = chain(beside(line, text), beside(line, short), around(middle_of(line), short))
         maker.put(joint.id, spots)
 
 
@@ -123,17 +127,17 @@ def label_panels(maker: Labeller, layout: Layout) -> None:
         if not parts:
             continue
         largest = max(parts, key=lambda p: p.area)
-        if not _belongs(maker.view, panel.polygon):
+        if not belongs(maker.view, panel.polygon):
             continue  # another sheet names it
         text = maker.text(Layer.PANEL, panel.id, panel.id, height=height)
         small = replace(text, height=maker.height)
-        spots = chain(inside(largest, text), inside(largest, small), around(_heart(largest), small))
+        spots = chain(inside(largest, text), inside(largest, small), around(heart(largest), small))
         maker.put(panel.id, spots)
 
 
-def _belongs(view: View, area: Polygon) -> bool:
+def belongs(view: View, area: Polygon) -> bool:
     """Whether an area is named in this view: its heart lies there, and on a border only above and right."""
-    x, y = view.to_paper(_heart(area))
+    x, y = view.to_paper(heart(area))
     x0, y0, x1, y1 = view.window
     return x0 <= x < x1 and y0 <= y < y1
 
@@ -155,7 +159,7 @@ def label_features(maker: Labeller, slab: Slab) -> None:
             maker.put(hole.id, chain(_close(at, reach, text), around(at, text)))
 
 
-def label_areas(maker: Labeller, slab: Slab, layout: Layout) -> None:
+def label_areas(maker: Labeller, slab: Slab, layout: Layout, *, bars: bool = True) -> None:
     """Names of openings, keep-outs and walls, and the bars at corners without a joint."""
     for i, opening in enumerate(slab.openings, 1):
         _area(maker, opening.polygon, f"opening {i}", f"O{i}")
@@ -165,13 +169,14 @@ def label_areas(maker: Labeller, slab: Slab, layout: Layout) -> None:
         )
     for zone in slab.zones:
         _area(maker, zone.outline.polygon, zone.id, zone.id)
-    _bars(maker, slab, layout)
+    if bars:
+        _bars(maker, slab, layout)
     for wall in slab.walls:
-        line = _longest(maker.view.shape(wall.line).intersection(maker.view.window_box))
+        line = longest_line(maker.view.shape(wall.line).intersection(maker.view.window_box))
         if line is not None and line.length > LEAST_PIECE:
             text = maker.text(Layer.TAG, wall.id, wall.id)
             gap = wall.thickness / 2 / maker.view.scale + 0.9
-            maker.put(wall.id, chain(beside(line, text, gap), around(_middle(line), text)))
+            maker.put(wall.id, chain(beside(line, text, gap), around(middle_of(line), text)))
 
 
 def _bars(maker: Labeller, slab: Slab, layout: Layout) -> None:
@@ -238,7 +243,7 @@ def inside(area: Polygon, text: Text) -> Iterator[Spot]:
     x0, y0, x1, y1 = area.bounds
     if width > x1 - x0 or text.height > y1 - y0:
         return
-    cx, cy = _heart(area)
+    cx, cy = heart(area)
     if _holds(area, (cx, cy - text.height / 2), width, text.height):
         yield Spot(replace(text, at=(cx, cy - text.height / 2)))
     steps = range(-3, 4)
@@ -278,7 +283,8 @@ def _close(at: Point, reach: float, text: Text) -> Iterator[Spot]:
         yield Spot(replace(text, at=(at[0] + sx * (reach * 0.7 + 0.5), y), anchor=anchor))
 
 
-def _heart(area: Polygon) -> Point:
+def heart(area: Polygon) -> Point:
+    """The centroid of an area, or else a point inside it."""
     centre = area.centroid
     if not area.covers(centre):
         centre = area.point_on_surface()
@@ -295,12 +301,14 @@ def _nearest_edge(area: Polygon) -> Point:
     return (float(spot.x), float(spot.y))
 
 
-def _middle(line: LineString) -> Point:
+def middle_of(line: LineString) -> Point:
+    """The point half way along a line."""
     spot = line.interpolate(0.5, normalized=True)
     return (float(spot.x), float(spot.y))
 
 
-def _longest(shape: shapely.Geometry) -> LineString | None:
+def longest_line(shape: shapely.Geometry) -> LineString | None:
+    """The longest line in a shape of any kind; None where it holds none."""
     return max(lines_of(shape), key=lambda part: part.length, default=None)
 
 

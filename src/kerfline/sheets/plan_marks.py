@@ -40,7 +40,7 @@ POST_SHARE = 0.4
 """Side of the column drawn inside its boxout, as a share of the boxout (its own size is not given)."""
 
 
-def slab_marks(slab: Slab, layout: Layout, view: View) -> list[Mark]:
+def slab_marks(slab: Slab, layout: Layout, view: View, *, bars: bool = True) -> list[Mark]:
     """Everything of the slab that lies in the view's window, back to front."""
     return [
         *_walls(slab.walls, view),
@@ -51,7 +51,7 @@ def slab_marks(slab: Slab, layout: Layout, view: View) -> list[Mark]:
         *_rings(slab, view),
         *_edges(slab, view),
         *_joints(layout.joints, view),
-        *_bars(slab, layout, view),
+        *(_bars(slab, layout, view) if bars else ()),
     ]
 
 

@@ -116,6 +116,18 @@ def findings_block(findings: Sequence[Finding], text: float, width: float) -> Pr
     return Prose("Findings", tuple(lines), text, width, first=0)
 
 
+def severity_counts(findings: Sequence[Finding], text: float, width: float) -> Prose:
+    """How many findings there are of each severity."""
+    if not findings:
+        return Prose("Findings", ("None: every rule is kept.",), text, width, first=0)
+    counts = [
+        f"{sum(1 for f in findings if f.severity is severity)} {word}"
+        for severity, word in SEVERITIES.items()
+    ]
+    words = f"{', '.join(counts)}. Close hatching: error; wide hatching: warning."
+    return Prose("Findings", (words,), text, width, first=0)
+
+
 def _finding_words(finding: Finding) -> str:
     remedy = f" {finding.remedy}" if finding.remedy else ""
     source = f" ({finding.source})" if finding.source else ""

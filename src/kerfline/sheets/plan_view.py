@@ -46,6 +46,7 @@ class PlanView:
         across: Stations along the second baseline.
         part: Which part of the choice this is.
         choice: Paper, scale and parts.
+        title: What stands under the view.
     """
 
     job: Job
@@ -58,6 +59,7 @@ class PlanView:
     across: Sequence[Station]
     part: int
     choice: Choice
+    title: str = "Joint plan"
 
     @property
     def bounds(self) -> Bounds:
@@ -69,25 +71,33 @@ class PlanView:
 
 
 def draw_plan(board: Board, plan: PlanView) -> list[str]:
-    """Draws a plan; returns the names of what found no room for its tag."""
-    marks = slab_marks(plan.job.slab, plan.layout, plan.view)
-    board.add(*marks)
+    """Draws a joint plan; returns the names of what found no room for its tag."""
+    board.add(*slab_marks(plan.job.slab, plan.layout, plan.view))
     _corner_flags(board, plan)
-    drawn = list(board)
     strings = Board()
-    _dimensions(strings, plan)
-    _matches(strings, plan)
-    hatched = [plan.view.shape(k.outline.polygon) for k in plan.job.slab.keep_outs]
-    placer = Placer(_label_frame(plan), hard_lines([*drawn, *strings]), hatched)
-    placer.reserve_text(mark for mark in strings if isinstance(mark, Text))
-    maker = Labeller(board, placer, plan.view, plan.paper.text)
+    add_dimensions(strings, plan)
+    maker = labeller(board, strings, plan)
     label_plan(maker, plan.job.slab, plan.layout, plan.findings)
     board.add(*strings)
-    _footer(board, plan)
+    add_footer(board, plan)
     return maker.left_out
 
 
-def _label_frame(plan: PlanView) -> Bounds:
+def labeller(board: Board, strings: Board, plan: PlanView) -> Labeller:
+    """A labeller that keeps off everything drawn so far.
+
+    Args:
+        board: Where the slab is drawn and the tags go.
+        strings: The dimension strings, drawn apart.
+        plan: What is drawn.
+    """
+    hatched = [plan.view.shape(k.outline.polygon) for k in plan.job.slab.keep_outs]
+    placer = Placer(label_frame(plan), hard_lines([*board, *strings]), hatched)
+    placer.reserve_text(mark for mark in [*board, *strings] if isinstance(mark, Text))
+    return Labeller(board, placer, plan.view, plan.paper.text)
+
+
+def label_frame(plan: PlanView) -> Bounds:
     """Tags may leave the slab by a little, but stay inside the dimension lines."""
     x0, y0, x1, y1 = plan.bounds
     rim = 8.0
@@ -111,7 +121,8 @@ def _corner_flags(board: Board, plan: PlanView) -> None:
             )
 
 
-def _dimensions(board: Board, plan: PlanView) -> None:
+def add_dimensions(board: Board, plan: PlanView) -> None:
+    """Draws the dimension strings of the shown part."""
     x0, y0, x1, y1 = plan.bounds
     left, bottom, right, top = plan_area(plan.paper)
     part = plan.choice.parts[plan.part]
@@ -130,6 +141,7 @@ def _dimensions(board: Board, plan: PlanView) -> None:
     draw_chain(board, Side(x1, upright=True, sign=1), across, tall, display, height)
     if plan.part == 0:
         letter_mark(board, (x0 - 5.0, y0 - 5.0), "A", height)
+    _matches(board, plan)
 
 
 def _shown_slab(plan: PlanView) -> shapely.Polygon:
@@ -171,14 +183,14 @@ def _match(board: Board, start: Point, end: Point, words: str, height: float) ->
     board.text(Layer.MATCH, at, words, height, anchor=anchor)
 
 
-def _footer(board: Board, plan: PlanView) -> None:
+def add_footer(board: Board, plan: PlanView) -> None:
     """Title of the view, its scale, the bars and the north arrow."""
     left, bottom, right, _ = plan.paper.frame
     height = plan.paper.text
     foot = bottom + 4.0
-    title = "Joint plan"
+    title = plan.title
     if len(plan.choice.parts) > 1:
-        title = f"Joint plan, part {plan.part + 1} of {len(plan.choice.parts)}"
+        title = f"{title}, part {plan.part + 1} of {len(plan.choice.parts)}"
     board.text(Layer.NOTE, (left + 4.0, foot + 1.7 * height), title, 1.6 * height)
     words = f"scale {scale_words(plan.view.scale, plan.job.display)}"
     board.text(Layer.NOTE, (left + 4.0, foot), words, height)

@@ -37,6 +37,9 @@ def stations(slab: Slab, layout: Layout, base: Baselines) -> tuple[list[Station]
             along.append(Station((x0 + x1) / 2, JOINT))
         elif y1 - y0 <= SQUARE_ON * max(line.length, 1.0):
             across.append(Station((y0 + y1) / 2, JOINT))
+    for x, y in _far_corners(slab.outline, base):
+        along.append(Station(x, EXTENT))
+        across.append(Station(y, EXTENT))
     for ring, rank in _rings(slab):
         for x, y in _corners(ring, base, straight_only=rank == OPENING):
             along.append(Station(x, rank))
@@ -50,15 +53,17 @@ def _rings(slab: Slab) -> Iterator[tuple[Ring, int]]:
         yield opening, OPENING
 
 
+def _far_corners(ring: Ring, base: Baselines) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The lower left and the upper right of a ring, in the baselines' coordinates."""
+    x0, y0, x1, y1 = base.line(ring.coordinates).bounds
+    return (x0, y0), (x1, y1)
+
+
 def _corners(ring: Ring, base: Baselines, *, straight_only: bool) -> Iterator[tuple[float, float]]:
-    """Corner points and, for curves, the outermost points, in the baselines' coordinates."""
-    if ring.has_arcs:
-        line = base.line(ring.coordinates)
-        x0, y0, x1, y1 = line.bounds
-        yield x0, y0
-        yield x1, y1
-        if straight_only:
-            return
+    """Corner points of a ring; of an opening with curves only how far it reaches."""
+    if ring.has_arcs and straight_only:
+        yield from _far_corners(ring, base)
+        return
     for point in ring.points:
         yield base.local(point)
 

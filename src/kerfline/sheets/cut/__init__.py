@@ -1,0 +1,1 @@
+"""The sheet that a saw crew cuts from."""

@@ -1,0 +1,172 @@
+"""The cut sheet: the lines to saw, big and numbered in cutting order, and a table to write in."""
+
+import math
+from collections.abc import Mapping, Sequence
+
+from shapely import Point as ShapelyPoint
+
+from kerfline.geometry.ring import Point, circle
+from kerfline.model.job import Job
+from kerfline.model.layout import Layout
+from kerfline.model.slab import JointKind
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.baselines import Baselines, baselines
+from kerfline.sheets.blocks import Block, Prose
+from kerfline.sheets.cut.lines import CutLine, cut_lines
+from kerfline.sheets.cut.words import (
+    CREW_CAUTIONS,
+    before_walls,
+    by_hand,
+    cut_table,
+    squareness,
+    totals,
+)
+from kerfline.sheets.legend import legend
+from kerfline.sheets.marks import Board, Fill, Layer, Path, Sheet
+from kerfline.sheets.numbered import line_spots, ring_mark
+from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.plan_labels import Labeller, label_areas, label_features, longest_line
+from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
+from kerfline.sheets.plan_sheets import plan_sheets
+from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
+from kerfline.sheets.sheet_frame import column_width
+from kerfline.sheets.stations import EXTENT
+from kerfline.sheets.view import View
+
+NUMBER = 1.5
+"""Height of a cut's number over that of other text."""
+
+CUT_WIDTH = 0.7
+"""Width of a line to cut, mm: it must be found at night."""
+
+START_DOT = 0.9
+"""Radius of the dot at the start of a cut, mm."""
+
+END_TICK = 1.6
+"""Half length of the tick at the end of a cut, mm."""
+
+
+def cut_sheet(
+    job: Job,
+    layout: Layout,
+    rules: SlabRules,
+    *,
+    order: Sequence[str] = (),
+    windows: Mapping[str, str] | None = None,
+    area: str = "",
+) -> tuple[Sheet, ...]:
+    """Draws the sheet for the saw crew.
+
+    Args:
+        job: The slab and how it is cut.
+        layout: Its joints; pass only those of one pour to draw one sheet a pour.
+        rules: The rules that the depth comes from.
+        order: Ids of joints, first cut first; empty is in the order of placing along the slab.
+        windows: For each joint's id when it may be cut, as text.
+        area: Name of the pour or area, for the title.
+
+    Returns:
+        The plan with the lines alone, then the table with boxes to write in.
+    """
+    del rules  # the depth stands in the joints; the argument keeps one signature for all sheets
+    cuts = cut_lines(job, layout, baselines(job.slab), order=order)
+
+    def draw(board: Board, plan: PlanView) -> list[str]:
+        return _draw(board, plan, cuts)
+
+    def blocks(size: PaperSize, base: Baselines) -> list[Block | None]:
+        text, width = size.small, column_width(size)
+        return [
+            Prose("Cautions", CREW_CAUTIONS, text, width),
+            totals(job, cuts, text, width),
+            squareness(job, layout, base, text, width),
+            before_walls(job, cuts, text, width),
+            by_hand(cuts, text, width),
+            Prose("How to read", READING, text, width, first=0),
+            cut_table(job, cuts, windows or {}, text),
+            legend(job.slab, layout, text, width),
+        ]
+
+    title = f"Cut sheet, {area}" if area else "Cut sheet"
+    return plan_sheets(
+        job, layout, (), name="cut-sheet", title=title, draw=draw, write=blocks, rank=EXTENT
+    )
+
+
+READING = (
+    "Numbers in circles: cutting order. Dot: start. Tick: end.",
+    ("Measure every offset from corner A, along the outside face of the slab edge; do not add up."),
+)
+
+
+def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine]) -> list[str]:
+    others = Layout(
+        joints=tuple(j for j in plan.layout.joints if j.kind is not JointKind.CONTROL),
+        panels=(),
+        solution=plan.layout.solution,
+    )
+    # Bars at corners depend on all joints; only the other kinds of joint are drawn here.
+    marks = slab_marks(plan.job.slab, others, plan.view, bars=False)
+    board.add(*marks)
+    for cut in cuts:
+        _draw_cut(board, cut, plan.view)
+    strings = Board()
+    add_dimensions(strings, plan)
+    maker = labeller(board, strings, plan)
+    for cut in cuts:
+        _number(maker, cut, plan.paper.text * NUMBER)
+    label_features(maker, plan.job.slab)
+    label_areas(maker, plan.job.slab, plan.layout, bars=False)
+    board.add(*strings)
+    add_footer(board, plan)
+    return maker.left_out
+
+
+def _draw_cut(board: Board, cut: CutLine, view: View) -> None:
+    if not view.sees(cut.line):
+        return
+    shown = longest_line(view.shape(cut.line).intersection(view.window_box))
+    if shown is None:
+        return
+    points = tuple((float(x), float(y)) for x, y in shown.coords)
+    board.add(
+        Path(
+            layer=JOINT_LAYERS[JointKind.CONTROL],
+            points=points,
+            width=CUT_WIDTH,
+            ref=cut.joint,
+            in_view=True,
+        )
+    )
+    start, end = view.to_paper(cut.start_point), view.to_paper(cut.end_point)
+    if view.window_box.covers(ShapelyPoint(start)):
+        _dot(board, start)
+    if view.window_box.covers(ShapelyPoint(end)):
+        _tick(board, end, points[-2])
+
+
+def _dot(board: Board, at: Point) -> None:
+    ring = circle(at, START_DOT).coordinates
+    board.add(Fill(layer=Layer.SYMBOL, rings=(ring,)))
+
+
+def _tick(board: Board, at: Point, before: Point) -> None:
+    dx, dy = at[0] - before[0], at[1] - before[1]
+    size = math.hypot(dx, dy) or 1.0
+    nx, ny = -dy / size * END_TICK, dx / size * END_TICK
+    tips = ((at[0] - nx, at[1] - ny), (at[0] + nx, at[1] + ny))
+    board.add(Path(layer=Layer.SYMBOL, points=tips, width=0.5, in_plan=True))
+
+
+def _number(maker: Labeller, cut: CutLine, height: float) -> None:
+    """The cut's number in a circle beside its line."""
+    line = longest_line(maker.view.shape(cut.line).intersection(maker.view.window_box))
+    if line is None:
+        return
+    text = maker.text(Layer.TAG, f"{cut.number}", cut.joint, height=height)
+    spot = maker.placer.place(line_spots(line, text))
+    if spot is None:
+        maker.left_out.append(f"cut {cut.number}")
+        return
+    maker.write(spot)
+    maker.board.add(ring_mark(spot))

@@ -1,0 +1,176 @@
+"""The cut sheet's table and lists in words."""
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+
+from kerfline.model.job import Job
+from kerfline.model.layout import Layout
+from kerfline.model.slab import BearingRule
+from kerfline.placement.cut_ends import EndAt, SawnEnd
+from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.blocks import Column, Prose, Table
+from kerfline.sheets.cut.lines import CutLine, diagonal, square_check
+from kerfline.sheets.running import dimension_text
+from kerfline.units import Display, format_depth, format_length, format_run
+
+WRITE_IN = 7.5
+"""Height in mm of a row that is written in with a pencil."""
+
+CREW_CAUTIONS = (
+    ("Silica dust: water fed to the blade without a break, or a vacuum made for the saw; respirator as local "
+    "rules ask. Hearing protection: a joint cutter passes 100 dB. Eyes, boots, guards on."),
+    ("Find tubing, conduit and tendons before cutting. Keep out of every hatched area. Where a service "
+    "is not found for certain, do not cut."),
+    ("Trial cut first: wait if the edges ravel. Stop where a crack is there already or runs ahead of the blade, and "
+    "do not saw beside a crack."),
+    ("Vacuum slurry at once, put the cure back, keep it out of the groove. Light the line; do not rely on "
+    "headlights. Fresh concrete and slurry burn skin."),
+    "Local rules and the designer come before this sheet.",
+)  # fmt: skip
+
+
+def cut_table(job: Job, cuts: Sequence[CutLine], windows: Mapping[str, str], text: float) -> Table:
+    """All lines with offsets, depth, method, ends and boxes to write in."""
+    display = job.display
+    unit = "" if display is Display.FEET_INCHES else ", mm"
+    return Table(
+        heading=f"Cuts in order (offsets from corner A{unit})",
+        columns=(
+            Column("cut"),
+            Column("joint"),
+            Column("line at"),
+            Column("start", right=True),
+            Column("end", right=True),
+            Column("length", right=True),
+            Column("depth", right=True),
+            Column("slab", right=True),
+            Column("saw"),
+            Column("window"),
+            Column("at the ends", widest=62.0),
+            Column("measured|depth"),
+            Column("time cut", least=16.0),
+        ),
+        rows=tuple(_row(cut, job, windows.get(cut.joint, "")) for cut in cuts),
+        text=text,
+        tall=WRITE_IN,
+    )
+
+
+def _row(cut: CutLine, job: Job, window: str) -> tuple[str, ...]:
+    display = job.display
+    at, start, end = _places(cut, display)
+    return (
+        f"{cut.number}",
+        cut.joint,
+        at,
+        start,
+        end,
+        dimension_text(cut.length, display),
+        format_depth(cut.depth, display),
+        format_depth(cut.thickness, display),
+        job.cut.method,
+        window,
+        ends_words(cut, display),
+        "",
+        "",
+    )
+
+
+def _places(cut: CutLine, display: Display) -> tuple[str, str, str]:
+    """Where the line lies, and where on it the cut starts and ends."""
+
+    def say(mm: float) -> str:
+        return dimension_text(mm, display)
+
+    if cut.upright:
+        return f"{say(cut.start[0])} right", f"{say(cut.start[1])} up", f"{say(cut.end[1])} up"
+    if cut.level:
+        return (
+            f"{say(cut.start[1])} up",
+            f"{say(cut.start[0])} right",
+            f"{say(cut.end[0])} right",
+        )
+    pair = [f"{say(x)} right, {say(y)} up" for x, y in (cut.start, cut.end)]
+    return "slanting", pair[0], pair[1]
+
+
+def ends_words(cut: CutLine, display: Display) -> str:
+    """What stands at the ends and how much is left to finish by hand."""
+    words = [
+        _end_words(name, end, display) for name, end in zip(("start", "end"), cut.ends, strict=True)
+    ]
+    said = [w for w in words if w]
+    if cut.hidden:
+        said.append("cut before the wall stands")
+    return "; ".join(said) if said else "runs out"
+
+
+def _end_words(name: str, end: SawnEnd, display: Display) -> str:
+    left = _unbroken(format_depth(end.cut.surface, display))
+    past = _unbroken(format_depth(end.cut.run_out, display))
+    if end.meets is EndAt.WALL:
+        return f"{name} stops short at wall: leaves {left}, finish by hand"
+    if end.meets is EndAt.BOXOUT:
+        return f"{name}: boxout, stop at its edge, finish {past} by hand"
+    if end.meets is EndAt.OPENING:
+        return f"{name}: opening, do not run past a corner"
+    return ""
+
+
+def _unbroken(words: str) -> str:
+    """Words that stay on one line."""
+    return words.replace(" ", "\u00a0")
+
+
+def totals(job: Job, cuts: Sequence[CutLine], text: float, width: float) -> Prose:
+    """Total length for each depth and thickness."""
+    sums: dict[tuple[float, float], list[float]] = defaultdict(list)
+    for cut in cuts:
+        sums[(round(cut.depth, 1), round(cut.thickness, 1))].append(cut.length)
+    lines = [
+        f"{format_depth(depth, job.display)} deep in {format_depth(thick, job.display)} slab: "
+        f"{len(lengths)} lines, {format_run(sum(lengths), job.display)}"
+        for (depth, thick), lengths in sorted(sums.items())
+    ]
+    return Prose("Totals", tuple(lines) or ("No line is sawn.",), text, width, first=0)
+
+
+def squareness(job: Job, layout: Layout, base: Baselines, text: float, width: float) -> Prose:
+    """The diagonals that prove the layout square before the first cut."""
+    sides = square_check(job, layout, base)
+    if sides is None:
+        words: tuple[str, ...] = ("Square the first line off the longest straight edge by 3-4-5.",)
+    else:
+        x, y = (format_length(side, job.display) for side in sides)
+        both = format_length(diagonal(sides), job.display)
+        words = (
+            f"Corner A, {x} right, {y} up: both diagonals {both}.",
+            "Equal diagonals prove it square only where opposite sides are equal: tape the sides too.",
+        )
+    return Prose("Square check", words, text, width, first=0)
+
+
+def by_hand(cuts: Sequence[CutLine], text: float, width: float) -> Prose | None:
+    """Lines that a saw cannot finish."""
+    short = [c for c in cuts if any(e.meets in (EndAt.WALL, EndAt.BOXOUT) for e in c.ends)]
+    if not short:
+        return None
+    numbers = ", ".join(str(c.number) for c in short)
+    words = (
+        f"Cuts {numbers} end at a wall or a boxout. A round blade leaves the end uncut: finish it by hand "
+        "grinder or groover to full depth, or the crack will choose its own way. Add the reach of your saw's "
+        "guard to the lengths in the table."
+    )
+    return Prose("Finish by hand", (words,), text, width, first=0)
+
+
+def before_walls(job: Job, cuts: Sequence[CutLine], text: float, width: float) -> Prose | None:
+    """Lines that nobody can reach once the walls stand."""
+    hidden = [str(c.number) for c in cuts if c.hidden]
+    doweled = any(w.bearing_rule is BearingRule.DOWELED and w.bearing for w in job.slab.walls)
+    if not hidden:
+        return None
+    words = [f"Cuts {', '.join(hidden)}: a wall will stand on them."]
+    if doweled:
+        words.append("A bearing wall stands on a doweled joint: see the designer's detail first.")
+    return Prose("Before walls stand", tuple(words), text, width, first=0)

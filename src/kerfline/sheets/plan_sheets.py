@@ -1,0 +1,74 @@
+"""What every set of sheets with a plan has in common: paper and scale, parts, blocks that flow on."""
+
+from collections.abc import Callable, Sequence
+
+from kerfline.model.finding import Finding
+from kerfline.model.job import Job
+from kerfline.model.layout import Layout
+from kerfline.sheets.baselines import Baselines, baselines
+from kerfline.sheets.blocks import Block, Prose
+from kerfline.sheets.choose import choose
+from kerfline.sheets.flow import fill
+from kerfline.sheets.key_plan import key_plan
+from kerfline.sheets.marks import Board, Sheet
+from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.plan_view import PlanView
+from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, text_sheets
+from kerfline.sheets.stations import OPENING, stations
+
+Drawer = Callable[[Board, PlanView], list[str]]
+"""Draws one plan and returns the names of what found no room for its tag."""
+
+Writer = Callable[[PaperSize, Baselines], Sequence[Block | None]]
+"""Makes the blocks that stand beside the plan or follow it, in order, for a paper."""
+
+
+def plan_sheets(
+    job: Job,
+    layout: Layout,
+    findings: Sequence[Finding],
+    *,
+    name: str,
+    title: str,
+    draw: Drawer,
+    write: Writer,
+    rank: int = OPENING,
+) -> tuple[Sheet, ...]:
+    """Draws a set of sheets: the plan, in parts where it must be, then the tables.
+
+    Args:
+        job: The slab and what the sheets should say.
+        layout: Its joints and panels.
+        findings: What the checks found.
+        name: Short name of the set, for files.
+        title: Title of the set.
+        draw: Draws one plan.
+        write: Makes the blocks.
+        rank: Last rank of stations that are dimensioned.
+    """
+    base = baselines(job.slab)
+    along, across = (
+        [s for s in found if s.rank <= rank] for found in stations(job.slab, layout, base)
+    )
+    choice = choose(job, layout, base, along, across)
+    size = choice.paper
+    drawn = SheetSet(job=job, paper=size, name=name, title=title)
+    blocks: list[Block] = [b for b in write(size, base) if b is not None]
+    for index, view in enumerate(choice.views):
+        board = drawn.new(view)
+        plan = PlanView(
+            job=job, layout=layout, findings=findings, base=base, view=view, paper=size,
+            along=along, across=across, part=index, choice=choice, title=title,
+        )  # fmt: skip
+        left_out = draw(board, plan)
+        ahead: list[Block] = [key_plan(choice, index)] if len(choice.parts) > 1 else []
+        if left_out:
+            ahead.append(_left_out(left_out, size))
+        blocks = fill(board, column_region(size), [*ahead, *blocks])
+    text_sheets(drawn, blocks)
+    return drawn.finished()
+
+
+def _left_out(names: Sequence[str], size: PaperSize) -> Prose:
+    words = f"For want of room the plan leaves out the tags of {', '.join(names)}: see the tables."
+    return Prose("Not tagged", (words,), size.small, column_width(size), first=0)
