@@ -92,7 +92,7 @@ class Path:
         count = len(self.points) - (0 if self.closed else 1)
         turned = tuple(-b for b in self.bulges[:count][::-1])
         # The closing segment stays the last one: it leaves the old first point.
-        bulges = turned[1:] + turned[:1] if self.closed else turned
+        bulges = turned[1:] + turned[:1] if self.closed else (*turned, 0.0)
         return Path(points, bulges, self.closed)
 
     def ring(self) -> Ring:

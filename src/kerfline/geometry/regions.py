@@ -57,7 +57,7 @@ def enclosed(paths: Sequence[Path], tolerance: float) -> Enclosed:
 def _tangle(joined: Joined, tolerance: float) -> tuple[list[Ring], tuple[Path, ...]]:
     """Rings of the linework that has junctions or crosses itself, and the chains outside of them."""
     crossed = [p for p in joined.rings if not p.ring().polygon.is_valid]
-    chains = [*joined.open, *crossed]
+    chains = [*joined.open, *crossed, *_touched(joined, tolerance)]
     if not chains:
         return [], ()
     lines = [c.line for c in chains]
@@ -71,6 +71,17 @@ def _tangle(joined: Joined, tolerance: float) -> tuple[list[Ring], tuple[Path, .
     boundary = shapely.union_all(faces).buffer(1.0)
     left = tuple(c for c in joined.open if not boundary.intersects(c.line))
     return rings, left
+
+
+def _touched(joined: Joined, tolerance: float) -> list[Path]:
+    """The sound rings that an open chain ends on or crosses: what the chain parts of them is still theirs."""
+    sound = [p for p in joined.rings if p.ring().polygon.is_valid]
+    if not sound or not joined.open:
+        return []
+    asked = np.asarray([c.line for c in joined.open], dtype=object)
+    tree = shapely.STRtree([p.line for p in sound])
+    found = tree.query(asked, predicate="dwithin", distance=tolerance)
+    return [sound[i] for i in sorted(set(found[1].tolist()))]
 
 
 def carried_to_meet(lines: Sequence[LineString], tolerance: float) -> list[LineString]:

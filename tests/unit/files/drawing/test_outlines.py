@@ -440,6 +440,18 @@ class TestNesting:
         assert parts.openings == ()
 
 
+def test_a_grid_on_the_slab_leaves_no_hole(sheet):
+    drawn = sheet()
+    drawn.poly("SLAB", [(0, 0), (480, 0), (480, 240), (0, 240)])
+    for x in range(60, 480, 60):
+        drawn.line("SLAB", (x, 0), (x, 240))
+    for y in range(60, 240, 60):
+        drawn.line("SLAB", (0, y), (480, y))
+    parts = read(drawn)
+    assert parts.openings == ()
+    assert len(parts.outline.points) == 4
+
+
 class TestFarAndMany:
     """Coordinates far out, and drawings full of other things."""
 

@@ -1,0 +1,41 @@
+"""What linework encloses."""
+
+import pytest
+from shapely import LineString
+
+from kerfline.geometry.paths import Path
+from kerfline.geometry.regions import carried_to_meet, enclosed
+
+
+def lines(*ends):
+    return [Path((a, b)) for a, b in ends]
+
+
+def test_a_grid_encloses_its_outer_boundary():
+    # the loops of a 5 x 5 grid are far too many to be tried one by one
+    grid = [((i * 100, 0), (i * 100, 500)) for i in range(6)]
+    grid += [((0, i * 100), (500, i * 100)) for i in range(6)]
+    (ring,) = enclosed(lines(*grid), 5).rings
+    assert ring.polygon.area == pytest.approx(250_000)
+
+
+def test_rings_come_largest_first_and_once():
+    small, large = (
+        Path(((0, 0), (10, 0), (10, 10)), (), True),
+        Path(((0, 0), (90, 0), (90, 90)), (), True),
+    )
+    rings = enclosed([small, large, large, small.reversed()], 1).rings
+    assert [r.polygon.area for r in rings] == [4050, 50]
+
+
+def test_a_polyline_that_crosses_itself_gives_its_outer_boundary():
+    bow = Path(((0, 0), (100, 100), (100, 0), (0, 100)), (), True)
+    areas = [r.polygon.area for r in enclosed([bow], 1).rings]
+    assert areas == pytest.approx([2500, 2500])
+
+
+def test_an_end_short_of_a_line_reaches_it():
+    reached = carried_to_meet(
+        [LineString([(0, 0), (95, 0)]), LineString([(100, -50), (100, 50)])], 10
+    )
+    assert list(reached[0].coords) == [(0, 0), (100, 0)]
