@@ -1,0 +1,220 @@
+"""The whole plan: climate, cautions, hints, ends, and what is asked where nothing is given."""
+
+from dataclasses import replace
+
+import pytest
+
+from kerfline.app.day import plan_day
+from kerfline.errors import InputRefused
+from kerfline.geometry.ring import Ring
+from kerfline.model.day import (
+    Concrete,
+    DayInput,
+    Ledger,
+    MixSetting,
+    PourChoice,
+    SawChoice,
+    SawMethod,
+    WeatherHour,
+)
+from kerfline.model.layout import Reason
+from kerfline.model.slab import Edge, EdgeKind, JointKind, KeepOut, Slab
+from kerfline.placement.climate import Climate, climate_of, hours_over, worst
+from kerfline.placement.cut_ends import EndAt
+from kerfline.placement.evaporation import ACTION, CAUTION, Risk, remedies
+from kerfline.rules.rule_set import load
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, Display, celsius
+from shapes import feet, layout_of, workshop_layout, workshop_slab
+
+RULES = SlabRules(rule_set=load("floor"))
+DRY = WeatherHour(clock=0, air=32.0, humidity=0.2, wind=20.0, wind_height=500.0)
+
+
+def hours(*readings, **changes):
+    """Hourly weather, air temperatures given."""
+    return tuple(
+        replace(DRY, clock=float(i), air=float(air), **changes) for i, air in enumerate(readings)
+    )
+
+
+def plan(day=None, slab=None, layout=None):
+    found = plan_day(
+        slab or workshop_slab(), layout or workshop_layout(), RULES, day or DayInput(),
+        Display.FEET_INCHES,
+    )  # fmt: skip
+    return found.placement
+
+
+def said(placement):
+    return " ".join(placement.cautions)
+
+
+def test_weather_repeats_by_whole_days_only_where_it_covers_one():
+    """Hour 30 is hour 6 of a day's table; a table of three hours holds its last value."""
+    day = Climate(hours=hours(*range(25)), concrete=20.0, known=True)
+    assert day.air(6.5) == pytest.approx(6.5)
+    assert day.air(30.5) == pytest.approx(6.5)
+    assert day.air(-1.0) == pytest.approx(23.0)
+    short = Climate(hours=hours(10, 11, 12), concrete=20.0, known=True)
+    assert short.air(30.0) == pytest.approx(12.0)
+
+
+def test_concrete_lies_between_itself_and_the_air():
+    """Warm is the warmer of the two, cool the cooler."""
+    climate = Climate(hours=hours(10, 30), concrete=20.0, known=True)
+    assert (climate.cool(0.0), climate.warm(0.0)) == (10.0, 20.0)
+    assert (climate.cool(1.0), climate.warm(1.0)) == (20.0, 30.0)
+
+
+def test_hours_over_a_threshold_are_counted_between_readings():
+    """Two hours of a rate far over both thresholds, one of them inside the stretch asked for."""
+    curve = Climate(hours=hours(32, 32, 32), concrete=35.0, known=True).evaporation()
+    assert all(h.rate.rate > ACTION for h in curve)
+    assert hours_over(curve, CAUTION, 0.0, 2.0) == pytest.approx(2.0, abs=0.02)
+    assert hours_over(curve, ACTION, 1.0, 9.0) == pytest.approx(1.0, abs=0.02)
+    assert hours_over((), CAUTION, 0.0, 2.0) == 0.0
+    assert worst(curve, 5.0, 6.0) is None
+
+
+def test_remedies_grow_with_the_risk():
+    """None for a low rate; more for action than for caution."""
+    assert remedies(Risk.LOW) == ()
+    assert set(remedies(Risk.CAUTION)) < set(remedies(Risk.ACTION))
+
+
+def test_no_temperature_is_asked_for_and_taken_from_the_air():
+    """At the first discharge; without weather from the reference."""
+    ledger = Ledger()
+    climate = climate_of(DayInput(weather=hours(10, 20)), 1.0, 21.0, ledger)
+    assert climate.concrete == pytest.approx(20.0)
+    assert not climate.known
+    assert any("day.concrete.temperature" in q for q in ledger.questions)
+    bare = climate_of(DayInput(), 1.0, 21.0, Ledger())
+    assert bare.concrete == pytest.approx(21.0)
+
+
+@pytest.mark.parametrize(
+    ("concrete", "air", "words"),
+    [(celsius(97), 25, "over 95"), (celsius(50), 15, "under 55"), (18, 2, "under 40")],
+)
+def test_hot_and_cold_limits(concrete, air, words):
+    """Hot concrete, cold concrete, cold air."""
+    day = DayInput(
+        start=7.0, weather=hours(*[air] * 40), concrete=Concrete(temperature=float(concrete))
+    )
+    assert words in said(plan(day))
+    mild = DayInput(start=7.0, weather=hours(*[20] * 40), concrete=Concrete(temperature=20.0))
+    assert "over 95" not in said(plan(mild))
+    assert "under" not in said(plan(mild)).split("line ends")[0]
+
+
+def test_a_slip_of_units_in_the_concrete_is_refused():
+    """24 °F taken for 24 °C."""
+    day = DayInput(weather=hours(20, 20), concrete=Concrete(temperature=celsius(24)))
+    with pytest.raises(InputRefused, match="Celsius taken for Fahrenheit"):
+        plan(day)
+
+
+def test_a_slow_pass_is_a_cold_joint():
+    """One yard an hour under a 10 ft screed: the side of a pass sets before the next comes."""
+    slow = Concrete(temperature=25.0, rate=1.0 * MM3_PER_YD3)
+    day = DayInput(concrete=slow, pours=PourChoice(screed=10 * MM_PER_FOOT))
+    placement = plan(day)
+    assert any(front.cold for front in placement.fronts)
+    assert "front lies open" in said(placement)
+    assert "front lies open" not in said(plan())
+
+
+def test_hints_are_habits_with_thresholds_of_the_users():
+    """The same day under the habit and under his own figures."""
+    quiet = PourChoice(pump_above=1e12, ride_on_above=1e12, forms_up_to=1e6)
+    eager = PourChoice(pump_above=1e9, ride_on_above=1e6, forms_up_to=100.0)
+    assert plan(DayInput(pours=quiet)).hints == ()
+    found = plan(DayInput(pours=eager)).hints
+    assert len(found) == 3
+    assert all("a habit, not a rule" in hint for hint in found)
+
+
+def test_dust_is_told_by_the_saw():
+    """Water for a walk-behind saw; a dry early-entry saw is on no table."""
+    dry = plan(DayInput(saws=SawChoice(method=SawMethod.EARLY_ENTRY)))
+    assert "must assess the exposure" in said(dry)
+    assert "feed water" in said(plan())
+    for placement in (dry, plan()):
+        assert "trial cut" in said(placement)
+        assert "hearing protection" in said(placement)
+        assert "post-tensioned" in said(placement)
+
+
+def test_the_night_is_told():
+    """Sawing past midnight, and past the sunset that was given."""
+    late = DayInput(start=15.0, setting=MixSetting(finishing=3.0))
+    assert "runs into the night" in said(plan(late))
+    evening = DayInput(start=7.0, saws=SawChoice(sunset=17.0))
+    assert "runs into the night" in said(plan(evening))
+    assert "runs into the night" not in said(plan(DayInput(start=6.0)))
+
+
+def test_an_emergency_is_marked():
+    """Sawing from 21:00 on."""
+    assert "EMERGENCY ORDER" in said(plan(DayInput(start=6.0, saws=SawChoice(late_from=21.0))))
+    assert "EMERGENCY" not in said(plan(DayInput(start=6.0)))
+
+
+def walled():
+    """A room of 20 x 10 ft against a wall at its left, one line into the wall."""
+    slab = Slab(
+        outline=Ring(feet((0, 0), (20, 0), (20, 10), (0, 10))),
+        thickness=101.6,
+        edges=(Edge(ring=0, segment=3, kind=EdgeKind.ISOLATED),),
+        keep_outs=(
+            KeepOut(
+                id="K1",
+                outline=Ring(feet((1, 1), (3, 1), (3, 3), (1, 3))),
+                what="tubing",
+                cover=31.75,
+            ),
+        ),
+    )
+    lines = [feet((0, 5), (20, 5)), feet((10, 0), (10, 10))]
+    return slab, layout_of(slab, [(JointKind.CONTROL, Reason.SPAN, li) for li in lines])
+
+
+def test_what_stays_uncut_at_a_wall():
+    """14 in blade at 1 in: 3.39 in at the surface and 7 in at depth, the guard of 1 in on top."""
+    slab, layout = walled()
+    placement = plan(DayInput(saws=SawChoice(guard=25.4)), slab, layout)
+    by_kind = {kind: [e for e in placement.ends if e.meets is kind] for kind in EndAt}
+    assert len(by_kind[EndAt.WALL]) == 1
+    assert len(by_kind[EndAt.FREE_EDGE]) == 3
+    assert by_kind[EndAt.WALL][0].stops_short
+    assert by_kind[EndAt.WALL][0].cut.surface / 25.4 == pytest.approx(1 + 7 - 13**0.5, abs=0.001)
+    assert by_kind[EndAt.WALL][0].cut.full_depth / 25.4 == pytest.approx(8)
+    assert '4 3/8"' in said(placement)
+
+
+def test_shallow_tubing_is_told():
+    """1-1/4 in of cover over tubing and a cut of 1 in: nothing to spare."""
+    slab, layout = walled()
+    assert "hold the depth strictly" in said(plan(DayInput(), slab, layout))
+
+
+def test_a_boxout_and_an_opening_are_ends_of_their_own():
+    """The workshop's lines end on boxouts of columns."""
+    meets = [end.meets for end in plan().ends]
+    assert EndAt.BOXOUT in meets
+    assert EndAt.WALL not in meets
+
+
+def test_the_same_day_twice_is_the_same_plan():
+    """Nothing depends on chance or on the order of sets."""
+    day = DayInput(
+        start=7.0, weather=hours(*range(10, 40)), pours=PourChoice(volume=12 * MM3_PER_YD3)
+    )
+    first, second = plan(day), plan(day)
+    assert first.cautions == second.cautions
+    assert [c.window.sawn.joint for c in first.cutting.cuts] == [
+        c.window.sawn.joint for c in second.cutting.cuts
+    ]
+    assert [p.panels for p in first.pours.pours] == [p.panels for p in second.pours.pours]
