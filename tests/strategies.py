@@ -325,6 +325,8 @@ def jobs(draw):
             north=draw(st.floats(-180.0, 180.0)),
         ),
         effort=draw(st.floats(0.5, 60.0)),
-        weights=draw(st.dictionaries(names, st.floats(0.0, 10.0), max_size=2)),
+        weights=draw(
+            st.dictionaries(st.sampled_from(["tee", "line"]), st.floats(0.0, 10.0), max_size=2)
+        ),
         day=draw(st.sampled_from([{}, {"weather": {"air": "30 degC", "wind": 5.5}, "a": [1, 2]}])),
     )

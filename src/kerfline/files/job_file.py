@@ -8,6 +8,7 @@ from pydantic import ValidationError
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.job_build import build_job
+from kerfline.files.job_choices import choice_mistakes
 from kerfline.files.job_mistakes import mistakes_of
 from kerfline.files.job_places import place_of_subject
 from kerfline.files.job_rules import chosen_rules
@@ -44,6 +45,7 @@ def read_job(path: Path) -> Job:
     mistakes.extend(rules.mistakes)
     if file is None:
         raise InputRefused(*mistakes)
+    mistakes.extend(choice_mistakes(file, toml.places))
     job = build_job(file, _drawn(file.drawing, path, mistakes), rules.overrides)
     where = place_of_subject(file, job.slab, toml.places)
     mistakes.extend(check_slab(job.slab, where, job.display))

@@ -289,6 +289,8 @@ ADDED = [
     ("[cut]\nmethod = \"laser\"", "cut.method: the rule set floor has no such method of cutting; found 'laser'; allowed is conventional or early-entry"),
     ("[sheet]\nscale = \"1:0\"", "sheet.scale: this is not a scale"),
     ("[sheet.fields]\nprojct = \"x\"", "sheet.fields.projct: there is no \"projct\" here; did you mean \"project\"?"),
+    ("[engine]\nweights = { te = 1 }", "line 9, engine.weights.te: the engine has no weight of this name"),
+    ("[sheet]\nsize = \"napkin\"", "line 9, sheet.size: there is no sheet of this size; found 'napkin'"),
     ("[engine]\neffort = 0", "engine.effort: this number must be above zero"),
     ("[engine]\nweights = { tee = -1 }", "engine.weights.tee: this number must not be below zero"),
     ("[walls]\npath = []", "walls: there is no \"walls\" here; did you mean \"wall\"?"),
