@@ -1,7 +1,10 @@
 """A job file that is written reads back to the same job."""
 
+from dataclasses import replace
+
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from kerfline.files.job_file import job_text, read_job
 from kerfline.geometry.ring import Ring
@@ -16,6 +19,7 @@ def folder(tmp_path_factory):
     return tmp_path_factory.mktemp("jobs")
 
 
+@settings(max_examples=60)
 @given(job=jobs())
 def test_a_job_reads_back_to_itself(folder, job):
     path = folder / "job.toml"
@@ -57,3 +61,11 @@ def test_any_name_reads_back(folder, name):
     path = folder / "name.toml"
     path.write_text(job_text(Job(name=name, units=Unit.FT, slab=slab)), encoding="utf-8")
     assert read_job(path).name == name
+
+
+@settings(max_examples=30)
+@given(job=jobs(), units=st.sampled_from(list(Unit)))
+def test_a_job_in_another_unit_describes_the_same_slab(folder, job, units):
+    path = folder / "other.toml"
+    path.write_text(job_text(replace(job, units=units)), encoding="utf-8")
+    assert read_job(path).slab == job.slab
