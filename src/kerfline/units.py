@@ -357,3 +357,32 @@ def format_clock(hours: float) -> str:
     day, minutes = divmod(minutes, int(HOURS_PER_DAY * MINUTES_PER_HOUR))
     hour, minute = divmod(minutes, int(MINUTES_PER_HOUR))
     return f"{hour:02d}:{minute:02d}" + (f" +{day} d" if day else "")
+
+
+def parse_scale(text: str | float, *, where: str = "--scale") -> float:
+    """Reads a drawing's scale as its denominator: ``1/8"=1'-0"`` and ``1:96`` and ``96`` are all 96.
+
+    Raises:
+        InputRefused: The text is no scale, or not one that makes a thing smaller.
+    """
+    words = str(text).strip()
+    paper, _, real = words.replace(":", "=").partition("=")
+    try:
+        if not real:
+            denominator = float(words)
+        elif ":" in words:
+            denominator = float(real) / float(paper)
+        else:
+            denominator = parse_length(real) / parse_length(paper)
+    except (ValueError, ZeroDivisionError, InputRefused):
+        denominator = math.nan
+    if not 1.0 <= denominator < math.inf:
+        raise InputRefused(
+            Mistake(
+                what="this is not a scale",
+                where=where,
+                found=repr(text),
+                remedy='write it as 1/8"=1\'-0", 1:100 or 96',
+            )
+        )
+    return denominator

@@ -36,6 +36,7 @@ def contents(outcome: Outcome) -> dict[str, bytes]:
     from kerfline.files.sheet_pdf import pdf_bytes
     from kerfline.files.sheet_svg import svg_bytes
     from kerfline.files.tables import joints_csv, panels_csv
+    from kerfline.files.workbook import workbook
     from kerfline.sheets.joint_plan import joint_plan
 
     job, layout, findings, rules = outcome.job, outcome.layout, outcome.findings, outcome.rules
@@ -47,6 +48,7 @@ def contents(outcome: Outcome) -> dict[str, bytes]:
         files[f"{stem}-joint-plan{part}.svg"] = svg_bytes(sheet)
     files[f"{stem}-joint-plan.dxf"] = dxf_bytes(job, layout, sheets)
     files[f"{stem}-joint-plan-flat.dxf"] = flat_dxf_bytes(job, layout, sheets)
+    files[f"{stem}.xlsx"] = workbook(job, layout, findings, rules)
     files[f"{stem}-panels.csv"] = panels_csv(job, layout, findings, rules)
     files[f"{stem}-joints.csv"] = joints_csv(job, layout)
     files[f"{stem}-layout.json"] = layout_json(job, layout, findings)

@@ -68,6 +68,8 @@ def _from_drawing(path: Path, wishes: Wishes) -> Job:
     layers = replace(propose(drawing).layers, **dict(wishes.layers))
     parts = slab_parts(drawing, layers)
     units = wishes.units or drawing.unit
+    if parts.outline is None:
+        raise InputRefused(_no_outline(path))
     slab = Slab(
         outline=parts.outline,
         thickness=thickness_of(wishes, units),
@@ -78,9 +80,17 @@ def _from_drawing(path: Path, wishes: Wishes) -> Job:
         keep_outs=parts.keep_outs,
         joints=parts.joints,
     )
-    if mistakes := check_slab(slab, path.name):
+    if mistakes := check_slab(slab, path.name, units.display):
         raise InputRefused(*mistakes)
     return Job(name=path.stem, units=units, slab=slab, rules=RuleChoice(), notes=parts.notes)
+
+
+def _no_outline(path: Path) -> Mistake:
+    return Mistake(
+        what="no closed outline of a slab was found",
+        where=path.name,
+        remedy="name its layer with --outline; kerfline new shows what the drawing holds",
+    )
 
 
 def thickness_of(wishes: Wishes, units: Unit) -> float:

@@ -12,7 +12,7 @@ def rules_of(job: Job) -> SlabRules:
         InputRefused: There is no such rule set, or a change names no figure of it.
     """
     return SlabRules(
-        rule_set=load(job.rules.name, job.rules.overrides),
+        rule_set=load(job.rules.name, job.rules.overrides, unit=job.units),
         mix=job.mix,
         cut=job.cut,
         to_maximum=job.rules.to_maximum,

@@ -25,6 +25,7 @@ def summary(outcome: Outcome, written: Sequence[Path] = ()) -> str:
         ("findings", _findings(outcome)),
         ("quality", _quality(layout.solution, layout.joint_length, job.display)),
     ]
+    rows += [("assumed", words) for words in outcome.rules.assumptions]
     if written:
         rows.append(("files", _files(written)))
     return "\n".join(f"{name:<9} {text}" for name, text in [("job", job.name), *rows])

@@ -7,7 +7,7 @@ import sys
 
 import click
 
-from kerfline.cli.commands import check, demo, layout, new, rules
+from kerfline.cli.commands import check, day, demo, layout, new, rules, sheets, view
 from kerfline.errors import KerflineError
 
 REFUSED = 2
@@ -25,7 +25,19 @@ def kerfline() -> None:
     """
 
 
-for command in (new.new, layout.layout, check.check, rules.rules, demo.demo):
+COMMANDS = (
+    new.new,
+    layout.layout,
+    check.check,
+    sheets.sheets,
+    day.day,
+    view.view,
+    view.page,
+    rules.rules,
+    demo.demo,
+)
+
+for command in COMMANDS:
     kerfline.add_command(command)
 
 

@@ -17,26 +17,37 @@ LAYERS = ("outline", "openings", "walls", "columns", "penetrations", "keep_outs"
 SOURCE = click.argument("source", type=click.Path(path_type=Path))
 
 
-def slab_options(command: Command) -> Command:
-    """Adds what may be said about a slab beside its file."""
+def slab_options(*, many_rules: bool = False) -> Callable[[Command], Command]:
+    """Adds what may be said about a slab beside its file.
+
+    Args:
+        many_rules: Whether ``--rules`` may be given several times.
+    """
     options = [
-        click.option(
-            "--thickness", metavar="LENGTH", help='Slab thickness, such as "4 in" or "100 mm".'
-        ),
+        click.option("--thickness", metavar="LENGTH", help='Slab thickness, such as "4 in".'),
         click.option(
             "--units",
             type=click.Choice([u.value for u in Unit]),
             help="Unit of the drawing, where it does not say or says wrong.",
         ),
-        click.option("--rules", metavar="NAME", help='Rule set; "kerfline rules" lists them.'),
+        click.option(
+            "--rules",
+            metavar="NAME",
+            multiple=many_rules,
+            help='Rule set; "kerfline rules" lists them.',
+        ),
         click.option(
             "--to-maximum", is_flag=True, help="Work to the greatest span, not the advised one."
         ),
         *[_layer_option(kind) for kind in LAYERS],
     ]
-    for option in reversed(options):
-        command = option(command)
-    return command
+
+    def add(command: Command) -> Command:
+        for option in reversed(options):
+            command = option(command)
+        return command
+
+    return add
 
 
 def _layer_option(kind: str) -> Callable[[Command], Command]:

@@ -11,13 +11,13 @@ from kerfline.cli.progress import progress
 
 @click.command()
 @SOURCE
-@slab_options
+@slab_options()
 @click.option(
     "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
 )
 @click.option("--effort", type=click.FloatRange(min=0.1), help="Seconds that the search may take.")
 @click.pass_context
-def layout(context: click.Context, /, source: Path, out: Path | None, **options: Any) -> None:  # noqa: ANN401
+def layout(context: click.Context, /, source: Path, out: Path | None, **options: Any) -> None:
     """Place the joints of a slab and write its sheets.
 
     SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness).

@@ -10,7 +10,7 @@ from kerfline.cli.options import SOURCE, slab_options, wishes_of
 
 @click.command()
 @SOURCE
-@slab_options
+@slab_options()
 @click.option(
     "--job",
     "target",
@@ -18,7 +18,7 @@ from kerfline.cli.options import SOURCE, slab_options, wishes_of
     help="Job file to write; beside the drawing by default.",
 )
 @click.option("--force", is_flag=True, help="Write over a job file that is there already.")
-def new(source: Path, target: Path | None, *, force: bool, **options: Any) -> None:  # noqa: ANN401
+def new(source: Path, target: Path | None, *, force: bool, **options: Any) -> None:
     """Report what a drawing holds and write a job file from it, ready to edit.
 
     SOURCE is a drawing (.dxf).

@@ -1,0 +1,49 @@
+"""Reports a check: verdicts, the words for the terminal, the files."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from kerfline.app.deliver import file_stem
+from kerfline.app.outcome import Outcome
+from kerfline.app.rules_of import rules_of
+from kerfline.checks.disagreements import disagreements
+from kerfline.checks.verdict import SetVerdict, compare
+from kerfline.sheets.check_text import check_text, side_by_side
+
+
+def verdicts_of(outcome: Outcome, sets: Sequence[str] = ()) -> tuple[SetVerdict, ...]:
+    """What becomes of each rule, under the job's own rule set or under each of those named."""
+    job = outcome.job
+    rules = [rules_of(replace(job, rules=replace(job.rules, name=name))) for name in sets]
+    return compare(job.slab, outcome.layout, rules or [outcome.rules], job.display)
+
+
+def report(outcome: Outcome, sets: Sequence[SetVerdict]) -> str:
+    """The checker's report: rule sets side by side where there are several, then the first in full."""
+    job, first = outcome.job, sets[0]
+    parted = disagreements(job.slab, outcome.layout, outcome.rules, job.display)
+    full = check_text(first.verdicts, first.findings, parted, job.display)
+    if len(sets) == 1:
+        return full
+    return f"{side_by_side(sets, job.display)}\n\nUnder {first.rule_set}:\n{full}"
+
+
+def check_contents(outcome: Outcome, sets: Sequence[SetVerdict]) -> dict[str, bytes]:
+    """The files of a check by name: marked-up sheets, record and list of findings."""
+    from kerfline.files.check_record import check_csv, check_json
+    from kerfline.files.sheet_dxf import dxf_bytes
+    from kerfline.files.sheet_pdf import pdf_bytes
+    from kerfline.files.sheet_svg import svg_bytes
+    from kerfline.sheets.check_sheet import check_sheet
+
+    job, layout, findings = outcome.job, outcome.layout, outcome.findings
+    stem = file_stem(job.name)
+    sheets = check_sheet(job, layout, findings, outcome.rules)
+    files = {f"{stem}-check.pdf": pdf_bytes(sheets)}
+    for number, sheet in enumerate(sheets, start=1):
+        part = "" if number == 1 else f"-{number}"
+        files[f"{stem}-check{part}.svg"] = svg_bytes(sheet)
+    files[f"{stem}-check.dxf"] = dxf_bytes(job, layout, sheets)
+    files[f"{stem}-check.json"] = check_json(job, sets)
+    files[f"{stem}-check.csv"] = check_csv(findings)
+    return files

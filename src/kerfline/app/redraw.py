@@ -1,0 +1,54 @@
+"""Draws the sheets of a layout anew, at another size, scale or unit, without laying out again."""
+
+from dataclasses import replace
+from pathlib import Path
+
+from kerfline.app.deliver import file_stem
+from kerfline.app.outcome import Outcome
+from kerfline.app.rules_of import rules_of
+from kerfline.checks.check import check
+from kerfline.errors import InputRefused, Mistake
+from kerfline.model.job import Job
+from kerfline.units import Unit
+
+SAME_SHARE = 1e-4
+"""Two slabs are the same where their areas differ by less than this share."""
+
+
+def redraw_job(
+    job: Job, layout_file: Path, *, size: str, scale: float, units: Unit | None
+) -> Outcome:
+    """The saved layout of a job, ready to be drawn.
+
+    Args:
+        job: The job.
+        layout_file: Its ``NAME-layout.json``.
+        size: Sheet size by name; empty keeps the job's.
+        scale: Scale denominator; 0 keeps the job's.
+        units: Unit to write lengths in; None keeps the job's.
+
+    Raises:
+        InputRefused: The layout file cannot be read or was made for another slab.
+    """
+    from kerfline.files.layout_json import read_layout_json
+
+    saved = read_layout_json(layout_file)
+    own = job.slab.concrete
+    if saved.concrete.symmetric_difference(own).area > SAME_SHARE * own.area:
+        raise InputRefused(
+            Mistake(
+                what="this layout was made for another slab than the job now gives",
+                where=layout_file.name,
+                remedy="lay the job out anew with kerfline layout",
+            )
+        )
+    sheet = replace(job.sheet, size=size or job.sheet.size, scale=scale or job.sheet.scale)
+    drawn = replace(job, sheet=sheet, units=units or job.units)
+    rules = rules_of(drawn)
+    findings = check(drawn.slab, saved.layout, rules, drawn.display)
+    return Outcome(job=drawn, rules=rules, layout=saved.layout, findings=findings)
+
+
+def layout_file_of(job: Job, directory: Path) -> Path:
+    """Where ``kerfline layout`` leaves the layout of a job."""
+    return directory / f"{file_stem(job.name)}-layout.json"

@@ -1,0 +1,35 @@
+"""``kerfline day``: plan the placement day of a job."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from kerfline.cli.options import SOURCE, slab_options, wishes_of
+from kerfline.cli.progress import progress
+
+
+@click.command()
+@SOURCE
+@slab_options()
+@click.option(
+    "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
+)
+@click.pass_context
+def day(context: click.Context, /, source: Path, out: Path | None, **options: Any) -> None:
+    """Plan the placement day: concrete, pours, weather, saw windows, cutting order, take-off.
+
+    SOURCE is a job file (.toml); its [day] tables say what is known of the day. What is not known is
+    asked for or shown as an assumption.
+    """
+    from kerfline.app.day_job import day_contents, day_job
+    from kerfline.app.deliver import file_stem
+    from kerfline.files.atomic import write_all
+    from kerfline.sheets.day.text import day_text
+
+    planned = day_job(source, wishes_of(options), progress())
+    job = planned.outcome.job
+    written = write_all(out or Path("out") / file_stem(job.name), day_contents(planned))
+    click.echo(day_text(planned.plan, job.display))
+    click.echo(f"files     {written[0].parent} ({', '.join(p.name for p in written)})")
+    context.exit(0 if planned.outcome.clean else 1)

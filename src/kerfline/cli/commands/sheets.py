@@ -1,0 +1,51 @@
+"""``kerfline sheets``: draw the sheets of a layout anew."""
+
+from pathlib import Path
+
+import click
+
+from kerfline.cli.options import SOURCE
+from kerfline.units import Unit
+
+
+@click.command()
+@SOURCE
+@click.option(
+    "--layout",
+    "saved",
+    type=click.Path(path_type=Path),
+    help="The NAME-layout.json to draw; that in the output folder by default.",
+)
+@click.option(
+    "--size", default="", metavar="NAME", help="Sheet size: letter, tabloid, arch-d, a4, a3 or a1."
+)
+@click.option("--scale", default="", metavar="SCALE", help='Scale, such as 1/8"=1\'-0" or 1:100.')
+@click.option(
+    "--units", type=click.Choice([u.value for u in Unit]), help="Unit to write lengths in."
+)
+@click.option(
+    "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
+)
+def sheets(
+    source: Path, saved: Path | None, size: str, scale: str, units: str | None, out: Path | None
+) -> None:
+    """Draw the sheets of a layout at another size, scale or unit, without laying out anew.
+
+    SOURCE is the job file (.toml).
+    """
+    from kerfline.app.deliver import deliver, file_stem
+    from kerfline.app.open_job import open_job
+    from kerfline.app.redraw import layout_file_of, redraw_job
+    from kerfline.units import parse_scale
+
+    job = open_job(source)
+    folder = out or Path("out") / file_stem(job.name)
+    outcome = redraw_job(
+        job,
+        saved or layout_file_of(job, folder),
+        size=size,
+        scale=parse_scale(scale) if scale else 0.0,
+        units=Unit(units) if units else None,
+    )
+    written = deliver(outcome, folder)
+    click.echo(f"files     {written[0].parent} ({', '.join(p.name for p in written)})")

@@ -1,0 +1,50 @@
+"""``kerfline view`` and ``kerfline page``: the local page, and the same page as one file."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from kerfline.cli.options import SOURCE, slab_options, wishes_of
+from kerfline.cli.progress import progress
+
+
+@click.command()
+@SOURCE
+@click.option("--thickness", default="", metavar="LENGTH", help="Slab thickness, for a drawing.")
+@click.option(
+    "--port", default=0, show_default="a free one", help="Port on this computer's own address."
+)
+@click.option("--no-open", is_flag=True, help="Do not open the browser.")
+def view(source: Path, thickness: str, port: int, *, no_open: bool) -> None:
+    """See the layout in the browser, move joints, and know at once what holds.
+
+    SOURCE is a job file (.toml) or a drawing (.dxf). Only this computer can reach the page.
+    """
+    from kerfline.web import serve
+
+    serve(source, port, open_browser=not no_open, thickness=thickness, tell=click.echo)
+
+
+@click.command()
+@SOURCE
+@slab_options()
+@click.option(
+    "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
+)
+def page(source: Path, out: Path | None, **options: Any) -> None:
+    """Write the layout as one page for a tablet, readable without a network.
+
+    SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness).
+    """
+    from kerfline.app.deliver import file_stem
+    from kerfline.app.lay_out import lay_out_job
+    from kerfline.app.open_job import open_job
+    from kerfline.files.atomic import write_all
+    from kerfline.web.one_file import page_bytes
+
+    job = open_job(source, wishes_of(options))
+    outcome = lay_out_job(job, progress())
+    stem = file_stem(job.name)
+    written = write_all(out or Path("out") / stem, {f"{stem}-page.html": page_bytes(outcome)})
+    click.echo(f"wrote {written[0]}")
