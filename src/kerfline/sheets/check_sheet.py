@@ -1,8 +1,10 @@
 """The check sheet: every finding numbered at its place, the panels concerned hatched, all of them listed."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from itertools import chain
 
 import shapely
+from shapely import Polygon
 
 from kerfline.geometry.faces import polygons_of
 from kerfline.model.finding import Finding, Severity
@@ -10,23 +12,30 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
-from kerfline.sheets.blocks import Block, Column, Table
+from kerfline.sheets.blocks import Block, Column, Prose, Table
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.legend import legend
-from kerfline.sheets.marks import Board, Layer, Mark, Path, Sheet
+from kerfline.sheets.lettering import text_corners
+from kerfline.sheets.marks import Board, Layer, Mark, Path, Sheet, Text
 from kerfline.sheets.numbered import number_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
-from kerfline.sheets.plan_labels import Labeller, label_joints, label_panels
-from kerfline.sheets.plan_marks import slab_marks
+from kerfline.sheets.plan_labels import Labeller, around, by_place, label_joints, label_panels, over
+from kerfline.sheets.plan_marks import line_points, slab_marks
 from kerfline.sheets.plan_sheets import plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.stations import CORNER
-from kerfline.sheets.view import View
 
 PITCHES = {Severity.ERROR: 1.6, Severity.WARNING: 3.6}
 """Distance of hatch lines by severity, mm of paper: closer is worse; advice is not hatched."""
+
+LABEL_RIM = 0.9
+"""Room in mm that hatching leaves around a label."""
+
+READING = (
+    "Numbers: findings, as in the list. Close hatching: error; wide hatching: warning; none: advice.",
+)
 
 MESSAGE = 64.0
 SOURCE = 44.0
@@ -50,6 +59,7 @@ def check_sheet(
         text, width = size.small, column_width(size)
         return [
             severity_counts(findings, text, width),
+            Prose("How to read", READING, text, width, first=0),
             legend(job.slab, layout, text, width),
             finding_table(findings, text),
             panel_table(job, layout, findings, rules, text),
@@ -83,7 +93,6 @@ def finding_table(findings: Sequence[Finding], text: float) -> Table:
 
 
 def _draw(board: Board, plan: PlanView) -> list[str]:
-    board.add(*_hatching(plan.layout, plan.findings, plan.view))
     board.add(*slab_marks(plan.job.slab, plan.layout, plan.view))
     strings = Board()
     add_dimensions(strings, plan)
@@ -91,37 +100,45 @@ def _draw(board: Board, plan: PlanView) -> list[str]:
     _numbers(maker, plan)
     label_panels(maker, plan.layout)
     label_joints(maker, plan.layout.joints)
+    board.marks[:0] = _hatching(plan, [m for m in board if isinstance(m, Text)])
     board.add(*strings)
     add_footer(board, plan)
     return maker.left_out
 
 
-def _hatching(layout: Layout, findings: Sequence[Finding], view: View) -> Iterator[Mark]:
+def _hatching(plan: PlanView, labels: Sequence[Text]) -> list[Mark]:
+    """Hatch lines over the panels that findings are about, broken around the labels."""
     worst: dict[str, float] = {}
-    for finding in findings:
+    for finding in plan.findings:
         pitch = PITCHES.get(finding.severity)
         if pitch is not None:
             worst[finding.subject] = min(pitch, worst.get(finding.subject, pitch))
-    for panel in layout.panels:
-        if panel.id not in worst or not view.sees(panel.polygon):
-            continue
-        for part in polygons_of(view.shape(panel.polygon).intersection(view.window_box)):
-            for line in hatch_lines(part, worst[panel.id]):
-                (ax, ay), (bx, by) = line.coords[0], line.coords[-1]
-                ends = ((ax, ay), (bx, by))
-                yield Path(layer=Layer.HATCH, points=ends, ref=panel.id, in_plan=True)
+    free = shapely.union_all([Polygon(text_corners(t, LABEL_RIM)) for t in labels])
+    lines = [
+        (panel.id, line)
+        for panel in plan.layout.panels
+        if panel.id in worst and plan.view.sees(panel.polygon)
+        for part in polygons_of(plan.view.shape(panel.polygon).intersection(plan.view.window_box))
+        for clear in polygons_of(part.difference(free))
+        for line in hatch_lines(clear, worst[panel.id])
+    ]
+    return [
+        Path(layer=Layer.HATCH, points=line_points(line), ref=ref, in_plan=True)
+        for ref, line in lines
+    ]
 
 
 def _numbers(maker: Labeller, plan: PlanView) -> None:
-    """The findings' numbers in circles at their places."""
-    for number, finding in enumerate(plan.findings, 1):
-        at = plan.view.to_paper(finding.at)
-        if not plan.view.window_box.covers(shapely.Point(at)):
-            continue
-        text = maker.text(Layer.FINDING, f"{number}", finding.subject, height=1.15 * maker.height)
-        spot = maker.placer.place(number_spots(at, text))
+    """The findings' numbers at their places, those of one place together."""
+    for at, numbers in by_place(plan.findings, plan.view):
+        words = ", ".join(str(n) for n in numbers)
+        text = maker.text(Layer.FINDING, words, words, height=1.15 * maker.height)
+        ringed = len(numbers) == 1
+        spots = number_spots(at, text) if ringed else chain(over(at, text), around(at, text))
+        spot = maker.placer.place(spots)
         if spot is None:
-            maker.left_out.append(f"finding {number}")
+            maker.left_out.append(f"finding {words}")
             continue
         maker.write(spot)
-        maker.board.add(ring_mark(spot))
+        if ringed:
+            maker.board.add(ring_mark(spot))

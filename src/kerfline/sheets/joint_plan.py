@@ -8,12 +8,19 @@ from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Block, Prose
+from kerfline.sheets.details import details
 from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Sheet
 from kerfline.sheets.notes import CAUTIONS, plan_notes
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_sheets import plan_sheets
-from kerfline.sheets.plan_tables import findings_block, joint_table, panel_table, totals_block
+from kerfline.sheets.plan_tables import (
+    findings_block,
+    joint_table,
+    panel_table,
+    severity_counts,
+    totals_block,
+)
 from kerfline.sheets.plan_view import draw_plan
 from kerfline.sheets.sheet_frame import column_width
 
@@ -41,9 +48,11 @@ def joint_plan(
             Prose("Cautions", CAUTIONS, text, width),
             Prose("Notes", plan_notes(job, layout, rules, base), text, width),
             totals_block(job, layout, text, width),
-            findings_block(findings, text, width),
+            severity_counts(findings, text, width),
             panel_table(job, layout, findings, rules, text),
             joint_table(job, layout, text),
+            *details(job, layout, rules, text),
+            *([findings_block(findings, text, width)] if findings else []),
         ]
 
     return plan_sheets(

@@ -21,7 +21,7 @@ LINE_PITCH = 1.75
 
 _WIDTHS = {start + i: w for start, widths in ADVANCES.items() for i, w in enumerate(widths)}
 _WIDEST = max(_WIDTHS.values())
-_BELOW = frozenset("gjpqy(),;/|[]{}_Q@$J")
+_BELOW = frozenset("gjpqy(),;/|[]{}_Q@$J\\")
 
 
 def below(text: str, height: float) -> float:

@@ -10,7 +10,7 @@ from kerfline.geometry.ring import Point, circle
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Path, Text
 from kerfline.sheets.placer import Spot
-from kerfline.sheets.plan_labels import around, beside, middle_of
+from kerfline.sheets.plan_labels import around, beside, middle_of, over
 
 ROOM = 0.6
 """Room in mm between a number and its circle."""
@@ -24,7 +24,8 @@ def circle_radius(text: Text) -> float:
 def number_spots(at: Point, text: Text) -> Iterator[Spot]:
     """Places for a number in a circle: on its point, then around it with a leader."""
     radius = circle_radius(text)
-    yield Spot(replace(text, at=(at[0], at[1] - text.height / 2)), radius=radius)
+    for spot in over(at, text):
+        yield ringed(spot, radius)
     for spot in around(at, text):
         yield ringed(spot, radius)
 

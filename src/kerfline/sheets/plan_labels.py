@@ -33,6 +33,9 @@ RADII = (5.0, 8.0, 12.0, 17.0, 24.0, 32.0)
 DIRECTIONS = tuple(math.radians(a) for a in (45, 135, 225, 315, 0, 90, 180, 270, 20, 70, 110, 160))
 """Where a label with a leader may stand around what it names: mm of paper and directions."""
 
+SAME_PLACE = 3.0
+"""Findings nearer than about this on paper (mm) share one label."""
+
 BARS_TOGETHER = 30.0
 """Corners with bars nearer than this on paper (mm) share one label."""
 
@@ -188,8 +191,10 @@ def _bars(maker: Labeller, slab: Slab, layout: Layout) -> None:
         if maker.view.window_box.covers(shapely.Point(at)) and not near:
             x, y = corner.before[0] + corner.after[0], corner.before[1] + corner.after[1]
             clear = _off(at, (-x, -y), 2.0)
-            if maker.put("bars", around(clear, maker.text(Layer.TAG, "bars", "bars"))):
-                named.append(at)
+            named.append(at)
+            spot = maker.placer.place(around(clear, maker.text(Layer.TAG, "bars", "bars")))
+            if spot:  # the legend names them as well
+                maker.write(spot)
 
 
 def _off(at: Point, way: Point, distance: float) -> Point:
@@ -210,12 +215,21 @@ def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:
 
 def label_findings(maker: Labeller, findings: Sequence[Finding]) -> None:
     """Numbered marks at the places of the findings, in the order of the list."""
+    for at, numbers in by_place(findings, maker.view):
+        words = " ".join(f"F{n}" for n in numbers)
+        text = maker.text(Layer.FINDING, words, words)
+        maker.put(words, around(at, text))
+
+
+def by_place(findings: Sequence[Finding], view: View) -> list[tuple[Point, list[int]]]:
+    """The places on the paper where findings are, with the numbers of those that share each."""
+    places: dict[tuple[int, int], tuple[Point, list[int]]] = {}
     for number, finding in enumerate(findings, 1):
-        at = maker.view.to_paper(finding.at)
-        if not maker.view.window_box.covers(shapely.Point(at)):
-            continue
-        text = maker.text(Layer.FINDING, f"F{number}", f"F{number}")
-        maker.put(f"F{number}", around(at, text))
+        at = view.to_paper(finding.at)
+        if view.window_box.covers(shapely.Point(at)):
+            key = (round(at[0] / SAME_PLACE), round(at[1] / SAME_PLACE))
+            places.setdefault(key, (at, []))[1].append(number)
+    return list(places.values())
 
 
 def beside(line: LineString, text: Text, gap: float = 0.9) -> Iterator[Spot]:
@@ -259,6 +273,11 @@ def _holds(area: Polygon, at: Point, width: float, height: float) -> bool:
     """Whether an area covers a text centred over a point of its baseline."""
     box = shapely.box(at[0] - width / 2, at[1], at[0] + width / 2, at[1] + height)
     return bool(area.covers(box))
+
+
+def over(at: Point, text: Text) -> Iterator[Spot]:
+    """The place right on a point."""
+    yield Spot(replace(text, at=(at[0], at[1] - text.height / 2)))
 
 
 def around(at: Point, text: Text) -> Iterator[Spot]:

@@ -249,6 +249,10 @@ def rings_of(part: Polygon) -> tuple[tuple[Point, ...], ...]:
     )
 
 
+def line_points(line: LineString) -> tuple[Point, ...]:
+    """The points of a line."""
+    return tuple((float(x), float(y)) for x, y in line.coords)
+
+
 def _line_mark(layer: Layer, line: LineString, ref: str, *, width: float | None = None) -> Path:
-    points = tuple((float(x), float(y)) for x, y in line.coords)
-    return Path(layer=layer, points=points, ref=ref, in_view=True, width=width)
+    return Path(layer=layer, points=line_points(line), ref=ref, in_view=True, width=width)

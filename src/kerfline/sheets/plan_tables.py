@@ -109,11 +109,8 @@ def totals_block(job: Job, layout: Layout, text: float, width: float) -> Prose:
 
 def findings_block(findings: Sequence[Finding], text: float, width: float) -> Prose:
     """The findings in words, numbered as on the plan."""
-    if not findings:
-        words: tuple[str, ...] = ("None.",)
-        return Prose("Findings", words, text, width, first=0)
     lines = [f"F{i} {_finding_words(f)}" for i, f in enumerate(findings, 1)]
-    return Prose("Findings", tuple(lines), text, width, first=0)
+    return Prose("Findings in words", tuple(lines), text, width, first=0)
 
 
 def severity_counts(findings: Sequence[Finding], text: float, width: float) -> Prose:
@@ -121,11 +118,15 @@ def severity_counts(findings: Sequence[Finding], text: float, width: float) -> P
     if not findings:
         return Prose("Findings", ("None: every rule is kept.",), text, width, first=0)
     counts = [
-        f"{sum(1 for f in findings if f.severity is severity)} {word}"
+        _counted(sum(1 for f in findings if f.severity is severity), word)
         for severity, word in SEVERITIES.items()
     ]
-    words = f"{', '.join(counts)}. Close hatching: error; wide hatching: warning."
-    return Prose("Findings", (words,), text, width, first=0)
+    return Prose("Findings", (f"{', '.join(counts)}.",), text, width, first=0)
+
+
+def _counted(count: int, word: str) -> str:
+    """A count with its word, such as ``2 warnings``; advice has no plural."""
+    return f"{count} {word}" if count == 1 or word == "advice" else f"{count} {word}s"
 
 
 def _finding_words(finding: Finding) -> str:

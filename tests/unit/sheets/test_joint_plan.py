@@ -1,0 +1,204 @@
+"""The joint plan holds what a crew and a designer need, and nothing overlaps."""
+
+import pytest
+from hypothesis import given, settings
+
+from kerfline.model.finding import Finding, Rule, Severity
+from kerfline.model.job import Job, SheetChoice
+from kerfline.model.layout import Reason
+from kerfline.model.slab import JointKind
+from kerfline.rules.rule_set import load
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.check_sheet import check_sheet
+from kerfline.sheets.joint_plan import joint_plan
+from kerfline.sheets.marks import PENS, Layer, Path
+from kerfline.sheets.panel_sheet import panel_sheet
+from kerfline.units import Display, Unit
+from shapes import layout_of, workshop_job, workshop_layout
+from sheet_checks import assert_clean, grid_lines, overlapping_texts
+from strategies import slabs, turned
+
+RULES = SlabRules(rule_set=load("floor"))
+SPACING = 2743.2
+
+
+def finding(at, subject, severity=Severity.WARNING):
+    return Finding(
+        rule=Rule.SPAN, severity=severity, at=at, subject=subject, measured=4000.0, limit=3048.0,
+        message=f"{subject} is 13'-1\" long; the greatest advised is 10'-0\".",
+        source="common practice", remedy="Divide it.",
+    )  # fmt: skip
+
+
+def plan(units=Unit.FT, **choice):
+    job = workshop_job(units, SheetChoice(**choice))
+    return joint_plan(job, workshop_layout(), (), RULES)
+
+
+def texts(sheets):
+    return [t.text for s in sheets for t in s.texts]
+
+
+@pytest.mark.parametrize("size", ["letter", "tabloid", "arch-d", "a4", "a3", "a1"])
+@pytest.mark.parametrize("units", [Unit.FT, Unit.MM])
+def test_nothing_overlaps_on_any_paper(size, units):
+    assert_clean(plan(units, size=size))
+
+
+@settings(max_examples=12)
+@given(slabs())
+def test_nothing_overlaps_over_generated_slabs(slab):
+    job = Job(name="Any", units=Unit.FT, slab=slab)
+    lines = [
+        (JointKind.CONTROL, Reason.SPAN, [c for line in [g] for c in line.coords])
+        for g in grid_lines(slab, SPACING)
+    ]
+    layout = layout_of(slab, lines)
+    places = [finding(p.polygon.representative_point().coords[0], p.id) for p in layout.panels[:6]]
+    for sheets in (
+        joint_plan(job, layout, places, RULES),
+        panel_sheet(job, layout, places, RULES),
+        check_sheet(job, layout, places, RULES),
+    ):
+        assert_clean(sheets)
+
+
+def test_every_joint_and_panel_is_named_on_the_plan_and_in_the_tables():
+    layout = workshop_layout()
+    words = texts(plan())
+    for joint in layout.joints:
+        assert sum(w.split(" ")[0] == joint.id for w in words) == 2
+    for panel in layout.panels:
+        assert words.count(panel.id) == 2
+
+
+def test_running_dimensions_start_at_corner_a_and_chains_close():
+    words = texts(plan())
+    assert words.count("0'-0\"") == 2
+    assert {"12'-0\"", "24'-0\"", "36'-0\"", "48'-0\"", "60'-0\"", "A"} <= set(words)
+
+
+def test_metric_sheets_say_millimetres_once_and_write_bare_numbers():
+    words = texts(plan(Unit.MM))
+    assert "3658" in words
+    assert any("millimetres" in w for w in words)
+
+
+def test_joints_by_kind_differ_in_black_and_white():
+    looks = {
+        (PENS[k].width, PENS[k].dash) for k in (Layer.CONTROL, Layer.CONSTRUCTION, Layer.ISOLATION)
+    }
+    assert len(looks) == 3
+    words = " ".join(texts(plan()))
+    assert all(code in words for code in ("CTLJ", "CNTJ", "ISOL"))
+
+
+def test_the_usual_cautions_stand_on_the_plan_itself():
+    first = " ".join(t.text for t in plan()[0].texts)
+    for word in (
+        "silica dust",
+        "guards",
+        "tendons",
+        "burn skin",
+        "licensed professional",
+        "local codes",
+    ):
+        assert word in first.replace("\u00a0", " ")
+
+
+def test_blank_fields_stay_blank():
+    sheet = plan()[0]
+    labels = ["owner", "drawn", "checked", "approved", "date", "number", "revision"]
+    written = [t.text for t in sheet.texts]
+    assert all(label in written for label in labels)
+    filled = plan(fields={"owner": "Valley Trust", "number": "S-101"})[0]
+    assert {"Valley Trust", "S-101"} == {t.text for t in filled.texts} - set(written)
+
+
+def test_a_scale_asked_for_is_kept_and_the_slab_falls_into_parts_with_match_lines():
+    sheets = plan(size="letter", scale=48)
+    plans = [s for s in sheets if s.view]
+    assert len(plans) > 1
+    assert all(s.view.scale == 48 for s in plans)
+    words = texts(plans)
+    assert "Key plan" in words
+    assert any(w.startswith("to sheet ") for w in words)
+    assert_clean(sheets)
+    for panel in workshop_layout().panels:
+        assert (
+            sum(w == panel.id for s in plans for w in [t.text for t in s.texts if t.in_plan]) == 1
+        )
+
+
+def test_parts_together_show_every_joint_at_its_full_length():
+    plans = [s for s in plan(size="letter", scale=48) if s.view]
+    shown = dict.fromkeys((j.id for j in workshop_layout().joints), 0.0)
+    for sheet in plans:
+        for mark in sheet.marks:
+            if isinstance(mark, Path) and mark.in_view and mark.ref in shown:
+                (ax, ay), (bx, by) = mark.points
+                shown[mark.ref] += ((ax - bx) ** 2 + (ay - by) ** 2) ** 0.5 * sheet.view.scale
+    for joint in workshop_layout().joints:
+        assert shown[joint.id] == pytest.approx(joint.length, abs=0.01)
+
+
+def test_a_corner_without_a_joint_gets_bars_and_one_with_a_joint_does_not():
+    bars = [
+        m for m in plan()[0].marks if isinstance(m, Path) and m.layer is Layer.BARS and m.in_view
+    ]
+    assert len(bars) == 8  # two across each corner of the opening, none at the L's own corner
+
+
+def test_a_slab_turned_by_30_degrees_is_drawn_along_the_paper():
+    slab = turned(workshop_job().slab, 30.0)
+    job = Job(name="Turned", units=Unit.FT, slab=slab)
+    layout = layout_of(slab, [])
+    sheets = joint_plan(job, layout, (), RULES)
+    assert sheets[0].view.turn == pytest.approx(-30.0, abs=1e-6)
+    edge = next(
+        m for m in sheets[0].marks if isinstance(m, Path) and m.layer is Layer.EDGE and m.in_view
+    )
+    (ax, ay), (bx, by) = edge.points[:2]
+    assert min(abs(ax - bx), abs(ay - by)) < 1e-6
+    assert_clean(sheets)
+
+
+def test_findings_of_one_place_share_one_label():
+    at = (1828.8, 1828.8)
+    findings = (finding(at, "P1"), finding(at, "P1", Severity.ERROR))
+    words = texts(joint_plan(workshop_job(), workshop_layout(), findings, RULES))
+    assert "F1 F2" in words
+
+
+def test_the_sheet_is_the_same_every_time():
+    assert plan() == plan()
+
+
+def test_the_panel_sheet_writes_sides_and_area_inside_the_panels():
+    sheets = panel_sheet(workshop_job(), workshop_layout(), (), RULES)
+    inside = [t.text for t in sheets[0].texts if t.in_plan]
+    assert inside.count("12'-0\" x 8'-0\"") == 6
+    assert "96.0 ft2" in inside
+    assert_clean(sheets)
+
+
+def test_the_check_sheet_hatches_only_the_panels_that_findings_are_about():
+    found = (finding((1828.8, 1828.8), "P1"), finding((9144.0, 1828.8), "P3", Severity.ADVICE))
+    sheets = check_sheet(workshop_job(), workshop_layout(), found, RULES)
+    hatched = {m.ref for m in sheets[0].marks if m.layer is Layer.HATCH}
+    assert hatched == {"P1"}
+    assert_clean(sheets)
+
+
+def test_a_checker_would_see_two_texts_that_overlap():
+    sheet = plan()[0]
+    first = sheet.texts[0]
+    twice = type(sheet)(
+        name=sheet.name, title=sheet.title, number=1, count=1, paper=sheet.paper,
+        marks=(*sheet.marks, first),
+    )  # fmt: skip
+    assert overlapping_texts(twice) == [(first, first)]
+
+
+def test_display_follows_the_jobs_units():
+    assert workshop_job(Unit.MM).display is Display.METRIC

@@ -1,0 +1,58 @@
+"""Running and chain dimensions: sums close and rounding moves no line."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kerfline.sheets.running import Running
+from kerfline.units import MM_PER_INCH, Display, Unit, parse_length
+
+offsets = st.lists(st.floats(0.0, 200_000.0), min_size=1, max_size=30)
+displays = st.sampled_from(list(Display))
+
+
+@given(offsets, displays)
+def test_running_values_are_the_sums_of_the_chain_to_the_last_digit(found, display):
+    running = Running.of(found, display)
+    total = 0.0
+    for link, value in zip(running.chain, running.offsets[1:], strict=True):
+        total += link
+        assert total == pytest.approx(value, abs=1e-6)
+
+
+@given(offsets)
+def test_the_written_chain_closes_exactly_in_sixteenths(found):
+    running = Running.of(found, Display.FEET_INCHES)
+
+    def sixteenths(text):
+        return round(parse_length(text, Unit.IN) / MM_PER_INCH * 16, 6)
+
+    links = [sixteenths(t) for t in running.chain_texts]
+    ends = [sixteenths(t) for t in running.running_texts]
+    assert sum(links) == ends[-1] - ends[0]
+    assert all(link == int(link) > 0 for link in links)
+
+
+@given(offsets)
+def test_feet_inches_move_no_line_by_more_than_a_thirty_second(found):
+    running = Running.of(found, Display.FEET_INCHES)
+    for offset in found:
+        assert min(abs(offset - o) for o in running.offsets) <= MM_PER_INCH / 32 + 1e-6
+
+
+@given(offsets)
+def test_metric_moves_no_line_by_more_than_half_a_millimetre(found):
+    running = Running.of(found, Display.METRIC)
+    for offset in found:
+        assert min(abs(offset - o) for o in running.offsets) <= 0.5 + 1e-6
+
+
+def test_offsets_that_read_the_same_become_one():
+    assert Running.of([3048.0, 3048.2], Display.FEET_INCHES).running_texts == ("0'-0\"", "10'-0\"")
+
+
+def test_values_are_written_as_the_trade_does():
+    running = Running.of([3810.0, 4127.5], Display.FEET_INCHES)
+    assert running.running_texts == ("0'-0\"", "12'-6\"", "13'-6 1/2\"")
+    assert running.chain_texts == ("12'-6\"", "1'-0 1/2\"")
+    assert Running.of([3810.0], Display.METRIC).running_texts == ("0", "3810")
