@@ -7,14 +7,14 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.geometry.chains import Gap, Joined, join
+from kerfline.geometry.chains import Gap, Joined, join, places
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.near import near_pairs, spots
 from kerfline.geometry.paths import Path
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.smooth import end_of
 
-EVEN_OUT = 0.05
+EVEN_OUT = 1e-3
 """Grid (mm) on which crossing linework is brought together."""
 
 ALIKE = 1.0
@@ -60,8 +60,7 @@ def _tangle(joined: Joined, tolerance: float) -> tuple[list[Ring], tuple[Path, .
     chains = [*joined.open, *crossed, *_touched(joined, tolerance)]
     if not chains:
         return [], ()
-    lines = [c.line for c in chains]
-    reached = carried_to_meet(lines, tolerance)
+    reached = carried_to_meet(_gathered(chains), tolerance)
     noded = shapely.union_all(reached, grid_size=EVEN_OUT)
     faces = [p for p in shapely.get_parts(shapely.polygonize([noded])) if p.area > 1.0]
     if not faces:
@@ -71,6 +70,15 @@ def _tangle(joined: Joined, tolerance: float) -> tuple[list[Ring], tuple[Path, .
     boundary = shapely.union_all(faces).buffer(1.0)
     left = tuple(c for c in joined.open if not boundary.intersects(c.line))
     return rings, left
+
+
+def _gathered(chains: Sequence[Path]) -> list[LineString]:
+    """The chains as lines, ends that meet put on the very same point."""
+    points = [list(c.coordinates) for c in chains]
+    ends = [p[i] for p in points for i in (0, -1)]
+    for end, first in enumerate(places(ends)):
+        points[end // 2][0 if end % 2 == 0 else -1] = ends[first]
+    return [LineString(p) for p in points]
 
 
 def _touched(joined: Joined, tolerance: float) -> list[Path]:

@@ -38,7 +38,8 @@ PARTS = {
         r"(^|[^A-Z])COLS?([^A-Z]|$)|COLUMN|(^|[^A-Z])(PILLARS?|BOXOUTS?)([^A-Z]|$)"
     ),
     "penetrations": re.compile(
-        r"PIPE|DRAIN|PLUMB|SLEEVE|PENETR|PENS?([^A-Z]|$)|CONDUIT|BOLLARD|(^|[^A-Z])(DRN|FD|PIPING)([^A-Z]|$)"
+        r"PIPE|DRAIN|PLUMB|SLEEVE|PENETR|CONDUIT|BOLLARD"
+        r"|(^|[^A-Z])(DRAN|DRN|FD|PENE?S?|PIPING|SLVS?)([^A-Z]|$)"
     ),
     "keep_outs": re.compile(r"KEEP.?OUT|NO.?SAW|TUBING|RADIANT|TENDON|HEATING"),
 }
@@ -74,6 +75,6 @@ def part_named(layer: str) -> str:
 def outline_rank(layer: str) -> int | None:
     """How plainly a name speaks of the slab's edge, 0 the plainest; None where it does not."""
     name = own_name(layer).upper()
-    if decorates(layer) or names_joints(layer) or NO_OUTLINE.search(name):
+    if decorates(layer) or part_named(layer) or NO_OUTLINE.search(name):
         return None
     return next((n for n, words in enumerate(OUTLINE_RANKS) if words.search(name)), None)

@@ -34,6 +34,12 @@ WALL_GAPS = (150.0, 300.0, 600.0, 1220.0, 2440.0, 4880.0)
 NEARLY = 0.9
 """The narrowest gap is taken that closes off this share of what the widest one does."""
 
+HAIR = 1.0
+"""Closed curves this close (mm) touch."""
+
+SHARED = 100.0
+"""Closed curves that touch along more than this (mm) are pieces of one slab."""
+
 GAPS_SHOWN = 6
 """Gaps that a refusal names at most."""
 
@@ -143,7 +149,8 @@ def _outer(rings: list[Ring]) -> tuple[Ring, list[Ring], list[str]]:
     whole, joined, left = largest.polygon, 0, []
     for ring in rest:
         if _adjoins(whole, ring.polygon):
-            union = polygons_of(whole.union(ring.polygon))
+            beside = shapely.snap(ring.polygon, whole, HAIR)
+            union = polygons_of(whole.union(beside))
             if len(union) == 1 and not union[0].interiors:
                 whole, joined = union[0], joined + 1
                 continue
@@ -155,11 +162,11 @@ def _outer(rings: list[Ring]) -> tuple[Ring, list[Ring], list[str]]:
 
 
 def _adjoins(whole: Polygon, other: Polygon) -> bool:
-    """Whether two figures overlap in part or share an edge, neither within the other."""
-    if not whole.intersects(other) or whole.covers(other.buffer(-1.0)):
+    """Whether two figures overlap in part or share a stretch of edge, neither within the other."""
+    if whole.distance(other) > HAIR or whole.covers(other.buffer(-HAIR)):
         return False
-    shared = whole.intersection(other)
-    return bool(shared.length > 1.0)
+    shared = other.exterior.intersection(whole.buffer(HAIR))
+    return bool(shared.length > SHARED)
 
 
 def _nested(
@@ -172,7 +179,7 @@ def _nested(
     outside = 0
     for ring in rings:
         polygon = ring.polygon
-        if not outline.polygon.covers(polygon.buffer(-1.0)):
+        if not outline.polygon.covers(polygon.buffer(-HAIR)):
             outside += 1
             if outside == 1:
                 notes.append(
@@ -184,9 +191,14 @@ def _nested(
                 f"Left out: a closed curve of {wide(polygon, display)} just inside the outline, taken "
                 "for a line along the edge."
             )
-        elif any(o.polygon.covers(polygon.buffer(-1.0)) for o in openings):
+        elif outline.polygon.exterior.distance(polygon) <= HAIR:
             notes.append(
-                f"Left out: a closed curve at {place(polygon, display)} within an opening."
+                f"Left out: a closed curve of {wide(polygon, display)} at {place(polygon, display)}, which "
+                "lies against the slab's edge and so is no opening."
+            )
+        elif any(o.polygon.distance(polygon) <= HAIR for o in openings):
+            notes.append(
+                f"Left out: a closed curve at {place(polygon, display)} in, over or against an opening."
             )
         else:
             openings.append(ring)

@@ -30,7 +30,7 @@ DIAMOND_FROM = 22.5
 """A square turned from the building's direction by more than this (degrees) is a diamond."""
 
 KINDS = (
-    (PenetrationKind.DRAIN, re.compile(r"DRAIN|DRN|(^|[^A-Z])(FD|CB|CO|SUMP)([^A-Z]|$)")),
+    (PenetrationKind.DRAIN, re.compile(r"DRAIN|DRAN|DRN|(^|[^A-Z])(FD|CB|CO|SUMP)([^A-Z]|$)")),
     (PenetrationKind.CONDUIT, re.compile(r"COND|ELEC|POWR|POWER|(^|[^A-Z])E([^A-Z]|$)")),
     (PenetrationKind.POST, re.compile(r"POST|BOLLARD|(^|[^A-Z])BOLL")),
 )

@@ -410,6 +410,26 @@ class TestNesting:
         assert parts.openings == ()
         assert any("a line along the edge" in n for n in parts.notes)
 
+    def test_a_ring_against_the_edge_or_over_an_opening_is_no_opening(self, sheet):
+        drawn = sheet()
+        drawn.poly("SLAB", L_SHAPE)
+        drawn.poly("SLAB", PIT)
+        drawn.poly("SLAB", [(0, 100), (40, 100), (40, 130), (0, 130)])
+        drawn.poly("SLAB", [(110, 90), (140, 90), (140, 120), (110, 120)])
+        parts = read(drawn)
+        assert list(map(area, parts.openings)) == pytest.approx([PIT_AREA])
+        assert any("lies against the slab's edge" in n for n in parts.notes)
+        assert any("in, over or against an opening" in n for n in parts.notes)
+
+    def test_adjoining_pieces_with_a_line_on_them_are_one_slab(self, sheet):
+        drawn = sheet()
+        drawn.poly("SLAB", [(0, 0), (240, 0), (240, 360), (0, 360)])
+        drawn.poly("SLAB", [(240, 0), (480, 0), (480, 240), (240, 240)])
+        drawn.line("SLAB", (0, 100), (240, 100))
+        parts = read(drawn)
+        assert area(parts.outline) == pytest.approx(L_AREA)
+        assert parts.openings == ()
+
     def test_of_several_drawings_on_a_sheet_the_largest_is_taken_and_it_is_said(self, sheet):
         drawn = sheet()
         drawn.poly("SLAB", L_SHAPE)
