@@ -11,6 +11,7 @@ from kerfline.engine.oblique.cost import Shape, shape_cost, shape_of, within_spa
 from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.net import Net
 from kerfline.geometry.faces import polygons_of
+from kerfline.units import MM_PER_FOOT
 
 SLACK = 1.1
 """Blocks longer in the chart than this share of the span are not looked at."""
@@ -20,6 +21,9 @@ NEAR_SPAN = 0.99
 
 FULL_BOX = 0.99
 """A block that fills this share of its box in a square chart is a rectangle."""
+
+AROUND = 250 * MM_PER_FOOT
+"""A panel all around an opening or a boxout."""
 
 OVER_SPAN = 1e6
 """What a single cell over the span costs, in mm of joint: it is divided afterwards."""
@@ -73,7 +77,7 @@ def _price(ground: Ground, polygon: Polygon, shape: Shape) -> float:
         for t in ground.targets
         if t.weight and shapely.contains_properly(polygon, shapely.Point(t.at))
     )
-    return shape_cost(shape, ground.limits) + missed
+    return shape_cost(shape, ground.limits) + missed + AROUND * len(polygon.interiors)
 
 
 def _joined(polygons: Sequence[Polygon]) -> Polygon | None:

@@ -12,7 +12,7 @@ from kerfline.engine.oblique.cover import Answer, cover
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.halving import halve
 from kerfline.engine.oblique.net import REQUIRED, Net, net_of
-from kerfline.engine.oblique.stations import stations
+from kerfline.engine.oblique.stations import Station, stations
 from kerfline.engine.options import Weights
 from kerfline.engine.region import Cut
 from kerfline.geometry.faces import lines_of
@@ -31,9 +31,8 @@ def charted(
     ground: Ground, chart: Chart, required: Sequence[LineString], weights: Weights
 ) -> Pieces | None:
     """The best layout along a chart's candidate lines; None where the search found none."""
-    net = net_of(
-        ground.concrete, chart, stations(ground, chart, 0), stations(ground, chart, 1), required
-    )
+    firsts, seconds = _lines(ground, chart)
+    net = net_of(ground.concrete, chart, firsts, seconds, required)
     panels = choices(ground, net)
     answer = cover(ground, net, panels, weights)
     if answer is None:
@@ -56,6 +55,13 @@ def charted(
         cost=cost,
         bound=min(answer.bound, cost),
     )
+
+
+def _lines(ground: Ground, chart: Chart) -> tuple[tuple[Station, ...], tuple[Station, ...]]:
+    """Candidate lines of both axes, each once more with the other's known."""
+    firsts = stations(ground, chart, 0)
+    seconds = stations(ground, chart, 1, firsts)
+    return stations(ground, chart, 0, seconds), seconds
 
 
 def _cuts(net: Net, answer: Answer) -> list[Cut]:

@@ -93,7 +93,13 @@ class RoundChart:
             )
         return LineString(points)
 
+    @property
+    def round(self) -> float:
+        """The whole way around."""
+        return 2 * math.pi * self.radius
+
     def _place(self, around: float, out: float) -> Point:
+        out = max(out, 0.0)
         angle = math.radians(self.seam) + around / self.radius
         return (
             self.centre[0] + out * math.cos(angle),
@@ -108,8 +114,19 @@ def _turned(points: Numbers, degrees: float) -> Numbers:
     )
 
 
-def bounds_in(chart: Chart, shape: shapely.Geometry) -> tuple[float, float, float, float]:
-    """Least and greatest coordinates of a shape's vertices in a chart."""
+def bounds_in(
+    chart: Chart, shape: shapely.Geometry, near: float | None = None
+) -> tuple[float, float, float, float]:
+    """Least and greatest coordinates of a shape's vertices in a chart.
+
+    Args:
+        chart: The chart.
+        shape: The shape.
+        near: First coordinate of a point of the shape: vertices on the seam of a round chart are
+            counted from the side on which it lies.
+    """
     places = chart.measure(shapely.get_coordinates(shape))
+    if near is not None and isinstance(chart, RoundChart):
+        places[:, 0] -= chart.round * np.round((places[:, 0] - near) / chart.round)
     low, high = places.min(axis=0), places.max(axis=0)
     return float(low[0]), float(low[1]), float(high[0]), float(high[1])

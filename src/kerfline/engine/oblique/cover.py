@@ -5,13 +5,19 @@ from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 import shapely
+from shapely import LineString
 
 from kerfline.engine.oblique.blocks import Choice
-from kerfline.engine.oblique.ground import Ground
+from kerfline.engine.oblique.charts import Numbers
+from kerfline.engine.oblique.ground import Ground, Shy
 from kerfline.engine.oblique.net import REQUIRED, Net
 from kerfline.engine.options import Weights
 from kerfline.units import MM_PER_FOOT
+
+KEPT = 0.006
+"""Distance (share of the cost) between the relaxed and the whole answer that is allowed for."""
 
 BARRED = 1e3
 """Times its length that a seam costs where no joint may go."""
@@ -19,7 +25,7 @@ BARRED = 1e3
 NODES = 400
 """Branches that the search may take: a count, not a time, so that every run ends the same."""
 
-GAP = 1e-3
+GAP = 2e-3
 """Gap (share of the cost) at which the search may stop."""
 
 MEETS = 1.0
@@ -27,6 +33,9 @@ MEETS = 1.0
 
 PAIR = 2
 JOINTED = 0.5
+
+
+Places = npt.NDArray[np.int64]
 
 
 @dataclass(frozen=True)
@@ -125,8 +134,16 @@ def seam_prices(ground: Ground, net: Net, weights: Weights) -> list[float]:
     lengths = shapely.length(paths)
     poor = shapely.length(shapely.intersection(paths, ground.barred))
     free = np.array([s.line != REQUIRED for s in net.seams], dtype=float)
-    price = (lengths * weights.length_open + poor * BARRED) * free
+    near = sum((_too_near(paths, shy) for shy in ground.shies), np.zeros(len(paths)))
+    price = (lengths * weights.length_open + poor * BARRED + near) * free
     return [float(p) for p in price]
+
+
+def _too_near(paths: Sequence[LineString], shy: Shy) -> Numbers:
+    """What seams cost that pass a penetration by within its clear distance."""
+    away = shapely.distance(np.asarray(paths), shapely.Point(shy.at))
+    least = MEETS if shy.through else -1.0
+    return np.where((away > least) & (away < shy.clear), shy.weight, 0.0)
 
 
 def _tee_rows(
@@ -155,14 +172,13 @@ def _tee_rows(
 
 def _landed(ground: Ground, net: Net) -> dict[int, bool]:
     """Nodes on the border with a neighbour, and whether a joint of the neighbour arrives there."""
-    if ground.border is None:
-        return {}
     landings = shapely.MultiPoint(ground.landings)
     met = {}
     for number, at in enumerate(net.nodes):
         spot = shapely.Point(at)
-        if spot.distance(ground.border) <= MEETS:
-            met[number] = bool(ground.landings) and spot.distance(landings) <= MEETS
+        arrives = bool(ground.landings) and spot.distance(landings) <= MEETS
+        if arrives or (ground.border is not None and spot.distance(ground.border) <= MEETS):
+            met[number] = arrives
     return met
 
 
@@ -177,6 +193,45 @@ def _line_rows(program: _Program, net: Net, joints: Sequence[int], weights: Weig
 
 
 def _solved(program: _Program, panels: Sequence[int], joints: Sequence[int]) -> Answer | None:
+    """First without asking for whole panels, then among the panels that can matter.
+
+    A panel whose reduced cost is above the distance between the best cover and the relaxed one is
+    in no better cover; leaving those out makes the search many times shorter. Where the distance
+    comes out above ``KEPT`` the relaxed cost is the bound.
+    """
+    relaxed = _run(program, whole=False)
+    if relaxed is None:
+        return None
+    room = KEPT * abs(relaxed.cost)
+    best = _run(program, whole=True, kept=_kept(program, relaxed.reduced, room))
+    if best is None:
+        return None
+    proven = best.cost - relaxed.cost <= room
+    return Answer(
+        chosen=tuple(n for n, p in enumerate(panels) if best.values[p] > JOINTED),
+        seams=tuple(bool(best.values[j] > JOINTED) for j in joints),
+        cost=best.cost,
+        bound=best.bound if proven else relaxed.cost,
+    )
+
+
+def _kept(program: _Program, reduced: Numbers, room: float) -> Places:
+    """The columns that can matter: every one that is no panel, and the panels that are cheap enough."""
+    free = ~np.asarray(program.whole)
+    return np.flatnonzero(free | (reduced <= room))
+
+
+@dataclass(frozen=True)
+class _Run:
+    """What the solver answered: cost, bound, values and reduced costs of the columns."""
+
+    cost: float
+    bound: float
+    values: Numbers
+    reduced: Numbers
+
+
+def _run(program: _Program, *, whole: bool, kept: Places | None = None) -> _Run | None:
     import highspy
 
     solver = highspy.Highs()  # type: ignore[no-untyped-call]  # the library ships no types here
@@ -184,38 +239,56 @@ def _solved(program: _Program, panels: Sequence[int], joints: Sequence[int]) -> 
     for option, value in (
         ("mip_max_nodes", NODES),
         ("mip_rel_gap", GAP),
+        ("presolve", "off" if whole else "on"),
         ("random_seed", 0),
         ("threads", 1),
-        ("presolve", "off"),
     ):
         solver.setOptionValue(option, value)
-    solver.passModel(_model(program))
+    columns = np.arange(len(program.cost)) if kept is None else kept
+    solver.passModel(_model(program, columns, whole=whole))
     solver.run()
     info = solver.getInfo()
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
-    values = np.asarray(solver.getSolution().col_value)
-    return Answer(
-        chosen=tuple(n for n, p in enumerate(panels) if values[p] > JOINTED),
-        seams=tuple(bool(values[j] > JOINTED) for j in joints),
+    solution = solver.getSolution()
+    return _Run(
         cost=float(info.objective_function_value),
         bound=float(info.mip_dual_bound),
+        values=_spread(solution.col_value, columns, len(program.cost)),
+        reduced=_spread(solution.col_dual, columns, len(program.cost)),
     )
 
 
-def _model(program: _Program) -> Any:  # noqa: ANN401 the class is imported where it is used
+def _spread(values: Sequence[float], columns: Places, count: int) -> Numbers:
+    """Values of some columns among all, nothing for the others."""
+    out = np.zeros(count)
+    if len(values):
+        out[columns] = values
+    return out
+
+
+def _model(program: _Program, kept: Places, *, whole: bool) -> Any:  # noqa: ANN401 imported where used
+    """The programme with only some of its columns."""
     import highspy
 
+    count = len(kept)
+    place = np.full(len(program.cost), -1)
+    place[kept] = np.arange(count)
+    columns = place[np.asarray(program.indices)]
+    stays = columns >= 0
+    starts = np.concatenate([[0], np.cumsum(stays)])[[*program.starts, len(program.indices)]]
     lp = highspy.HighsLp()
-    count = len(program.cost)
     lp.num_col_, lp.num_row_ = count, len(program.low)
-    lp.col_cost_ = np.asarray(program.cost)
+    lp.col_cost_ = np.asarray(program.cost)[kept]
     lp.col_lower_, lp.col_upper_ = np.zeros(count), np.ones(count)
     lp.row_lower_, lp.row_upper_ = np.asarray(program.low), np.asarray(program.high)
     lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    lp.a_matrix_.start_ = np.asarray([*program.starts, len(program.indices)])
-    lp.a_matrix_.index_ = np.asarray(program.indices)
-    lp.a_matrix_.value_ = np.asarray(program.values)
-    kinds = highspy.HighsVarType
-    lp.integrality_ = [kinds.kInteger if w else kinds.kContinuous for w in program.whole]
+    lp.a_matrix_.start_ = starts
+    lp.a_matrix_.index_ = columns[stays]
+    lp.a_matrix_.value_ = np.asarray(program.values)[stays]
+    if whole:
+        kinds = highspy.HighsVarType
+        lp.integrality_ = [
+            kinds.kInteger if program.whole[n] else kinds.kContinuous for n in kept.tolist()
+        ]
     return lp

@@ -20,6 +20,10 @@ SHORT = 300.0
 """Edges shorter than this (mm) say nothing about directions."""
 
 
+CHORD_TURN = (0.2, 12.0)
+"""An edge that turns by this much (degrees) at both ends is a chord of an arc: it has no direction."""
+
+
 @dataclass(frozen=True, slots=True)
 class Direction:
     """A main direction.
@@ -56,11 +60,25 @@ def segments(
     shapes: Sequence[shapely.Geometry],
 ) -> tuple[Numbers, Numbers]:
     """Angle modulo 90 degrees and length of every straight piece that says something."""
-    steps = np.vstack([np.diff(shapely.get_coordinates(s), axis=0) for s in shapes])
+    steps = np.vstack([_straights(shapely.get_coordinates(s)) for s in shapes])
+    if not len(steps):
+        return np.zeros(0), np.zeros(0)
     lengths = np.hypot(steps[:, 0], steps[:, 1])
     angles = np.degrees(np.arctan2(steps[:, 1], steps[:, 0])) % QUARTER
     firm = lengths >= min(SHORT, float(lengths.max()) / 2)
     return angles[firm], lengths[firm]
+
+
+def _straights(points: Numbers) -> Numbers:
+    """Steps of a line or ring, those left out that are chords of an arc."""
+    steps = np.diff(points, axis=0)
+    ways = np.degrees(np.arctan2(steps[:, 1], steps[:, 0]))
+    closed = bool(np.allclose(points[0], points[-1]))
+    turns = np.abs((np.diff(ways, prepend=ways[-1] if closed else np.nan) + 180.0) % 360.0 - 180.0)
+    soft = (turns > CHORD_TURN[0]) & (turns < CHORD_TURN[1])
+    after = np.roll(soft, -1) if closed else np.append(soft[1:], False)
+    chords: npt.NDArray[np.bool_] = soft & after
+    return steps[~chords]
 
 
 def _heaviest(

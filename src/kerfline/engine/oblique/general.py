@@ -7,11 +7,14 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.charted import charted
-from kerfline.engine.oblique.charts import SquareChart
-from kerfline.engine.oblique.ends import overshot
-from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.oblique.charts import Chart, RoundChart, SquareChart
+from kerfline.engine.oblique.choice import charts_for
+from kerfline.engine.oblique.ends import overshot, path_of
+from kerfline.engine.oblique.features import shies_of, targets_of
+from kerfline.engine.oblique.ground import Ground, Line, Pieces
 from kerfline.engine.oblique.halving import halve
 from kerfline.engine.oblique.parts import parts_of
+from kerfline.engine.oblique.radial import seam_of
 from kerfline.engine.oblique.required import Required, barred_area, required_cuts
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.region import Cut, Region, RegionLayout
@@ -60,10 +63,12 @@ def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: We
     lines = [LineString(c.path) for c in settled]
     inner = part.buffer(-TOUCH)
     inside = [x for line in lines for x in lines_of(line.intersection(part)) if x.intersects(inner)]
-    ground = _ground(region, part, lines)
-    answer = charted(ground, SquareChart(), inside, weights)
-    if answer is not None:
-        return answer
+    walls = tuple(Line(name="", path=x) for x in inside)
+    ground = replace(_ground(region, part, lines), lines=walls)
+    answers = [_on_chart(ground, chart, inside, weights) for chart in charts_for(ground)]
+    found = [a for a in answers if a is not None]
+    if found:
+        return min(found, key=lambda a: round(a.cost))
     halves = [halve(_ground(region, p, lines), p) for p in faces(part, inside)]
     return Pieces(
         panels=tuple(p for h in halves for p in h.panels),
@@ -72,15 +77,31 @@ def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: We
     )
 
 
+def _on_chart(
+    ground: Ground, chart: Chart, inside: Sequence[LineString], weights: Weights
+) -> Pieces | None:
+    """The layout along one chart; a ring that closes on itself gets a joint where it is counted from."""
+    seams = seam_of(ground.concrete, chart) if isinstance(chart, RoundChart) else []
+    answer = charted(ground, chart, [*inside, *seams], weights)
+    if answer is None or not seams:
+        return answer
+    cuts = [Cut(path=path_of(s), reason=Reason.SPAN, note="open floor") for s in seams]
+    length = sum(s.length for s in seams)
+    return replace(answer, cuts=(*cuts, *answer.cuts), cost=answer.cost + length)
+
+
 def _ground(region: Region, part: Polygon, settled: Sequence[LineString] = ()) -> Ground:
     """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
     lines = [line for line in settled if line.distance(part) <= TOUCH]
     rim = part.exterior.buffer(TOUCH)
     border = shapely.union_all([x.intersection(rim) for x in lines]) if lines else None
     outside = [_arrives(line, part) for line in lines]
+    weights = Weights()
     return Ground(
         concrete=part,
         limits=limits_at(region, part),
+        targets=targets_of(region, weights),
+        shies=shies_of(region, weights),
         barred=barred_area(region),
         border=border,
         landings=(*region.landings, *(p for found in outside for p in found)),

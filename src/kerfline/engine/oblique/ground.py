@@ -45,6 +45,23 @@ class Target:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Shy:
+    """A point that joints pass through or stay clear of.
+
+    Attributes:
+        at: The point.
+        clear: How far (mm) a joint that does not pass through stays away.
+        through: Whether it may pass through.
+        weight: What a joint within that distance costs, in mm of joint.
+    """
+
+    at: Point
+    clear: float
+    through: bool
+    weight: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class Ground:
     """One piece of concrete.
 
@@ -53,6 +70,7 @@ class Ground:
         limits: What holds on it.
         lines: Walls and given joints.
         targets: Points that joints should meet.
+        shies: Points that joints pass through or stay clear of.
         barred: Areas (and lines widened by a touch) that no joint may cross.
         border: Sides of the piece that are joints already, shared with a neighbour.
         landings: Points on the border where the neighbour's joints arrive.
@@ -62,6 +80,7 @@ class Ground:
     limits: WorkingLimits
     lines: tuple[Line, ...] = ()
     targets: tuple[Target, ...] = ()
+    shies: tuple[Shy, ...] = ()
     barred: shapely.Geometry = field(default_factory=Polygon)
     border: shapely.Geometry | None = None
     landings: tuple[Point, ...] = ()

@@ -129,7 +129,7 @@ def _cell(
 ) -> Cell:
     spot = chart.measure(shapely.get_coordinates(shapely.point_on_surface(polygon)))[0]
     index = (_before(firsts, spot, 0), _before(seconds, spot, 1))
-    return Cell(polygon, index, bounds_in(chart, polygon))
+    return Cell(polygon, index, bounds_in(chart, polygon, float(spot[0])))
 
 
 def _before(lines: Sequence[Station], spot: Numbers, axis: int) -> int:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import LinearRing, Polygon
+from shapely import LinearRing, LineString, Polygon
 
-from kerfline.engine.oblique.charts import Chart, Numbers, bounds_in
+from kerfline.engine.oblique.charts import Chart, Numbers, RoundChart, bounds_in
 from kerfline.engine.oblique.cost import hull_of
 from kerfline.engine.oblique.ground import Ground
 from kerfline.geometry.corners import reentrant_corners
@@ -40,6 +40,12 @@ CORRIDOR_ASPECT = 0.9
 
 JOG = 100.0
 """A re-entrant corner less deep than this (mm) gets no candidate line of its own."""
+
+SAME_RUN = 60.0
+"""Runs whose ends differ by less than this (mm) are one."""
+
+ALL_ROUND = 0.9
+"""A piece that reaches this far around a centre closes on itself."""
 
 ROW = 300.0
 """Least height (mm) of a row whose divisions count."""
@@ -74,8 +80,17 @@ class Station:
         return found
 
 
-def stations(ground: Ground, chart: Chart, axis: int) -> tuple[Station, ...]:
+def stations(
+    ground: Ground, chart: Chart, axis: int, others: Sequence[Station] = ()
+) -> tuple[Station, ...]:
     """The candidate lines on which the coordinate of one axis is all but constant, in order.
+
+    Args:
+        ground: The piece.
+        chart: The chart.
+        axis: Number of the axis.
+        others: Candidate lines of the other axis, where they are known: the runs between them are
+            divided evenly too.
 
     No two neighbours are further apart than the span, so that every cell of the net can be a panel.
     """
@@ -85,7 +100,8 @@ def stations(ground: Ground, chart: Chart, axis: int) -> tuple[Station, ...]:
     featured = _feature_stations(_marks(ground, chart, axis), axis, across, ground.limits)
     taken = [_middle(s, axis) for s in featured]
     room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
-    even = _even_positions(ground, chart, axis, taken)[:room]
+    levels = [_middle(s, 1 - axis) for s in others]
+    even = _even_positions(ground, chart, axis, taken, levels)[:room]
     even += _gaps(sorted([low, *taken, *even, high]), span)
     plain = [Station(_straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
@@ -104,9 +120,12 @@ def _gaps(places: Sequence[float], span: float) -> list[float]:
     return out
 
 
-def _extent(shape: Polygon, chart: Chart, axis: int) -> tuple[float, float]:
+def _extent(shape: Polygon | LineString, chart: Chart, axis: int) -> tuple[float, float]:
     box = bounds_in(chart, shape)
-    return box[axis], box[axis + 2]
+    low, high = box[axis], box[axis + 2]
+    if isinstance(chart, RoundChart) and axis == 0 and high - low > ALL_ROUND * chart.round:
+        return 0.0, chart.round
+    return low, high
 
 
 def _straight(position: float, axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
@@ -229,11 +248,16 @@ def _apart(line: Station, other: Station, axis: int) -> bool:
     return bool((gap > 1.0).all() or (gap < -1.0).all())
 
 
-def _even_positions(ground: Ground, chart: Chart, axis: int, taken: Sequence[float]) -> list[float]:
+def _even_positions(
+    ground: Ground, chart: Chart, axis: int, taken: Sequence[float], others: Sequence[float]
+) -> list[float]:
     """Even divisions of the clear runs in every row, the most useful first."""
     span = ground.limits.span
     wanted: list[tuple[float, float]] = []
-    for run, height in _runs(ground, chart, axis):
+    runs = _runs(ground, chart, axis)
+    if others:
+        runs += _runs(ground, chart, axis, others)
+    for run, height in _pooled(runs):
         low, high = run
         stops = [low, *sorted(t for t in taken if low + 1 < t < high - 1), high]
         pairs = {(low, high), *itertools.pairwise(stops)}
@@ -262,12 +286,28 @@ def _divisions(
     return out
 
 
-def _runs(ground: Ground, chart: Chart, axis: int) -> list[tuple[tuple[float, float], float]]:
+def _pooled(
+    runs: Sequence[tuple[tuple[float, float], float]],
+) -> list[tuple[tuple[float, float], float]]:
+    """Runs that all but coincide as one, with the sum of their heights."""
+    out: list[tuple[tuple[float, float], float]] = []
+    for (low, high), height in sorted(runs):
+        if out and abs(out[-1][0][0] - low) < SAME_RUN and abs(out[-1][0][1] - high) < SAME_RUN:
+            out[-1] = (out[-1][0], out[-1][1] + height)
+        else:
+            out.append(((low, high), height))
+    return out
+
+
+def _runs(
+    ground: Ground, chart: Chart, axis: int, others: Sequence[float] = ()
+) -> list[tuple[tuple[float, float], float]]:
     """Chords of the piece along an axis, one for each row between its corners, with the row's height."""
     across = 1 - axis
     places = chart.measure(shapely.get_coordinates(ground.concrete))
-    levels = np.unique(np.round(places[:, across], 0))
-    low, high = places[:, axis].min() - 10.0, places[:, axis].max() + 10.0
+    levels = np.unique(np.round([*([] if others else places[:, across]), *others], 0))
+    low, high = _extent(ground.concrete, chart, axis)
+    low, high = low - 10.0, high + 10.0
     rows = []
     floor = levels[0]
     for level in levels[1:]:
@@ -276,8 +316,8 @@ def _runs(ground: Ground, chart: Chart, axis: int) -> list[tuple[tuple[float, fl
         middle = float((floor + level) / 2)
         ends = [(low, middle), (high, middle)] if axis == 0 else [(middle, low), (middle, high)]
         for part in lines_of(chart.curve(ends).intersection(ground.concrete)):
-            reach = chart.measure(shapely.get_coordinates(part))[:, axis]
-            rows.append(((float(reach.min()), float(reach.max())), float(level - floor)))
+            reach = _extent(part, chart, axis)
+            rows.append((reach, float(level - floor)))
         floor = level
     return rows
 

@@ -1,0 +1,66 @@
+"""The charts that are worth a try on a piece, the likeliest first."""
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from kerfline.engine.oblique.charts import Chart, SquareChart
+from kerfline.engine.oblique.directions import QUARTER, Direction, main_directions, misfit, segments
+from kerfline.engine.oblique.ground import Ground
+from kerfline.engine.oblique.radial import round_charts
+
+ANOTHER = 0.18
+"""Share of the boundary along another direction from which on that direction is tried."""
+
+TAPER = (3.0, 40.0)
+"""Angle (degrees) between two long edges whose bisector is tried as an axis."""
+
+LONG = 0.5
+"""A long edge is at least this share of the longest."""
+
+MOST = 4
+"""Charts tried on one piece."""
+
+APART = 1.0
+"""Charts turned by less than this (degrees) are one."""
+
+
+def charts_for(ground: Ground) -> list[Chart]:
+    """Square charts along the main directions and bisectors, and the round chart of its arcs."""
+    directions = main_directions(ground.concrete, [line.path for line in ground.lines])
+    turns = [0.0, *_tapers(ground), *(d.angle for d in _others(directions))]
+    kept: list[float] = []
+    for turn in turns:
+        if all(misfit(turn, other) >= APART for other in kept):
+            kept.append(turn)
+    squares: list[Chart] = [SquareChart(_small(turn)) for turn in kept]
+    return [squares[0], *round_charts(ground.concrete), *squares[1:]][:MOST]
+
+
+def _others(directions: Sequence[Direction]) -> list[Direction]:
+    return [d for d in directions if d.share >= ANOTHER]
+
+
+def _small(turn: float) -> float:
+    """The same axes, turned by no more than 45 degrees."""
+    return turn - QUARTER if turn > QUARTER / 2 else turn
+
+
+def _tapers(ground: Ground) -> list[float]:
+    """Bisectors of long edges that all but face each other."""
+    angles, lengths = segments([ground.concrete.exterior])
+    if not lengths.size:
+        return []
+    long = lengths >= LONG * lengths.max()
+    whole = np.unique(np.round(angles[long], 3))
+    out = []
+    for i, first in enumerate(whole):
+        for second in whole[i + 1 :]:
+            gap = misfit(float(first), float(second))
+            if TAPER[0] <= gap <= TAPER[1]:
+                mean = np.angle(
+                    np.exp(4j * math.radians(first)) + np.exp(4j * math.radians(second))
+                )
+                out.append(math.degrees(float(mean)) / 4 % QUARTER)
+    return out

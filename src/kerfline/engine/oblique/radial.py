@@ -1,0 +1,162 @@
+"""Finds the arcs in a piece's boundary, and the round charts that their centres give."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+from shapely.geometry.polygon import orient
+
+from kerfline.engine.oblique.charts import Numbers, RoundChart
+from kerfline.geometry.corners import direction, turn_between
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+
+SMOOTH = 12.0
+"""Neighbouring chords of an arc turn by no more than this (degrees)."""
+
+BEND = 0.2
+"""And by no less than this: below, the edge is straight."""
+
+CHORDS = 4
+"""An arc has this many chords at least."""
+
+SWEEP = 30.0
+"""Arcs of less than this (degrees) do not call for radial joints."""
+
+TRUE = 0.005
+"""How far the points of an arc may lie off their circle, as a share of its radius."""
+
+ROUND_SHARE = 0.25
+"""Share of the boundary that runs along arcs of one centre, from which on radial joints are tried."""
+
+ONE_CENTRE = 0.03
+"""Centres closer than this share of the radius are one."""
+
+FULL_TURN = 360.0
+HALF_TURN = 180.0
+GAP = 2.0
+"""An angle (degrees) without concrete at least this wide is a gap in a ring."""
+
+
+@dataclass(frozen=True, slots=True)
+class FoundArc:
+    """An arc in a boundary.
+
+    Attributes:
+        centre: Its centre, mm.
+        radius: Its radius, mm.
+        length: Its length, mm.
+    """
+
+    centre: Point
+    radius: float
+    length: float
+
+
+def round_charts(piece: Polygon) -> list[RoundChart]:
+    """The round chart of the boundary's main centre; none where little of it is round."""
+    arcs = arcs_of(piece)
+    if not arcs:
+        return []
+    main = max(arcs, key=lambda a: (round(_shared(a, arcs)), a.radius))
+    if _shared(main, arcs) < ROUND_SHARE * piece.exterior.length:
+        return []
+    radius = max(a.radius for a in arcs if _one_centre(a, main))
+    return [RoundChart(main.centre, radius, _seam(piece, main.centre, radius))]
+
+
+def seam_of(piece: Polygon, chart: RoundChart) -> list[LineString]:
+    """The ray from which a round chart counts, where it runs through the piece: a joint."""
+    ray = LineString([chart.centre, _on_circle(chart, 2 * chart.radius + 1.0)])
+    return [part for part in lines_of(ray.intersection(piece)) if part.length > 1.0]
+
+
+def _on_circle(chart: RoundChart, radius: float) -> Point:
+    angle = math.radians(chart.seam)
+    return chart.centre[0] + radius * math.cos(angle), chart.centre[1] + radius * math.sin(angle)
+
+
+def arcs_of(piece: Polygon) -> list[FoundArc]:
+    """The arcs of a boundary, each a run of chords that turn evenly."""
+    solid = orient(piece)
+    return [
+        arc
+        for ring in (solid.exterior, *solid.interiors)
+        for run in _smooth_runs([(float(x), float(y)) for x, y in ring.coords[:-1]])
+        if (arc := _fitted(run)) is not None
+    ]
+
+
+def _smooth_runs(points: Sequence[Point]) -> list[list[Point]]:
+    """Stretches of a ring along which every vertex turns a little, the same way."""
+    count = len(points)
+    ways = [direction(points[i], points[(i + 1) % count]) for i in range(count)]
+    turns = [
+        (turn_between(ways[i - 1], ways[i]) + HALF_TURN) % FULL_TURN - HALF_TURN
+        for i in range(count)
+    ]
+    soft = [BEND < abs(t) < SMOOTH for t in turns]
+    if all(soft):
+        return [[*points, points[0]]]
+    start = soft.index(False)
+    runs: list[list[int]] = []
+    current: list[int] = []
+    for step in range(1, count + 1):
+        i = (start + step) % count
+        follows = soft[i] and (not current or turns[i] * turns[current[-1]] > 0)
+        if follows:
+            current.append(i)
+        else:
+            runs.append(current)
+            current = [i] if soft[i] else []
+    return [
+        [points[r[0] - 1], *(points[i] for i in r), points[(r[-1] + 1) % count]]
+        for r in [*runs, current]
+        if len(r) >= CHORDS - 1
+    ]
+
+
+def _fitted(run: Sequence[Point]) -> FoundArc | None:
+    """The circle through a run's points, where they all lie on it."""
+    at = np.asarray(run)
+    matrix = np.column_stack([2 * at, np.ones(len(at))])
+    (x, y, c), *_ = np.linalg.lstsq(matrix, np.square(at).sum(axis=1), rcond=None)
+    radius = math.sqrt(max(c + x * x + y * y, 0.0))
+    length = float(np.hypot(*np.diff(at, axis=0).T).sum())
+    off: Numbers = np.abs(np.hypot(*(at - (x, y)).T) - radius)
+    if radius == 0.0 or off.max() > TRUE * radius or length < math.radians(SWEEP) * radius:
+        return None
+    return FoundArc((float(x), float(y)), radius, length)
+
+
+def _one_centre(first: FoundArc, second: FoundArc) -> bool:
+    return math.dist(first.centre, second.centre) < ONE_CENTRE * max(first.radius, second.radius)
+
+
+def _shared(arc: FoundArc, arcs: Sequence[FoundArc]) -> float:
+    return sum(a.length for a in arcs if _one_centre(a, arc))
+
+
+def _seam(piece: Polygon, centre: Point, radius: float) -> float:
+    """The middle of the widest gap around the centre; the ray through a corner where there is none."""
+    places = shapely.get_coordinates(piece.exterior)
+    angles = np.degrees(np.arctan2(places[:, 1] - centre[1], places[:, 0] - centre[0])) % FULL_TURN
+    ordered = np.unique(np.round(angles, 6))
+    gaps = np.diff(np.append(ordered, ordered[0] + FULL_TURN))
+    for index in np.argsort(-np.round(gaps, 3), kind="stable"):
+        middle = float(ordered[index] + gaps[index] / 2) % FULL_TURN
+        away = math.radians(middle)
+        ray = LineString(
+            [
+                centre,
+                (centre[0] + 2 * radius * math.cos(away), centre[1] + 2 * radius * math.sin(away)),
+            ]
+        )
+        if gaps[index] < GAP:
+            break
+        if not ray.intersection(piece).length:
+            return middle
+    return float(ordered[0])
