@@ -21,6 +21,10 @@ from kerfline.units import Display
 FOOTER = 15.0
 """Room in mm under the plan for its title, scale bar and check bar."""
 
+STACKED_FOOTER = 21.0
+SIDE_BY_SIDE = 255.0
+"""Width (mm) in which title, bars and arrow stand side by side."""
+
 LEAST_PANEL = 17.0
 """Width on paper (mm) that the common panel must have at a scale smaller than a floor plan's."""
 
@@ -54,7 +58,18 @@ class Choice:
 def plan_area(size: PaperSize) -> Bounds:
     """The part of the frame left of the column and above the footer."""
     left, bottom, right, top = size.frame
-    return (left + 2, bottom + FOOTER, right - size.column - 4, top - 2)
+    return (left + 2, bottom + footer(size), right - size.column - 4, top - 2)
+
+
+def footer(size: PaperSize) -> float:
+    """Room in mm under the plan; on small paper the two bars stand one over the other."""
+    return STACKED_FOOTER if is_narrow(size) else FOOTER
+
+
+def is_narrow(size: PaperSize) -> bool:
+    """Whether title, scale bar, check bar and north arrow find no room side by side."""
+    left, _, right, _ = size.frame
+    return right - size.column - left < SIDE_BY_SIDE
 
 
 def choose(

@@ -10,10 +10,10 @@ from kerfline.sheets.marks import Anchor, Text
 EM_PER_CAP = UNITS_PER_EM / CAP_HEIGHT
 """Font size over height of a capital letter: drawings speak of the one, SVG and PDF of the other."""
 
-DESCENT = 0.31
+DESCENT = 0.33
 """Depth of the deepest letter below the baseline, in capital heights."""
 
-ASCENT = 1.06
+ASCENT = 1.1
 """Height of the tallest letter above the baseline, in capital heights."""
 
 LINE_PITCH = 1.75

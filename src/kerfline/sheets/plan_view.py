@@ -11,7 +11,7 @@ from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
-from kerfline.sheets.choose import Choice, plan_area
+from kerfline.sheets.choose import Choice, is_narrow, plan_area
 from kerfline.sheets.dimension_marks import Axis, Side, draw_chain, draw_running
 from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Path, Text
 from kerfline.sheets.paper import PaperSize, scale_words
@@ -22,7 +22,10 @@ from kerfline.sheets.stations import Station
 from kerfline.sheets.symbols import check_bar, check_length, letter_mark, north_arrow, scale_bar
 from kerfline.sheets.view import View
 
-NORTH_RADIUS = 7.0
+NORTH_RADIUS = 5.0
+UPPER_ROW = 8.0
+"""Height in mm of the upper row over the lower one where the bars are stacked."""
+
 CORNER_RADIUS = 1.6
 MATCH_REACH = 12.5
 """How far a match line goes on beyond the slab, mm: past the chain dimensions."""
@@ -184,28 +187,30 @@ def _match(board: Board, start: Point, end: Point, words: str, height: float) ->
 
 
 def add_footer(board: Board, plan: PlanView) -> None:
-    """Title of the view, its scale, the bars and the north arrow."""
+    """Draws the title of the view, its scale, the bars and the north arrow."""
     left, bottom, right, _ = plan.paper.frame
     height = plan.paper.text
     foot = bottom + 4.0
+    stacked = is_narrow(plan.paper)
     title = plan.title
     if len(plan.choice.parts) > 1:
         title = f"{title}, part {plan.part + 1} of {len(plan.choice.parts)}"
-    board.text(Layer.NOTE, (left + 4.0, foot + 1.7 * height), title, 1.6 * height)
+    rise = UPPER_ROW if stacked else 1.7 * height
+    board.text(Layer.NOTE, (left + 4.0, foot + rise), title, 1.6 * height)
     words = f"scale {scale_words(plan.view.scale, plan.job.display)}"
     board.text(Layer.NOTE, (left + 4.0, foot), words, height)
-    limit = right - plan.paper.column
-    radius = min(NORTH_RADIUS, 5.0)
-    arrow = (limit - 3.0 - radius - height, foot + 3.0)
-    north_arrow(board, arrow, plan.job.sheet.north + plan.view.turn, radius, height)
-    check = arrow[0] - radius - 2 * height - 4.0 - check_length(plan.job.display)
-    check_bar(board, (check, foot + 1.0), plan.job.display, 0.9 * height)
-    bar = Board()
-    length = scale_bar(bar, (0.0, 0.0), plan.view.scale, plan.job.display, 0.9 * height)
-    scale_bar(
-        board,
-        (check - 8.0 - height - length, foot + 0.2),
-        plan.view.scale,
-        plan.job.display,
-        0.9 * height,
-    )
+    arrow = (right - plan.paper.column - 3.0 - NORTH_RADIUS - height, foot + 3.0)
+    north_arrow(board, arrow, plan.job.sheet.north + plan.view.turn, NORTH_RADIUS, height)
+    end = arrow[0] - NORTH_RADIUS - 2 * height - 4.0
+    _bars(board, plan, (end, foot), stacked=stacked)
+
+
+def _bars(board: Board, plan: PlanView, end: Point, *, stacked: bool) -> None:
+    """The check bar with its right end at a point, the scale bar beside it or over it."""
+    display, height = plan.job.display, 0.9 * plan.paper.text
+    x, foot = end
+    check = x - check_length(display)
+    check_bar(board, (check, foot + 1.0), display, height)
+    length = scale_bar(Board(), (0.0, 0.0), plan.view.scale, display, height)
+    at = (x - length, foot + UPPER_ROW) if stacked else (check - 12.0 - length, foot + 0.2)
+    scale_bar(board, at, plan.view.scale, display, height)

@@ -65,11 +65,12 @@ def test_nothing_overlaps_over_generated_slabs(slab):
 
 def test_every_joint_and_panel_is_named_on_the_plan_and_in_the_tables():
     layout = workshop_layout()
-    words = texts(plan())
-    for joint in layout.joints:
-        assert sum(w.split(" ")[0] == joint.id for w in words) == 2
-    for panel in layout.panels:
-        assert words.count(panel.id) == 2
+    marks = [t for s in plan() for t in s.texts]
+    tags = [t.ref for t in marks if t.in_plan]
+    cells = [t.text for t in marks if t.layer is Layer.TABLE]
+    for named in (*layout.joints, *layout.panels):
+        assert tags.count(named.id) == 1
+        assert cells.count(named.id) == 1
 
 
 def test_running_dimensions_start_at_corner_a_and_chains_close():

@@ -1,0 +1,249 @@
+"""The day sheet and its text: what stands on them and that it fits."""
+
+import math
+from dataclasses import replace
+
+import pytest
+import shapely
+
+from kerfline.app.day import plan_day
+from kerfline.files.sheet_pdf import pdf_bytes
+from kerfline.files.sheet_svg import svg_bytes
+from kerfline.geometry.ring import Ring
+from kerfline.model.day import (
+    Concrete,
+    DayInput,
+    PourChoice,
+    SawChoice,
+    Side,
+    SteelChoice,
+    WeatherHour,
+)
+from kerfline.model.layout import Reason
+from kerfline.model.slab import JointKind, Slab
+from kerfline.rules.rule_set import load
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.day.sheet import day_sheets, map_view
+from kerfline.sheets.day.text import day_text
+from kerfline.sheets.day.time_line import time_lines
+from kerfline.sheets.lettering import text_corners
+from kerfline.sheets.marks import Fill, Layer, Path, Text
+from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, Display, Unit
+from shapes import feet, layout_of, workshop_job, workshop_layout, workshop_slab
+
+RULES = SlabRules(rule_set=load("floor"))
+WEATHER = tuple(
+    WeatherHour(
+        clock=float(h),
+        air=24 + 8 * math.sin((h - 9) / 24 * 2 * math.pi),
+        humidity=0.4,
+        wind=20.0,
+        wind_height=10_000.0,
+    )
+    for h in range(31)
+)
+DAY = DayInput(
+    date="2026-06-14",
+    start=6.5,
+    weather=WEATHER,
+    concrete=Concrete(temperature=26.0),
+    pours=PourChoice(volume=12 * MM3_PER_YD3, access=(Side.BOTTOM,), screed=16 * MM_PER_FOOT),
+    saws=SawChoice(sunset=20.5),
+    steel=SteelChoice(dowels="ufc-3-260-02"),
+)
+
+
+def planned(day=DAY, display=Display.FEET_INCHES):
+    return plan_day(workshop_slab(), workshop_layout(), RULES, day, display, job="Workshop")
+
+
+@pytest.fixture(scope="module")
+def plan():
+    return planned()
+
+
+@pytest.fixture(scope="module")
+def sheets(plan):
+    return day_sheets(workshop_job(), workshop_layout(), plan)
+
+
+def words(sheets):
+    return " ".join(text.text for sheet in sheets for text in sheet.texts)
+
+
+def test_everything_lies_inside_the_frame(sheets):
+    """No mark of any sheet leaves the paper's frame; no text runs over it."""
+    for sheet in sheets:
+        left, bottom, right, top = sheet.paper.frame
+        frame = shapely.box(left, bottom, right, top).buffer(0.5)
+        for mark in sheet.marks:
+            if isinstance(mark, Text):
+                assert frame.covers(shapely.Polygon(text_corners(mark))), mark.text
+            elif isinstance(mark, Path):
+                assert frame.covers(shapely.MultiPoint(mark.points))
+            else:
+                assert isinstance(mark, Fill)
+                assert all(frame.covers(shapely.MultiPoint(ring)) for ring in mark.rings)
+
+
+def test_no_two_texts_of_the_first_sheet_overlap(sheets):
+    """Map, time line, tables and cautions leave each other room."""
+    boxes = [(t.text, shapely.Polygon(text_corners(t)).buffer(-0.05)) for t in sheets[0].texts]
+    clashes = [
+        (a, b)
+        for i, (a, first) in enumerate(boxes)
+        for b, second in boxes[i + 1 :]
+        if first.intersects(second)
+    ]
+    assert clashes == []
+
+
+def test_the_map_shows_every_placement_once_with_an_arrow(sheets, plan):
+    """A number in a disc and an arrow's head for each of the three placements."""
+    tags = [t.text for t in sheets[0].texts if t.layer is Layer.TAG]
+    names = [p.id for p in plan.placement.pours.pours]
+    assert names == ["1", "2", "3"]
+    large = [t for t in sheets[0].texts if t.layer is Layer.TAG and t.text in names]
+    assert sorted(t.text for t in large if t.height == max(u.height for u in large)) == names
+    heads = [m for m in sheets[0].marks if isinstance(m, Fill) and m.layer is Layer.SYMBOL]
+    assert len(heads) >= len(names)
+    assert any("yd3" in tag for tag in tags)
+
+
+def test_construction_joints_are_heavy_on_the_map(sheets, plan):
+    """Every construction joint has its own mark at the map's scale."""
+    view = sheets[0].view
+    heavy = [m for m in sheets[0].marks if isinstance(m, Path) and m.layer is Layer.CONSTRUCTION]
+    drawn = shapely.union_all([shapely.LineString(m.points) for m in heavy if len(m.points) > 1])
+    for line in plan.placement.pours.lines:
+        assert view.shape(line).difference(drawn.buffer(0.1)).length < 0.5
+
+
+def test_cut_numbers_stand_on_their_lines(sheets, plan):
+    """Each number's box lies on the line that the table gives that number."""
+    view = sheets[0].view
+    small = sheets[0].paper.small
+    tags = {t.text: t for t in sheets[0].texts if t.layer is Layer.TAG and t.height == small}
+    found = 0
+    for cut in plan.placement.cutting.cuts:
+        tag = tags.get(str(cut.order))
+        if tag is not None:
+            found += 1
+            box = shapely.Polygon(text_corners(tag)).buffer(0.5)
+            assert view.shape(cut.window.sawn.line).intersects(box)
+    assert found >= len(plan.placement.cutting.cuts) - 1
+
+
+def test_the_set_says_everything_the_crew_needs(sheets, plan):
+    """Orders, windows, saws, weather, take-off, cautions and assumptions."""
+    said = words(sheets)
+    for head in (
+        "Concrete to order",
+        "Placements in order",
+        "Cautions",
+        "Last load",
+        "Saws",
+        "Weather",
+        "Cutting, one line after another",
+        "Take-off",
+        "Assumptions, to be confirmed",
+    ):
+        assert head in said
+    assert f"{len(sheets)} of {len(sheets)}" in said
+    assert all(str(cut.window.sawn.joint) in said for cut in plan.placement.cutting.cuts)
+
+
+def test_a_time_line_for_each_day(plan):
+    """Three days, three time lines; each shows its own placement and holds its own hours."""
+    lines = time_lines(plan.placement, 2.4, Display.FEET_INCHES, 20.5)
+    assert [line.heading for line in lines] == [f"Day {n} against the clock" for n in (1, 2, 3)]
+    for number, line in enumerate(lines):
+        names = [row.name for row in line.rows]
+        assert f"placement {number + 1}" in names
+        assert f"cut placement {number + 1}" in names
+        assert any(name.startswith("saw 1") for name in names)
+        assert 24 * number < line.start < line.end <= 24 * (number + 2)
+    assert lines[0].curve
+    assert not lines[2].curve
+
+
+def test_without_weather_there_is_no_graph():
+    """Nor a rate in the text."""
+    bare = planned(replace(DAY, weather=()))
+    assert not time_lines(bare.placement, 2.4, Display.FEET_INCHES, None)[0].curve
+    assert "no weather given" in day_text(bare, Display.FEET_INCHES)
+
+
+@pytest.mark.parametrize("size", ["letter", "tabloid", "arch-d", "a4", "a3", "a1"])
+def test_every_paper_holds_the_day(plan, size):
+    """Frames hold their marks on all six papers."""
+    job = workshop_job()
+    job = replace(job, sheet=replace(job.sheet, size=size))
+    for sheet in day_sheets(job, workshop_layout(), plan):
+        left, bottom, right, top = sheet.paper.frame
+        frame = shapely.box(left, bottom, right, top).buffer(0.5)
+        assert all(frame.covers(shapely.Polygon(text_corners(t))) for t in sheet.texts)
+
+
+def test_a_turned_slab_lies_along_the_paper():
+    """A slab at 30 degrees is drawn along its own faces, inside the region that it was given."""
+    turned = shapely.affinity.rotate(workshop_slab().outline.polygon, 30, origin=(0, 0))
+    job = replace(workshop_job(), slab=Slab(outline=Ring.of(turned), thickness=101.6))
+    region = (20.0, 20.0, 300.0, 200.0)
+    view = map_view(job, region)
+    assert shapely.box(*region).buffer(0.1).covers(view.shape(turned))
+
+
+def test_writers_take_the_sheets(sheets):
+    """SVG and PDF of every sheet; the same input gives the same bytes."""
+    again = day_sheets(workshop_job(), workshop_layout(), planned())
+    assert [svg_bytes(s) for s in sheets] == [svg_bytes(s) for s in again]
+    assert pdf_bytes(sheets).startswith(b"%PDF")
+
+
+def test_the_text_has_every_section(plan):
+    """In order, with its lines set in."""
+    text = day_text(plan, Display.FEET_INCHES)
+    heads = [line for line in text.splitlines() if line and not line.startswith(" ")]
+    assert heads == [
+        "Placement day Workshop 2026-06-14",
+        "Concrete",
+        "Placements",
+        "Weather",
+        "Cutting",
+        "Take-off",
+        "Habits of the trade",
+        "Cautions",
+        "Assumed",
+        "To be asked",
+    ]
+
+
+def test_a_metric_day_is_told_in_metric():
+    """No feet, yards, pounds or Fahrenheit in orders, placements and weather."""
+    text = day_text(planned(display=Display.METRIC), Display.METRIC)
+    own = text.split("Habits of the trade")[0]
+    for unit in (" yd3", " ft2", " ft ", "°F", " lb", " gal"):
+        assert unit not in own.replace("0.1 lb/ft2/h", "")
+    assert " m3" in own
+    assert "kg/m2/h" in own
+
+
+def test_a_metric_job_has_a_metric_sheet():
+    """A3, scale as 1:n."""
+    plan = planned(display=Display.METRIC)
+    sheet = day_sheets(workshop_job(Unit.MM), workshop_layout(), plan)[0]
+    assert sheet.paper.name == "a3"
+    assert "scale 1:" in words([sheet])
+
+
+def test_a_crowded_map_leaves_numbers_out_and_says_so():
+    """A floor of a thousand bays: what finds no room is named under the map."""
+    slab = Slab(outline=Ring(feet((0, 0), (400, 0), (400, 250), (0, 250))), thickness=152.4)
+    lines = [feet((x, 0), (x, 250)) for x in range(10, 400, 10)]
+    lines += [feet((0, y), (400, y)) for y in range(10, 250, 10)]
+    layout = layout_of(slab, [(JointKind.CONTROL, Reason.SPAN, li) for li in lines])
+    day = DayInput(start=6.0, concrete=Concrete(rate=100 * MM3_PER_YD3))
+    plan = plan_day(slab, layout, RULES, day, Display.FEET_INCHES)
+    sheet = day_sheets(replace(workshop_job(), slab=slab), layout, plan)[0]
+    assert "Placements in order" in words([sheet])
