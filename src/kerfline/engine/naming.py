@@ -7,8 +7,8 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
+from kerfline.engine.pieces import panels_between
 from kerfline.engine.region import Cut
-from kerfline.geometry.faces import faces
 from kerfline.geometry.ring import Point
 from kerfline.model.layout import Joint, Panel
 from kerfline.model.slab import JointKind, Slab
@@ -102,5 +102,5 @@ def place_in_words(slab: Slab, display: Display, at: Point) -> str:
 
 def panels_of(slab: Slab, joints: Sequence[Joint]) -> tuple[Panel, ...]:
     """The panels between the joints, in reading order."""
-    pieces = faces(slab.concrete, [j.line for j in joints])
+    pieces = panels_between(slab.concrete, [j.line for j in joints])
     return tuple(Panel(id=f"P{i}", polygon=p) for i, p in enumerate(pieces, 1))

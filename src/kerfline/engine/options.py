@@ -59,7 +59,7 @@ class Weights:
     penetration: float = 20.0
     penetration_auto: float = 1.5
     penetration_near: float = 6.0
-    landing: float = 3.0
+    landing: float = 5.0
     corner_passed: float = 2.0
     corner: float = 150.0
     wall_bare: float = 10.0

@@ -51,10 +51,12 @@ def lattice(region: Region, most: int, span: float) -> Lattice:
     rulers = [Ruler(region.baseline[a], region.step) for a in (X, Y)]
     fixed = [merged([f for f in found if f.axis == a], rulers[a]) for a in (X, Y)]
     fixed = [[line for line in fixed[a] if _inside(line, outline, a)] for a in (X, Y)]
+    least = min([span, *(z.working.span for z in region.zones)])
     out = []
     for axis in (X, Y):
         wishes = list(_divisions(axis, fixed, outline, region, span, rulers[axis]))
-        out.append(tuple(_thinned(fixed[axis], wishes, most)))
+        kept = _thinned(fixed[axis], wishes, most)
+        out.append(tuple(_filled(kept, least, rulers[axis])))
     return Lattice(lines=(out[0], out[1]), outline=outline)
 
 
@@ -207,6 +209,16 @@ def _thinned(fixed: Sequence[Line], wishes: Sequence[_Wish], most: int) -> list[
         if len(kept) < most and all(abs(line.at - k.at) > CLOSE for k in kept):
             kept.append(line)
     return sorted(kept, key=lambda line: line.at)
+
+
+def _filled(lines: Sequence[Line], span: float, ruler: Ruler) -> Iterator[Line]:
+    """The lines with more between those further apart than the span: single cells must be panels."""
+    yield from lines[:1]
+    for before, after in pairwise(lines):
+        count = bay_count(after.at - before.at, span)
+        for at in even_lines(before.at, after.at, count, span, ruler):
+            yield Line(at=at, rank=Rank.FINER_BAY)
+        yield after
 
 
 def _apart(tight: bool, line: Line) -> float:  # noqa: FBT001

@@ -82,7 +82,7 @@ def canonical(region: Region) -> tuple[Region, Move]:
         for flip_x in (False, True)
     ]
     best = min(
-        moves, key=lambda move: (_reading(region, move), move.swap, move.flip_y, move.flip_x)
+        moves, key=lambda move: (reading(region, move), move.swap, move.flip_y, move.flip_x)
     )
     return moved(region, best), best
 
@@ -93,7 +93,7 @@ def _to_origin(region: Region, move: Move) -> Move:
     return replace(move, shift=(-min(p[0] for p in low), -min(p[1] for p in low)))
 
 
-def _reading(region: Region, move: Move) -> tuple[object, ...]:
+def reading(region: Region, move: Move = Move(False, False, False)) -> tuple[object, ...]:
     """All places of a region after a move, in an order that does not depend on where rings start."""
 
     def spots(points: list[Point] | tuple[Point, ...]) -> list[Point]:
@@ -108,6 +108,7 @@ def _reading(region: Region, move: Move) -> tuple[object, ...]:
         spots([p.at for p in region.penetrations]),
         sorted(spots(k.outline.coordinates) for k in region.keep_outs),
         sorted(spots(j.path) for j in (*region.pinned, *region.forbidden)),
+        spots(region.landings),
     )
 
 

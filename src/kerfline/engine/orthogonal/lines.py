@@ -76,7 +76,7 @@ def _place_of(group: Sequence[Feature]) -> float:
     """The place of the longest edges of a group; the middle where equals differ."""
     lengths: dict[float, float] = {}
     for feature in group:
-        at = round(feature.at, 2)
+        at = next((a for a in lengths if abs(a - feature.at) <= SAME), feature.at)
         lengths[at] = lengths.get(at, 0.0) + feature.length
     longest = max(lengths.values())
     best = sorted(at for at, length in lengths.items() if length >= longest - 1.0)

@@ -29,7 +29,7 @@ from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 
-EXACT = TOUCH / 5
+EXACT = 1e-4
 """How nearly (mm) a joint meets a corner or a column's axis."""
 
 LEAST_RUN = 150.0
@@ -96,13 +96,13 @@ def true_runs(grid: Grid, region: Region, runs: Sequence[Run]) -> list[TrueRun]:
         ends = [
             _end(grid, outline, runs, tracks, run, corners, last=last) for last in (False, True)
         ]
-        pieces = _in_concrete(region.concrete, (ends[0], ends[1]))
+        pieces = in_concrete(region.concrete, (ends[0], ends[1]))
         if pieces:
             out.append(TrueRun(run=run, path=(ends[0], ends[1]), pieces=tuple(pieces)))
     return out
 
 
-def _in_concrete(concrete: Polygon, path: tuple[Point, Point]) -> list[tuple[Point, ...]]:
+def in_concrete(concrete: Polygon, path: tuple[Point, Point]) -> list[tuple[Point, ...]]:
     """The parts of a path in concrete, in order from its first end."""
     line = LineString(path)
     if line.length <= SAME:

@@ -35,10 +35,13 @@ WIDER = 6.0
 WHOLE = 1e-5
 """How near a choice must be to 0 or 1."""
 
-PAYS = 0.05
-"""A panel pays when its reduced cost is below minus this, mm of joint."""
+MANY = 400
+"""With more new panels than this the linear programme is solved afresh, which is then quicker."""
 
-GAP = 1e-6
+PAYS = 0.05
+"""Slack when a reduced cost is held against the gap, mm of joint."""
+
+GAP = 1e-4
 """Relative gap at which a layout counts as proven best."""
 
 NODES_PER_SECOND = 100
@@ -155,7 +158,7 @@ def _first_groups(search: Search, likely: Flags) -> Whole:
     area = search.model.panels.size[0] * search.model.panels.size[1]
     price = search.grouped(search.model.panel_cost) / search.grouped(area)
     single = search.grouped(_cells(search)) > 0
-    good = search.grouped(~likely) == 0
+    good = search.grouped((~likely).astype(float)) == 0
     order = np.lexsort((price, ~good))[: min(int(good.sum()), FIRST)]
     return np.union1d(order, np.flatnonzero(single))
 
@@ -170,22 +173,25 @@ def _linear(search: Search) -> tuple[float, Array, bool] | None:
     """Value of the linear programme over all panels, their reduced costs, and whether it is complete."""
     solver = search.solver
     for _ in range(ROUNDS):
-        solver.clearSolver()
         solver.run()
         if not _optimal(solver):
             if search.added.all():
                 return None
             search.add(np.arange(len(search.heads)))
+            solver.clearSolver()
             continue
         duals = np.asarray(solver.getSolution().row_dual)
         priced = search.grouped(reduced_costs(search.model, duals))
-        pays = np.flatnonzero((priced < -PAYS) & ~search.added)
+        pays = np.flatnonzero((priced < 0.0) & ~search.added)
         value = float(solver.getInfo().objective_function_value)
-        if not len(pays):
-            return value, priced, True
+        bound = value + float(priced[pays].sum())
+        if value - bound <= GAP * value:
+            return bound, priced, True
         best = pays[np.argsort(priced[pays], kind="stable")[:BATCH]]
         search.add(np.sort(best))
-    return value + float(np.minimum(priced, 0.0).sum()), priced, False
+        if len(best) > MANY:
+            solver.clearSolver()
+    return bound, priced, False
 
 
 def _branched(search: Search, bound: float, priced: Array, complete: bool) -> Cover | None:  # noqa: FBT001

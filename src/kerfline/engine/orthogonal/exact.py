@@ -1,0 +1,153 @@
+"""The exact search of one region, on its grid and on the true slab."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from kerfline.engine.options import Weights
+from kerfline.engine.orthogonal.bound import length_bound
+from kerfline.engine.orthogonal.candidates import Lattice, lattice
+from kerfline.engine.orthogonal.costs import breaks_nothing, panel_costs
+from kerfline.engine.orthogonal.features import X, Y
+from kerfline.engine.orthogonal.grid import Flags, Grid, grid
+from kerfline.engine.orthogonal.panels import Panels, all_panels, legal
+from kerfline.engine.orthogonal.program import programme
+from kerfline.engine.orthogonal.realise import TrueRun, true_runs
+from kerfline.engine.orthogonal.reasons import cuts
+from kerfline.engine.orthogonal.runs import joint_pieces, runs
+from kerfline.engine.orthogonal.search import Cover, best_cover
+from kerfline.engine.orthogonal.symmetry import twins
+from kerfline.engine.orthogonal.walls import wall_shifts, walls_left
+from kerfline.engine.pieces import panels_between
+from kerfline.engine.region import Region, RegionLayout
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.tolerance import MEASURE
+from kerfline.model.layout import Status
+
+MOST_LINES = (34, 27, 22, 18)
+"""Candidate lines on an axis: the most that leave no more than ``ENOUGH`` panels within the rules."""
+
+ENOUGH = 3500
+"""Panels within the rules for which the exact search is comfortable."""
+
+SHORTEST = 0.75
+"""The span is not shortened below this share of the working one."""
+
+ATTEMPTS = 4
+"""How often the search is repeated with a shorter span when a true panel turns out too long."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """A cover of the grid and what was chosen from."""
+
+    lattice: Lattice
+    grid: Grid
+    panels: Panels
+    cover: Cover
+
+    @property
+    def joints(self) -> tuple[Flags, Flags]:
+        """The pieces of the lines that are joints."""
+        return joint_pieces(self.grid, self.panels, self.cover.chosen)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Exact:
+    """An answer and its joints on the true slab."""
+
+    answer: Answer
+    runs: tuple[TrueRun, ...]
+
+
+def solve_exact(region: Region, weights: Weights, seconds: float) -> Exact:
+    """The best layout of a region, searched as a whole.
+
+    Args:
+        region: The region, in its canonical orientation.
+        weights: What each thing is worth.
+        seconds: Effort of the search.
+    """
+    span = region.working.span
+    for _ in range(ATTEMPTS):
+        answer = _answer(region, weights, seconds, span)
+        on_slab = true_runs(answer.grid, region, runs(answer.joints))
+        excess = _excess(region, on_slab)
+        if excess <= MEASURE:
+            break
+        span = max(span - excess, SHORTEST * region.working.span)
+    return Exact(answer=answer, runs=tuple(on_slab))
+
+
+def _answer(region: Region, weights: Weights, seconds: float, span: float) -> Answer:
+    """The best cover; where rules cannot be kept, they are broken at their price."""
+    for most in MOST_LINES:
+        lines = lattice(region, most, span)
+        net = grid(region, lines, weights)
+        panels = all_panels(net, region, span)
+        likely = legal(panels, region) & breaks_nothing(net, region, panels)
+        if likely.sum() <= ENOUGH:
+            break
+    cover = _cover(net, region, panels, likely, weights, seconds)
+    if cover is None:
+        raise AssertionError("single cells cover the grid")
+    return Answer(lattice=lines, grid=net, panels=panels, cover=cover)
+
+
+def _cover(
+    net: Grid,
+    region: Region,
+    panels: Panels,
+    likely: Flags,
+    weights: Weights,
+    seconds: float,
+) -> Cover | None:
+    costs = panel_costs(net, region, panels, weights)
+    hidden = _vertices_under_walls(net, region)
+    alone = np.arange(len(panels))
+    pairs = twins(net, panels, costs)
+    for choice in [pairs, alone] if (pairs != alone).any() else [alone]:
+        model = programme(net, panels, costs, weights, hidden, choice)
+        cover = best_cover(model, likely, seconds)
+        if cover is not None:
+            return cover
+    return None
+
+
+def _vertices_under_walls(net: Grid, region: Region) -> Flags:
+    """Which vertices of the grid lie under a wall."""
+    area = shapely.union_all([w.footprint for w in region.walls])
+    x, y = np.meshgrid(net.places[X], net.places[Y], indexing="ij")
+    return np.asarray(shapely.intersects_xy(area, x, y), dtype=bool)
+
+
+def _excess(region: Region, on_slab: Sequence[TrueRun]) -> float:
+    """By how much the longest true panel is over the span that holds for it, mm."""
+    lines = [LineString(piece) for run in on_slab for piece in run.pieces]
+    worst = 0.0
+    for panel in panels_between(region.concrete, lines):
+        spans = [
+            z.working.span for z in region.zones if z.area.contains(panel.representative_point())
+        ]
+        length = enclosing_rectangle(panel).length
+        worst = max(worst, length - min([*spans[:1], *([] if spans else [region.working.span])]))
+    return worst
+
+
+def layout_of(region: Region, found: Exact) -> RegionLayout:
+    """What the search found, with reasons and bounds."""
+    answer, on_slab = found.answer, found.runs
+    pieces = [LineString(piece) for run in on_slab for piece in run.pieces]
+    spans = [region.working.span, *(z.working.span for z in region.zones)]
+    return RegionLayout(
+        cuts=tuple(cuts(region, answer.lattice.outline, on_slab)),
+        walls_left=walls_left(region, pieces),
+        wall_shifts=wall_shifts(region, pieces),
+        status=Status.OPTIMAL if answer.cover.proven else Status.TIME_LIMIT,
+        cost=answer.cover.cost,
+        bound=answer.cover.bound,
+        length_bound=length_bound(answer.grid, region, max(spans), answer.joints),
+    )

@@ -1,0 +1,176 @@
+"""Large floors: typical blocks solved once and repeated, the others solved where they differ.
+
+The floor is never searched as a whole. Separators divide it into blocks; blocks that are alike in their
+canonical orientation share one search; the commonest go first, and later ones are led to meet the joints of
+those that are there already.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+
+from kerfline.engine.options import Weights
+from kerfline.engine.orthogonal.blocks import blocks
+from kerfline.engine.orthogonal.bound import length_bound
+from kerfline.engine.orthogonal.candidates import Lattice
+from kerfline.engine.orthogonal.canonical import canonical, reading
+from kerfline.engine.orthogonal.exact import Exact, solve_exact
+from kerfline.engine.orthogonal.features import X, Y, features, model_outline
+from kerfline.engine.orthogonal.grid import grid
+from kerfline.engine.orthogonal.lines import Rank, Ruler, merged
+from kerfline.engine.orthogonal.realise import TrueRun, in_concrete
+from kerfline.engine.orthogonal.reasons import cuts
+from kerfline.engine.orthogonal.runs import Run
+from kerfline.engine.orthogonal.separators import separators
+from kerfline.engine.orthogonal.walls import wall_shifts, walls_left
+from kerfline.engine.region import Region, RegionLayout
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Status
+
+from dataclasses import replace  # noqa: I001
+
+from shapely import LineString
+
+Path = tuple[Point, Point]
+
+BAYS = 100.0
+"""A region of more than this many squares of the span is laid out in blocks."""
+
+DIGITS = 2
+"""Digits of a millimetre to which alike blocks agree."""
+
+
+def is_large(region: Region) -> bool:
+    """Whether a region is too large to be searched as a whole."""
+    return bool(region.gross.area > BAYS * region.working.span**2)
+
+
+def solve_large(region: Region, weights: Weights, seconds: float) -> RegionLayout:
+    """The layout of a large region, in its canonical orientation.
+
+    Args:
+        region: The region.
+        weights: What each thing is worth.
+        seconds: Effort for the whole, shared by the blocks that differ.
+    """
+    span = region.working.span
+    lines = (separators(region, X, span), separators(region, Y, span))
+    found = _solved_blocks(region, lines, weights, seconds)
+    runs = _runs(region, [*_separator_paths(region, lines), *found])
+    pieces = [LineString(p) for run in runs for p in run.pieces]
+    bound = _bound(region, weights)
+    length = sum(p.length for p in pieces)
+    return RegionLayout(
+        cuts=tuple(cuts(region, model_outline(region), runs)),
+        walls_left=walls_left(region, pieces),
+        wall_shifts=wall_shifts(region, pieces),
+        status=Status.HEURISTIC,
+        cost=length,
+        bound=min(bound, length),
+        length_bound=min(bound, length),
+    )
+
+
+def _separator_paths(region: Region, lines: tuple[list[float], list[float]]) -> list[Path]:
+    x0, y0, x1, y1 = region.gross.bounds
+    return [
+        *(((x, y0), (x, y1)) for x in lines[X]),
+        *(((x0, y), (x1, y)) for y in lines[Y]),
+    ]
+
+
+def _solved_blocks(
+    region: Region, lines: tuple[list[float], list[float]], weights: Weights, seconds: float
+) -> list[Path]:
+    """The joints inside all blocks."""
+    parts = [(part, *canonical(part)) for part in blocks(region, lines)]
+    kinds = [_kind(turned) for _, turned, _ in parts]
+    common = Counter(kinds)
+    order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
+    share = seconds / max(1, len(common))
+    solved: dict[object, Exact] = {}
+    paths: list[Path] = []
+    for i in order:
+        turned, move = canonical(_with_landings(parts[i][0], paths))
+        kind = _kind(turned)
+        if kind not in solved:
+            solved[kind] = solve_exact(turned, weights, share)
+        paths.extend(
+            (move.back(run.path[0]), move.back(run.path[1])) for run in solved[kind].runs
+        )
+    return paths
+
+
+def _kind(region: Region) -> object:
+    """What must agree for two blocks to have the same layout."""
+    offset = tuple(round(b % region.step, DIGITS) % region.step for b in region.baseline)
+    return (repr(reading(region)), offset)
+
+
+def _with_landings(part: Region, paths: Sequence[Path]) -> Region:
+    """A block with the places where joints of solved blocks arrive at its border."""
+    if not paths:
+        return part
+    ends = np.asarray(paths).reshape(-1, 2)
+    x0, y0, x1, y1 = part.gross.bounds
+    inside = (ends[:, 0] > x0 - TOUCH) & (ends[:, 0] < x1 + TOUCH)
+    inside &= (ends[:, 1] > y0 - TOUCH) & (ends[:, 1] < y1 + TOUCH)
+    near = np.unique(np.round(ends[inside], DIGITS), axis=0)
+    return replace(part, landings=tuple((float(x), float(y)) for x, y in near))
+
+
+def _runs(region: Region, paths: Iterable[Path]) -> list[TrueRun]:
+    """The joints of all blocks drawn through from block to block, in concrete."""
+    out = []
+    for path in _drawn_through(paths):
+        pieces = in_concrete(region.concrete, path)
+        if pieces:
+            axis = X if abs(path[1][0] - path[0][0]) < abs(path[1][1] - path[0][1]) else Y
+            run = Run(axis=axis, line=0, first=0, last=0)
+            out.append(TrueRun(run=run, path=path, pieces=tuple(pieces)))
+    return out
+
+
+def _drawn_through(paths: Iterable[Path]) -> list[Path]:
+    """Paths along the axes joined where they meet on one line; others as they are."""
+    rows: dict[tuple[int, int], list[tuple[float, float, float]]] = {}
+    out: list[Path] = []
+    for start, end in paths:
+        for axis in (X, Y):
+            if abs(start[axis] - end[axis]) <= TOUCH:
+                low, high = sorted((start[1 - axis], end[1 - axis]))
+                key = (axis, round((start[axis] + end[axis]) / 2))
+                rows.setdefault(key, []).append((low, high, (start[axis] + end[axis]) / 2))
+                break
+        else:
+            out.append((start, end))
+    for (axis, _), spans in sorted(rows.items()):
+        at = spans[0][2]
+        for low, high in _merged(spans):
+            ends = ((at, low), (at, high)) if axis == X else ((low, at), (high, at))
+            out.append(ends)
+    return out
+
+
+def _merged(spans: Sequence[tuple[float, float, float]]) -> list[tuple[float, float]]:
+    out: list[tuple[float, float]] = []
+    for low, high, _ in sorted(spans):
+        if out and low <= out[-1][1] + TOUCH:
+            out[-1] = (out[-1][0], max(out[-1][1], high))
+        else:
+            out.append((low, high))
+    return out
+
+
+def _bound(region: Region, weights: Weights) -> float:
+    """The chord bound on a grid of the features alone."""
+    found = [f for f in features(region) if f.rank is not Rank.WALL_END]
+    lines = tuple(
+        tuple(merged([f for f in found if f.axis == a], Ruler(region.baseline[a], region.step)))
+        for a in (X, Y)
+    )
+    net = grid(region, Lattice(lines=(lines[0], lines[1]), outline=model_outline(region)), weights)
+    spans = [region.working.span, *(z.working.span for z in region.zones)]
+    return length_bound(net, region, max(spans), net.interior)
