@@ -7,9 +7,9 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import LineString, Polygon
+from shapely import Polygon
 
-from kerfline.geometry.faces import faces
+from kerfline.geometry.faces import faces_between
 from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -42,16 +42,16 @@ class ClosedPanel:
 
 
 def closed_panels(
-    concrete: Polygon, lines: Sequence[LineString], claimed: Sequence[Panel]
+    concrete: Polygon, linework: shapely.Geometry, claimed: Sequence[Panel]
 ) -> tuple[ClosedPanel, ...]:
     """The panels between joints, each with the id of the claimed panel that it agrees with.
 
     Args:
         concrete: The slab's concrete in mm.
-        lines: The joints, their ends ``joined``.
+        linework: The edges and joints, cut wherever they meet.
         claimed: The panels that the layout names.
     """
-    closed = faces(concrete, lines)
+    closed = faces_between(concrete, linework)
     names = _matched(closed, claimed)
     return tuple(ClosedPanel(id=names.get(n, ""), polygon=face) for n, face in enumerate(closed))
 

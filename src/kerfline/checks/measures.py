@@ -12,7 +12,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.checks.closing import ClosedPanel, closed_panels
-from kerfline.checks.net import Net, net_of
+from kerfline.checks.net import Net, linework_of, net_of
 from kerfline.checks.wording import Wording, wording_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -73,14 +73,19 @@ class Measures:
         return joined(self.concrete, self.lines)
 
     @cached_property
+    def linework(self) -> shapely.Geometry:
+        """Edges and joints, cut wherever they meet."""
+        return linework_of(self.concrete, self.joined)
+
+    @cached_property
     def net(self) -> Net:
         """Where joints and edges meet."""
-        return net_of(self.concrete, self.joined)
+        return net_of(self.concrete, self.joined, self.linework)
 
     @cached_property
     def panels(self) -> tuple[ClosedPanel, ...]:
         """The panels that the joints close off, named as in the layout."""
-        return closed_panels(self.concrete, self.joined, self.layout.panels)
+        return closed_panels(self.concrete, self.linework, self.layout.panels)
 
     @cached_property
     def panel_tree(self) -> shapely.STRtree:

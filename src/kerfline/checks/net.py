@@ -16,6 +16,7 @@ from shapely import LineString, Polygon
 
 from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.ends import STRAIGHT, STRAIGHT_ON
+from kerfline.geometry.faces import noded
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN, SAME, TOUCH
 
@@ -112,17 +113,20 @@ class Net:
         return bool(len(self.landings.query(shapely.Point(at), "dwithin", 2 * TOUCH)))
 
 
-def net_of(concrete: Polygon, lines: Sequence[LineString]) -> Net:
+def linework_of(concrete: Polygon, lines: Sequence[LineString]) -> shapely.Geometry:
+    """A slab's edges and joints, cut wherever they meet and at each sharp bend."""
+    return noded(concrete, [run for line in lines for run in runs_of(line)])
+
+
+def net_of(concrete: Polygon, lines: Sequence[LineString], linework: shapely.Geometry) -> Net:
     """The net of a slab's edges and joints.
 
     Args:
         concrete: The slab's concrete in mm.
         lines: The joints, their ends ``joined``.
+        linework: The same, ``linework_of`` them.
     """
-    runs = [run for line in lines for run in runs_of(line)]
-    linework = shapely.union_all([concrete.boundary, *runs], grid_size=SAME / 10)
-    parts = np.asarray(shapely.get_parts(linework))
-    parts, owners = _owned(concrete, parts, lines)
+    parts, owners = _owned(concrete, np.asarray(shapely.get_parts(linework)), lines)
     ends = _end_nodes(parts)
     return Net(
         nodes=_nodes(parts, owners, ends),
@@ -170,10 +174,9 @@ def _owned(
 
 def _end_nodes(parts: npt.NDArray[np.object_]) -> npt.NDArray[np.int64]:
     """For each piece the numbers of its two nodes; ends joined by a hair's breadth share a node."""
-    ends = np.array([[c[0], c[-1]] for c in (shapely.get_coordinates(p) for p in parts)])
-    keys = np.round(ends.reshape(-1, 2) / (SAME / 10)).astype(np.int64)
+    keys = np.round(np.concatenate(_first_and_last(parts)) / (SAME / 10)).astype(np.int64)
     _, numbers = np.unique(keys, axis=0, return_inverse=True)
-    pairs = numbers.reshape(-1, 2)
+    pairs = numbers.reshape(2, -1).T
     group = list(range(int(pairs.max()) + 1))
 
     def root(node: int) -> int:
@@ -198,15 +201,23 @@ def _nodes(
     ahead = shapely.get_coordinates(shapely.line_interpolate_point(parts[long], reach))
     behind = shapely.get_coordinates(shapely.line_interpolate_point(parts[long], -reach))
     gathered: dict[int, list[tuple[Point, Arm]]] = {}
-    for row, index in enumerate(long):
-        points = shapely.get_coordinates(parts[index])
-        looks = ((0, points[0], ahead[row]), (1, points[-1], behind[row]))
-        for side, here, there in looks:
-            at = (float(here[0]), float(here[1]))
-            way = direction(at, (float(there[0]), float(there[1])))
-            arm = Arm(joint=int(owners[index]), way=way, piece=int(index))
-            gathered.setdefault(int(ends[index, side]), []).append((at, arm))
+    first, last = _first_and_last(parts[long])
+    for side, (starts, looks) in enumerate(((first, ahead), (last, behind))):
+        ways = looks - starts
+        ways /= np.hypot(ways[:, 0], ways[:, 1])[:, None]
+        rows = zip(long.tolist(), starts.tolist(), ways.tolist(), strict=True)
+        for index, (x, y), (dx, dy) in rows:
+            arm = Arm(joint=int(owners[index]), way=(dx, dy), piece=index)
+            gathered.setdefault(int(ends[index, side]), []).append(((x, y), arm))
     return tuple(_node(gathered[number]) for number in sorted(gathered))
+
+
+def _first_and_last(
+    parts: npt.NDArray[np.object_],
+) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+    """Coordinates of the first and last points of lines."""
+    first, last = (shapely.get_coordinates(shapely.get_point(parts, i)) for i in (0, -1))
+    return first, last
 
 
 def _node(arms: list[tuple[Point, Arm]]) -> Node:

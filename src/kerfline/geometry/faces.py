@@ -23,8 +23,19 @@ def faces(polygon: Polygon, lines: Iterable[LineString]) -> list[Polygon]:
     Returns:
         The pieces, anticlockwise, in reading order from the lower left: rows upward, then along x.
     """
-    # Snap rounding closes the hair's breadth between a joint's end and a sloping edge.
-    linework = shapely.union_all([polygon.boundary, *lines], grid_size=SAME / 10)
+    return faces_between(polygon, noded(polygon, lines))
+
+
+def noded(polygon: Polygon, lines: Iterable[LineString]) -> shapely.Geometry:
+    """The boundary of a figure and lines, cut wherever they meet.
+
+    Snap rounding closes the hair's breadth between a joint's end and a sloping edge.
+    """
+    return shapely.union_all([polygon.boundary, *lines], grid_size=SAME / 10)
+
+
+def faces_between(polygon: Polygon, linework: shapely.Geometry) -> list[Polygon]:
+    """The pieces of a figure between the lines of ``noded``, as ``faces`` returns them."""
     pieces = shapely.get_parts(shapely.polygonize([linework]))
     shapely.prepare(polygon)
     inside = shapely.contains_properly(polygon, shapely.point_on_surface(pieces))
