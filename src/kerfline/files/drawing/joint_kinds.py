@@ -69,7 +69,7 @@ def meaning_of_cj(labels: Iterable[Label]) -> JointKind | None:
 
 def kinds_of(
     drawing: Drawing, patterns: Sequence[str]
-) -> tuple[list[tuple[JointKind, list[str]]], list[str]]:
+) -> tuple[list[tuple[JointKind | None, list[str]]], list[str]]:
     """The layers that hold each kind of joint.
 
     Args:
@@ -77,13 +77,13 @@ def kinds_of(
         patterns: Patterns of the joints' layers, some with the kind that the user states.
 
     Returns:
-        Each kind with its layers, and notes on what was taken for granted.
+        Each kind with its layers, None for those whose names do not say it; and notes on what CJ means.
 
     Raises:
         InputRefused: A layer says CJ, neither the drawing's legend nor the user says what that means.
     """
     legend = meaning_of_cj(drawing.labels)
-    kinds: dict[JointKind, list[str]] = {}
+    kinds: dict[JointKind | None, list[str]] = {}
     notes, questions = [], []
     for layer in chosen(drawing.layers, patterns):
         kind = _told(layer, patterns) or kind_in(layer)
@@ -93,14 +93,10 @@ def kinds_of(
                 continue
             kind = legend
             notes.append(f"{layer}: CJ is {legend.value} joint, as the drawing's own legend says.")
-        elif kind is None:
-            notes.append(
-                f"{layer}: the name does not say the kind of joint; taken as control joints."
-            )
-        kinds.setdefault(kind or JointKind.CONTROL, []).append(layer)
+        kinds.setdefault(kind, []).append(layer)
     if questions:
         raise InputRefused(*questions)
-    return [(kind, kinds[kind]) for kind in JointKind if kind in kinds], notes
+    return [(kind, kinds[kind]) for kind in (*JointKind, None) if kind in kinds], notes
 
 
 def question(path: Path, layer: str) -> Mistake:

@@ -9,6 +9,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.files.drawing.curves import Curve
+from kerfline.files.drawing.joint_labels import JointLabel, kinds_by_label
 from kerfline.files.drawing.wording import counted, place, wide
 from kerfline.geometry.arcs import ArcRun, arc_runs
 from kerfline.geometry.chains import MEET, unlike
@@ -49,7 +50,7 @@ class _Found:
     """A joint in the making: its line, its kind, the repairs made to it so far, its widest gap between dashes."""
 
     line: Line
-    kind: JointKind
+    kind: JointKind | None
     repairs: tuple[str, ...] = ()
     dash_gap: float = 0.0
 
@@ -68,19 +69,26 @@ class _Pieces:
 
 
 def read_joints(
-    drawn: Sequence[tuple[JointKind, Sequence[Curve]]],
+    drawn: Sequence[tuple[JointKind | None, Sequence[Curve]]],
     concrete: Polygon | None,
     display: Display,
+    *,
     reach: float = REACH,
+    labels: Sequence[JointLabel] = (),
 ) -> tuple[tuple[GivenJoint, ...], tuple[str, ...]]:
     """The joints, and a note on every repair.
 
     Args:
-        drawn: The curves of each kind of joint.
+        drawn: The curves of each kind of joint, None where their layers do not say it: their labels do, else
+            they are control joints.
         concrete: The slab without openings and boxouts; None where it is not known, and then nothing is cut
             at its edge.
         display: How lengths are written.
         reach: How far an end is carried on or cut back, mm.
+        labels: The labels that say a kind of joint.
+
+    Raises:
+        InputRefused: A label says CJ, which has two meanings.
     """
     notes: list[str] = []
     found: list[_Found] = []
@@ -92,11 +100,38 @@ def read_joints(
         found, more = _on_slab(found, concrete, display)
         notes += more
     found, more = _fitted(found, concrete, display, reach)
+    notes += more
+    found, more = _labelled(found, labels, display)
     return _named(found, (*notes, *more))
 
 
+def _labelled(
+    found: Sequence[_Found], labels: Sequence[JointLabel], display: Display
+) -> tuple[list[_Found], list[str]]:
+    """Joints whose layers do not say their kind, with the kind that their labels say."""
+    told = [f.kind is not None for f in found]
+    if all(told):
+        return list(found), []
+    said = kinds_by_label([f.shape for f in found], told, labels, display)
+    kept = [
+        replace(f, kind=f.kind or kind or JointKind.CONTROL)
+        for f, kind in zip(found, said, strict=True)
+    ]
+    by_label = sum(kind is not None for kind in said)
+    assumed = told.count(False) - by_label
+    notes = []
+    if by_label:
+        notes.append(f"{counted(by_label, 'joint')} of the kind that the label beside it says.")
+    if assumed:
+        notes.append(
+            f"{counted(assumed, 'joint')} of which neither layer nor label says the kind, taken as control "
+            "joints."
+        )
+    return kept, notes
+
+
 def _brought_together(
-    curves: Sequence[Curve], kind: JointKind, display: Display
+    curves: Sequence[Curve], kind: JointKind | None, display: Display
 ) -> tuple[list[_Found], list[str]]:
     """The joints of one kind, out of all their pieces."""
     pieces = _sorted_out(curves)
@@ -121,7 +156,7 @@ def _brought_together(
     ], notes
 
 
-def _on_arc(run: ArcRun, kind: JointKind, display: Display) -> _Found:
+def _on_arc(run: ArcRun, kind: JointKind | None, display: Display) -> _Found:
     words = (
         (
             f"joined from {len(run.pieces)} pieces on one arc, the widest gap {wide(run.gap, display)}",
@@ -172,7 +207,7 @@ def _is_straight(line: Line) -> bool:
 
 
 def _straight(
-    pieces: Sequence[tuple[Point, Point]], kind: JointKind, display: Display
+    pieces: Sequence[tuple[Point, Point]], kind: JointKind | None, display: Display
 ) -> tuple[list[_Found], list[str]]:
     """Straight joints: dashes and pieces in a line joined, doubles merged to their centre."""
     found, notes = _in_line(_rows(pieces), kind, display)
@@ -199,7 +234,9 @@ def _rows(pieces: Sequence[tuple[Point, Point]]) -> Floats:
     return np.asarray([(*a, *b) for a, b in pieces], dtype=float).reshape(-1, 4)
 
 
-def _in_line(rows: Floats, kind: JointKind, display: Display) -> tuple[list[_Found], list[str]]:
+def _in_line(
+    rows: Floats, kind: JointKind | None, display: Display
+) -> tuple[list[_Found], list[str]]:
     found, doubled, notes = [], 0, []
     for run in collinear_runs(rows, WIDEST):
         doubled += run.doubled > MEET
@@ -224,7 +261,7 @@ def _gap_words(gaps: Sequence[float], display: Display) -> tuple[str, ...]:
 
 
 def _centred(
-    found: Sequence[_Found], kind: JointKind, display: Display
+    found: Sequence[_Found], kind: JointKind | None, display: Display
 ) -> tuple[list[_Found], list[str]]:
     """Pairs of lines that are the two sides of a joint former, as their centre lines."""
     rows = _rows([(f.line[0], f.line[-1]) for f in found])
@@ -331,7 +368,8 @@ def _named(
     """The joints in reading order, each repair under its joint's name."""
     ordered = sorted((replace(f, line=_left_first(f.line)) for f in found), key=_reading)
     joints = tuple(
-        GivenJoint(id=f"G{n}", path=f.line, kind=f.kind) for n, f in enumerate(ordered, start=1)
+        GivenJoint(id=f"G{n}", path=f.line, kind=f.kind or JointKind.CONTROL)
+        for n, f in enumerate(ordered, start=1)
     )
     repairs = [
         f"{joint.id} {words}."

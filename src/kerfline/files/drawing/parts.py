@@ -1,12 +1,13 @@
 """The parts of a slab, read from the layers that hold them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from pathlib import Path
 
 from kerfline.errors import InputRefused
 from kerfline.files.drawing.curves import Curve, Spot
 from kerfline.files.drawing.joint_kinds import kinds_of
+from kerfline.files.drawing.joint_labels import joint_labels
 from kerfline.files.drawing.joints import read_joints
 from kerfline.files.drawing.layers import Layers, chosen, unmatched
 from kerfline.files.drawing.opened import Drawing, read_drawing
@@ -19,9 +20,13 @@ from kerfline.files.drawing.standing import (
     read_penetrations,
 )
 from kerfline.files.drawing.walls import read_walls
+from kerfline.files.drawing.wording import wide
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Slab, Wall
 from kerfline.units import Display, Unit
+
+SMALL = 3_000.0
+"""A slab whose longer side is under this (mm) makes the drawing's unit doubtful."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,6 +81,7 @@ def slab_parts(drawing: Drawing, layers: Layers, display: Display | None = None)
     if mistakes:
         raise InputRefused(*mistakes)
     reader = _Reader(drawing, display or drawing.unit.display)
+    reader.notes += _unread(drawing, layers)
     outline, inner = reader.outline(layers)
     openings = (*inner, *reader.openings(layers, outline))
     columns = reader.columns(layers, outline)
@@ -89,6 +95,21 @@ def slab_parts(drawing: Drawing, layers: Layers, display: Display | None = None)
         keep_outs=reader.keep_outs(layers, outline),
         notes=tuple(reader.notes),
     )
+
+
+def _unread(drawing: Drawing, layers: Layers) -> list[str]:
+    """Sentences on what the layers that are used hold and could not be read, and on hidden ones."""
+    patterns = [p for part in fields(layers) for p in getattr(layers, part.name)]
+    used = chosen(drawing.layers, patterns)
+    notes = [
+        f"{s.layer}: {s.count:,} {s.kind} not read, {s.why}."
+        for s in drawing.skipped
+        if s.layer in used
+    ]
+    hidden = [n for n in used if n in drawing.hidden]
+    if hidden:
+        notes.append(f"Off or frozen in the drawing, and read as you say: {', '.join(hidden)}.")
+    return notes
 
 
 class _Reader:
@@ -105,7 +126,7 @@ class _Reader:
             return None, ()
         curves = self._curves(layers.outline)
         reading = read_outline(self.drawing.path, curves, self.display)
-        self._refuse_unlikely(reading.outline)
+        self._check_size(reading.outline)
         self.notes += reading.notes
         return reading.outline, reading.openings
 
@@ -165,7 +186,8 @@ class _Reader:
                 outline=outline, thickness=1.0, openings=tuple(openings), columns=tuple(columns)
             )
             concrete = whole.concrete
-        found, more = read_joints(drawn, concrete, self.display)
+        labels = joint_labels(self.drawing.labels)
+        found, more = read_joints(drawn, concrete, self.display, labels=labels)
         self.notes += more
         return found
 
@@ -182,12 +204,14 @@ class _Reader:
         names = set(chosen(self.drawing.layers, patterns))
         return tuple(s for s in self.drawing.spots if s.layer in names)
 
-    def _refuse_unlikely(self, outline: Ring) -> None:
-        """Refuses an outline of a size that no slab has: the unit must be wrong."""
+    def _check_size(self, outline: Ring) -> None:
+        """Refuses an outline of a size that no slab has, and doubts a small one: the unit may be wrong."""
         x0, y0, x1, y1 = outline.polygon.bounds
         size = Size(width=x1 - x0, height=y1 - y0, of="the slab's outline")
+        name = self.drawing.unit_name
         if unlikely(size):
             plain = size.divided(self.drawing.factor)
-            raise ask_for_unit(
-                self.drawing.path, plain, f"the unit {self.drawing.unit_name} cannot be right"
-            )
+            raise ask_for_unit(self.drawing.path, plain, f"the unit {name} cannot be right")
+        if size.longer < SMALL:
+            longer = wide(size.longer, self.display)
+            self.notes.append(f"The slab is only {longer} long: is the drawing's unit {name}?")

@@ -269,7 +269,34 @@ class TestKinds:
         slab.line("JOINTS", *ACROSS)
         parts = read(slab, "JOINTS")
         assert parts.joints[0].kind is JointKind.CONTROL
-        assert any("does not say the kind of joint" in n for n in parts.notes)
+        assert any("neither layer nor label says the kind" in n for n in parts.notes)
+
+    def test_a_label_beside_a_joint_says_its_kind(self, slab):
+        slab.line("JOINTS", *ACROSS)
+        slab.line("JOINTS", (0, 120), (480, 120))
+        slab.line("S-JNTS-ISOL", (300, 0), (300, 240))
+        for text, at in (
+            ("CONST. JT", (125, 40)),
+            ("CONTROL JOINT", (302, 40)),
+            ("EXPANSION JOINT DETAILS ARE SHOWN ON SHEET S-501, TYPICAL", (240, 125)),
+            ("SAWCUT", (240, 400)),
+        ):
+            slab.space.add_text(text, dxfattribs={"insert": at})
+        parts = read(slab, "JOINTS", "S-JNTS*")
+        kinds = {j.path[0]: j.kind for j in parts.joints}
+        assert kinds[(120 * 25.4, 0)] is JointKind.CONSTRUCTION
+        assert kinds[(0, 120 * 25.4)] is JointKind.CONTROL
+        assert kinds[(300 * 25.4, 0)] is JointKind.ISOLATION
+        assert "1 joint of the kind that the label beside it says." in parts.notes
+
+    def test_a_label_that_says_cj_is_asked_about_unless_a_legend_answers(self, slab):
+        slab.line("JOINTS", *ACROSS)
+        slab.space.add_text("C.J.", dxfattribs={"insert": (125, 40)})
+        with pytest.raises(InputRefused, match=r"label 'C.J.' at .*CJ means construction joint"):
+            read(slab, "JOINTS")
+        assert read(slab, "JOINTS = control").joints[0].kind is JointKind.CONTROL
+        slab.space.add_text("CJ - CONSTRUCTION JOINT", dxfattribs={"insert": (500, 500)})
+        assert read(slab, "JOINTS").joints[0].kind is JointKind.CONSTRUCTION
 
     @pytest.mark.parametrize("layer", ["CJ", "S-CJ", "C.J.", "SLAB_CJ_NEW"])
     def test_cj_alone_is_asked_about(self, slab, layer):

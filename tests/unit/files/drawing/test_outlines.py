@@ -524,7 +524,24 @@ class TestFarAndMany:
         assert why[("LINE", "it has no length in plan")] == 1
         assert why[("LINE", "a coordinate is not a number")] == 1
         assert why[("CIRCLE", "its radius is nothing")] == 1
-        assert area(read_slab_parts(path, SLAB).outline) == pytest.approx(L_AREA)
+        parts = read_slab_parts(path, SLAB)
+        assert area(parts.outline) == pytest.approx(L_AREA)
+        assert "SLAB: 1 LINE not read, it has no length in plan." in parts.notes
+
+
+def test_a_hidden_layer_that_is_named_is_read_and_it_is_said(sheet):
+    drawn = sheet()
+    drawn.poly("SLAB", L_SHAPE)
+    drawn.doc.layers.add("SLAB").off()
+    assert read(drawn).notes == ("Off or frozen in the drawing, and read as you say: SLAB.",)
+
+
+def test_a_small_slab_makes_the_unit_doubtful(sheet):
+    drawn = sheet(units.MM)
+    drawn.poly("SLAB", [(x * 5, y * 5) for x, y in L_SHAPE])
+    assert read(drawn).notes == (
+        "The slab is only 2400 mm long: is the drawing's unit millimetres?",
+    )
 
 
 def test_the_outer_faces_of_walls_serve_where_only_walls_are_drawn(sheet):
