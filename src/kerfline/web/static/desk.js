@@ -125,27 +125,28 @@ export class Desk {
     this.timer = setTimeout(() => this.keep(), KEEP_AFTER);
   }
 
-  async keep() {
-    if (this.keeping) return this.keepSoon();
-    this.keeping = true;
+  // What writes comes one after the other, so that this window never overtakes itself.
+  async write(name, said) {
+    const before = this.writing;
+    const now = (async () => {
+      await before?.catch(() => {});
+      const answer = await ask(name, { ...said, revision: this.revision });
+      this.revision = answer.revision;
+      return answer;
+    })();
+    this.writing = now;
+    return now;
+  }
+
+  async keep(over = false) {
     this.waitingToKeep = false;
     try {
-      const answer = await ask("draft", { state: this.now.state, revision: this.revision });
-      this.revision = answer.revision;
+      await this.write("draft", { state: this.now.state, over });
       this.tell("saved", this.unsaved ? "kept" : "saved");
     } catch (trouble) {
       this.tell("trouble", trouble);
       if (trouble instanceof Unreachable || trouble instanceof Conflict) this.tell("saved", "alone");
-    } finally {
-      this.keeping = false;
     }
-  }
-
-  // Keeps this window's state over the one that another window kept.
-  async keepOver() {
-    const answer = await ask("draft", { state: this.now.state, revision: this.revision, over: true });
-    this.revision = answer.revision;
-    this.tell("saved", this.unsaved ? "kept" : "saved");
   }
 
   // When the window closes there is no time left to wait.
@@ -157,9 +158,9 @@ export class Desk {
 
   async save(force = false) {
     clearTimeout(this.timer);
+    this.waitingToKeep = false;
     const state = this.now.state;
-    const answer = await ask("save", { state, revision: this.revision, over: force });
-    this.revision = answer.revision;
+    const answer = await this.write("save", { state, over: force });
     this.file = answer.file;
     this.savedState = JSON.stringify(state);
     this.tell("saved", this.unsaved ? "kept" : "saved");

@@ -189,7 +189,7 @@ async function keepMine(which) {
   byId("message").hidden = true;
   await attempt(async () => {
     if (which === "file") await desk.save(true);
-    else await desk.keepOver();
+    else await desk.keep(true);
   });
 }
 
@@ -243,7 +243,7 @@ async function compare() {
 async function discard() {
   const sure = await confirmBox("Back to the saved file?", "What was changed since it was saved goes. This cannot be undone.", "Go back");
   if (!sure) return;
-  const answer = await busy("Opening", () => ask("discard", { revision: desk.revision }));
+  const answer = await busy("Opening", () => desk.write("discard", {}));
   if (answer) begin(answer);
 }
 

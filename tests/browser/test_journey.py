@@ -1,0 +1,352 @@
+"""What a designer does on the page, in a real browser, from the first look to the sheets."""
+
+import tomllib
+from pathlib import Path
+
+import ezdxf
+import pytest
+from selenium.webdriver.common.action_chains import ActionChains
+from selenium.webdriver.common.keys import Keys
+
+from paged import HOUSE, house
+
+pytestmark = pytest.mark.browser
+
+DEMO = Path(__file__).parents[2] / "src" / "kerfline" / "app" / "demo_data"
+
+
+@pytest.fixture
+def demo(tmp_path):
+    """The demo's job file and drawing in a folder of their own."""
+    for part in DEMO.iterdir():
+        if part.suffix in (".toml", ".dxf"):
+            (tmp_path / part.name).write_bytes(part.read_bytes())
+    return tmp_path / "community-workshop.toml"
+
+
+def drag(page, start, *steps):
+    """Presses at a place of the screen, moves by steps, and lets go."""
+    chain = ActionChains(page.driver, duration=20)
+    chain.w3c_actions.pointer_action.move_to_location(*map(round, start))
+    chain.w3c_actions.pointer_action.pointer_down()
+    for step in steps:
+        chain.w3c_actions.pointer_action.move_by(*step)
+    chain.w3c_actions.pointer_action.pointer_up()
+    chain.perform()
+
+
+def tap(page, place):
+    """Presses and lets go at a place of the screen."""
+    drag(page, place)
+
+
+def at(page, x, y):
+    """The place on the screen of a point in feet."""
+    return page.script(
+        """
+        const world = document.querySelector("#drawing .world");
+        const spot = new DOMPoint(arguments[0] * 304.8, -arguments[1] * 304.8);
+        const seen = spot.matrixTransform(world.getScreenCTM());
+        return [seen.x, seen.y];
+        """,
+        x,
+        y,
+    )
+
+
+def joints(page):
+    """Every joint's path as it is drawn, by name."""
+    return page.script(
+        """
+        const all = document.querySelectorAll(".joint[data-what=joint]");
+        return Object.fromEntries([...all].map((n) => [n.dataset.id, n.querySelector(".line").getAttribute("d")]));
+        """
+    )
+
+
+def retype(field, text):
+    """Types over what stands in a field, and leaves it."""
+    field.send_keys(Keys.CONTROL, "a")
+    field.send_keys(text, Keys.TAB)
+
+
+def span_findings(page):
+    """Texts of the findings on span."""
+    return [n.text for n in page.all("#list-findings li") if "span" in n.text]
+
+
+def test_from_the_first_look_to_the_sheets(page, serve, demo):
+    """Open, drag a joint until a panel breaks the span, undo, pin, complete, save, reopen, export."""
+    address, _ = serve(demo)
+    page.open(address, patience=180)
+    page.idle()
+    first = joints(page)
+    assert len(page.all(".panel")) > 20
+    assert not [f for f in span_findings(page) if f.startswith("Error")]
+
+    # the leftmost joint that runs upright through the hall, well inside
+    name, spot = next(
+        (n, page.joint_spot(n))
+        for n, d in sorted(first.items())
+        if upright(d) and page.joint_spot(n)
+    )
+    drag(page, spot, (10, 0), (30, 0), (45, 0), (20, 0))
+    page.wait(lambda: [f for f in span_findings(page) if f.startswith("Error")])
+    assert joints(page)[name] != first[name]
+
+    page.click("#undo")
+    page.wait(lambda: joints(page) == first)
+    assert not [f for f in span_findings(page) if f.startswith("Error")]
+
+    spot = page.joint_spot(name)
+    drag(page, spot, (6, 0), (2, 0))
+    page.wait(lambda: joints(page)[name] != first[name])
+    pinned = joints(page)[name]
+    page.wait(lambda: page.all(".joint.pinned"))
+    page.click("#complete")
+    page.idle()
+    page.wait(lambda: page.one("#saved").text.startswith("Not saved"))
+    assert near(pinned) in [near(d) for d in joints(page).values()]
+    last = joints(page)
+
+    page.click("#save")
+    page.wait(lambda: page.one("#saved").text.startswith("Saved in"))
+    saved = tomllib.loads(demo.read_text())
+    assert len(saved["joint"]) == len(last)
+    assert "# A community workshop" in demo.read_text()
+
+    again, _ = serve(demo)
+    page.open(again)
+    page.idle()
+    assert sorted(map(near, joints(page).values())) == sorted(map(near, last.values()))
+
+    page.click("#more")
+    page.click("#export")
+    page.wait(lambda: "community-workshop-joint-plan.pdf" in page.text("#dialog"))
+    assert (
+        demo.parent / "out" / "community-workshop" / "community-workshop-joint-plan.pdf"
+    ).is_file()
+
+
+def upright(d):
+    """Whether a path's two points stand one over the other."""
+    points = near(d)
+    return len(points) == 2 and points[0][0] == points[1][0]
+
+
+def near(d):
+    """A path's points in whole mm."""
+    return [tuple(round(float(c)) for c in part.split()) for part in d[1:].split("L")]
+
+
+def test_findings_sizes_and_totals_follow_while_the_pointer_moves(page, serve, tmp_path):
+    address, _ = serve(house(tmp_path))
+    page.open(address)
+    spot = page.joint_spot("J2")
+    chain = ActionChains(page.driver, duration=20)
+    chain.w3c_actions.pointer_action.move_to_location(*map(round, spot))
+    chain.w3c_actions.pointer_action.pointer_down()
+    chain.w3c_actions.pointer_action.move_by(40, 0)
+    chain.w3c_actions.pointer_action.move_by(40, 0)
+    chain.perform()
+
+    page.wait(lambda: "error" in page.text("#totals"))
+    assert "from the left" in page.text("#hint")
+
+    release = ActionChains(page.driver)
+    release.w3c_actions.pointer_action.pointer_up()
+    release.perform()
+    page.wait(lambda: page.one("#undo").is_enabled())
+    assert "error" in page.text("#totals")
+
+
+def test_unsaved_work_survives_a_closed_tab_and_a_killed_server(page, serve, tmp_path):
+    path = house(tmp_path)
+    address, server = serve(path)
+    page.open(address)
+    drag(page, page.joint_spot("J2"), (20, 0), (10, 0))
+    page.wait(lambda: "draft" in page.text("#saved"))
+    moved = joints(page)["J2"]
+    page.driver.get("about:blank")
+    server.kill()
+
+    again, _ = serve(path)
+    page.open(again)
+
+    assert joints(page)["J2"] == moved
+    assert "back" in page.text("#message")
+    assert path.read_text() == HOUSE
+
+
+def test_a_stopped_server_is_said_in_words(page, serve, tmp_path):
+    address, server = serve(house(tmp_path))
+    page.open(address)
+    server.kill()
+    server.wait()
+    page.forgive("ERR_CONNECTION_REFUSED")
+    drag(page, page.joint_spot("J2"), (20, 0), (10, 0))
+
+    page.wait(lambda: "has stopped" in page.text("#message"))
+
+
+def test_two_windows_do_not_write_over_each_other(page, serve, tmp_path):
+    path = house(tmp_path)
+    address, _ = serve(path)
+    page.open(address)
+    first = page.driver.current_window_handle
+    page.driver.switch_to.new_window("tab")
+    page.size(1200, 800).open(address)
+    drag(page, page.joint_spot("J2"), (20, 0), (10, 0))
+    page.wait(lambda: "draft" in page.text("#saved"))
+    theirs = joints(page)["J2"]
+    page.driver.close()
+    page.driver.switch_to.window(first)
+
+    page.forgive("409")
+    drag(page, page.joint_spot("J2"), (-20, 0), (-10, 0))
+    page.wait(lambda: "Another window" in page.text("#message"))
+    page.script("document.querySelector('#message button').click()")
+    page.wait(lambda: joints(page)["J2"] == theirs)
+
+
+def test_each_tool_does_what_it_says(page, serve, tmp_path):
+    address, _ = serve(house(tmp_path))
+    page.open(address)
+
+    def counts():
+        kinds = (
+            ".joint[data-what=joint]",
+            ".wall",
+            ".column",
+            ".penetration",
+            ".keep-out",
+            ".forbidden",
+        )
+        return [len(page.all(f"#drawing {kind}")) for kind in kinds]
+
+    def with_tool(name, *places):
+        page.click(f"#tool-{name}")
+        before = counts()
+        for place in places:
+            tap(page, at(page, *place))
+        page.wait(lambda: counts() != before)
+
+    with_tool("joint", (15, 2), (15, 6))
+    with_tool("split", (5, 15))
+    with_tool("wall", (22, 12), (28, 12))
+    with_tool("column", (25, 5))
+    with_tool("penetration", (3, 3))
+    with_tool("forbid", (12, 17), (18, 17))
+    with_tool("keep-out", (12, 12), (17, 12), (17, 16), (12.05, 12.05))
+    assert counts()[1:] == [2, 1, 2, 1, 1]
+
+    for _ in range(7):
+        page.click("#undo")
+    page.wait(lambda: counts() == [3, 1, 0, 1, 0, 0])
+    assert not page.one("#undo").is_enabled()
+    for _ in range(7):
+        page.click("#redo")
+    page.wait(lambda: counts()[2] == 1)
+    assert not page.one("#redo").is_enabled()
+
+
+def test_the_keyboard_reaches_and_moves_everything(page, serve, tmp_path):
+    """Without a pointer: choose a joint in the list, move it, pin it, delete it, undo."""
+    address, _ = serve(house(tmp_path))
+    page.open(address)
+    page.one("#tab-findings").send_keys(Keys.ARROW_RIGHT, Keys.ARROW_RIGHT)
+    assert page.one("#tab-joints").get_attribute("aria-selected") == "true"
+    page.one("#list-joints [data-key='joint J2']").send_keys(Keys.ENTER)
+    page.wait(lambda: "Joint J2" in page.text("#details"))
+    before = joints(page)["J2"]
+
+    page.one("#drawing").send_keys(Keys.ARROW_RIGHT)
+    page.wait(lambda: joints(page)["J2"] != before)
+    page.one("#drawing").send_keys("p")
+    page.wait(lambda: not page.all(".joint.pinned"))
+    page.one("#drawing").send_keys(Keys.DELETE)
+    page.wait(lambda: "J2" not in joints(page))
+    page.one("#drawing").send_keys(Keys.CONTROL, "z")
+    page.wait(lambda: "J2" in joints(page))
+    page.one("body").send_keys(Keys.CONTROL, "s")
+    page.wait(lambda: "Saved in" in page.text("#saved"))
+
+
+def test_a_distance_is_typed(page, serve, tmp_path):
+    address, _ = serve(house(tmp_path))
+    page.open(address)
+    page.click("#tab-joints")
+    page.click("#list-joints [data-key='joint J2']")
+    page.wait(lambda: page.all("#details input"))
+    retype(page.one("#details input"), "18' 6\"")
+
+    page.wait(lambda: near(joints(page)["J2"])[0][0] == round(18.5 * 304.8))
+
+
+def test_a_thickness_that_is_none_is_refused_and_put_back(page, serve, tmp_path):
+    address, _ = serve(house(tmp_path))
+    page.open(address)
+    page.forgive("422")
+    retype(page.one("#thickness"), "a lot")
+
+    page.wait(lambda: "not a length" in page.text("#message"))
+    assert page.one("#thickness").get_attribute("value") == '4"'
+
+
+def test_a_finding_in_the_list_goes_to_its_place(page, serve, tmp_path):
+    address, _ = serve(house(tmp_path, HOUSE.replace("[20, 0], [20, 20]", "[23, 0], [23, 20]")))
+    page.open(address)
+    before = page.script("return document.querySelector('.world').getAttribute('transform')")
+    page.click("#list-findings li button")
+
+    assert (
+        page.script("return document.querySelector('.world').getAttribute('transform')") != before
+    )
+    assert page.all("#drawing .finding.chosen")
+    assert "span" in page.text("#details")
+
+
+def test_a_drawing_is_dropped_on_the_page(page, serve, tmp_path):
+    address, _ = serve(house(tmp_path))
+    page.open(address)
+    document = ezdxf.new()
+    document.header["$INSUNITS"] = 2
+    space = document.modelspace()
+    space.add_lwpolyline(
+        [(0, 0), (40, 0), (40, 10), (0, 10)], close=True, dxfattribs={"layer": "SLAB"}
+    )
+    document.saveas(tmp_path / "plan.dxf")
+    drop = """
+        const data = new DataTransfer();
+        data.items.add(new File([arguments[0]], "plan.dxf"));
+        const event = new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true });
+        document.querySelector("#sheet").dispatchEvent(event);
+    """
+    page.script(drop, (tmp_path / "plan.dxf").read_text())
+
+    page.wait(lambda: "SLAB" in page.text("#dialog"))
+    assert page.one("#dialog select").get_attribute("value") == "outline"
+    assert len(page.all("#dialog .yardstick")) == 4
+    assert "The drawing says feet" in page.text("#dialog")
+    page.click("#dialog .main")
+    page.wait(lambda: len(page.all(".panel")) == 4)
+    page.click("#undo")
+    page.wait(lambda: len(page.all(".panel")) == 6)
+
+
+HOSTILE = "<img src=x onerror=document.title='broken'><script>document.title='broken'</script>"
+
+
+def test_text_of_a_job_never_becomes_markup(page, serve, tmp_path):
+    text = HOUSE.replace('"Boathouse"', f'"{HOSTILE}"').replace("under wall W1", HOSTILE)
+    text = text.replace('id = "W1"', f'id = "{HOSTILE}"')
+    address, _ = serve(house(tmp_path, text))
+    page.open(address)
+    page.click("#tab-joints")
+    page.click("#tab-slab")
+
+    assert page.one("#job-name").text == HOSTILE
+    assert page.text("#list-joints small") == HOSTILE
+    assert HOSTILE in page.text("#list-slab")
+    assert page.script("return document.querySelectorAll('img, script:not([src])').length") == 0
+    assert "broken" not in page.driver.title[:6]
