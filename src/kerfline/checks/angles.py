@@ -10,6 +10,7 @@ from shapely import LineString
 from kerfline.checks.grading import Grade, below
 from kerfline.checks.measures import Measures
 from kerfline.checks.net import EDGE, Arm, Node
+from kerfline.checks.wording import apart, degrees, fine
 from kerfline.geometry.corners import angle_between
 from kerfline.geometry.ring import Arc, Point, Ring, arc_of, flatten_arc
 from kerfline.geometry.tolerance import DEGREES, TOUCH
@@ -76,6 +77,7 @@ def _finding(
     what = (
         f"{names[0]} and {names[1]} meet" if len(names) > 1 else f"{names[0]} meets {_other(arms)}"
     )
+    turn, limit = apart(angle, grade.limit, degrees, fine)
     step = "allowed" if grade.error else "advised"
     return Finding(
         rule=Rule.ANGLE,
@@ -84,8 +86,8 @@ def _finding(
         subject=names[0],
         measured=angle,
         limit=grade.limit,
-        message=f"{what} at {angle:.0f} degrees at {measures.words.place(at)}; the least {step} is "
-        f"{grade.limit:g} degrees.",
+        message=f"{what} at {turn} degrees at {measures.words.place(at)}; the least {step} is "
+        f"{limit} degrees.",
         source=str(grade.source),
         remedy="Bend the last two feet or so of the joint to meet it square, or move its end."
         if not measures.words.metric

@@ -24,6 +24,7 @@ def depths(measures: Measures) -> Iterator[Finding]:
         grade = below(joint.depth, measures.rules.cut_limit(thickness), MEASURE)
         if grade:
             step = "allowed" if grade.error else "advised"
+            depth, limit = words.depths(joint.depth, grade.limit)
             yield Finding(
                 rule=Rule.DEPTH,
                 severity=grade.severity,
@@ -31,8 +32,8 @@ def depths(measures: Measures) -> Iterator[Finding]:
                 subject=joint.id,
                 measured=joint.depth,
                 limit=grade.limit,
-                message=f"{joint.id} at {words.place(_middle(joint))} is cut {words.depth(joint.depth)} deep; "
-                f"the least {step} in {words.depth(thickness)} of concrete is {words.depth(grade.limit)}.",
+                message=f"{joint.id} at {words.place(_middle(joint))} is cut {depth} deep; "
+                f"the least {step} in {words.depth(thickness)} of concrete is {limit}.",
                 source=str(grade.source),
                 remedy=f"Cut it {words.depth(grade.limit)} deep.",
             )

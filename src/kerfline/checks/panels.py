@@ -7,6 +7,7 @@ import shapely
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.grading import Grade, above, below
 from kerfline.checks.measures import Measures
+from kerfline.checks.wording import apart, fine, ratio
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.tolerance import MEASURE, RATIO
 from kerfline.model.finding import Finding, Rule, Severity
@@ -25,14 +26,15 @@ def span(measures: Measures) -> Iterator[Finding]:
     for panel, limits in panels_with_limits(measures):
         grade = above(panel.box.length, limits.span, MEASURE)
         if grade:
+            length, limit = words.lengths(panel.box.length, grade.limit)
             yield _finding(
                 measures,
                 panel,
                 Rule.SPAN,
                 grade,
                 measured=panel.box.length,
-                message=f"{name_of(measures, panel)} is {words.length(panel.box.length)} long; "
-                f"{_kind(grade)} {words.length(grade.limit)} at {words.depth(limits.thickness)} thick.",
+                message=f"{name_of(measures, panel)} is {length} long; {_kind(grade)} {limit} at "
+                f"{words.depth(limits.thickness)} thick.",
                 remedy=_divided(measures, panel, limits, grade),
             )
 
@@ -42,6 +44,7 @@ def aspect(measures: Measures) -> Iterator[Finding]:
     for panel, limits in panels_with_limits(measures):
         grade = above(panel.box.aspect, limits.aspect, RATIO)
         if grade:
+            times, limit = apart(panel.box.aspect, grade.limit, ratio, fine)
             yield _finding(
                 measures,
                 panel,
@@ -49,7 +52,7 @@ def aspect(measures: Measures) -> Iterator[Finding]:
                 grade,
                 measured=panel.box.aspect,
                 message=f"{name_of(measures, panel)}, {_size(measures, panel)}, is "
-                f"{panel.box.aspect:.2f} times as long as wide; {_kind(grade)} {grade.limit:g}.",
+                f"{times} times as long as wide; {_kind(grade)} {limit}.",
                 remedy=_divided(measures, panel, limits, grade, most_across=1),
             )
 
@@ -63,14 +66,15 @@ def width(measures: Measures) -> Iterator[Finding]:
             continue
         cut = _cut_too_close(measures, panel)
         own = Grade(severity=Severity.ADVICE, limit=grade.limit, source=grade.source)
+        wide, limit = words.lengths(panel.box.width, grade.limit)
         yield _finding(
             measures,
             panel,
             Rule.WIDTH,
             grade if cut else own,
             measured=panel.box.width,
-            message=f"{name_of(measures, panel)} is {words.length(panel.box.width)} wide; "
-            f"the least {_step(grade)} is {words.length(grade.limit)}"
+            message=f"{name_of(measures, panel)} is {wide} wide; "
+            f"the least {_step(grade)} is {limit}"
             f"{'' if cut else ', and the slab itself is no wider here'}.",
             remedy="Move or leave out a joint along it so that it joins its neighbour."
             if cut

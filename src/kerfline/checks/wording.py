@@ -1,6 +1,6 @@
 """How findings write places and measures."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from kerfline.geometry.ring import Point
@@ -40,6 +40,14 @@ class Wording:
         """An area: ``112.5 ft2`` or ``10.45 m2``."""
         return format_area(mm2, self.display)
 
+    def lengths(self, value: float, limit: float) -> tuple[str, str]:
+        """A length and its limit, written so that they differ."""
+        return apart(value, limit, self.length, millimetres)
+
+    def depths(self, value: float, limit: float) -> tuple[str, str]:
+        """A depth and its limit, written so that they differ."""
+        return apart(value, limit, self.depth, millimetres)
+
     def place(self, at: Point) -> str:
         """A place, along and up from the slab's lower left corner: ``(12'-0", 8'-6")``."""
         along, up = at[0] - self.origin[0], at[1] - self.origin[1]
@@ -54,6 +62,35 @@ class Wording:
     def either(self, feet_inches: str, metric: str) -> str:
         """The one of two texts that suits the job's units."""
         return metric if self.metric else feet_inches
+
+
+def apart(value: float, limit: float, *formats: Callable[[float], str]) -> tuple[str, str]:
+    """A measure and its limit in the first of some formats, coarse to fine, in which they differ.
+
+    A panel a millimetre too long is never told to be as long as it may be.
+    """
+    pairs = [(write(value), write(limit)) for write in formats]
+    return next((pair for pair in pairs if pair[0] != pair[1]), pairs[-1])
+
+
+def ratio(value: float) -> str:
+    """A ratio to two decimals at most: ``1.5``."""
+    return f"{round(value, 2):g}"
+
+
+def fine(value: float) -> str:
+    """A ratio or an angle to three decimals at most."""
+    return f"{round(value, 3):g}"
+
+
+def degrees(value: float) -> str:
+    """An angle in whole degrees."""
+    return f"{value:.0f}"
+
+
+def millimetres(mm: float) -> str:
+    """A length to a tenth of a millimetre, where sixteenths of an inch do not tell."""
+    return f"{mm:.1f} mm"
 
 
 def wording_of(slab: Slab, display: Display) -> Wording:
