@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from kerfline.model.day import DayInput, Ledger, WeatherHour
-from kerfline.placement.evaporation import Evaporation, evaporation, wind_at_slab
+from kerfline.placement.evaporation import BAND, Evaporation, evaporation, wind_at_slab
 from kerfline.placement.setting import AgeCurve, Setting
 from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, celsius
 
@@ -16,6 +16,9 @@ HOTTEST_CONCRETE = celsius(95)
 
 COLDEST_CONCRETE = celsius(55)
 """Lowest for sections under 12 in (0.3 m), as placed and kept; ACI 306R, Table 3.1, line 1, as quoted."""
+
+MIN_CURVE = 2
+"""Readings that make a curve."""
 
 RULE_SPREAD = 0.2
 """Share by which the rules of maturity differ in the time of setting between 50 and 90 °F (10 and 32 °C):
@@ -129,10 +132,30 @@ def hours_over(
     return float(np.sum((rates >= threshold) & inside)) * minute
 
 
+def between(
+    curve: Sequence[EvaporationHour], start: float, end: float
+) -> tuple[EvaporationHour, ...]:
+    """The curve between two clock times, cut off there in straight lines; empty where it holds nothing."""
+    if len(curve) < MIN_CURVE or end <= curve[0].clock or start >= curve[-1].clock:
+        return ()
+    first, last = max(start, curve[0].clock), min(end, curve[-1].clock)
+    inside = [h for h in curve if first < h.clock < last]
+    return (_between_readings(curve, first), *inside, _between_readings(curve, last))
+
+
+def _between_readings(curve: Sequence[EvaporationHour], clock: float) -> EvaporationHour:
+    times = [h.clock for h in curve]
+    rate = float(np.interp(clock, times, [h.rate.rate for h in curve]))
+    return EvaporationHour(
+        clock=clock,
+        air=float(np.interp(clock, times, [h.air for h in curve])),
+        rate=Evaporation(rate=rate, low=rate * (1 - BAND), high=rate * (1 + BAND)),
+    )
+
+
 def worst(curve: Sequence[EvaporationHour], start: float, end: float) -> EvaporationHour | None:
-    """The reading with the highest rate between two clock times; None where there is none."""
-    inside = [h for h in curve if start <= h.clock <= end]
-    return max(inside, key=lambda h: h.rate.rate, default=None)
+    """The highest rate between two clock times; None where the curve holds nothing of them."""
+    return max(between(curve, start, end), key=lambda h: h.rate.rate, default=None)
 
 
 def temperature_cautions(climate: Climate, start: float, end: float) -> list[str]:

@@ -5,11 +5,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from kerfline.placement.climate import Ageing
+from kerfline.placement.hints import FORMS
 from kerfline.placement.pour_order import Pour
 from kerfline.placement.setting import Setting
 
 MARGIN = 1.0
 """Hours before initial set by which fresh concrete should cover the front; our choice."""
+
+ADVANCE = FORMS.amount
+"""Width (mm) of the strip that a front across the whole width gains at a time: a screed's reach."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,15 +41,24 @@ def check_front(pour: Pour, interval: float, ageing: Ageing, setting: Setting) -
 
     Args:
         pour: The placement.
-        interval: Between trucks, hours; a front across the whole width waits that long.
+        interval: Between trucks, hours; no front is covered sooner.
         ageing: How the concrete ages.
         setting: How the mix sets.
 
     With several screed passes side by side, the side of one waits until the next has come as far: a pass.
+    A front across the whole width waits until it has been gone along once more, a strip of ``ADVANCE``.
     """
-    wait = interval if len(pour.clock.lanes) == 1 else max(interval, pour.clock.pass_time)
+    wait = max(interval, _pass_time(pour))
     sets = ageing.warm.until(setting.initial_set, pour.start) - pour.start
     return FrontCheck(pour=pour.id, open_for=wait, allowed=max(0.0, sets - MARGIN))
+
+
+def _pass_time(pour: Pour) -> float:
+    if len(pour.clock.lanes) > 1:
+        return pour.clock.pass_time
+    stations = pour.clock.lanes[0].stations
+    length = stations[-1] - stations[0]
+    return (pour.end - pour.start) * min(1.0, ADVANCE / length)
 
 
 def front_cautions(checks: Sequence[FrontCheck]) -> list[str]:

@@ -75,6 +75,7 @@ def test_hours_over_a_threshold_are_counted_between_readings():
     assert hours_over(curve, ACTION, 1.0, 9.0) == pytest.approx(1.0, abs=0.02)
     assert hours_over((), CAUTION, 0.0, 2.0) == 0.0
     assert worst(curve, 5.0, 6.0) is None
+    assert worst(curve, 0.5, 0.6).clock == pytest.approx(0.5)
 
 
 def test_remedies_grow_with_the_risk():

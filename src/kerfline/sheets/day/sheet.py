@@ -3,6 +3,7 @@
 import shapely
 from shapely import affinity
 
+from kerfline.geometry.ring import Point
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines, baselines
@@ -16,14 +17,14 @@ from kerfline.sheets.day.tables import (
     cut_table,
     cutting_notes,
     hold_notes,
-    order_table,
-    pour_table,
+    order_blocks,
     prose_blocks,
     take_off_table,
     weather_notes,
 )
 from kerfline.sheets.day.time_line import TimeLine, time_lines
 from kerfline.sheets.flow import Region, fill
+from kerfline.sheets.lettering import LINE_PITCH, wrap
 from kerfline.sheets.marks import Board, Layer, Sheet
 from kerfline.sheets.paper import AUTOMATIC, SCALES, PaperSize, paper, scale_words
 from kerfline.sheets.sheet_frame import (
@@ -35,8 +36,14 @@ from kerfline.sheets.sheet_frame import (
 )
 from kerfline.sheets.view import View
 
-MAP_TITLE = 9.0
+MAP_TITLE = 14.0
 """Room under the map for its title, mm."""
+
+TITLE_TEXT = 2.4
+"""Capital height of that title, mm."""
+
+MOST_NAMED = 6
+"""Lines left out of the map that are named one by one."""
 
 RIM = 4.0
 """Room around the map, mm."""
@@ -71,7 +78,7 @@ def day_sheets(job: Job, layout: Layout, plan: DayPlan) -> tuple[Sheet, ...]:
     view = map_view(job, (main.left + RIM, floor + MAP_TITLE, main.right - RIM, main.top - RIM))
     board = drawn.new(view)
     left_out = draw_map(board, job, layout, plan.placement, view, size.small)
-    _map_title(board, job, view, (main.left, floor + 2.0), size, left_out)
+    _map_title(board, job, view, (main.left, floor + 2.0), width, left_out)
     if beside:
         lines[0].draw(board, (main.left, main.bottom + own), width)
     waiting: list[Block] = [*lines[1 if beside else 0 :], *_tables(plan, job, size)]
@@ -84,8 +91,7 @@ def _beside(plan: DayPlan, job: Job, size: PaperSize) -> list[Block]:
     """What stands in the column of the first sheet."""
     width, text, display = column_width(size), size.small, job.display
     return [
-        order_table(plan, display, 0.85 * text),
-        pour_table(plan, display, 0.85 * text),
+        *order_blocks(plan, display, text, width),
         cautions(plan, text, width),
         hold_notes(plan, display, text, width),
         cutting_notes(plan, text, width),
@@ -104,21 +110,21 @@ def _tables(plan: DayPlan, job: Job, size: PaperSize) -> list[Block]:
 
 
 def _map_title(
-    board: Board,
-    job: Job,
-    view: View,
-    at: tuple[float, float],
-    size: PaperSize,
-    left_out: list[str],
+    board: Board, job: Job, view: View, corner: Point, width: float, left_out: list[str]
 ) -> None:
-    scale = scale_words(view.scale, job.display)
+    """What the map shows, under it; the foot of the last line at the corner."""
     words = (
-        f"Placements in order, arrows the way the concrete goes; boxed numbers: order of cutting; "
-        f"scale {scale}"
+        "Placements in order, arrows the way the concrete goes; boxed numbers: order of cutting; "
+        f"scale {scale_words(view.scale, job.display)}"
     )
-    if left_out:
+    if len(left_out) > MOST_NAMED:
+        words += f"; no room for the numbers of {len(left_out)} lines, see the table"
+    elif left_out:
         words += f"; no room for the numbers of {', '.join(left_out)}"
-    board.text(Layer.NOTE, at, words, size.small)
+    lines = wrap(words, TITLE_TEXT, width)
+    for number, line in enumerate(lines, 1):
+        at = (corner[0], corner[1] + (len(lines) - number) * LINE_PITCH * TITLE_TEXT)
+        board.text(Layer.NOTE, at, line, TITLE_TEXT)
 
 
 def map_view(job: Job, region: tuple[float, float, float, float]) -> View:

@@ -4,7 +4,14 @@ from kerfline.placement.window import Span
 from kerfline.quantities.order import minutes
 from kerfline.sheets.blocks import Block, Column, Prose, Table
 from kerfline.sheets.day.day_plan import DayPlan
-from kerfline.sheets.day.text import NEVER, clock, saws_line, weather_lines
+from kerfline.sheets.day.text import (
+    NEVER,
+    clock,
+    order_line,
+    pour_lines,
+    saws_line,
+    weather_lines,
+)
 from kerfline.units import (
     HOURS_PER_DAY,
     Display,
@@ -15,8 +22,24 @@ from kerfline.units import (
     format_volume,
 )
 
+SMALLER = 0.85
+"""Letters of the order's table over those of other tables: it must stand beside the map."""
+
 WIDE = 62.0
 """Greatest width in mm of a cell that holds a sentence."""
+
+
+def order_blocks(plan: DayPlan, display: Display, text: float, width: float) -> list[Block]:
+    """Orders and placements as tables in slightly smaller letters, as sentences in a narrow column."""
+    small = SMALLER * text
+    tables = (order_table(plan, display, small), pour_table(plan, display, small))
+    if all(table.width <= width for table in tables):
+        return list(tables)
+    orders = tuple(order_line(today, display) for today in plan.orders)
+    return [
+        Prose("Concrete to order", orders, text, width, first=0),
+        Prose("Placements in order", tuple(pour_lines(plan, display)), text, width, first=0),
+    ]
 
 
 def order_table(plan: DayPlan, display: Display, text: float) -> Table:

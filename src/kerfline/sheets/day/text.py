@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+from kerfline.placement.climate import worst
 from kerfline.placement.cutting import STAND_BY, Cut
 from kerfline.placement.evaporation import Risk, remedies
 from kerfline.placement.plan import PourHours
@@ -55,23 +56,24 @@ def concrete_lines(plan: DayPlan, display: Display) -> list[str]:
             f"net {format_volume(order.net, display)} + allowance {format_volume(order.allowance, display)} "
             f"({order.share:.0%})"
         ),
-        *(line for day in plan.orders for line in order_lines(day, display)),
+        *(
+            line
+            for today in plan.orders
+            for line in (order_line(today, display), today.delivery.hold(display))
+        ),
     ]
 
 
-def order_lines(today: DayOrder, display: Display) -> list[str]:
+def order_line(today: DayOrder, display: Display) -> str:
     """What to order for one day, and how it comes."""
     order = today.delivery
-    return [
-        (
-            f"day {today.day} (placement {', '.join(today.pours)}): order "
-            f"{format_volume(order.ordered, display)} in {order.loads} loads of "
-            f"{format_volume(order.truck, display)}, a truck every {minutes(order.interval)}, "
-            f"{order.ring} on the road, {order.placing_time:.1f} h of placing, discharge within "
-            f"{minutes(order.discharge_limit)} of batching (project's or producer's limit)"
-        ),
-        order.hold(display),
-    ]
+    return (
+        f"day {today.day} (placement {', '.join(today.pours)}): order "
+        f"{format_volume(order.ordered, display)} in {order.loads} loads of "
+        f"{format_volume(order.truck, display)}, a truck every {minutes(order.interval)}, "
+        f"{order.ring} on the road, {order.placing_time:.1f} h of placing, discharge within "
+        f"{minutes(order.discharge_limit)} of batching (project's or producer's limit)"
+    )
 
 
 def pour_lines(plan: DayPlan, display: Display) -> list[str]:
@@ -109,25 +111,24 @@ def weather_lines(plan: DayPlan, display: Display) -> list[str]:
         return ["no weather given: no rate of evaporation"]
     concrete = format_temperature(placement.climate.concrete, display)
     lines = [f"concrete at {concrete}; true rates may lie 40 % either way"]
-    worst = Risk.LOW
+    risk = Risk.LOW
     for hours in placement.hours:
         lines.append(_risk_line(hours, plan, display))
         if hours.over_caution:
-            worst = Risk.ACTION if hours.over_action or worst is Risk.ACTION else Risk.CAUTION
-    return [*lines, *remedies(worst)]
+            risk = Risk.ACTION if hours.over_action or risk is Risk.ACTION else Risk.CAUTION
+    return [*lines, *remedies(risk)]
 
 
 def _risk_line(hours: PourHours, plan: DayPlan, display: Display) -> str:
     pour, last = hours.pour, hours.finished[1]
-    inside = [h for h in plan.placement.evaporation if pour.start <= h.clock <= last]
-    if not inside:
+    highest = worst(plan.placement.evaporation, pour.start, last)
+    if highest is None:
         return f"placement {pour.id}: the weather table does not reach these hours"
-    worst = max(inside, key=lambda h: h.rate.rate)
-    rate = worst.rate
+    rate = highest.rate
     low, high = format_evaporation(rate.low, display), format_evaporation(rate.high, display)
     known = "" if hours.weather_known else "; the weather table covers a part of it only"
     return (
-        f"placement {pour.id}: up to {format_evaporation(rate.rate, display)} at {clock(worst.clock)} "
+        f"placement {pour.id}: up to {format_evaporation(rate.rate, display)} at {clock(highest.clock)} "
         f"({low} to {high}), {rate.risk.value}; {hours.over_caution:.1f} h over "
         f"{_threshold(Risk.CAUTION, display)}, {hours.over_action:.1f} h over "
         f"{_threshold(Risk.ACTION, display)}{known}"

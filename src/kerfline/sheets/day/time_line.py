@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from kerfline.geometry.ring import Point
-from kerfline.placement.climate import EvaporationHour
+from kerfline.placement.climate import EvaporationHour, between
 from kerfline.placement.cutting import Cut
 from kerfline.placement.evaporation import ACTION, CAUTION
 from kerfline.placement.plan import PlacementPlan, PourHours
 from kerfline.placement.window import LineWindow
 from kerfline.sheets.blocks import Block, draw_heading, heading_height
-from kerfline.sheets.lettering import text_width
+from kerfline.sheets.lettering import LINE_PITCH, text_width, wrap
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer
 from kerfline.units import HOURS_PER_DAY, Display, format_clock, format_evaporation
 
@@ -99,9 +99,12 @@ class TimeLine:
 
     def height(self, width: float) -> float:
         """Height in mm."""
-        del width
         graph = GRAPH + GAP if self.curve else 0.0
-        return heading_height(self.text) + AXIS + len(self.rows) * (ROW + GAP) + graph + GAP
+        rows = len(self.rows) * (ROW + GAP)
+        return heading_height(self.text) + self._key_height(width) + AXIS + rows + graph + GAP
+
+    def _key_height(self, width: float) -> float:
+        return len(wrap(KEY, self.text, width)) * LINE_PITCH * self.text
 
     def split(self, width: float, room: float) -> tuple[Block | None, Block | None]:
         """All or nothing."""
@@ -110,10 +113,11 @@ class TimeLine:
     def draw(self, board: Board, at: Point, width: float) -> None:
         """Draws with the upper left corner at a point."""
         x, y = at
-        y = draw_heading(board, (x, y), width, self.heading, self.text) - AXIS
-        board.text(
-            Layer.NOTE, (x + width, at[1] - self.text), KEY, 0.9 * self.text, anchor=Anchor.END
-        )
+        y = draw_heading(board, (x, y), width, self.heading, self.text)
+        for number, line in enumerate(wrap(KEY, self.text, width), 1):
+            foot = y - number * LINE_PITCH * self.text
+            board.text(Layer.NOTE, (x, foot), line, self.text)
+        y -= self._key_height(width) + AXIS
         names = [row.name for row in self.rows] + ["evaporation " * bool(self.curve)]
         label = max(text_width(name, self.text) for name in names) + 3.0
         scale = _Scale(
@@ -172,7 +176,7 @@ class TimeLine:
 
     def _graph(self, board: Board, scale: "_Scale", x: float, foot: float) -> None:
         """The rate with its band over the two thresholds."""
-        shown = [h for h in self.curve if self.start <= h.clock <= self.end]
+        shown = self.curve
         top = max([ACTION * 1.3, *(h.rate.high for h in shown)])
 
         def up(rate: float) -> float:
@@ -203,8 +207,7 @@ class TimeLine:
                 anchor=Anchor.END,
             )
         points = tuple((scale.at(h.clock), up(h.rate.rate)) for h in shown)
-        if len(points) > 1:
-            board.line(Layer.EDGE, *points, width=0.5)
+        board.line(Layer.EDGE, *points, width=0.5)
         board.box(Layer.TABLE, (scale.left, foot, scale.right, foot + GRAPH))
 
 
@@ -257,12 +260,12 @@ def _time_line(
     finite = [end for end in ends if math.isfinite(end)]
     end = min(math.ceil(max(finite, default=start + HOURS_PER_DAY)) + 1.0, start + LONGEST)
     rows = [*_pour_rows(hours), *_window_rows(hours, cuts), *_saw_rows(cuts)]
-    covered = [h for h in placement.evaporation if start <= h.clock <= end]
+    covered = between(placement.evaporation, start, end)
     own_sunset = None if sunset is None else sunset + (day - 1) * HOURS_PER_DAY
     return TimeLine(
         heading=f"Day {day} against the clock" if count > 1 else "The day against the clock",
         rows=tuple(rows),
-        curve=tuple(covered) if len(covered) > 1 else (),
+        curve=covered,
         start=start,
         end=end,
         text=text,
@@ -275,7 +278,9 @@ def _pour_rows(hours: Sequence[PourHours]) -> Iterator[Row]:
     for h in hours:
         placing = Bar(start=h.pour.start, end=h.pour.end, tone=DARK, words="place")
         finishing = Bar(start=h.pour.start, end=h.finished[1], tone=LIGHT)
-        ready = Bar(start=h.finished[0], end=h.finished[1], tone=MIDDLE, words="finished")
+        ready = Bar(
+            start=max(h.finished[0], h.pour.end), end=h.finished[1], tone=MIDDLE, words="finished"
+        )
         yield Row(name=f"placement {h.pour.id}", bars=(finishing, ready, placing))
 
 

@@ -1,6 +1,7 @@
 """The day sheet and its text: what stands on them and that it fits."""
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -179,10 +180,14 @@ def test_every_paper_holds_the_day(plan, size):
     """Frames hold their marks on all six papers."""
     job = workshop_job()
     job = replace(job, sheet=replace(job.sheet, size=size))
-    for sheet in day_sheets(job, workshop_layout(), plan):
+    sheets = day_sheets(job, workshop_layout(), plan)
+    for sheet in sheets:
         left, bottom, right, top = sheet.paper.frame
         frame = shapely.box(left, bottom, right, top).buffer(0.5)
         assert all(frame.covers(shapely.Polygon(text_corners(t))) for t in sheet.texts)
+    first = words([sheets[0]])
+    for head in ("Concrete to order", "Cautions", "Fresh concrete is caustic", "day 1"):
+        assert head.lower() in first.lower()
 
 
 def test_a_turned_slab_lies_along_the_paper():
@@ -238,12 +243,18 @@ def test_a_metric_job_has_a_metric_sheet():
 
 
 def test_a_crowded_map_leaves_numbers_out_and_says_so():
-    """A floor of a thousand bays: what finds no room is named under the map."""
-    slab = Slab(outline=Ring(feet((0, 0), (400, 0), (400, 250), (0, 250))), thickness=152.4)
-    lines = [feet((x, 0), (x, 250)) for x in range(10, 400, 10)]
-    lines += [feet((0, y), (400, y)) for y in range(10, 250, 10)]
+    """A floor of 360 bays on a letter sheet: every cut's number is drawn or counted as left out."""
+    slab = Slab(outline=Ring(feet((0, 0), (240, 0), (240, 150), (0, 150))), thickness=152.4)
+    lines = [feet((x, 0), (x, 150)) for x in range(10, 240, 10)]
+    lines += [feet((0, y), (240, y)) for y in range(10, 150, 10)]
     layout = layout_of(slab, [(JointKind.CONTROL, Reason.SPAN, li) for li in lines])
     day = DayInput(start=6.0, concrete=Concrete(rate=100 * MM3_PER_YD3))
     plan = plan_day(slab, layout, RULES, day, Display.FEET_INCHES)
-    sheet = day_sheets(replace(workshop_job(), slab=slab), layout, plan)[0]
-    assert "Placements in order" in words([sheet])
+    job = replace(workshop_job(), slab=slab)
+    sheet = day_sheets(replace(job, sheet=replace(job.sheet, size="letter")), layout, plan)[0]
+    tags = [t.text for t in sheet.texts if t.layer is Layer.TAG and t.height == sheet.paper.small]
+    drawn = sum(tag.isdigit() for tag in tags)
+    told = re.search(r"no room for the numbers of (?:(\d+) lines|([J\d, ]+))", words([sheet]))
+    left_out = int(told[1]) if told[1] else told[2].count("J")
+    assert left_out > 0
+    assert drawn + left_out == len(plan.placement.cutting.cuts)
