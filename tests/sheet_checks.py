@@ -69,9 +69,10 @@ def assert_clean(sheets):
 def grid_lines(slab, spacing):
     """Joint paths along a grid over a slab, for layouts of test slabs."""
     x0, y0, x1, y1 = slab.outline.polygon.bounds
-    lines = []
-    for k in range(1, int((x1 - x0) // spacing) + 1):
-        lines.append(LineString([(x0 + k * spacing, y0), (x0 + k * spacing, y1)]))
-    for k in range(1, int((y1 - y0) // spacing) + 1):
-        lines.append(LineString([(x0, y0 + k * spacing), (x1, y0 + k * spacing)]))
+    columns = [x0 + k * spacing for k in range(1, int((x1 - x0) // spacing) + 1)]
+    rows = [y0 + k * spacing for k in range(1, int((y1 - y0) // spacing) + 1)]
+    lines = [
+        *(LineString([(x, y0), (x, y1)]) for x in columns),
+        *(LineString([(x0, y), (x1, y)]) for y in rows),
+    ]
     return [line for line in lines if line.intersection(slab.concrete).length > 1.0]

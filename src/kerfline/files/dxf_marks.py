@@ -6,15 +6,21 @@ from ezdxf import colors
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.layouts import BaseLayout
 
-from kerfline.files.dxf_setup import HUNDREDTHS, STYLE
+from kerfline.files.dxf_setup import HUNDREDTHS, LINE_TYPES, STYLE
 from kerfline.geometry.ring import Point
-from kerfline.sheets.marks import PENS, Anchor, Fill, Mark, Path, Text
+from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Text
 
 ALIGN = {
     Anchor.START: TextEntityAlignment.LEFT,
     Anchor.MIDDLE: TextEntityAlignment.CENTER,
     Anchor.END: TextEntityAlignment.RIGHT,
 }
+
+REAL = frozenset(
+    layer for layer in Layer if layer.startswith(("S-SLAB", "S-JNTS", "S-WALL", "S-COLS"))
+) - {Layer.PANEL, Layer.HATCH}
+"""Layers of real things. A sample in a legend or a detail only looks like them: it lies on the layer of
+tables, so that nobody who adds up a layer counts it."""
 
 _PLAIN = {
     "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
@@ -85,7 +91,7 @@ class MarkWriter:
         entity.set_placement(self.at(mark.at), align=ALIGN[mark.anchor])
 
     def _fill(self, mark: Fill) -> None:
-        hatch = self.space.add_hatch(dxfattribs={"layer": mark.layer.value})
+        hatch = self.space.add_hatch(dxfattribs=_look(mark))
         hatch.set_solid_fill(color=colors.BYLAYER)
         if mark.tone is not None:
             level = round(255 * mark.tone)
@@ -94,7 +100,7 @@ class MarkWriter:
             hatch.paths.add_polyline_path([self.at(p) for p in ring], is_closed=True)
 
     def _path(self, mark: Path) -> None:
-        attribs: dict[str, object] = {"layer": mark.layer.value}
+        attribs = _look(mark)
         if mark.width is not None:
             attribs["lineweight"] = round(mark.width * HUNDREDTHS)
         if PENS[mark.layer].dash and self.dash != 1.0:
@@ -106,3 +112,16 @@ class MarkWriter:
         bulges = mark.bulges or (0.0,) * len(mark.points)
         points = [(*self.at(p), b) for p, b in zip(mark.points, bulges, strict=False)]
         self.space.add_lwpolyline(points, format="xyb", close=mark.closed, dxfattribs=attribs)
+
+
+def _look(mark: Path | Fill) -> dict[str, object]:
+    """Layer of a mark, and the pen of the thing that it is a sample of."""
+    if mark.layer not in REAL or mark.in_view:
+        return {"layer": mark.layer.value}
+    pen = PENS[mark.layer]
+    return {
+        "layer": Layer.TABLE.value,
+        "true_color": colors.rgb2int(pen.colour),
+        "linetype": LINE_TYPES.get(mark.layer, "Continuous"),
+        "lineweight": round(pen.width * HUNDREDTHS),
+    }

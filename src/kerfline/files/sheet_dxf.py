@@ -27,6 +27,7 @@ FROZEN = (
     Layer.PANEL,
     Layer.MATCH,
     Layer.TABLE,
+    Layer.HATCH,
 )
 """Layers of the model's own annotation: hidden in the viewports, where the sheet writes its own."""
 
