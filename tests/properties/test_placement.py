@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
@@ -152,8 +153,8 @@ def test_windows_open_before_they_close_and_warmth_brings_them_forward(
 ):
     """At one point, at any temperature, by any rule and for either saw."""
     setting = Setting(initial_set=6, finishing=3, reference=celsius(70), rule=rule)
-    cool = AgeCurve.of(lambda _: coolest, setting, 7, 9)
-    warm = AgeCurve.of(lambda _: coolest + warmer, setting, 7, 9)
+    cool = AgeCurve.of(lambda clock: np.full_like(clock, coolest), setting, 7, 9)
+    warm = AgeCurve.of(lambda clock: np.full_like(clock, coolest + warmer), setting, 7, 9)
     cool_opens, cool_closes = window_at(8.0, cool, setting, HABITS[method])
     warm_opens, warm_closes = window_at(8.0, warm, setting, HABITS[method])
     assert cool_opens <= cool_closes

@@ -4,17 +4,18 @@ Sources: National Frame Building Association magazine, October 2020, p. 17 (the 
 quotes a trade table of setting times; ASTM C1074 (forms), a page with a worked example of Nurse-Saul.
 """
 
+import numpy as np
 import pytest
 
 from kerfline.model.day import SettingRule
-from kerfline.placement.setting import AgeCurve, Setting, age_speed, equivalent_age, nurse_saul
+from kerfline.placement.setting import AgeCurve, Setting, age_speeds, equivalent_age, nurse_saul
 from kerfline.units import celsius
 
 
 def hours_to_set(rule, fahrenheit, **others):
     """Hours until a mix that takes 6 h at 70 °F has set."""
     setting = Setting(initial_set=6.0, finishing=3.0, reference=celsius(70), rule=rule, **others)
-    curve = AgeCurve.of(lambda _: celsius(fahrenheit), setting, 7.0, 8.0)
+    curve = AgeCurve.of(lambda clock: np.full_like(clock, celsius(fahrenheit)), setting, 7.0, 8.0)
     return curve.until(setting.initial_set, 7.0) - 7.0
 
 
@@ -60,7 +61,9 @@ def test_nurse_saul_sums_and_stops_at_the_datum():
 def test_equivalent_age_factors(reference, factors):
     """By hand from ASTM C1074's form with Q = 5000 K (from memory)."""
     for temperature, factor in factors.items():
-        assert age_speed(temperature, reference, 5000) == pytest.approx(factor, abs=0.001)
+        assert age_speeds(np.array(temperature), reference, 5000) == pytest.approx(
+            factor, abs=0.001
+        )
     assert equivalent_age([(2, 10), (3, 30)], reference, 5000) == pytest.approx(
         2 * factors[10] + 3 * factors[30], abs=0.005
     )

@@ -1,6 +1,5 @@
 """The weather of the day as a curve, and the temperatures between which the concrete lies."""
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -8,7 +7,7 @@ import numpy as np
 
 from kerfline.model.day import DayInput, Ledger, WeatherHour
 from kerfline.placement.evaporation import BAND, Evaporation, evaporation, wind_at_slab
-from kerfline.placement.setting import AgeCurve, Setting
+from kerfline.placement.setting import AgeCurve, Course, Setting
 from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, celsius
 
 HOTTEST_CONCRETE = celsius(95)
@@ -51,20 +50,26 @@ class Climate:
     concrete: float
     known: bool
 
-    def air(self, clock: float) -> float:
-        """Air temperature at a clock hour; beyond the weather file the same hour of its days repeats."""
+    def air(self, clock: Course) -> Course:
+        """Air temperature at clock hours; beyond the weather file the same hours of its days repeat."""
         if not self.hours:
-            return self.concrete
-        times = [h.clock for h in self.hours]
-        return float(np.interp(_within(clock, times), times, [h.air for h in self.hours]))
+            return np.full_like(clock, self.concrete)
+        times = np.array([h.clock for h in self.hours])
+        air = np.array([h.air for h in self.hours])
+        found: Course = np.interp(_within(clock, times), times, air)
+        return found
 
-    def warm(self, clock: float) -> float:
+    def warm(self, clock: Course) -> Course:
         """The warmer of concrete as placed and air: setting is never faster."""
-        return max(self.concrete, self.air(clock))
+        return np.maximum(self.concrete, self.air(clock))
 
-    def cool(self, clock: float) -> float:
+    def cool(self, clock: Course) -> Course:
         """The cooler of the two: setting is never slower."""
-        return min(self.concrete, self.air(clock))
+        return np.minimum(self.concrete, self.air(clock))
+
+    def likely(self, clock: Course) -> Course:
+        """Halfway between the two."""
+        return (self.concrete + self.air(clock)) / 2
 
     def evaporation(self) -> tuple[EvaporationHour, ...]:
         """The rate at every time of the weather file."""
@@ -84,14 +89,15 @@ class Climate:
         return bool(self.hours) and self.hours[0].clock <= start and end <= self.hours[-1].clock
 
 
-def _within(clock: float, times: Sequence[float]) -> float:
-    """The same hour of another day that the weather covers, where it covers a whole day."""
+def _within(clock: Course, times: Course) -> Course:
+    """The same hours of other days that the weather covers, where it covers a whole day."""
     first, last = times[0], times[-1]
-    if first <= clock <= last or last - first < HOURS_PER_DAY - 1:
+    if last - first < HOURS_PER_DAY - 1:
         return clock
-    days = math.ceil((clock - last) / HOURS_PER_DAY) if clock > last else 0
-    days = days or math.floor((clock - first) / HOURS_PER_DAY)
-    return clock - days * HOURS_PER_DAY
+    after = np.ceil(np.maximum(0.0, clock - last) / HOURS_PER_DAY)
+    before = np.ceil(np.maximum(0.0, first - clock) / HOURS_PER_DAY)
+    moved: Course = clock + (before - after) * HOURS_PER_DAY
+    return moved
 
 
 def climate_of(day: DayInput, start: float, reference: float, ledger: Ledger) -> Climate:
@@ -112,7 +118,7 @@ def climate_of(day: DayInput, start: float, reference: float, ledger: Ledger) ->
     given = day.concrete.temperature
     if given is not None:
         return Climate(hours=hours, concrete=given, known=True)
-    air = Climate(hours=hours, concrete=reference, known=False).air(start)
+    air = float(Climate(hours=hours, concrete=reference, known=False).air(np.array(start)))
     ledger.ask("How warm will the concrete be as placed? Give day.concrete.temperature.")
     what = "air at the first discharge" if hours else "reference temperature of setting"
     ledger.note("concrete temperature (day.concrete.temperature)", f"as the {what}", "a stopgap")
@@ -196,12 +202,12 @@ class Ageing:
     def of(climate: Climate, setting: Setting, start: float, end: float) -> "Ageing":
         """The three courses for concrete that is placed between two clock hours."""
 
-        def curve(temperature: Callable[[float], float], factor: float = 1.0) -> AgeCurve:
+        def curve(temperature: Callable[[Course], Course], factor: float = 1.0) -> AgeCurve:
             return AgeCurve.of(temperature, setting, start, end, factor)
 
         return Ageing(
             warm=curve(climate.warm, 1 + RULE_SPREAD),
-            likely=curve(lambda clock: (climate.concrete + climate.air(clock)) / 2),
+            likely=curve(climate.likely),
             cool=curve(climate.cool, 1 / (1 + RULE_SPREAD)),
         )
 

@@ -18,6 +18,9 @@ from numpy.typing import NDArray
 from kerfline.model.day import Habit, Ledger, MixSetting, SettingRule
 from kerfline.units import celsius
 
+Course = NDArray[np.float64]
+"""Values along the clock."""
+
 HALVING_STEP = 20 / 1.8
 """Kelvin that halve or double the time."""
 
@@ -85,13 +88,13 @@ class Setting:
     activation: float = ACTIVATION.amount
     datum: float = DATUM.amount
 
-    def speed(self, temperature: float) -> float:
-        """How many reference hours pass in one hour at a temperature (degrees Celsius)."""
+    def speeds(self, temperatures: Course) -> Course:
+        """How many reference hours pass in one hour at each of some temperatures (degrees Celsius)."""
         if self.rule is SettingRule.HALVING:
-            return halving_speed(temperature, self.reference)
+            return halving_speeds(temperatures, self.reference)
         if self.rule is SettingRule.EQUIVALENT_AGE:
-            return age_speed(temperature, self.reference, self.activation)
-        return max(0.0, temperature - self.datum) / (self.reference - self.datum)
+            return age_speeds(temperatures, self.reference, self.activation)
+        return np.maximum(0.0, temperatures - self.datum) / (self.reference - self.datum)
 
 
 def setting_of(mix: MixSetting, ledger: Ledger) -> Setting:
@@ -115,14 +118,14 @@ def setting_of(mix: MixSetting, ledger: Ledger) -> Setting:
     )
 
 
-def halving_speed(temperature: float, reference: float) -> float:
-    """Speed by the halving rule."""
-    return math.pow(2.0, (temperature - reference) / HALVING_STEP)
+def halving_speeds(temperatures: Course, reference: float) -> Course:
+    """Speeds by the halving rule."""
+    return np.exp2((temperatures - reference) / HALVING_STEP)
 
 
-def age_speed(temperature: float, reference: float, activation: float) -> float:
-    """Speed by the Arrhenius form of equivalent age."""
-    return math.exp(-activation * (1 / (temperature + KELVIN) - 1 / (reference + KELVIN)))
+def age_speeds(temperatures: Course, reference: float, activation: float) -> Course:
+    """Speeds by the Arrhenius form of equivalent age."""
+    return np.exp(-activation * (1 / (temperatures + KELVIN) - 1 / (reference + KELVIN)))
 
 
 def nurse_saul(intervals: Sequence[tuple[float, float]], datum: float) -> float:
@@ -141,22 +144,20 @@ def equivalent_age(
     intervals: Sequence[tuple[float, float]], reference: float, activation: float
 ) -> float:
     """Equivalent age in the unit of the durations; ASTM C1074."""
-    return sum(
-        age_speed(temperature, reference, activation) * duration
-        for duration, temperature in intervals
-    )
+    durations, temperatures = np.array(intervals, dtype=np.float64).T
+    return float(np.sum(age_speeds(temperatures, reference, activation) * durations))
 
 
 @dataclass(frozen=True, kw_only=True)
 class AgeCurve:
     """Reference hours that have passed at every clock hour, at one course of temperature."""
 
-    clock: NDArray[np.float64]
-    age: NDArray[np.float64]
+    clock: Course
+    age: Course
 
     @staticmethod
     def of(
-        temperature: Callable[[float], float],
+        temperature: Callable[[Course], Course],
         setting: Setting,
         start: float,
         end: float,
@@ -165,16 +166,15 @@ class AgeCurve:
         """The curve between two clock hours and ten days on.
 
         Args:
-            temperature: Of the concrete at a clock hour, degrees Celsius.
+            temperature: Of the concrete at clock hours, degrees Celsius.
             setting: How the mix sets.
             start: Clock hours of the first concrete.
             end: Clock hours of the last.
             factor: On the speed, for the bounds of what is likely.
         """
         count = math.ceil((end - start + LONGEST) / STEP)
-        clock = np.array([start + STEP * i for i in range(count + 1)], dtype=np.float64)
-        middles = clock[:-1] + STEP / 2
-        speeds = np.array([setting.speed(temperature(float(t))) for t in middles])
+        clock = np.linspace(start, start + STEP * count, count + 1, dtype=np.float64)
+        speeds = setting.speeds(temperature(clock[:-1] + STEP / 2))
         age = np.concatenate([np.zeros(1), np.cumsum(speeds * factor * STEP)])
         return AgeCurve(clock=clock, age=age)
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from kerfline.app.day import plan_day
@@ -53,18 +54,20 @@ def said(placement):
 def test_weather_repeats_by_whole_days_only_where_it_covers_one():
     """Hour 30 is hour 6 of a day's table; a table of three hours holds its last value."""
     day = Climate(hours=hours(*range(25)), concrete=20.0, known=True)
-    assert day.air(6.5) == pytest.approx(6.5)
-    assert day.air(30.5) == pytest.approx(6.5)
-    assert day.air(-1.0) == pytest.approx(23.0)
+    assert day.air(np.array(6.5)) == pytest.approx(6.5)
+    assert day.air(np.array(30.5)) == pytest.approx(6.5)
+    assert day.air(np.array(-1.0)) == pytest.approx(23.0)
     short = Climate(hours=hours(10, 11, 12), concrete=20.0, known=True)
-    assert short.air(30.0) == pytest.approx(12.0)
+    assert short.air(np.array(30.0)) == pytest.approx(12.0)
 
 
 def test_concrete_lies_between_itself_and_the_air():
     """Warm is the warmer of the two, cool the cooler."""
     climate = Climate(hours=hours(10, 30), concrete=20.0, known=True)
-    assert (climate.cool(0.0), climate.warm(0.0)) == (10.0, 20.0)
-    assert (climate.cool(1.0), climate.warm(1.0)) == (20.0, 30.0)
+    clock = np.array([0.0, 1.0])
+    assert climate.cool(clock) == pytest.approx([10.0, 20.0])
+    assert climate.likely(clock) == pytest.approx([15.0, 25.0])
+    assert climate.warm(clock) == pytest.approx([20.0, 30.0])
 
 
 def test_hours_over_a_threshold_are_counted_between_readings():
