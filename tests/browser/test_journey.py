@@ -8,6 +8,7 @@ import pytest
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
 
+from browsing import HOSTILE, at, drag, joints, near, retype, tap
 from paged import HOUSE, house
 
 pytestmark = pytest.mark.browser
@@ -22,52 +23,6 @@ def demo(tmp_path):
         if part.suffix in (".toml", ".dxf"):
             (tmp_path / part.name).write_bytes(part.read_bytes())
     return tmp_path / "community-workshop.toml"
-
-
-def drag(page, start, *steps):
-    """Presses at a place of the screen, moves by steps, and lets go."""
-    chain = ActionChains(page.driver, duration=20)
-    chain.w3c_actions.pointer_action.move_to_location(*map(round, start))
-    chain.w3c_actions.pointer_action.pointer_down()
-    for step in steps:
-        chain.w3c_actions.pointer_action.move_by(*step)
-    chain.w3c_actions.pointer_action.pointer_up()
-    chain.perform()
-
-
-def tap(page, place):
-    """Presses and lets go at a place of the screen."""
-    drag(page, place)
-
-
-def at(page, x, y):
-    """The place on the screen of a point in feet."""
-    return page.script(
-        """
-        const world = document.querySelector("#drawing .world");
-        const spot = new DOMPoint(arguments[0] * 304.8, -arguments[1] * 304.8);
-        const seen = spot.matrixTransform(world.getScreenCTM());
-        return [seen.x, seen.y];
-        """,
-        x,
-        y,
-    )
-
-
-def joints(page):
-    """Every joint's path as it is drawn, by name."""
-    return page.script(
-        """
-        const all = document.querySelectorAll(".joint[data-what=joint]");
-        return Object.fromEntries([...all].map((n) => [n.dataset.id, n.querySelector(".line").getAttribute("d")]));
-        """
-    )
-
-
-def retype(field, text):
-    """Types over what stands in a field, and leaves it."""
-    field.send_keys(Keys.CONTROL, "a")
-    field.send_keys(text, Keys.TAB)
 
 
 def span_findings(page):
@@ -132,11 +87,6 @@ def upright(d):
     """Whether a path's two points stand one over the other."""
     points = near(d)
     return len(points) == 2 and points[0][0] == points[1][0]
-
-
-def near(d):
-    """A path's points in whole mm."""
-    return [tuple(round(float(c)) for c in part.split()) for part in d[1:].split("L")]
 
 
 def test_findings_sizes_and_totals_follow_while_the_pointer_moves(page, serve, tmp_path):
@@ -332,9 +282,6 @@ def test_a_drawing_is_dropped_on_the_page(page, serve, tmp_path):
     page.wait(lambda: len(page.all(".panel")) == 4)
     page.click("#undo")
     page.wait(lambda: len(page.all(".panel")) == 6)
-
-
-HOSTILE = "<img src=x onerror=document.title='broken'><script>document.title='broken'</script>"
 
 
 def test_text_of_a_job_never_becomes_markup(page, serve, tmp_path):

@@ -1,0 +1,99 @@
+"""The one-file page on a tablet: from the disk, without a server or a network."""
+
+import pytest
+from selenium.webdriver.common.keys import Keys
+
+from browsing import HOSTILE, at, tap
+from kerfline.app.live import kept_outcome
+from kerfline.app.open_job import open_job
+from kerfline.units import Display, format_length
+from kerfline.web.one_file import bundle, page_bytes
+from paged import FT, HOUSE, house
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def file(tmp_path):
+    """The page of the house, on the disk."""
+
+    def written(text=HOUSE):
+        path = tmp_path / "boathouse.html"
+        path.write_bytes(page_bytes(kept_outcome(open_job(house(tmp_path, text)))))
+        return path.as_uri()
+
+    return written
+
+
+def test_it_opens_from_the_disk_and_asks_for_nothing(page, file):
+    page.open(file())
+
+    assert page.one("#job-name").text == "Boathouse"
+    assert len(page.all(".panel")) == 6
+    asked = page.script("return performance.getEntriesByType('resource').map((e) => e.name)")
+    assert asked == []
+
+
+def test_a_tap_on_a_panel_tells_its_size(page, file):
+    page.open(file())
+    tap(page, at(page, 25, 14))
+
+    page.wait(lambda: "Panel P6" in page.text("#details"))
+    assert "10'-0\"" in page.text("#details")
+    assert "100 % of 10'-0\"" in page.text("#details")
+
+
+def test_the_distance_between_two_taps_is_shown(page, file):
+    page.open(file())
+    page.click("#tool-measure")
+    tap(page, at(page, 0, 0))
+    tap(page, at(page, 30, 0))
+
+    page.wait(lambda: page.text(".ghost text") == "30'-0\"")
+
+
+def test_cuts_are_ticked_off_and_stay_ticked(page, file):
+    address = file()
+    page.open(address)
+    assert page.text(".progress") == "0 of 3 cuts done"
+    page.click("#cut-J2")
+    page.wait(lambda: page.text(".progress") == "1 of 3 cuts done")
+    assert page.all(".joint.done")
+
+    page.open(address)
+    assert page.one("#cut-J2").is_selected()
+    assert page.text(".progress") == "1 of 3 cuts done"
+    page.click("#cut-J2")
+    page.wait(lambda: page.text(".progress") == "0 of 3 cuts done")
+
+
+def test_it_zooms_by_keys_and_shows_all_again(page, file):
+    page.open(file())
+    place = "return document.querySelector('.world').getAttribute('transform')"
+    before = page.script(place)
+    page.one("#drawing").send_keys("+", Keys.ARROW_RIGHT)
+    assert page.script(place) != before
+    page.one("#drawing").send_keys("0")
+    assert page.script(place) == before
+
+
+def test_a_hostile_text_stays_text_there_too(page, file):
+    text = HOUSE.replace('"Boathouse"', f'"{HOSTILE}"').replace("under wall W1", HOSTILE)
+    page.open(file(text))
+
+    assert page.one("#job-name").text == HOSTILE
+    assert page.script("return document.querySelectorAll('img').length") == 0
+
+
+@pytest.mark.parametrize("display", Display)
+def test_a_tapped_distance_is_written_as_everywhere_else(page, file, display):
+    """The page's own writing of a distance agrees with the program's on a thousand lengths."""
+    page.open(file())
+    lengths = [i * 7.31 for i in range(700)] + [i * 25.4 / 32 for i in range(300)] + [10 * FT]
+    script = (
+        f"{bundle('lengths.js')}\nreturn arguments[0].map((mm) => lengthText(mm, arguments[1]));"
+    )
+
+    assert page.script(script, lengths, display.value) == [
+        format_length(mm, display) for mm in lengths
+    ]
