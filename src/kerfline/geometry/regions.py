@@ -7,7 +7,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.geometry.chains import Gap, Joined, join, places
+from kerfline.geometry.chains import Gap, join, places
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.near import near_pairs, spots
 from kerfline.geometry.paths import Path
@@ -32,11 +32,13 @@ class Enclosed:
         rings: Closed curves, largest first; arcs kept where the linework is a plain chain.
         closed: The gaps that were closed.
         open: Chains that bound nothing.
+        crossed: Closed curves that cross themselves; ``rings`` holds the areas they make.
     """
 
     rings: tuple[Ring, ...]
     closed: tuple[Gap, ...] = ()
     open: tuple[Path, ...] = ()
+    crossed: tuple[Path, ...] = ()
 
 
 def enclosed(paths: Sequence[Path], tolerance: float) -> Enclosed:
@@ -47,28 +49,30 @@ def enclosed(paths: Sequence[Path], tolerance: float) -> Enclosed:
         tolerance: Widest gap to close, mm.
     """
     joined = join(paths, tolerance)
-    rings = [p.ring() for p in joined.rings]
-    tangle, left = _tangle(joined, tolerance)
-    rings = _unlike_rings([r for r in (*rings, *tangle) if r.polygon.is_valid or r in tangle])
-    rings.sort(key=lambda r: (-round(r.polygon.area, 3), r.polygon.bounds))
-    return Enclosed(rings=tuple(rings), closed=joined.closed, open=left)
-
-
-def _tangle(joined: Joined, tolerance: float) -> tuple[list[Ring], tuple[Path, ...]]:
-    """Rings of the linework that has junctions or crosses itself, and the chains outside of them."""
+    sound = [p for p in joined.rings if p.ring().polygon.is_valid]
     crossed = [p for p in joined.rings if not p.ring().polygon.is_valid]
-    chains = [*joined.open, *crossed, *_touched(joined, tolerance)]
+    tangle, left = _tangle(joined.open, crossed, sound, tolerance)
+    rings = _unlike_rings([*(p.ring() for p in sound), *tangle])
+    rings.sort(key=lambda r: (-round(r.polygon.area, 3), r.polygon.bounds))
+    return Enclosed(rings=tuple(rings), closed=joined.closed, open=left, crossed=tuple(crossed))
+
+
+def _tangle(
+    loose: Sequence[Path], crossed: Sequence[Path], sound: Sequence[Path], tolerance: float
+) -> tuple[list[Ring], tuple[Path, ...]]:
+    """Rings of the linework that has junctions or crosses itself, and the chains outside of them."""
+    chains = [*loose, *crossed, *_touched(loose, sound, tolerance)]
     if not chains:
         return [], ()
     reached = carried_to_meet(_gathered(chains), tolerance)
     noded = shapely.union_all(reached, grid_size=EVEN_OUT)
     faces = [p for p in shapely.get_parts(shapely.polygonize([noded])) if p.area > 1.0]
     if not faces:
-        return [], joined.open
-    whole = polygons_of(shapely.union_all(faces))
-    rings = [Ring.of(Polygon(r)) for p in whole for r in (p.exterior, *p.interiors)]
-    boundary = shapely.union_all(faces).buffer(1.0)
-    left = tuple(c for c in joined.open if not boundary.intersects(c.line))
+        return [], tuple(loose)
+    merged = shapely.union_all(faces)
+    rings = [Ring.of(Polygon(r)) for p in polygons_of(merged) for r in (p.exterior, *p.interiors)]
+    boundary = merged.buffer(1.0)
+    left = tuple(c for c in loose if not boundary.intersects(c.line))
     return rings, left
 
 
@@ -81,12 +85,11 @@ def _gathered(chains: Sequence[Path]) -> list[LineString]:
     return [LineString(p) for p in points]
 
 
-def _touched(joined: Joined, tolerance: float) -> list[Path]:
-    """The sound rings that an open chain ends on or crosses: what the chain parts of them is still theirs."""
-    sound = [p for p in joined.rings if p.ring().polygon.is_valid]
-    if not sound or not joined.open:
+def _touched(loose: Sequence[Path], sound: Sequence[Path], tolerance: float) -> list[Path]:
+    """The sound rings that a chain ends on or crosses: what the chain parts of them is still theirs."""
+    if not sound or not loose:
         return []
-    asked = np.asarray([c.line for c in joined.open], dtype=object)
+    asked = np.asarray([c.line for c in loose], dtype=object)
     tree = shapely.STRtree([p.line for p in sound])
     found = tree.query(asked, predicate="dwithin", distance=tolerance)
     return [sound[i] for i in sorted(set(found[1].tolist()))]

@@ -30,7 +30,9 @@ def test_rings_come_largest_first_and_once():
 
 def test_a_polyline_that_crosses_itself_gives_its_outer_boundary():
     bow = Path(((0, 0), (100, 100), (100, 0), (0, 100)), (), True)
-    areas = [r.polygon.area for r in enclosed([bow], 1).rings]
+    found = enclosed([bow], 1)
+    assert found.crossed == (bow,)
+    areas = [r.polygon.area for r in found.rings]
     assert areas == pytest.approx([2500, 2500])
 
 

@@ -18,6 +18,9 @@ DEPTH = 32
 MOST = 400_000
 """Curves that are read at most; arrays of arrays of blocks could ask for any number."""
 
+FARTHEST = 1e11
+"""Coordinates beyond this (mm, 100 000 km) are damage; and sums with them would lose the millimetre."""
+
 TEXT_KINDS = frozenset({"TEXT", "MTEXT", "ATTRIB"})
 QUIET = frozenset(
     {
@@ -168,7 +171,8 @@ def _instances(insert: Insert) -> Iterator[Insert]:
 
 def _layer_of(entity: DXFEntity, outer: str) -> str:
     """The entity's layer; what stands on layer 0 of a block takes the block reference's."""
-    layer = str(entity.dxf.get("layer", "0"))
+    named = entity.is_supported_dxf_attrib("layer")
+    layer = str(entity.dxf.get("layer", "0")) if named else "0"
     return outer if layer == "0" and outer else layer
 
 
@@ -194,6 +198,8 @@ def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harve
 def _checked(path: Path) -> Path:
     if not all(math.isfinite(c) for point in path.points for c in point):
         raise NoShape("a coordinate is not a number")
+    if any(abs(c) > FARTHEST for point in path.points for c in point):
+        raise NoShape("a coordinate lies beyond the earth")
     clean = tidy(path)
     if clean is None:
         raise NoShape("it has no length in plan")

@@ -1,5 +1,6 @@
 """Finds the slab's outline and openings among the curves of some layers."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -40,6 +41,9 @@ HAIR = 1.0
 SHARED = 100.0
 """Closed curves that touch along more than this (mm) are pieces of one slab."""
 
+BY_A_HAIR = 0.98
+"""A closed curve that crosses itself is taken for its largest area where that is this share of all it encloses."""
+
 GAPS_SHOWN = 6
 """Gaps that a refusal names at most."""
 
@@ -79,6 +83,7 @@ def read_outline(
     rings = [r for r in found.rings if r.polygon.area >= LEAST_OPENING]
     if not rings or rings[0].polygon.area < LEAST_SLAB:
         raise _not_closed(path, found, rings, display)
+    _refuse_crossed(path, found, rings[0], display)
     outline, rest, joined = _outer(rings)
     openings, more = _nested(outline, rest, display)
     notes = _gap_notes(found, (outline, *openings), display)
@@ -141,6 +146,25 @@ def read_openings(
         else:
             inside.append(ring)
     return tuple(inside), (*_gap_notes(found, inside, display), *notes)
+
+
+def _refuse_crossed(path: Path, found: Enclosed, largest: Ring, display: Display) -> None:
+    """Refuses an outline that crosses itself, unless it is by a hair where it closes."""
+    for crossed in found.crossed:
+        parts = shapely.get_parts(shapely.polygonize([shapely.node(crossed.line)]))
+        areas = sorted(float(p.area) for p in parts)
+        if sum(areas) < largest.polygon.area / 2 or areas[-1] > BY_A_HAIR * sum(areas):
+            continue
+        where = re.search(r"\[(\S+) (\S+)\]", shapely.is_valid_reason(crossed.ring().polygon))
+        at = (float(where[1]), float(where[2])) if where else crossed.start
+        raise InputRefused(
+            Mistake(
+                what="the slab's outline crosses itself",
+                where=str(path),
+                found=f"the crossing at {place(at, display)}",
+                remedy="draw its points in order around the slab",
+            )
+        )
 
 
 def _outer(rings: list[Ring]) -> tuple[Ring, list[Ring], list[str]]:

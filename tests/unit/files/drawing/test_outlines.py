@@ -203,6 +203,20 @@ class TestGapsTooWide:
         assert "no closed outline of a slab on the layers named for it" in refused(drawn)
 
 
+def test_an_outline_that_crosses_itself_is_refused_with_the_place(sheet):
+    drawn = sheet()
+    drawn.poly("SLAB", [(0, 0), (480, 240), (480, 0), (0, 240)])
+    assert "the slab's outline crosses itself; found the crossing at (20'-0\", 10'-0\")" in refused(
+        drawn
+    )
+
+
+def test_an_outline_that_crosses_itself_by_a_hair_where_it_closes_is_mended(sheet):
+    drawn = sheet()
+    drawn.poly("SLAB", [(0, 0), *L_SHAPE[1:], (0, -0.2), (0.1, 0.3)])
+    assert area(read(drawn).outline) == pytest.approx(L_AREA, rel=1e-3)
+
+
 class TestCurves:
     """Arcs stay arcs where the outline is one chain."""
 
