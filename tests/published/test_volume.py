@@ -71,6 +71,11 @@ def test_one_yard_covers_what_the_handbook_prints(inches, square_feet):
     assert coverage(inches * MM_PER_INCH) / FT2 == pytest.approx(square_feet, abs=0.1)
 
 
+def test_a_day_of_60_yards_covers_3888_square_feet_at_5_inches():
+    """By hand: 324 x 60 / 5."""
+    assert coverage(5 * MM_PER_INCH, 60 * MM3_PER_YD3) / FT2 == pytest.approx(3888)
+
+
 def test_an_eighth_of_an_inch_in_four_is_one_yard_in_32():
     """NRMCA CIP 8: 1/8 in more in a 4 in slab; exact 1/32 = 3.1 %."""
     assert shortfall(0.125, 4) == pytest.approx(0.031, abs=0.0003)

@@ -37,6 +37,7 @@ def plan_day(
     return DayPlan(
         job=job,
         day=day,
+        thickness=slab.thickness,
         body=body,
         order=order,
         orders=_orders(placement, body, day, display, slab),

@@ -165,6 +165,7 @@ class SteelTable(_Table):
     isolation: PositiveLength | None = None
     friction: PositiveNumber | None = None
     steel_stress: Stress | None = None
+    bond: Stress | None = None
     restraint: PositiveNumber | None = None
     expansion: Expansion | None = None
     temperature_drop: Drop | None = None

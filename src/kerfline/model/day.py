@@ -231,7 +231,8 @@ class SteelChoice:
         filler_depth: Depth of the filler, mm.
         isolation: Thickness of the isolation strip, mm.
         friction: Coefficient of friction between slab and base.
-        steel_stress: Stress allowed in drag steel, N/mm2.
+        steel_stress: Stress allowed in drag steel and tie bars, N/mm2.
+        bond: Stress allowed in the bond of tie bars, N/mm2.
         restraint: Factor C of the joint opening.
         expansion: Coefficient of thermal expansion, 1/K.
         temperature_drop: From placing to the coldest, K.
@@ -251,6 +252,7 @@ class SteelChoice:
     isolation: float | None = None
     friction: float | None = None
     steel_stress: float | None = None
+    bond: float | None = None
     restraint: float | None = None
     expansion: float | None = None
     temperature_drop: float | None = None

@@ -7,40 +7,66 @@ from kerfline.model.slab import Slab
 from kerfline.placement.cut_ends import EndAt, SawnEnd
 from kerfline.placement.cutting import STAND_BY, CuttingPlan
 from kerfline.placement.pour_order import Pour
-from kerfline.placement.safety import Clearance, clearance
-from kerfline.placement.window import TRIAL
-from kerfline.units import HOURS_PER_DAY, Display, format_clock, format_depth
-
-DUST = {
-    SawMethod.CONVENTIONAL: (
-        "Silica dust: feed water to the blade. A walk-behind saw run wet needs no respirator outdoors and APF "
-        "10 indoors or enclosed (29 CFR 1926.1153, Table 1). Collect the slurry."
-    ),
-    SawMethod.EARLY_ENTRY: (
-        "Silica dust: a dry early-entry saw is not in 29 CFR 1926.1153, Table 1; the employer must assess the "
-        "exposure and protect the crew."
-    ),
-}
-ALWAYS = (
-    (
-        "Fresh concrete is caustic and burns skin and eyes: waterproof boots and gloves, eye protection, wash at "
-        "once."
-    ),
-    (
-        "A saw on concrete makes about 100 dBA, 2 h a day by 29 CFR 1926.52: wear hearing protection. Keep guards "
-        "on and feet out of the blade's line."
-    ),
-    (
-        "Locate tendons, conduit, tubing and services before cutting or drilling. Never cut a post-tensioned slab "
-        "unlocated."
-    ),
-    "Local codes and a licensed engineer's drawings come before this sheet.",
+from kerfline.placement.safety import (
+    LONG_TASK,
+    Clearance,
+    SawKind,
+    clearance,
+    niosh_hours,
+    noise_hours,
+    respirator,
 )
+from kerfline.placement.window import TRIAL
+from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, Display, format_clock, format_depth
+
+SAW_LEVEL = 100.0
+"""Sound level of a joint saw, dBA: 99 to 102 measured (29 CFR 1926.52, training material)."""
+
+CAUSTIC = (
+    "Fresh concrete is caustic and burns skin and eyes: waterproof boots and gloves, eye protection, wash "
+    "at once."
+)
+BURIED = (
+    "Locate tendons, conduit, tubing and services before cutting or drilling. Never cut a post-tensioned "
+    "slab unlocated."
+)
+DEFER = "Local codes and a licensed engineer's drawings come before this sheet."
+
+
+def dust(method: SawMethod) -> str:
+    """What Table 1 of 29 CFR 1926.1153 says to the saw in use."""
+    if method is SawMethod.EARLY_ENTRY:
+        return (
+            "Silica dust: a dry early-entry saw is not in 29 CFR 1926.1153, Table 1; the employer must "
+            "assess the exposure and protect the crew."
+        )
+    outdoors, indoors = (
+        respirator(SawKind.WALK_BEHIND, outdoors=outdoors, hours=LONG_TASK)
+        for outdoors in (True, False)
+    )
+    return (
+        f"Silica dust: feed water to the blade. A walk-behind saw run wet needs {_factor(outdoors)} "
+        f"outdoors and {_factor(indoors)} indoors or enclosed (29 CFR 1926.1153, Table 1). Collect the "
+        "slurry."
+    )
+
+
+def _factor(factor: int | None) -> str:
+    return f"a respirator of APF {factor}" if factor else "no respirator"
+
+
+def noise() -> str:
+    """How long a saw may be heard without protection."""
+    return (
+        f"A saw on concrete makes about {SAW_LEVEL:.0f} dBA: {noise_hours(SAW_LEVEL):g} h a day by 29 CFR "
+        f"1926.52, {niosh_hours(SAW_LEVEL) * MINUTES_PER_HOUR:.0f} min by NIOSH. Wear hearing protection, "
+        "keep guards on and feet out of the blade's line."
+    )
 
 
 def crew_cautions(method: SawMethod) -> tuple[str, ...]:
     """What every saw crew is told."""
-    return (TRIAL, DUST[method], *ALWAYS)
+    return (TRIAL, dust(method), CAUSTIC, noise(), BURIED, DEFER)
 
 
 def pour_cautions(pours: Sequence[Pour]) -> list[str]:

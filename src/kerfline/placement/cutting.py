@@ -97,6 +97,7 @@ class CuttingPlan:
         planned: Saws that the times are worked out for.
         given: Saws on site by the job file; None where it says nothing.
         blades: Blades used up and begun.
+        hours: Hours of sawing in all, moves with them.
         emergency: Whether relief cuts come first.
     """
 
@@ -106,6 +107,7 @@ class CuttingPlan:
     planned: int
     given: int | None
     blades: int
+    hours: float
     emergency: bool
 
     @property
@@ -154,6 +156,7 @@ def plan_cutting(
         planned=planned,
         given=saws.count,
         blades=planned + sum(cut.new_blade for cut in cuts) if cuts else 0,
+        hours=sawing_time(sum(float(w.sawn.line.length) for w in ordered), len(ordered), pace),
         emergency=emergency,
     )
 

@@ -31,6 +31,7 @@ from kerfline.placement.hints import hints
 from kerfline.placement.pour_order import Pour
 from kerfline.placement.pours import PourPlan, plan_pours
 from kerfline.placement.setting import Setting, setting_of
+from kerfline.placement.setting_out import setting_out_notes
 from kerfline.placement.window import LineWindow, WindowHours, line_window, window_hours
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import Display
@@ -90,6 +91,7 @@ class PlacementPlan:
         hints: Habits of the trade.
         cautions: What can hurt someone or spoil the slab.
         under_walls: Joints out of reach once the walls stand.
+        setting_out: How to square and mark out, and what the finished slab is held against.
     """
 
     pours: PourPlan
@@ -107,6 +109,7 @@ class PlacementPlan:
     hints: tuple[str, ...]
     cautions: tuple[str, ...]
     under_walls: tuple[str, ...]
+    setting_out: tuple[str, ...]
 
 
 def plan_placement(
@@ -168,6 +171,7 @@ def plan_placement(
             *buried_cautions(slab, depth, display),
         ),
         under_walls=under_wall_lines(cutting),
+        setting_out=setting_out_notes(slab, display),
     )
 
 

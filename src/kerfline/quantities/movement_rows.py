@@ -3,7 +3,13 @@
 from kerfline.model.day import Habit, Ledger, SteelChoice
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
-from kerfline.quantities.movement import drag_steel, joint_opening, relative_stiffness
+from kerfline.quantities.movement import (
+    drag_steel,
+    joint_opening,
+    relative_stiffness,
+    seal_width,
+    steel_ratio,
+)
 from kerfline.quantities.row import Row
 from kerfline.quantities.steel_rows import FRICTION, UNIT_WEIGHT
 from kerfline.units import DEGREES_F_PER_C, MM_PER_FOOT, MM_PER_INCH, Display, format_length
@@ -55,20 +61,19 @@ def _opening_rows(
         steel.temperature_drop,
         steel.shrinkage,
     )
-    feet = display is Display.FEET_INCHES
     note = f"dL = C L (alpha dT + eps), L {format_length(longest, display)}; years of measuring often show more"
-    amount, unit = (opening / MM_PER_INCH, "in") if feet else (opening, "mm")
-    decimals = 3 if feet else 1
+    seal = "where joints are sealed by compression: W = dL / (0.55 - 0.20)"
     return [
-        Row(
-            group=GROUP,
-            item="opening of a joint",
-            amount=amount,
-            unit=unit,
-            note=note,
-            decimals=decimals,
-        )
+        _length_row("opening of a joint", opening, note, display),
+        _length_row("compression seal, least width", seal_width(opening), seal, display),
     ]
+
+
+def _length_row(item: str, mm: float, note: str, display: Display) -> Row:
+    feet = display is Display.FEET_INCHES
+    amount, unit = (mm / MM_PER_INCH, "in") if feet else (mm, "mm")
+    decimals = 3 if feet else 1
+    return Row(group=GROUP, item=item, amount=amount, unit=unit, note=note, decimals=decimals)
 
 
 def _drag_rows(
@@ -82,7 +87,9 @@ def _drag_rows(
     feet = display is Display.FEET_INCHES
     amount = area * MM_PER_FOOT / MM_PER_INCH**2 if feet else area * 1000
     unit = "in2/ft" if feet else "mm2/m"
-    note = f"As = F L w / (2 fs), each way, L {format_length(longest, display)}"
+    ratio = steel_ratio(area, 1.0, slab.thickness)
+    length = format_length(longest, display)
+    note = f"As = F L w / (2 fs), each way, L {length}; {ratio:.3%} of the section"
     decimals = 4 if feet else 1
     return [
         Row(group=GROUP, item="drag steel", amount=amount, unit=unit, note=note, decimals=decimals)

@@ -17,9 +17,22 @@ from kerfline.quantities.dowels import (
     dowel_table,
     numbered_bar,
 )
-from kerfline.quantities.movement import tie_bar_area, tie_bar_spacing
+from kerfline.quantities.movement import (
+    THICKENED_EDGE_TAPER,
+    thickened_edge,
+    tie_bar_area,
+    tie_bar_length,
+    tie_bar_spacing,
+)
 from kerfline.quantities.row import Row, weight_row
-from kerfline.units import MM_PER_FOOT, MM_PER_INCH, N_PER_POUND, Display, format_depth
+from kerfline.units import (
+    MM_PER_FOOT,
+    MM_PER_INCH,
+    N_PER_POUND,
+    Display,
+    format_depth,
+    format_length,
+)
 
 GROUP = "steel"
 PLACING = "one half free to slide, at mid-depth, square to the joint"
@@ -94,9 +107,12 @@ def _dowel_rows(
         return []
     count = sum(dowel_count(float(line.length), dowel.spacing) for line in construction)
     note = f"{_dowel_text(dowel, display)}; {table.source}; lengths least, spacing greatest"
+    edge = format_depth(thickened_edge(slab.thickness), display)
+    taper = format_length(THICKENED_EDGE_TAPER, display)
+    instead = f"{PLACING}; or no dowels and both edges {edge} deep, tapering over {taper}"
     return [
         Row(group=GROUP, item="dowels", amount=count, unit="pieces", note=note),
-        weight_row(GROUP, "dowels, weight", count * dowel.weight, display, PLACING),
+        weight_row(GROUP, "dowels, weight", count * dowel.weight, display, instead),
     ]
 
 
@@ -142,8 +158,11 @@ def _tie_rows(slab: Slab, steel: SteelChoice, display: Display, ledger: Ledger) 
     edges = edge_lines(slab, EdgeKind.CONTINUOUS)
     if not edges:
         return []
-    if steel.steel_stress is None:
-        ledger.ask("Tie bars at the continuous edges need day.steel.steel_stress.")
+    if steel.steel_stress is None or steel.bond is None:
+        ledger.ask(
+            "Tie bars at the continuous edges need day.steel.steel_stress and day.steel.bond, the stresses "
+            "allowed in steel and in bond."
+        )
         return []
     friction = ledger.take(steel.friction, FRICTION)
     diameter = numbered_bar(round(ledger.take(steel.bar, BAR)))
@@ -151,12 +170,12 @@ def _tie_rows(slab: Slab, steel: SteelChoice, display: Display, ledger: Ledger) 
     needed = tie_bar_area(slab.thickness, held, UNIT_WEIGHT, friction, steel.steel_stress)
     spacing = tie_bar_spacing(math.pi / 4 * diameter**2, needed, MM_PER_INCH)
     if not spacing:
-        ledger.ask(
-            "The tie bars at the continuous edges come closer than an inch: ask the engineer."
-        )
+        ledger.ask("Tie bars at the continuous edges come closer than an inch: ask the engineer.")
         return []
+    length = format_depth(tie_bar_length(diameter, steel.steel_stress, steel.bond), display)
     count = sum(dowel_count(float(line.length), spacing) for line in edges)
     note = (
-        f"{format_depth(diameter, display)} at {format_depth(spacing, display)}, As = b h W f / Ss"
+        f"{format_depth(diameter, display)}, {length} long, at {format_depth(spacing, display)}; As = b h W f / Ss, "
+        "L = d Ss / (2 Sb)"
     )
     return [_pieces("tie bars", count, note)]

@@ -14,10 +14,19 @@ from kerfline.model.slab import Boxout, EdgeKind, Slab
 from kerfline.quantities.concrete import ConcreteBody
 from kerfline.quantities.fillers import curing_compound, filler_volume
 from kerfline.quantities.movement_rows import movement_rows
-from kerfline.quantities.order import Delivery
+from kerfline.quantities.order import Delivery, coverage
 from kerfline.quantities.row import Row, area_row, length_row, liquid_row, volume_row
 from kerfline.quantities.steel_rows import steel_rows
-from kerfline.units import MM3_PER_GALLON, MM_PER_FOOT, Display, format_depth
+from kerfline.quantities.wall_rows import wall_rows
+from kerfline.units import (
+    MM3_PER_GALLON,
+    MM3_PER_M3,
+    MM3_PER_YD3,
+    MM_PER_FOOT,
+    Display,
+    format_area,
+    format_depth,
+)
 
 CURING_COVER = Habit(
     key="day.steel.curing_cover",
@@ -67,12 +76,13 @@ def take_off(
     """
     lines = joint_lines(layout, construction)
     rows = (
-        *_concrete_rows(body, order, display),
+        *_concrete_rows(slab, body, order, display),
         *_joint_rows(lines, display),
         *steel_rows(slab, lines.construction, _tee_ends(slab, layout), day.steel, display, ledger),
         *_filler_rows(lines, day, display, ledger),
         *_isolation_rows(slab, day, display, ledger),
         *_curing_rows(slab, day, display, ledger),
+        *wall_rows(slab, display),
         *movement_rows(slab, layout, day.steel, display, ledger),
     )
     return TakeOff(rows=rows, construction=lines.construction_length, sawn=lines.sawn_length)
@@ -83,14 +93,17 @@ def _tee_ends(slab: Slab, layout: Layout) -> int:
     return sum(end.kind is EndKind.TEE for end in ends)
 
 
-def _concrete_rows(body: ConcreteBody, order: Delivery, display: Display) -> list[Row]:
+def _concrete_rows(slab: Slab, body: ConcreteBody, order: Delivery, display: Display) -> list[Row]:
+    unit = MM3_PER_YD3 if display is Display.FEET_INCHES else MM3_PER_M3
+    covers = format_area(coverage(slab.thickness, unit), display)
+    plain = f"sum of the above; one covers {covers} of the plain slab"
     parts = [
         volume_row("concrete", name, volume, display, "in place, nothing counted twice")
         for name, volume in body.by_component().items()
     ]
     return [
         *parts,
-        volume_row("concrete", "net, in place", order.net, display, "sum of the above"),
+        volume_row("concrete", "net, in place", order.net, display, plain),
         volume_row("concrete", "allowance", order.allowance, display, f"{order.share:.1%} of net"),
         volume_row("concrete", "order", order.ordered, display, "rounded up to a quarter"),
         Row(group="concrete", item="loads", amount=order.loads, unit="trucks", note=""),

@@ -7,12 +7,12 @@ import pytest
 from kerfline.app.day import plan_day
 from kerfline.errors import InputRefused
 from kerfline.model.day import DayInput, PourChoice, SteelChoice
-from kerfline.model.slab import Edge, EdgeKind
+from kerfline.model.slab import Edge, EdgeKind, Wall
 from kerfline.quantities.dowels import dowel_table
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, MPA_PER_PSI, Display
-from shapes import workshop_layout, workshop_slab
+from shapes import feet, workshop_layout, workshop_slab
 
 RULES = SlabRules(rule_set=load("floor"))
 FULL = SteelChoice(
@@ -26,6 +26,7 @@ FULL = SteelChoice(
     isolation=MM_PER_INCH / 2,
     friction=1.5,
     steel_stress=30_000 * MPA_PER_PSI,
+    bond=350 * MPA_PER_PSI,
     restraint=0.8,
     expansion=9.9e-6,
     temperature_drop=42.0,
@@ -91,7 +92,23 @@ def test_tie_bars_stand_along_continuous_edges():
     edge = Edge(ring=0, segment=5, kind=EdgeKind.CONTINUOUS)
     found = rows(planned(slab=replace(workshop_slab(), edges=(edge,))))["tie bars"]
     assert found.amount == 21
-    assert '1/2" at 23"' in found.note
+    assert '21 7/16" long, at 23"' in found.note
+
+
+def test_a_bearing_wall_on_the_plain_slab_has_its_row():
+    """4 in at 550 psi: 425 lb/ft by the published table; a strip of its own needs no row."""
+    bare = Wall(id="W9", path=feet((0, 12), (36, 12)), bearing=True)
+    strip = replace(bare, id="W8", strip_width=300.0, strip_depth=300.0)
+    found = rows(planned(slab=replace(workshop_slab(), walls=(bare, strip))))
+    assert found["W9 on the plain slab, at most"].amount == pytest.approx(425)
+    assert not any(item.startswith("W8") for item in found)
+
+
+def test_a_seal_is_as_wide_as_the_opening_over_its_range():
+    """W = dL / 0.35."""
+    found = rows(planned())
+    opening = found["opening of a joint"].amount
+    assert found["compression seal, least width"].amount == pytest.approx(opening / 0.35)
 
 
 def test_a_full_input_leaves_no_question_about_steel():

@@ -32,6 +32,7 @@ class DayPlan:
     Attributes:
         job: Name of the job; empty where it has none.
         day: What was known of the day.
+        thickness: Of the slab outside its zones, mm.
         body: The concrete.
         order: The whole order.
         orders: The order of each day.
@@ -43,6 +44,7 @@ class DayPlan:
 
     job: str
     day: DayInput
+    thickness: float
     body: ConcreteBody
     order: Delivery
     orders: tuple[DayOrder, ...]

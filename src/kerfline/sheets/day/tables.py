@@ -6,6 +6,7 @@ from kerfline.sheets.blocks import Block, Column, Prose, Table
 from kerfline.sheets.day.day_plan import DayPlan
 from kerfline.sheets.day.text import (
     NEVER,
+    base_line,
     clock,
     order_line,
     pour_lines,
@@ -107,7 +108,9 @@ def hold_notes(plan: DayPlan, display: Display, text: float, width: float) -> Pr
     holds = [f"Day {', '.join(numbers)}: {words}" for words, numbers in days.items()]
     limit = minutes(plan.order.discharge_limit)
     words = f"Discharge within {limit} of batching (the project's or producer's limit)."
-    return Prose("Last load", (*holds, words), text, width, first=0)
+    low = base_line(plan, display)
+    base = f"{low[0].upper()}{low[1:]}."
+    return Prose("Last load", (*holds, words, base), text, width, first=0)
 
 
 def take_off_table(plan: DayPlan, text: float) -> Table:
@@ -189,10 +192,11 @@ def cautions(plan: DayPlan, text: float, width: float) -> Prose:
 
 
 def prose_blocks(plan: DayPlan, text: float, width: float) -> list[Block]:
-    """Questions and habits."""
+    """Questions, habits and setting out."""
     placement = plan.placement
     sections = (
         ("To be asked before the day", plan.questions),
         ("Habits of the trade, not rules", placement.hints),
+        ("Setting out and acceptance", placement.setting_out),
     )
     return [Prose(title, lines, text, width) for title, lines in sections if lines]

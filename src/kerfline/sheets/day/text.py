@@ -4,17 +4,21 @@ import math
 from collections.abc import Sequence
 
 from kerfline.placement.climate import worst
+from kerfline.placement.clock import front_speed
 from kerfline.placement.cutting import STAND_BY, Cut
 from kerfline.placement.evaporation import Risk, remedies
 from kerfline.placement.plan import PourHours
 from kerfline.placement.window import TRIAL, Span
-from kerfline.quantities.order import minutes
+from kerfline.quantities.order import minutes, shortfall
 from kerfline.sheets.day.day_plan import DayOrder, DayPlan
 from kerfline.units import (
+    MM_PER_INCH,
     Display,
     format_area,
     format_clock,
+    format_depth,
     format_evaporation,
+    format_run,
     format_temperature,
     format_volume,
 )
@@ -31,6 +35,7 @@ def day_text(plan: DayPlan, display: Display) -> str:
         ("Weather", weather_lines(plan, display)),
         ("Cutting", cutting_lines(plan)),
         ("Take-off", take_off_lines(plan)),
+        ("Setting out and acceptance", list(plan.placement.setting_out)),
         ("Habits of the trade", list(plan.placement.hints)),
         ("Cautions", list(plan.placement.cautions)),
         ("Assumed", assumption_lines(plan)),
@@ -61,7 +66,18 @@ def concrete_lines(plan: DayPlan, display: Display) -> list[str]:
             for today in plan.orders
             for line in (order_line(today, display), today.delivery.hold(display))
         ),
+        base_line(plan, display),
     ]
+
+
+def base_line(plan: DayPlan, display: Display) -> str:
+    """What a base that lies too low costs."""
+    low = MM_PER_INCH / 8 if display is Display.FEET_INCHES else 5.0
+    share = shortfall(low, plan.thickness)
+    return (
+        f"a base {format_depth(low, display)} too low under {format_depth(plan.thickness, display)} takes "
+        f"{share:.1%} more: check it before ordering"
+    )
 
 
 def order_line(today: DayOrder, display: Display) -> str:
@@ -80,7 +96,7 @@ def pour_lines(plan: DayPlan, display: Display) -> list[str]:
     """Each placement with its size and hours."""
     placement = plan.placement
     lines = [
-        f"{_pour_line(hours, display)}; front open {front.open_for:.1f} h of {front.allowed:.1f} h"
+        f"{_pour_line(hours, plan.order.rate, display)}; front open {front.open_for:.1f} h of {front.allowed:.1f} h"
         for hours, front in zip(placement.hours, placement.fronts, strict=True)
     ]
     joints = plan.construction_joints
@@ -90,12 +106,15 @@ def pour_lines(plan: DayPlan, display: Display) -> list[str]:
     return lines
 
 
-def _pour_line(hours: PourHours, display: Display) -> str:
+def _pour_line(hours: PourHours, rate: float, display: Display) -> str:
     pour = hours.pour
+    lane = pour.clock.lanes[0]
+    depth = pour.volume / float(pour.area.area)
+    speed = format_run(front_speed(rate, lane.high - lane.low, depth), display)
     return (
         f"{pour.id}: {len(pour.panels)} panels, {format_area(float(pour.area.area), display)}, "
         f"{format_volume(pour.volume, display)}, placed {format_clock(pour.start)} to "
-        f"{format_clock(pour.end)}, finished {clock(hours.finished[0])} to {clock(hours.finished[1])}"
+        f"{format_clock(pour.end)} at about {speed} an hour, finished {clock(hours.finished[0])} to {clock(hours.finished[1])}"
     )
 
 
@@ -166,7 +185,7 @@ def saws_line(plan: DayPlan) -> str:
     reserve = "one more in reserve" if STAND_BY == 1 else f"{STAND_BY} more in reserve"
     blades = "one blade" if cutting.blades == 1 else f"{cutting.blades} blades"
     saws = "one saw" if cutting.planned == 1 else f"{cutting.planned} saws"
-    return f"{head}; {reserve}; {blades} for the day; the times are those of {saws}"
+    return f"{head}; {reserve}; {cutting.hours:.1f} h of sawing in all, {blades}; the times are those of {saws}"
 
 
 def cut_line(cut: Cut) -> str:

@@ -217,6 +217,7 @@ def test_the_text_has_every_section(plan):
         "Weather",
         "Cutting",
         "Take-off",
+        "Setting out and acceptance",
         "Habits of the trade",
         "Cautions",
         "Assumed",
@@ -227,7 +228,7 @@ def test_the_text_has_every_section(plan):
 def test_a_metric_day_is_told_in_metric():
     """No feet, yards, pounds or Fahrenheit in orders, placements and weather."""
     text = day_text(planned(display=Display.METRIC), Display.METRIC)
-    own = text.split("Habits of the trade")[0]
+    own = text.split("Setting out")[0]
     for unit in (" yd3", " ft2", " ft ", "°F", " lb", " gal"):
         assert unit not in own.replace("0.1 lb/ft2/h", "")
     assert " m3" in own
