@@ -1,6 +1,7 @@
 """A window on the page in a real browser, and what the tests do in it."""
 
 from selenium.webdriver.common.action_chains import ActionChains
+from selenium.webdriver.common.actions.pointer_input import PointerInput
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import WebDriverWait
@@ -89,9 +90,10 @@ TAKE_HOLD = """
 """
 
 
-def drag(page, start, *steps):
+def drag(page, start, *steps, kind="mouse"):
     """Presses at a place of the screen, moves by steps, and lets go."""
-    chain = ActionChains(page.driver, duration=20)
+    pointer = PointerInput(kind, kind)
+    chain = ActionChains(page.driver, duration=20, devices=[pointer])
     chain.w3c_actions.pointer_action.move_to_location(*map(round, start))
     chain.w3c_actions.pointer_action.pointer_down()
     for step in steps:
@@ -100,9 +102,9 @@ def drag(page, start, *steps):
     chain.perform()
 
 
-def tap(page, place):
+def tap(page, place, kind="mouse"):
     """Presses and lets go at a place of the screen."""
-    drag(page, place)
+    drag(page, place, kind=kind)
 
 
 def at(page, x, y):

@@ -60,7 +60,7 @@ def test_from_the_first_look_to_the_sheets(page, serve, demo):
     page.wait(lambda: page.all(".joint.pinned"))
     page.click("#complete")
     page.idle()
-    page.wait(lambda: page.one("#saved").text.startswith("Not saved"))
+    page.wait(lambda: page.one("#saved").text.startswith("Draft kept"))
     assert near(pinned) in [near(d) for d in joints(page).values()]
     last = joints(page)
 
@@ -115,7 +115,7 @@ def test_unsaved_work_survives_a_closed_tab_and_a_killed_server(page, serve, tmp
     address, server = serve(path)
     page.open(address)
     drag(page, page.joint_spot("J2"), (20, 0), (10, 0))
-    page.wait(lambda: "draft" in page.text("#saved"))
+    page.wait(lambda: "Draft kept" in page.text("#saved"))
     moved = joints(page)["J2"]
     page.driver.get("about:blank")
     server.kill()
@@ -147,7 +147,7 @@ def test_two_windows_do_not_write_over_each_other(page, serve, tmp_path):
     page.driver.switch_to.new_window("tab")
     page.size(1200, 800).open(address)
     drag(page, page.joint_spot("J2"), (20, 0), (10, 0))
-    page.wait(lambda: "draft" in page.text("#saved"))
+    page.wait(lambda: "Draft kept" in page.text("#saved"))
     theirs = joints(page)["J2"]
     page.driver.close()
     page.driver.switch_to.window(first)
@@ -297,3 +297,78 @@ def test_text_of_a_job_never_becomes_markup(page, serve, tmp_path):
     assert HOSTILE in page.text("#list-slab")
     assert page.script("return document.querySelectorAll('img, script:not([src])').length") == 0
     assert "broken" not in page.driver.title[:6]
+
+
+def test_a_dragged_joint_rests_in_line_with_another(page, serve, tmp_path):
+    """Brought near the line of a neighbour it lies on that line exactly."""
+    text = (
+        HOUSE.replace("[20, 0], [20, 20]", "[20, 0], [20, 10]")
+        + """
+[[joint]]
+id = "J4"
+path = [[21.04, 10], [21.04, 20]]
+reason = "span"
+note = "not in line"
+"""
+    )
+    page.open(serve(house(tmp_path, text))[0])
+    spot, goal = page.joint_spot("J4"), at(page, 20, 15)
+    drag(page, spot, (round(goal[0] - spot[0]) + 3, 0))
+
+    page.wait(lambda: near(joints(page)["J4"])[0][0] == 20 * 304.8)
+
+
+def test_a_column_is_dragged_and_its_boxout_goes_with_it(page, serve, tmp_path):
+    text = HOUSE + '\n[[column]]\nat = [15, 5]\nsize = "16 in"\n'
+    page.open(serve(house(tmp_path, text))[0])
+    before = page.one(".boxout").get_attribute("d")
+    drag(page, at(page, 15, 5), (20, 0), (10, -10))
+
+    page.wait(lambda: page.one(".boxout").get_attribute("d") != before)
+    assert "Column C1" not in page.text("#message")
+    page.click("#undo")
+    page.wait(lambda: page.one(".boxout").get_attribute("d") == before)
+
+
+def test_with_a_finger_a_drag_pans_until_a_joint_is_chosen(page, serve, tmp_path):
+    page.size(360, 800).open(serve(house(tmp_path))[0])
+    page.script("document.querySelector('#sheet').scrollIntoView()")
+    place = "return document.querySelector('.world').getAttribute('transform')"
+    first, before = joints(page), page.script(place)
+
+    drag(page, page.joint_spot("J2"), (25, 0), (10, 0), kind="touch")
+    assert page.script(place) != before
+    assert joints(page) == first
+
+    page.click("#fit")
+    tap(page, page.joint_spot("J2"), kind="touch")
+    page.wait(lambda: "Joint J2" in page.text("#details"))
+    page.script("document.querySelector('#sheet').scrollIntoView()")
+    drag(page, page.joint_spot("J2"), (15, 0), (10, 0), kind="touch")
+    page.wait(lambda: joints(page)["J2"] != first["J2"])
+
+
+def test_alternatives_stand_side_by_side_and_one_can_be_taken_and_undone(page, serve, tmp_path):
+    page.open(serve(house(tmp_path))[0])
+    page.click("#more")
+    page.click("#alternatives")
+    page.wait(lambda: page.all("#dialog .card .panel"), 120)
+    assert "chalk line" in page.text("#dialog .card p")
+    page.click("#dialog .card button")
+    page.wait(lambda: page.one("#undo").is_enabled())
+    page.click("#undo")
+    page.wait(lambda: sorted(joints(page)) == ["J1", "J2", "J3"])
+
+
+def test_a_change_by_another_hand_is_told_before_it_is_written_over(page, serve, tmp_path):
+    path = house(tmp_path)
+    page.open(serve(path)[0])
+    path.write_text(HOUSE.replace("4 in", "6 in", 1))
+    page.forgive("409")
+    page.click("#save")
+
+    page.wait(lambda: "another hand" in page.text("#message"))
+    assert path.read_text() == HOUSE.replace("4 in", "6 in", 1)
+    page.script("document.querySelectorAll('#message button')[1].click()")
+    page.wait(lambda: path.read_text() != HOUSE.replace("4 in", "6 in", 1))
+    assert tomllib.loads(path.read_text())["slab"]["thickness"] == "4 in"

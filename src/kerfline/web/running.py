@@ -70,6 +70,8 @@ def listen(port: int) -> socket.socket:
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listener.bind((LOOPBACK, port))
+        # The address is told at once, so whoever comes early must find the line open.
+        listener.listen()
     except OSError as error:
         listener.close()
         raise InputRefused(

@@ -159,7 +159,7 @@ function showSaved(how) {
     saved: desk.file ? `Saved in ${desk.file}` : "",
     new: "Not saved yet",
     unsaved: "Keeping …",
-    kept: "Not saved; kept as a draft",
+    kept: "Draft kept, not saved",
     alone: "Not kept",
   };
   swap(byId("saved"), words[how]);
