@@ -1,5 +1,6 @@
 """Reports a check: verdicts, the words for the terminal, the files."""
 
+import textwrap
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -8,24 +9,52 @@ from kerfline.app.outcome import Outcome
 from kerfline.app.rules_of import rules_of
 from kerfline.checks.disagreements import disagreements
 from kerfline.checks.verdict import SetVerdict, compare
-from kerfline.sheets.check_text import check_text, side_by_side
+from kerfline.model.job import Job
+from kerfline.sheets.check_text import WIDTH, check_text, side_by_side
+
+MOST_NOTES = 20
+"""Notes on a drawing that the terminal shows; the record has them all."""
 
 
 def verdicts_of(outcome: Outcome, sets: Sequence[str] = ()) -> tuple[SetVerdict, ...]:
-    """What becomes of each rule, under the job's own rule set or under each of those named."""
+    """What becomes of each rule, under the job's own rule set or under each of those named.
+
+    Raises:
+        InputRefused: There is no such rule set.
+    """
     job = outcome.job
     rules = [rules_of(replace(job, rules=replace(job.rules, name=name))) for name in sets]
-    return compare(job.slab, outcome.layout, rules or [outcome.rules], job.display)
+    return compare(job.slab, outcome.layout, rules or [outcome.rules], job.display, outcome.beside)
 
 
 def report(outcome: Outcome, sets: Sequence[SetVerdict]) -> str:
     """The checker's report: rule sets side by side where there are several, then the first in full."""
-    job, first = outcome.job, sets[0]
+    job = outcome.job
     parted = disagreements(job.slab, outcome.layout, outcome.rules, job.display)
-    full = check_text(first.verdicts, first.findings, parted, job.display)
+    full = check_text(sets[0], parted, job.display, f"{file_stem(job.name)}-check.csv")
     if len(sets) == 1:
         return full
-    return f"{side_by_side(sets, job.display)}\n\nUnder {first.rule_set}:\n{full}"
+    return f"{side_by_side(sets, job.display)}\n\n{full}"
+
+
+def reading_text(job: Job) -> str:
+    """How the drawing was read and what was repaired, a line or more each; empty where nothing is said."""
+    notes = [*job.reading, *job.notes]
+    shown = [_note(words) for words in notes[:MOST_NOTES]]
+    if len(notes) > MOST_NOTES:
+        left = len(notes) - MOST_NOTES
+        shown.append(_note(f"and {left:,} more: see {file_stem(job.name)}-check.json"))
+    return "\n".join(shown)
+
+
+def _note(words: str) -> str:
+    return textwrap.fill(
+        words,
+        WIDTH,
+        initial_indent="note      ",
+        subsequent_indent=" " * 10,
+        break_on_hyphens=False,
+    )
 
 
 def check_contents(outcome: Outcome, sets: Sequence[SetVerdict]) -> dict[str, bytes]:

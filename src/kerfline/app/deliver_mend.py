@@ -1,12 +1,20 @@
 """Writes an amended plan, its additions told apart from what exists."""
 
-from collections.abc import Sequence
+import textwrap
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from kerfline.app.deliver import file_stem
 from kerfline.app.mend import Mended
-from kerfline.model.finding import Finding
-from kerfline.units import format_run
+from kerfline.model.finding import Severity
+from kerfline.sheets.check_text import WIDTH
+from kerfline.units import format_length, format_run
+
+HEAD = 10
+"""Columns of the words that begin a line."""
+
+MOST = 12
+"""Additions, bars and errors left that the terminal lists; the sheets have them all."""
 
 
 def mend_contents(mended: Mended) -> dict[str, bytes]:
@@ -34,21 +42,46 @@ def mend_contents(mended: Mended) -> dict[str, bytes]:
 
 def mend_text(mended: Mended, written: Sequence[Path]) -> str:
     """What was added, what bars must answer, and what cannot be mended."""
-    if not mended.added:
-        first = "no error that a joint could clear; nothing added"
-    else:
-        joints = [j for j in mended.after.layout.joints if j.id in mended.added]
-        length = format_run(sum(j.length for j in joints), mended.after.job.display)
-        first = f"{len(joints)} joints added, {length}: {', '.join(mended.added)}"
-    lines = [f"amended   {first}"]
-    if mended.bars:
-        lines.append(f"bars      {_places(mended.bars)} (a licensed engineer decides)")
-    lines.extend(f"left      {f.message} {f.remedy}" for f in mended.unmended)
-    lines.append(f"files     {written[0].parent} ({', '.join(p.name for p in written)})")
-    return "\n".join(lines)
+    lines = [*_added(mended), *_left(mended)]
+    names = ", ".join(p.name for p in written)
+    return "\n".join([*lines, f"files     {written[0].parent} ({names})"])
 
 
-def _places(findings: Sequence[Finding]) -> str:
-    count = len(findings)
-    subjects = ", ".join(dict.fromkeys(f.subject for f in findings))
-    return f"{count} {'place' if count == 1 else 'places'} where a joint does not help: {subjects}"
+def _added(mended: Mended) -> Iterator[str]:
+    display = mended.after.job.display
+    added = mended.added
+    if not added:
+        errors = "" if mended.before.clean else " that a joint could clear"
+        yield from _line("amended", f"no error{errors}; nothing added")
+        return
+    length = format_run(sum(j.length for j in added), display)
+    count = "1 joint" if len(added) == 1 else f"{len(added)} joints"
+    before, after = (o.count(Severity.ERROR) for o in (mended.before, mended.after))
+    yield from _line("amended", f"{count} added, {length}; errors {before} before, {after} after")
+    for joint in added[:MOST]:
+        yield from _line("", f"{joint.id}, {format_length(joint.length, display)}: {joint.note}")
+    yield from _more(len(added))
+
+
+def _left(mended: Mended) -> Iterator[str]:
+    for finding in mended.bars[:MOST]:
+        yield from _line("bars", f"{finding.message} {finding.remedy} A licensed engineer decides.")
+    yield from _more(len(mended.bars))
+    for finding in mended.unmended[:MOST]:
+        yield from _line("left", f"{finding.message} {finding.remedy}")
+    yield from _more(len(mended.unmended))
+
+
+def _more(count: int) -> Iterator[str]:
+    if count > MOST:
+        yield from _line("", f"and {count - MOST:,} more, all on the amended plan")
+
+
+def _line(head: str, words: str) -> list[str]:
+    return textwrap.wrap(
+        words,
+        WIDTH,
+        initial_indent=head.ljust(HEAD),
+        subsequent_indent=" " * HEAD,
+        break_on_hyphens=False,
+    )

@@ -1,6 +1,10 @@
-"""Mends a layout that somebody else made: keeps its joints and adds the fewest that clear the errors."""
+"""Mends a layout that somebody else made: keeps its joints and adds the fewest that clear the errors.
 
-from collections.abc import Callable
+The engine completes the layout around the existing joints; what it adds and no error needs is taken out
+again. Additions that do not lessen the errors are not proposed at all, so that a mend makes nothing worse.
+"""
+
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import shapely
@@ -8,8 +12,9 @@ from shapely import LineString
 
 from kerfline.app.check import check_job
 from kerfline.app.lay_out import engine_options
+from kerfline.app.mend_notes import with_notes
 from kerfline.app.outcome import Outcome
-from kerfline.checks.check import check
+from kerfline.checks.check import check, in_order
 from kerfline.engine.lay_out import lay_out
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -38,6 +43,12 @@ FEWEST = {
 LEAST_PIECE = 50.0
 """An addition shorter than this (mm) is the repair of an end that stops short, not a joint."""
 
+PLACES = 6
+"""Additions are given to a millionth of a millimetre, so that no place reads as minus nothing."""
+
+MOST_TRIALS = 20_000
+"""Trials times panels up to which each addition is asked whether it is needed."""
+
 BARS = (Rule.CORNER, Rule.FREE_END, Rule.TEE_END, Rule.COLUMN)
 """Rules that bars answer where a joint cannot."""
 
@@ -48,17 +59,21 @@ class Mended:
 
     Attributes:
         before: The layout as given and what was found.
-        after: The layout with the additions and what is left.
-        added: Ids of the joints that were added.
+        after: The layout with the additions and what is left; its ``layout.added`` names them.
         bars: Findings that are left and that bars answer.
         unmended: Errors that are left and that neither a joint nor bars answer.
     """
 
     before: Outcome
     after: Outcome
-    added: tuple[str, ...]
     bars: tuple[Finding, ...]
     unmended: tuple[Finding, ...]
+
+    @property
+    def added(self) -> tuple[Joint, ...]:
+        """The joints that were added."""
+        names = self.after.layout.added or ()
+        return tuple(j for j in self.after.layout.joints if j.id in names)
 
 
 def mend_job(job: Job, progress: Callable[[str], None] | None = None) -> Mended:
@@ -71,14 +86,23 @@ def mend_job(job: Job, progress: Callable[[str], None] | None = None) -> Mended:
     Raises:
         InputRefused: The job gives no joints.
     """
-    before = check_job(job)
+    return mend(check_job(job), progress)
+
+
+def mend(before: Outcome, progress: Callable[[str], None] | None = None) -> Mended:
+    """Adds the fewest joints that clear the errors of a layout that was checked.
+
+    Args:
+        before: The layout as given and what was found.
+        progress: Told in words what the engine is at.
+    """
     if before.clean:
-        return _mended(before, before, ())
+        return _mended(before, with_joints(before, ()))
+    job = before.job
     options = replace(engine_options(job, progress), weights={**FEWEST, **job.weights})
     wished = lay_out(job.slab, replace(before.rules, to_maximum=True), options)
-    added = additions(before.layout, wished)
-    after = _with(before, added)
-    return _mended(before, after, tuple(j.id for j in added))
+    after = _needed(before, additions(before.layout, wished))
+    return _mended(before, after)
 
 
 def additions(given: Layout, wished: Layout) -> tuple[Joint, ...]:
@@ -89,11 +113,15 @@ def additions(given: Layout, wished: Layout) -> tuple[Joint, ...]:
         replace(
             joint,
             id=f"A{number}",
-            path=tuple((float(x), float(y)) for x, y in piece.coords),
+            path=tuple(_clean(x, y) for x, y in piece.coords),
             hidden=joint.hidden * float(piece.length) / joint.length,
         )
         for number, (joint, piece) in enumerate(pieces, 1)
     )
+
+
+def _clean(x: float, y: float) -> tuple[float, float]:
+    return (round(float(x), PLACES) + 0.0, round(float(y), PLACES) + 0.0)
 
 
 def _new_parts(joint: Joint, there: shapely.Geometry) -> list[LineString]:
@@ -103,20 +131,50 @@ def _new_parts(joint: Joint, there: shapely.Geometry) -> list[LineString]:
     return [piece for piece in lines_of(left) if piece.length > LEAST_PIECE]
 
 
-def _with(before: Outcome, added: tuple[Joint, ...]) -> Outcome:
+def _needed(before: Outcome, offered: Sequence[Joint]) -> Outcome:
+    """The layout with those additions that the errors need; with none where they clear nothing."""
+    none = with_joints(before, ())
+    best = with_joints(before, offered)
+    if _errors(best) >= _errors(none):
+        return none
+    kept = list(offered)
+    trials = len(kept) * len(best.layout.panels)
+    for joint in sorted(offered, key=lambda j: (-j.length, j.id)) if trials <= MOST_TRIALS else ():
+        fewer = [j for j in kept if j.id != joint.id]
+        tried = with_joints(before, fewer)
+        if _errors(tried) <= _errors(best):
+            kept, best = fewer, tried
+    return with_joints(before, _numbered(kept))
+
+
+def _numbered(joints: Sequence[Joint]) -> list[Joint]:
+    return [replace(joint, id=f"A{number}") for number, joint in enumerate(joints, 1)]
+
+
+def _errors(outcome: Outcome) -> int:
+    return outcome.count(Severity.ERROR)
+
+
+def with_joints(before: Outcome, added: Sequence[Joint]) -> Outcome:
+    """A layout with joints added: the existing ones as they were, panels and findings taken anew."""
     job, joints = before.job, (*before.layout.joints, *added)
-    panels = panels_of(job.slab.concrete, [j.line for j in joints])
-    layout = replace(before.layout, joints=joints, panels=panels)
-    findings = check(job.slab, layout, before.rules, job.display)
-    return replace(before, layout=layout, findings=findings)
+    layout = replace(
+        before.layout,
+        joints=joints,
+        panels=panels_of(job.slab.concrete, [j.line for j in joints]),
+        limits=replace(before.rules, to_maximum=True).working(job.slab.thickness),
+        added=frozenset(j.id for j in added),
+    )
+    found = check(job.slab, layout, before.rules, job.display)
+    return replace(before, layout=layout, findings=in_order((*found, *before.beside)))
 
 
-def _mended(before: Outcome, after: Outcome, added: tuple[str, ...]) -> Mended:
-    errors = [f for f in after.findings if f.severity is Severity.ERROR]
+def _mended(before: Outcome, after: Outcome) -> Mended:
+    left = [f for f in after.findings if f.severity is Severity.ERROR]
+    bars = tuple(f for f in after.findings if f.rule in BARS and f.severity is not Severity.ADVICE)
     return Mended(
         before=before,
-        after=after,
-        added=added,
-        bars=tuple(f for f in after.findings if f.rule in BARS),
-        unmended=tuple(f for f in errors if f.rule not in BARS),
+        after=with_notes(after, bars),
+        bars=bars,
+        unmended=tuple(f for f in left if f.rule not in BARS),
     )

@@ -10,6 +10,9 @@ from kerfline.units import Unit, parse_length
 
 DRAWING = ".dxf"
 
+LONGEST_REPAIR = 304.8
+"""A joint that ends farther than this (mm, 1 ft) from what it should meet is a finding, no slip of the pen."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Wishes:
@@ -22,6 +25,8 @@ class Wishes:
         to_maximum: Work to the greatest span instead of the advised one.
         effort: Seconds that the engine may search.
         layers: Layer patterns by what they hold (``outline``, ``walls``, ...), for drawings.
+        repair: How far a joint that stops short or runs over is mended, as text, for drawings.
+        asks: Whether a question that only the user can answer stops the reading.
     """
 
     thickness: str | None = None
@@ -30,6 +35,8 @@ class Wishes:
     to_maximum: bool = False
     effort: float | None = None
     layers: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    repair: str | None = None
+    asks: bool = False
 
 
 def open_job(path: Path, wishes: Wishes | None = None) -> Job:
@@ -53,6 +60,14 @@ def open_job(path: Path, wishes: Wishes | None = None) -> Job:
 def _from_file(path: Path, wishes: Wishes) -> Job:
     from kerfline.files.job_file import read_job
 
+    if wishes.repair is not None:
+        raise InputRefused(
+            Mistake(
+                what="a job file says itself how far joints are repaired",
+                where="--repair",
+                remedy='write it under [drawing], as repair = "2 in"',
+            )
+        )
     job = read_job(path)
     if wishes.thickness is None:
         return job
@@ -61,13 +76,17 @@ def _from_file(path: Path, wishes: Wishes) -> Job:
 
 def _from_drawing(path: Path, wishes: Wishes) -> Job:
     """The job that a drawing proposes, with the layers that the user named in place of the proposed."""
+    from kerfline.app.drawing_words import ask, reading_of
     from kerfline.files.drawing import propose, read_drawing, slab_parts
     from kerfline.files.slab_sense import check_slab
 
     drawing = read_drawing(path, wishes.units)
-    layers = replace(propose(drawing).layers, **dict(wishes.layers))
-    parts = slab_parts(drawing, layers)
     units = wishes.units or drawing.unit
+    proposal, told = propose(drawing), dict(wishes.layers)
+    if wishes.asks:
+        ask(proposal, told)
+    layers = replace(proposal.layers, **told)
+    parts = slab_parts(drawing, layers, reach=_reach(wishes, units))
     if parts.outline is None:
         raise InputRefused(_no_outline(path))
     slab = Slab(
@@ -82,7 +101,34 @@ def _from_drawing(path: Path, wishes: Wishes) -> Job:
     )
     if mistakes := check_slab(slab, path.name, units.display):
         raise InputRefused(*mistakes)
-    return Job(name=path.stem, units=units, slab=slab, rules=RuleChoice(), notes=parts.notes)
+    return Job(
+        name=path.stem,
+        units=units,
+        slab=slab,
+        rules=RuleChoice(),
+        notes=parts.notes,
+        reading=reading_of(drawing, proposal, told),
+    )
+
+
+def _reach(wishes: Wishes, units: Unit) -> float:
+    """How far joints are repaired (mm), as the user says, or as the reader has it."""
+    from kerfline.files.drawing.joints import REACH
+
+    if wishes.repair is None:
+        return REACH
+    reach = parse_length(wishes.repair, units, where="--repair")
+    if not 0 <= reach <= LONGEST_REPAIR:
+        raise InputRefused(
+            Mistake(
+                what="no joint is repaired by so much",
+                where="--repair",
+                found=wishes.repair,
+                allowed="0 to 12 in (305 mm)",
+                remedy="draw the joint anew, or leave it to be found as it is",
+            )
+        )
+    return reach
 
 
 def _no_outline(path: Path) -> Mistake:

@@ -10,12 +10,21 @@ from kerfline.rules.slab_rules import SlabRules
 
 @dataclass(frozen=True, kw_only=True)
 class Outcome:
-    """A layout held against the rules of its job."""
+    """A layout held against the rules of its job.
+
+    Attributes:
+        job: The slab and the choices.
+        rules: The rules.
+        layout: The layout.
+        findings: All that was found.
+        beside: Those of the findings that come from another plan or slab.
+    """
 
     job: Job
     rules: SlabRules
     layout: Layout
     findings: tuple[Finding, ...]
+    beside: tuple[Finding, ...] = ()
 
     def count(self, severity: Severity) -> int:
         """How many findings are of a severity."""

@@ -5,6 +5,7 @@ lists them. Start with ``measures`` to see what they look at, then take any fami
 """
 
 import re
+from collections.abc import Iterable
 
 from kerfline.checks import (
     angles,
@@ -68,6 +69,11 @@ def check(slab: Slab, layout: Layout, rules: SlabRules, display: Display) -> tup
 def findings_of(measures: Measures) -> tuple[Finding, ...]:
     """What is wrong on a layout whose measures are taken already."""
     found = [finding for rule in CHECKS for finding in rule(measures)]
+    return in_order(found)
+
+
+def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings by rule in the order of ``Rule``, worst first, then by subject."""
     return tuple(sorted(found, key=_order))
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from kerfline.checks.check import findings_of
+from kerfline.checks.check import findings_of, in_order
 from kerfline.checks.grading import worst_held
 from kerfline.checks.measures import Measures, measures_of
 from kerfline.checks.scope import Scope, scope_of
@@ -105,14 +105,26 @@ def verdicts(
 
 
 def compare(
-    slab: Slab, layout: Layout, sets: Iterable[SlabRules], display: Display
+    slab: Slab,
+    layout: Layout,
+    sets: Iterable[SlabRules],
+    display: Display,
+    beside: Sequence[Finding] = (),
 ) -> tuple[SetVerdict, ...]:
-    """The same layout under several rule sets, to be read side by side, in the order given."""
-    return tuple(_set_verdict(measures_of(slab, layout, rules, display)) for rules in sets)
+    """The same layout under several rule sets, to be read side by side, in the order given.
+
+    Args:
+        slab: The slab.
+        layout: The layout.
+        sets: The rule sets.
+        display: How lengths are written in messages.
+        beside: What was found against another plan or slab, which counts under every set.
+    """
+    return tuple(_set_verdict(measures_of(slab, layout, rules, display), beside) for rules in sets)
 
 
-def _set_verdict(measures: Measures) -> SetVerdict:
-    findings = findings_of(measures)
+def _set_verdict(measures: Measures, beside: Sequence[Finding]) -> SetVerdict:
+    findings = in_order((*findings_of(measures), *beside))
     return SetVerdict(
         rule_set=measures.slab_limits.rule_set,
         findings=findings,

@@ -60,8 +60,8 @@ def _layer_option(kind: str) -> Callable[[Command], Command]:
     )
 
 
-def wishes_of(options: dict[str, Any]) -> "Wishes":
-    """What the user said beside the file."""
+def wishes_of(options: dict[str, Any], *, asks: bool = False) -> "Wishes":
+    """What the user said beside the file; ``asks`` where a question that only he can answer is put."""
     from kerfline.app.open_job import Wishes
 
     units = options.get("units")
@@ -71,5 +71,7 @@ def wishes_of(options: dict[str, Any]) -> "Wishes":
         rules=options.get("rules"),
         to_maximum=bool(options.get("to_maximum")),
         effort=options.get("effort"),
+        repair=options.get("repair"),
+        asks=asks,
         layers=tuple((kind, tuple(options[kind])) for kind in LAYERS if options.get(kind)),
     )

@@ -15,7 +15,13 @@ DIM_STYLE = "SHEET"
 FONT = "arial.ttf"
 """A font that every reader has; the texts are ASCII, so any other does as well."""
 
-LINE_TYPES = {Layer.CONTROL: "DASHED", Layer.ZONE: "CENTER", Layer.MATCH: "PHANTOM"}
+LINE_TYPES = {
+    Layer.CONTROL: "DASHED",
+    Layer.CONTROL_NEW: "DASHED",
+    Layer.CONTROL_EXISTING: "DASHED",
+    Layer.ZONE: "CENTER",
+    Layer.MATCH: "PHANTOM",
+}
 """Common names, which simple readers know; the patterns are our own."""
 
 HUNDREDTHS = 100
@@ -50,6 +56,8 @@ def new_document(job: Job, scale: float) -> Drawing:
 def _line_types(document: Drawing, job: Job) -> None:
     unit = unit_length(job)
     for layer, name in LINE_TYPES.items():
+        if name in document.linetypes:
+            continue
         dash = [d / unit for d in PENS[layer].dash]
         pattern = [d if i % 2 == 0 else -d for i, d in enumerate(dash)]
         document.linetypes.add(name, pattern=[sum(dash), *pattern])

@@ -2,7 +2,7 @@
 
 import itertools
 from collections.abc import Iterable, Mapping, Sequence
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 
 from kerfline.files.job_schema import (
     BentPath,
@@ -18,6 +18,7 @@ from kerfline.files.job_schema import (
     ZoneTable,
 )
 from kerfline.files.job_values import Vertex
+from kerfline.files.slab_parts import SlabParts
 from kerfline.geometry.ring import Point, Ring, flatten_arc
 from kerfline.geometry.tolerance import SAME
 from kerfline.model.job import CutChoice, Job, Mix, RuleChoice, SheetChoice
@@ -33,14 +34,11 @@ from kerfline.model.slab import (
     Zone,
 )
 
-if TYPE_CHECKING:
-    from kerfline.files.drawing.parts import SlabParts
-
 T = TypeVar("T", Wall, Column, Penetration, KeepOut, GivenJoint)
 """What both a drawing and a job file may give; every one has an id."""
 
 
-def build_job(file: JobFile, drawn: "SlabParts", overrides: Mapping[str, object]) -> Job:
+def build_job(file: JobFile, drawn: SlabParts, overrides: Mapping[str, object]) -> Job:
     """The job that a file describes.
 
     Args:
@@ -73,7 +71,7 @@ def build_job(file: JobFile, drawn: "SlabParts", overrides: Mapping[str, object]
     )
 
 
-def build_slab(file: JobFile, drawn: "SlabParts") -> Slab:
+def build_slab(file: JobFile, drawn: SlabParts) -> Slab:
     """The slab: the drawing's parts, with the file's own added and, where an id agrees, in their place."""
     own_outline = ring(file.slab.outline) if file.slab.outline else None
     outline = own_outline or drawn.outline or Ring(())

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
@@ -14,13 +13,11 @@ from kerfline.files.job_places import place_of_subject
 from kerfline.files.job_rules import chosen_rules
 from kerfline.files.job_schema import DrawingTable, JobFile
 from kerfline.files.job_text import job_text
+from kerfline.files.slab_parts import SlabParts
 from kerfline.files.slab_sense import check_slab
 from kerfline.files.toml_file import TomlFile, read_toml
 from kerfline.model.job import Job
 from kerfline.units import Unit
-
-if TYPE_CHECKING:
-    from kerfline.files.drawing.parts import SlabParts
 
 __all__ = ["job_text", "read_job"]
 
@@ -68,15 +65,18 @@ def _unit_of(tables: Mapping[str, object]) -> Unit | None:
     return Unit(word) if isinstance(word, str) and word in tuple(Unit) else None
 
 
-def _drawn(table: DrawingTable | None, path: Path, mistakes: list[Mistake]) -> "SlabParts":
+def _drawn(table: DrawingTable | None, path: Path, mistakes: list[Mistake]) -> SlabParts:
     """What the drawing holds; where it is refused, its mistakes are told with those so far."""
-    from kerfline.files.drawing.layers import Layers
-    from kerfline.files.drawing.parts import SlabParts, read_slab_parts
-
     if table is None:
         return SlabParts()
+    from kerfline.files.drawing.layers import Layers
+    from kerfline.files.drawing.parts import read_slab_parts
+
     layers = Layers(**{kind: tuple(getattr(table, kind)) for kind in DRAWN})
     try:
-        return read_slab_parts(path.parent / table.file, layers, table.units)
+        drawn = path.parent / table.file
+        if table.repair is None:
+            return read_slab_parts(drawn, layers, table.units)
+        return read_slab_parts(drawn, layers, table.units, reach=table.repair)
     except InputRefused as refused:
         raise InputRefused(*mistakes, *refused.mistakes) from None

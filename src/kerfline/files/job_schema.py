@@ -74,6 +74,7 @@ class DrawingTable(_Table):
     penetrations: Words = []
     joints: Words = []
     keep_outs: Words = []
+    repair: LengthFromZero | None = None
 
 
 class WallTable(_Table):

@@ -14,19 +14,19 @@ from kerfline.files.dxf_setup import APP_ID, DIM_STYLE, unit_length
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.job import Job
-from kerfline.model.layout import Joint, Layout
+from kerfline.model.layout import Layout
 from kerfline.model.slab import Column, EdgeKind, Slab
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.choose import slab_extent
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.marks import Layer, Path, Sheet, Text
 from kerfline.sheets.plan_marks import (
-    JOINT_LAYERS,
     KEEP_OUT_PITCH,
     POST_SHARE,
     WALL_TONE,
     corner_bars,
     edge_line,
+    joint_layer,
     rings_of,
     unjointed_corners,
 )
@@ -46,7 +46,7 @@ def draw_model(document: Drawing, job: Job, layout: Layout, scale: float) -> Non
     space = document.modelspace()
     drawn = _Model(space, job.slab, unit_length(job), scale)
     drawn.slab_marks()
-    drawn.joints(layout.joints)
+    drawn.joints(layout)
     drawn.bars(layout)
     drawn.dimensions(job, layout)
     _extents(document, job, scale)
@@ -97,10 +97,10 @@ class _Model:
             self._ring(Layer.OPENING, opening)
         self._edges()
 
-    def joints(self, joints: Iterable[Joint]) -> None:
+    def joints(self, layout: Layout) -> None:
         """Draws the joints with id, kind, length and depth (mm) as extended data."""
-        for joint in joints:
-            entity = self._line(JOINT_LAYERS[joint.kind], joint.path)
+        for joint in layout.joints:
+            entity = self._line(joint_layer(joint, layout), joint.path)
             entity.set_xdata(
                 APP_ID,
                 [

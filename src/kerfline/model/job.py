@@ -72,6 +72,7 @@ class Job:
         weights: The engine's soft weights that the user changed, by name.
         day: The ``[day]`` tables of the job file as they stand, checked by ``files``; for ``placement``.
         notes: Assumptions made while reading, for the user to confirm.
+        reading: What was taken from a drawing: its unit, which layer for what and why, what was left out.
     """
 
     name: str
@@ -85,6 +86,7 @@ class Job:
     weights: Mapping[str, float] = field(default_factory=dict)
     day: Mapping[str, object] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
+    reading: tuple[str, ...] = ()
 
     @property
     def display(self) -> Display:

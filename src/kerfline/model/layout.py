@@ -167,6 +167,7 @@ class Layout:
         wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
         lines: Number of distinct chalk lines.
         notes: Sentences about the layout that the user should read.
+        added: Ids of the joints that a mend added to existing ones; None where this is no amended layout.
     """
 
     joints: tuple[Joint, ...]
@@ -176,6 +177,7 @@ class Layout:
     walls_left: Mapping[str, str] = field(default_factory=dict)
     wall_shifts: Mapping[str, float] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
+    added: frozenset[str] | None = None
 
     @property
     def joint_length(self) -> float:

@@ -12,10 +12,26 @@ from kerfline.sheets.blocks import Figure, draw_heading, heading_height
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.lettering import fitted
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
-from kerfline.sheets.plan_marks import KEEP_OUT_PITCH, WALL_TONE, rings_of, unjointed_corners
+from kerfline.sheets.plan_marks import (
+    KEEP_OUT_PITCH,
+    WALL_TONE,
+    joint_layer,
+    rings_of,
+    unjointed_corners,
+)
 
 SAMPLE = 16.0
 """Length of a line sample in mm."""
+
+AMENDED = {
+    Layer.CONTROL_NEW: "A  CTLJ  added control joint",
+    Layer.CONTROL_EXISTING: "CTLJ  existing control joint",
+    Layer.CONSTRUCTION_NEW: "A  CNTJ  added construction joint",
+    Layer.CONSTRUCTION_EXISTING: "CNTJ  existing construction joint",
+    Layer.ISOLATION_NEW: "A  ISOL  added isolation joint",
+    Layer.ISOLATION_EXISTING: "ISOL  existing isolation joint",
+}
+"""What the lines of an amended plan mean."""
 
 PITCH = 2.3
 """Distance of the legend's rows, in capital heights."""
@@ -52,9 +68,9 @@ def legend(slab: Slab, layout: Layout, text: float, width: float) -> Figure:
 
 
 def _joint_entries(slab: Slab, layout: Layout) -> list[Entry]:
-    used = {j.kind for j in layout.joints}
+    out = _amended_entries(layout)
+    used = {j.kind for j in layout.joints} if layout.added is None else set()
     edges = {e.kind for e in slab.edges}
-    out = []
     if JointKind.CONTROL in used:
         out.append(Entry("CTLJ  control (contraction) joint", _line(Layer.CONTROL)))
     if JointKind.CONSTRUCTION in used or EdgeKind.CONSTRUCTION in edges:
@@ -64,6 +80,14 @@ def _joint_entries(slab: Slab, layout: Layout) -> list[Entry]:
         out.append(Entry("ISOL  isolation joint, full depth", _line(Layer.ISOLATION)))
     out.append(Entry("slab edge (baselines: its outside face)", _line(Layer.EDGE)))
     return out
+
+
+def _amended_entries(layout: Layout) -> list[Entry]:
+    """What exists and what is added, by kind, on an amended plan; nothing on any other."""
+    if layout.added is None:
+        return []
+    drawn = {joint_layer(j, layout) for j in layout.joints}
+    return [Entry(words, _line(layer)) for layer, words in AMENDED.items() if layer in drawn]
 
 
 def _slab_entries(slab: Slab, layout: Layout) -> list[Entry]:

@@ -14,7 +14,10 @@ from kerfline.sheets.view import View
 
 
 class Layer(StrEnum):
-    """Layers, named after the pattern of the National CAD Standard (discipline-major-minor)."""
+    """Layers, named after the pattern of the National CAD Standard (discipline-major-minor-status).
+
+    The status letters N (new work) and E (existing to remain) tell the joints of an amended plan apart.
+    """
 
     EDGE = "S-SLAB-EDGE"
     OPENING = "S-SLAB-OPNG"
@@ -27,6 +30,12 @@ class Layer(StrEnum):
     CONTROL = "S-JNTS-CTLJ"
     CONSTRUCTION = "S-JNTS-CNTJ"
     ISOLATION = "S-JNTS-ISOL"
+    CONTROL_NEW = "S-JNTS-CTLJ-N"
+    CONTROL_EXISTING = "S-JNTS-CTLJ-E"
+    CONSTRUCTION_NEW = "S-JNTS-CNTJ-N"
+    CONSTRUCTION_EXISTING = "S-JNTS-CNTJ-E"
+    ISOLATION_NEW = "S-JNTS-ISOL-N"
+    ISOLATION_EXISTING = "S-JNTS-ISOL-E"
     WALL = "S-WALL"
     COLUMN = "S-COLS"
     DETAIL = "S-DETL"
@@ -76,6 +85,12 @@ PENS: dict[Layer, Pen] = {
     Layer.CONTROL: Pen(0.35, BLUE, (4.0, 1.0)),
     Layer.CONSTRUCTION: Pen(1.0, MAROON),
     Layer.ISOLATION: Pen(0.5, PINE),
+    Layer.CONTROL_NEW: Pen(0.7, RUST, (4.0, 1.0)),
+    Layer.CONTROL_EXISTING: Pen(0.18, BLUE, (4.0, 1.0)),
+    Layer.CONSTRUCTION_NEW: Pen(1.0, RUST),
+    Layer.CONSTRUCTION_EXISTING: Pen(0.35, MAROON),
+    Layer.ISOLATION_NEW: Pen(0.7, RUST),
+    Layer.ISOLATION_EXISTING: Pen(0.25, PINE),
     Layer.WALL: Pen(0.25, GREY),
     Layer.COLUMN: Pen(0.35, INK),
     Layer.DETAIL: Pen(0.35, INK),

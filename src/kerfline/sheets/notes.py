@@ -79,8 +79,9 @@ def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:
     limits = rules.limits(job.slab.thickness)
     thickness = format_depth(job.slab.thickness, job.display)
     span = layout.limits.span if layout.limits else limits.span.advised
+    kept = "Panels are kept to" if layout.added is None else "Mended so that panels keep to"
     spacing = (
-        f"Slab {thickness} thick. Panels are kept to {format_length(span, job.display)} a side and "
+        f"Slab {thickness} thick. {kept} {format_length(span, job.display)} a side and "
         f"length over width {limits.aspect.bound:g} or less (source: {limits.span.source})."
     )
     walls = [

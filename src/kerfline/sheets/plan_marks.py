@@ -22,6 +22,16 @@ JOINT_LAYERS = {
     JointKind.CONSTRUCTION: Layer.CONSTRUCTION,
     JointKind.ISOLATION: Layer.ISOLATION,
 }
+NEW_LAYERS = {
+    JointKind.CONTROL: Layer.CONTROL_NEW,
+    JointKind.CONSTRUCTION: Layer.CONSTRUCTION_NEW,
+    JointKind.ISOLATION: Layer.ISOLATION_NEW,
+}
+EXISTING_LAYERS = {
+    JointKind.CONTROL: Layer.CONTROL_EXISTING,
+    JointKind.CONSTRUCTION: Layer.CONSTRUCTION_EXISTING,
+    JointKind.ISOLATION: Layer.ISOLATION_EXISTING,
+}
 WALL_TONE = 0.88
 COLUMN_TONE = 0.35
 KEEP_OUT_PITCH = 2.2
@@ -50,7 +60,7 @@ def slab_marks(slab: Slab, layout: Layout, view: View, *, bars: bool = True) -> 
         *_penetrations(slab, view),
         *_rings(slab, view),
         *_edges(slab, view),
-        *_joints(layout.joints, view),
+        *_joints(layout, view),
         *(_bars(slab, layout, view) if bars else ()),
     ]
 
@@ -182,11 +192,18 @@ def edge_line(slab: Slab, edge: Edge) -> LineString:
     return LineString(flatten_arc(start, end, bulge) if bulge else [start, end])
 
 
-def _joints(joints: Iterable[Joint], view: View) -> Iterator[Mark]:
-    for joint in joints:
+def joint_layer(joint: Joint, layout: Layout) -> Layer:
+    """The layer of a joint: on an amended plan one of additions or one of what exists, else its kind's."""
+    if layout.added is None:
+        return JOINT_LAYERS[joint.kind]
+    return (NEW_LAYERS if joint.id in layout.added else EXISTING_LAYERS)[joint.kind]
+
+
+def _joints(layout: Layout, view: View) -> Iterator[Mark]:
+    for joint in layout.joints:
         if not view.sees(joint.line):
             continue
-        layer = JOINT_LAYERS[joint.kind]
+        layer = joint_layer(joint, layout)
         line = view.shape(joint.line)
         if not view.window_box.covers(line):
             for part in lines_of(line.intersection(view.window_box)):

@@ -1,17 +1,42 @@
 """``kerfline check``: hold an existing layout against the rules."""
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from kerfline.cli.options import SOURCE, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
+if TYPE_CHECKING:
+    from kerfline.app.check_beside import Beside
+    from kerfline.app.outcome import Outcome
+    from kerfline.model.job import Job
+
 
 @click.command()
 @SOURCE
 @slab_options(many_rules=True)
+@click.option(
+    "--depth",
+    metavar="LENGTH",
+    help='Depth of cut noted for control joints that have none, such as "1 1/4 in".',
+)
+@click.option(
+    "--repair",
+    metavar="LENGTH",
+    help="How far a joint in a drawing that stops short or runs over is mended; 2 in by default.",
+)
+@click.option(
+    "--plan",
+    type=click.Path(path_type=Path),
+    help="The plan that the joints were cut by (NAME-layout.json, .dxf or .toml), for a survey.",
+)
+@click.option(
+    "--beside",
+    type=click.Path(path_type=Path),
+    help="The slab next door (NAME-layout.json, .dxf or .toml), in the same coordinates.",
+)
 @click.option(
     "--mend",
     is_flag=True,
@@ -27,40 +52,48 @@ def check(
     """Hold the joints of a job file or a drawing against the rules.
 
     SOURCE is a job file (.toml) that gives its joints, or a drawing (.dxf, with --thickness). Give
-    --rules several times to compare rule sets side by side.
+    --rules several times to compare rule sets side by side; the first one counts for the exit status.
     """
-    from kerfline.app.check import check_job
-    from kerfline.app.check_report import check_contents, report, verdicts_of
+    from kerfline.app.check import check_job, with_depth
+    from kerfline.app.check_report import check_contents, reading_text, report, verdicts_of
     from kerfline.app.deliver import file_stem
     from kerfline.app.open_job import open_job
     from kerfline.app.summary import summary
     from kerfline.files.atomic import write_all
 
     named = options.pop("rules")
-    job = open_job(source, wishes_of({**options, "rules": named[0] if named else None}))
-    outcome = check_job(job)
+    wishes = wishes_of({**options, "rules": named[0] if named else None}, asks=True)
+    job = with_depth(open_job(source, wishes), options["depth"])
+    outcome = check_job(job, _beside(job, options["plan"], options["beside"]))
     sets = verdicts_of(outcome, named)
     folder = out or Path("out") / file_stem(job.name)
     files = check_contents(outcome, sets)
     if mend:
-        words = _mended(outcome.job, folder, files)
+        words = _mended(outcome, folder, files)
     else:
         written = write_all(folder, files)
         words = f"files     {folder} ({', '.join(p.name for p in written)})"
-    for note in job.notes:
-        click.echo(f"note      {note}")
-    click.echo(summary(outcome))
-    click.echo("\n" + report(outcome, sets) + "\n")
-    click.echo(words)
+    parts = (reading_text(job), summary(outcome), report(outcome, sets), words)
+    click.echo("\n\n".join(part for part in parts if part))
     context.exit(0 if outcome.clean else 1)
 
 
-def _mended(job: Any, folder: Path, files: dict[str, bytes]) -> str:
-    """Mends the job's layout, writes check and amended plan together, and says what was done."""
+def _beside(job: "Job", plan: Path | None, neighbour: Path | None) -> "Beside":
+    """The plan and the slab next door that the user named."""
+    from kerfline.app.check_beside import Beside, other_of
+
+    return Beside(
+        plan=other_of(plan, job, "--plan") if plan else None,
+        neighbour=other_of(neighbour, job, "--beside") if neighbour else None,
+    )
+
+
+def _mended(outcome: "Outcome", folder: Path, files: dict[str, bytes]) -> str:
+    """Mends the layout, writes check and amended plan together, and says what was done."""
     from kerfline.app.deliver_mend import mend_contents, mend_text
-    from kerfline.app.mend import mend_job
+    from kerfline.app.mend import mend
     from kerfline.files.atomic import write_all
 
-    mended = mend_job(job, progress())
+    mended = mend(outcome, progress())
     written = write_all(folder, {**files, **mend_contents(mended)})
     return mend_text(mended, written)

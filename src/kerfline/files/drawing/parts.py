@@ -1,14 +1,17 @@
 """The parts of a slab, read from the layers that hold them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from pathlib import Path
+
+import shapely
+from shapely import Polygon
 
 from kerfline.errors import InputRefused
 from kerfline.files.drawing.curves import Curve, Spot
 from kerfline.files.drawing.joint_kinds import kinds_of
 from kerfline.files.drawing.joint_labels import joint_labels
-from kerfline.files.drawing.joints import read_joints
+from kerfline.files.drawing.joints import REACH, read_joints
 from kerfline.files.drawing.layers import Layers, chosen, unmatched
 from kerfline.files.drawing.opened import Drawing, read_drawing
 from kerfline.files.drawing.outline import read_openings, read_outline
@@ -21,66 +24,49 @@ from kerfline.files.drawing.standing import (
 )
 from kerfline.files.drawing.walls import read_walls
 from kerfline.files.drawing.wording import wide
+from kerfline.files.slab_parts import SlabParts
+from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Slab, Wall
+from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Wall
 from kerfline.units import Display, Unit
 
 SMALL = 3_000.0
 """A slab whose longer side is under this (mm) makes the drawing's unit doubtful."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class SlabParts:
-    """What the layers of a drawing give of a slab.
-
-    Attributes:
-        outline: The slab's edge; None where no layer was named for it.
-        openings: Holes, those drawn inside the outline on its own layers first.
-        walls: Interior walls.
-        columns: Columns with their boxouts.
-        penetrations: Pipes, drains and the like.
-        joints: Joints that are drawn.
-        keep_outs: Areas where no saw may go.
-        notes: Sentences on what was used, repaired, assumed and left out, and why.
-    """
-
-    outline: Ring | None = None
-    openings: tuple[Ring, ...] = ()
-    walls: tuple[Wall, ...] = ()
-    columns: tuple[Column, ...] = ()
-    penetrations: tuple[Penetration, ...] = ()
-    joints: tuple[GivenJoint, ...] = ()
-    keep_outs: tuple[KeepOut, ...] = ()
-    notes: tuple[str, ...] = ()
-
-
-def read_slab_parts(path: str | Path, layers: Layers, unit: Unit | None = None) -> SlabParts:
+def read_slab_parts(
+    path: str | Path, layers: Layers, unit: Unit | None = None, *, reach: float = REACH
+) -> SlabParts:
     """Reads a slab's parts from a DXF.
 
     Args:
         path: The file.
         layers: Which layers hold what; parts without layers stay empty.
         unit: Unit of the drawing where the user states it.
+        reach: How far a joint that stops short or runs over is carried on or cut back, mm.
 
     Raises:
         InputRefused: The file or its unit is refused (see ``read_drawing``), a layer is not there, or the
             outline is not closed.
     """
-    return slab_parts(read_drawing(path, unit), layers)
+    return slab_parts(read_drawing(path, unit), layers, reach=reach)
 
 
-def slab_parts(drawing: Drawing, layers: Layers, display: Display | None = None) -> SlabParts:
+def slab_parts(
+    drawing: Drawing, layers: Layers, display: Display | None = None, *, reach: float = REACH
+) -> SlabParts:
     """Reads a slab's parts from a drawing that is open already; see ``read_slab_parts``.
 
     Args:
         drawing: The drawing.
         layers: Which layers hold what.
         display: How lengths are written in notes; None for the way of the drawing's unit.
+        reach: How far a joint that stops short or runs over is carried on or cut back, mm.
     """
     mistakes = unmatched(drawing.path, drawing.layers, layers)
     if mistakes:
         raise InputRefused(*mistakes)
-    reader = _Reader(drawing, display or drawing.unit.display)
+    reader = _Reader(drawing, display or drawing.unit.display, reach)
     reader.notes += _unread(drawing, layers)
     outline, inner = reader.outline(layers)
     openings = (*inner, *reader.openings(layers, outline))
@@ -112,12 +98,21 @@ def _unread(drawing: Drawing, layers: Layers) -> list[str]:
     return notes
 
 
+def _concrete(outline: Ring, openings: Sequence[Ring], columns: Sequence[Column]) -> Polygon:
+    """The concrete that joints part, also where rings are not sound yet: whoever checks the slab says so."""
+    holes = [o.polygon for o in openings] + [c.outline.polygon for c in columns if c.outline]
+    gone = shapely.union_all([shapely.make_valid(h) for h in holes])
+    parts = polygons_of(shapely.make_valid(outline.polygon).difference(gone))
+    return max(parts, key=lambda p: p.area, default=outline.polygon)
+
+
 class _Reader:
     """Reads one part after the other and gathers what the user should know."""
 
-    def __init__(self, drawing: Drawing, display: Display) -> None:
+    def __init__(self, drawing: Drawing, display: Display, reach: float) -> None:
         self.drawing = drawing
         self.display = display
+        self.reach = reach
         self.notes: list[str] = list(drawing.notes)
 
     def outline(self, layers: Layers) -> tuple[Ring | None, tuple[Ring, ...]]:
@@ -180,14 +175,9 @@ class _Reader:
             (kind, [c for n in names for c in self.drawing.on(n) if id(c) not in boxed])
             for kind, names in kinds
         ]
-        concrete = None
-        if outline:
-            whole = Slab(
-                outline=outline, thickness=1.0, openings=tuple(openings), columns=tuple(columns)
-            )
-            concrete = whole.concrete
+        concrete = _concrete(outline, openings, columns) if outline else None
         labels = joint_labels(self.drawing.labels)
-        found, more = read_joints(drawn, concrete, self.display, labels=labels)
+        found, more = read_joints(drawn, concrete, self.display, reach=self.reach, labels=labels)
         self.notes += more
         return found
 

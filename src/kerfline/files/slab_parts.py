@@ -1,0 +1,31 @@
+"""What a drawing gives of a slab; apart from the reader, so that a job without a drawing needs none."""
+
+from dataclasses import dataclass
+
+from kerfline.geometry.ring import Ring
+from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Wall
+
+
+@dataclass(frozen=True, kw_only=True)
+class SlabParts:
+    """What the layers of a drawing give of a slab.
+
+    Attributes:
+        outline: The slab's edge; None where no layer was named for it.
+        openings: Holes, those drawn inside the outline on its own layers first.
+        walls: Interior walls.
+        columns: Columns with their boxouts.
+        penetrations: Pipes, drains and the like.
+        joints: Joints that are drawn.
+        keep_outs: Areas where no saw may go.
+        notes: Sentences on what was used, repaired, assumed and left out, and why.
+    """
+
+    outline: Ring | None = None
+    openings: tuple[Ring, ...] = ()
+    walls: tuple[Wall, ...] = ()
+    columns: tuple[Column, ...] = ()
+    penetrations: tuple[Penetration, ...] = ()
+    joints: tuple[GivenJoint, ...] = ()
+    keep_outs: tuple[KeepOut, ...] = ()
+    notes: tuple[str, ...] = ()
