@@ -21,7 +21,7 @@ from kerfline.sheets.numbered import number_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_labels import Labeller, around, by_place, label_joints, label_panels, over
 from kerfline.sheets.plan_marks import line_points, slab_marks
-from kerfline.sheets.plan_sheets import plan_sheets
+from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
 from kerfline.sheets.sheet_frame import column_width
@@ -65,10 +65,8 @@ def check_sheet(
             panel_table(job, layout, findings, rules, text),
         ]
 
-    return plan_sheets(
-        job, layout, findings, name="check-sheet", title="Check sheet", draw=_draw, write=blocks,
-        rank=CORNER,
-    )  # fmt: skip
+    kind = Kind(name="check-sheet", title="Check sheet", rank=CORNER)
+    return plan_sheets(job, layout, findings, kind, draw=_draw, write=blocks)
 
 
 def finding_table(findings: Sequence[Finding], text: float) -> Table:

@@ -16,7 +16,6 @@ from kerfline.sheets.marks import Bounds
 from kerfline.sheets.paper import AUTOMATIC, READABLE, SCALES, PaperSize, paper
 from kerfline.sheets.stations import Station
 from kerfline.sheets.view import View
-from kerfline.units import Display
 
 FOOTER = 15.0
 """Room in mm under the plan for its title, scale bar and check bar."""
@@ -73,20 +72,41 @@ def is_narrow(size: PaperSize) -> bool:
 
 
 def choose(
-    job: Job, layout: Layout, base: Baselines, along: list[Station], across: list[Station]
+    job: Job,
+    layout: Layout,
+    base: Baselines,
+    along: list[Station],
+    across: list[Station],
+    *,
+    handy: bool = False,
 ) -> Choice:
-    """The smallest paper that holds the slab at a readable scale, else the largest, in parts."""
+    """The smallest paper that holds the slab at a readable scale, else the largest, in parts.
+
+    Args:
+        job: The slab, and the paper and scale that the user wants.
+        layout: Its panels, whose size tells how small a scale is still legible.
+        base: What offsets are measured from.
+        along: Stations along the first baseline.
+        across: Stations along the second.
+        handy: Whether the sheet is carried about, so that only the small paper will do.
+    """
     extent = slab_extent(job, base)
-    sizes = _sizes(job)
+    sizes = _sizes(job)[:1] if handy else _sizes(job)
     smallest = _smallest_scale(job, layout)
     tries = [*((size, READABLE[job.display]) for size in sizes), (sizes[-1], smallest)]
+
+    def rims(size: PaperSize, scale: float) -> Rims:
+        return margins(along, across, job.display, size.text, scale)
+
     for size, least in tries:
-        room = _room(size, along, across, job.display)
-        fitting = next((s for s in _scales(job) if _fits(extent, s, room)), None)
+        fitting = next(
+            (s for s in _scales(job) if _fits(extent, s, _room(size, rims(size, s)))), None
+        )
         if fitting is not None and (job.sheet.scale or fitting <= least):
-            return _one(size, fitting, extent, base, along, across, job.display)
-    rims = margins(along, across, job.display, sizes[-1].text)
-    return _many(sizes[-1], job.sheet.scale or smallest, extent, base, rims)
+            view = _view(size, fitting, extent, base, rims(size, fitting))
+            return Choice(paper=size, scale=fitting, views=(view,), columns=1, parts=(extent,))
+    scale = job.sheet.scale or smallest
+    return _many(sizes[-1], scale, extent, base, rims(sizes[-1], scale))
 
 
 def _smallest_scale(job: Job, layout: Layout) -> float:
@@ -116,31 +136,15 @@ def _scales(job: Job) -> tuple[float, ...]:
     return (job.sheet.scale,) if job.sheet.scale else SCALES[job.display]
 
 
-def _room(
-    size: PaperSize, along: list[Station], across: list[Station], display: Display
-) -> tuple[float, float]:
+def _room(size: PaperSize, rims: Rims) -> tuple[float, float]:
     """Greatest width and height in mm that the slab may take on the paper."""
     x0, y0, x1, y1 = plan_area(size)
-    left, below, right, above = margins(along, across, display, size.text)
-    return (x1 - x0 - left - right, y1 - y0 - below - above)
+    return (x1 - x0 - rims[0] - rims[2], y1 - y0 - rims[1] - rims[3])
 
 
 def _fits(extent: Bounds, scale: float, room: tuple[float, float]) -> bool:
     width, height = extent[2] - extent[0], extent[3] - extent[1]
     return width / scale <= room[0] and height / scale <= room[1]
-
-
-def _one(
-    size: PaperSize,
-    scale: float,
-    extent: Bounds,
-    base: Baselines,
-    along: list[Station],
-    across: list[Station],
-    display: Display,
-) -> Choice:
-    view = _view(size, scale, extent, base, margins(along, across, display, size.text))
-    return Choice(paper=size, scale=scale, views=(view,), columns=1, parts=(extent,))
 
 
 def _many(
@@ -150,10 +154,10 @@ def _many(
     base: Baselines,
     rims: Rims,
 ) -> Choice:
-    x0, y0, x1, y1 = plan_area(size)
     width, height = extent[2] - extent[0], extent[3] - extent[1]
-    columns = max(1, math.ceil(width / scale / (x1 - x0 - rims[0] - rims[2])))
-    rows = max(1, math.ceil(height / scale / (y1 - y0 - rims[1] - rims[3])))
+    across, up = _room(size, rims)
+    columns = max(1, math.ceil(width / scale / across))
+    rows = max(1, math.ceil(height / scale / up))
     parts = tuple(_grid(extent, columns, rows))
     views = tuple(_view(size, scale, part, base, rims, slack=0.0) for part in parts)
     return Choice(paper=size, scale=scale, views=views, columns=columns, parts=parts)

@@ -7,7 +7,7 @@ from itertools import pairwise
 from shapely import LineString, Polygon
 
 from kerfline.geometry.ring import Point
-from kerfline.sheets.lettering import text_width
+from kerfline.sheets.lettering import ASCENT, text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Fill, Layer
 from kerfline.sheets.placer import spread
 from kerfline.sheets.running import Running, dimension_text, step
@@ -31,6 +31,9 @@ FAR = 5000.0
 
 HAIR = 0.05
 """Slack with which an extension line finds the slab, mm of paper."""
+
+RIM = 2.0
+"""Room in mm beyond the strings."""
 
 PITCH = 1.5
 """Least distance of neighbouring texts, in capital heights."""
@@ -57,23 +60,40 @@ class Side:
 
 
 def margins(
-    stations_x: Sequence[Station], stations_y: Sequence[Station], display: Display, height: float
+    stations_x: Sequence[Station],
+    stations_y: Sequence[Station],
+    display: Display,
+    height: float,
+    scale: float,
 ) -> tuple[float, float, float, float]:
-    """Room in mm that the strings take left, below, right and above the plan."""
-
-    def longest(found: Sequence[Station]) -> float:
-        texts = [dimension_text(s.offset, display) for s in found]
-        return max((text_width(t, height) for t in texts), default=0.0)
-
-    running = FIRST_ROW + JOG + 2 * GAP
-    chain = FIRST_ROW + JOG + 2 * GAP
-    wide = max(longest(stations_x), longest(stations_y))
+    """Room in mm that the strings take left, below, right and above the plan at a scale."""
     return (
-        running + longest(stations_y) + 2.0,
-        running + longest(stations_x) + 2.0,
-        chain + wide,
-        chain + wide,
+        _running_room(stations_y, display, height),
+        _running_room(stations_x, display, height),
+        _chain_room(stations_y, display, height, scale),
+        _chain_room(stations_x, display, height, scale),
     )
+
+
+def _running_room(found: Sequence[Station], display: Display, height: float) -> float:
+    texts = [dimension_text(s.offset, display) for s in found]
+    longest = max((text_width(t, height) for t in texts), default=0.0)
+    return FIRST_ROW + JOG + 2 * GAP + longest + RIM
+
+
+def _chain_room(found: Sequence[Station], display: Display, height: float, scale: float) -> float:
+    """Room for a chain: more where some of its values must stand upright."""
+    rounded = sorted({round(s.offset / step(display)) for s in found})
+    links = [(b - a) * step(display) for a, b in pairwise(rounded)]
+    widths = [(text_width(dimension_text(link, display), height), link / scale) for link in links]
+    turned = [width for width, room in widths if width + 2 * TICK > room]
+    along = FIRST_ROW + ASCENT * height + RIM
+    return max(along, _turned_start(height) + max(turned) + RIM) if turned else along
+
+
+def _turned_start(height: float) -> float:
+    """Where turned values of a chain begin: beyond those that run along the line."""
+    return FIRST_ROW + 2 * height + 1.0
 
 
 def draw_running(
@@ -140,8 +160,7 @@ def _chain_texts(
             _along(board, side, (a + b) / 2, text, height)
         else:
             narrow.append(((a + b) / 2, text))
-    # Turned texts stand beyond those that run along the line, so the two never meet.
-    start = FIRST_ROW + 2 * height + 1.0
+    start = _turned_start(height)
     seats = spread([place for place, _ in narrow], height * PITCH)
     for (place, text), seat in zip(narrow, seats, strict=True):
         board.line(

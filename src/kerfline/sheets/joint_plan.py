@@ -13,8 +13,9 @@ from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Sheet
 from kerfline.sheets.notes import CAUTIONS, plan_notes
 from kerfline.sheets.paper import PaperSize
-from kerfline.sheets.plan_sheets import plan_sheets
+from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import (
+    added_table,
     findings_block,
     joint_table,
     panel_table,
@@ -49,12 +50,13 @@ def joint_plan(
             Prose("Notes", plan_notes(job, layout, rules, base), text, width),
             totals_block(job, layout, text, width),
             severity_counts(findings, text, width),
+            *([added_table(job, layout, text)] if layout.added else []),
             panel_table(job, layout, findings, rules, text),
             joint_table(job, layout, text),
             *details(job, layout, rules, text),
             *([findings_block(findings, text, width)] if findings else []),
         ]
 
-    return plan_sheets(
-        job, layout, findings, name="joint-plan", title="Joint plan", draw=draw_plan, write=blocks
-    )
+    title = "Joint plan" if layout.added is None else "Amended joint plan"
+    kind = Kind(name="joint-plan", title=title)
+    return plan_sheets(job, layout, findings, kind, draw=draw_plan, write=blocks)

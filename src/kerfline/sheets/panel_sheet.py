@@ -22,7 +22,7 @@ from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.placer import Spot
 from kerfline.sheets.plan_labels import PANEL_TEXT, Labeller, around, belongs, heart, inside
 from kerfline.sheets.plan_marks import slab_marks
-from kerfline.sheets.plan_sheets import plan_sheets
+from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import panel_table, totals_block
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
 from kerfline.sheets.running import dimension_text
@@ -51,9 +51,8 @@ def panel_sheet(
             legend(job.slab, layout, text, width),
         ]
 
-    return plan_sheets(
-        job, layout, findings, name="panel-sheet", title="Panel sheet", draw=_draw, write=blocks
-    )
+    kind = Kind(name="panel-sheet", title="Panel sheet")
+    return plan_sheets(job, layout, findings, kind, draw=_draw, write=blocks)
 
 
 def _draw(board: Board, plan: PlanView) -> list[str]:

@@ -39,6 +39,8 @@ SAME_PLACE = 3.0
 BARS_TOGETHER = 30.0
 """Corners with bars nearer than this on paper (mm) share one label."""
 
+RIGHT_ANGLE = 90.0
+
 PANEL_TEXT = 1.35
 """Height of a panel's number over that of other tags."""
 
@@ -237,18 +239,27 @@ def beside(line: LineString, text: Text, gap: float = 0.9) -> Iterator[Spot]:
     width = text_width(text.text, text.height)
     if width > line.length:
         return
-    reach = width / 2 / line.length
     foot, head = below(text.text, text.height), ASCENT * text.height
-    for share in SHARES:
-        share = min(max(share, reach), 1 - reach)  # noqa: PLW2901 - kept on the line
-        a = line.interpolate(share - reach, normalized=True)
-        b = line.interpolate(share + reach, normalized=True)
-        turn = math.degrees(math.atan2(b.y - a.y, b.x - a.x))
-        turn = turn - 180 if turn > 90.0 else turn + 180 if turn <= -90.0 + 1e-6 else turn  # noqa: PLR2004
-        cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
-        x, y = (a.x + b.x) / 2, (a.y + b.y) / 2
-        for off in (foot + gap, -gap - head, foot + 3 * gap, -3 * gap - head):
-            yield Spot(replace(text, at=(x - off * sin, y + off * cos), turn=turn))
+    for rim in (gap, 3 * gap):
+        for share in SHARES:
+            x, y, turn = _seat(line, share, width)
+            cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+            for off in (foot + rim, -rim - head):
+                yield Spot(replace(text, at=(x - off * sin, y + off * cos), turn=turn))
+
+
+def _seat(line: LineString, share: float, width: float) -> tuple[float, float, float]:
+    """Middle and direction of a stretch of a line as long as a text, readable from below or right."""
+    reach = width / 2 / line.length
+    share = min(max(share, reach), 1 - reach)
+    a = line.interpolate(share - reach, normalized=True)
+    b = line.interpolate(share + reach, normalized=True)
+    turn = math.degrees(math.atan2(b.y - a.y, b.x - a.x))
+    if turn > RIGHT_ANGLE:
+        turn -= 2 * RIGHT_ANGLE
+    elif turn <= -RIGHT_ANGLE + 1e-6:
+        turn += 2 * RIGHT_ANGLE
+    return (float(a.x + b.x) / 2, float(a.y + b.y) / 2, turn)
 
 
 def inside(area: Polygon, text: Text) -> Iterator[Spot]:

@@ -1,6 +1,7 @@
 """What every set of sheets with a plan has in common: paper and scale, parts, blocks that flow on."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
@@ -23,16 +24,31 @@ Writer = Callable[[PaperSize, Baselines], Sequence[Block | None]]
 """Makes the blocks that stand beside the plan or follow it, in order, for a paper."""
 
 
+@dataclass(frozen=True, kw_only=True)
+class Kind:
+    """What kind of set is drawn.
+
+    Attributes:
+        name: Short name of the set, for files.
+        title: Title of the set.
+        rank: Last rank of stations that are dimensioned.
+        handy: Whether the sheets are carried about and so stay on the small paper.
+    """
+
+    name: str
+    title: str
+    rank: int = OPENING
+    handy: bool = False
+
+
 def plan_sheets(
     job: Job,
     layout: Layout,
     findings: Sequence[Finding],
+    kind: Kind,
     *,
-    name: str,
-    title: str,
     draw: Drawer,
     write: Writer,
-    rank: int = OPENING,
 ) -> tuple[Sheet, ...]:
     """Draws a set of sheets: the plan, in parts where it must be, then the tables.
 
@@ -40,25 +56,23 @@ def plan_sheets(
         job: The slab and what the sheets should say.
         layout: Its joints and panels.
         findings: What the checks found.
-        name: Short name of the set, for files.
-        title: Title of the set.
+        kind: What kind of set it is.
         draw: Draws one plan.
         write: Makes the blocks.
-        rank: Last rank of stations that are dimensioned.
     """
     base = baselines(job.slab)
     along, across = (
-        [s for s in found if s.rank <= rank] for found in stations(job.slab, layout, base)
+        [s for s in found if s.rank <= kind.rank] for found in stations(job.slab, layout, base)
     )
-    choice = choose(job, layout, base, along, across)
+    choice = choose(job, layout, base, along, across, handy=kind.handy)
     size = choice.paper
-    drawn = SheetSet(job=job, paper=size, name=name, title=title)
+    drawn = SheetSet(job=job, paper=size, name=kind.name, title=kind.title)
     blocks: list[Block] = [b for b in write(size, base) if b is not None]
     for index, view in enumerate(choice.views):
         board = drawn.new(view)
         plan = PlanView(
             job=job, layout=layout, findings=findings, base=base, view=view, paper=size,
-            along=along, across=across, part=index, choice=choice, title=title,
+            along=along, across=across, part=index, choice=choice, title=kind.title,
         )  # fmt: skip
         left_out = draw(board, plan)
         ahead: list[Block] = [key_plan(choice, index)] if len(choice.parts) > 1 else []

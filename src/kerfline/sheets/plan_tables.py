@@ -1,6 +1,7 @@
 """The panel table, the joint table and the list of findings as blocks of a sheet."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
@@ -10,7 +11,7 @@ from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.blocks import Column, Prose, Table
 from kerfline.sheets.plan_labels import CODES
 from kerfline.sheets.rows import JointRow, PanelRow, joint_rows, panel_rows
-from kerfline.sheets.running import dimension_text
+from kerfline.sheets.running import between, dimension_text, step
 from kerfline.units import Display, format_area, format_depth, format_run
 
 NOTE_WIDTH = 66.0
@@ -52,6 +53,13 @@ def _panel_cells(row: PanelRow, display: Display) -> tuple[str, ...]:
     )
 
 
+def added_table(job: Job, layout: Layout, text: float) -> Table:
+    """The joints that a mend added, as in the joint table: what is still to be cut."""
+    added = layout.added or ()
+    only = replace(layout, joints=tuple(j for j in layout.joints if j.id in added))
+    return replace(joint_table(job, only, text), heading="Added joints")
+
+
 def joint_table(job: Job, layout: Layout, text: float) -> Table:
     """Number, type, both ends as offsets from the baselines, length, depth and reason."""
     unit = "" if job.display is Display.FEET_INCHES else ", mm"
@@ -77,10 +85,19 @@ def _joint_cells(row: JointRow, display: Display) -> tuple[str, ...]:
         CODES[row.kind],
         _offsets(row.start, display),
         _offsets(row.end, display),
-        dimension_text(row.length, display),
+        dimension_text(_length(row, display), display),
         depth_text(row.kind, row.depth, display),
         row.note,
     )
+
+
+def _length(row: JointRow, display: Display) -> float:
+    """Length of a joint; of a square one the difference of its ends as they are written."""
+    for i in (0, 1):
+        written = between(row.start[i], row.end[i], display)
+        if abs(written - row.length) <= step(display):
+            return written
+    return row.length
 
 
 def depth_text(kind: JointKind, depth: float, display: Display) -> str:
@@ -121,7 +138,8 @@ def severity_counts(findings: Sequence[Finding], text: float, width: float) -> P
         _counted(sum(1 for f in findings if f.severity is severity), word)
         for severity, word in SEVERITIES.items()
     ]
-    return Prose("Findings", (f"{', '.join(counts)}.",), text, width, first=0)
+    words = f"{', '.join(counts)}. Numbers on the plan: see the list."
+    return Prose("Findings", (words,), text, width, first=0)
 
 
 def _counted(count: int, word: str) -> str:

@@ -17,6 +17,12 @@ def dimension_text(mm: float, display: Display) -> str:
     return feet_inches(mm) if display is Display.FEET_INCHES else f"{round(mm)}"
 
 
+def between(start: float, end: float, display: Display) -> float:
+    """Length (mm) between two offsets as they are written, so that a table's columns agree."""
+    unit = step(display)
+    return abs(round(end / unit) - round(start / unit)) * unit
+
+
 @dataclass(frozen=True)
 class Running:
     """Dimensions along one baseline.

@@ -27,7 +27,7 @@ from kerfline.sheets.numbered import line_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_labels import Labeller, label_areas, label_features, longest_line
 from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
-from kerfline.sheets.plan_sheets import plan_sheets
+from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.stations import EXTENT
@@ -88,9 +88,8 @@ def cut_sheet(
         ]
 
     title = f"Cut sheet, {area}" if area else "Cut sheet"
-    return plan_sheets(
-        job, layout, (), name="cut-sheet", title=title, draw=draw, write=blocks, rank=EXTENT
-    )
+    kind = Kind(name="cut-sheet", title=title, rank=EXTENT, handy=True)
+    return plan_sheets(job, layout, (), kind, draw=draw, write=blocks)
 
 
 READING = (

@@ -10,7 +10,7 @@ from kerfline.placement.cut_ends import EndAt, SawnEnd
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Column, Prose, Table
 from kerfline.sheets.cut.lines import CutLine, diagonal, square_check
-from kerfline.sheets.running import dimension_text
+from kerfline.sheets.running import between, dimension_text
 from kerfline.units import Display, format_depth, format_length, format_run
 
 WRITE_IN = 7.5
@@ -65,7 +65,7 @@ def _row(cut: CutLine, job: Job, window: str) -> tuple[str, ...]:
         at,
         start,
         end,
-        dimension_text(cut.length, display),
+        dimension_text(_length(cut, display), display),
         format_depth(cut.depth, display),
         format_depth(cut.thickness, display),
         job.cut.method,
@@ -74,6 +74,15 @@ def _row(cut: CutLine, job: Job, window: str) -> tuple[str, ...]:
         "",
         "",
     )
+
+
+def _length(cut: CutLine, display: Display) -> float:
+    """Length of a cut; of a square one the difference of its ends as they are written."""
+    if cut.upright:
+        return between(cut.start[1], cut.end[1], display)
+    if cut.level:
+        return between(cut.start[0], cut.end[0], display)
+    return cut.length
 
 
 def _places(cut: CutLine, display: Display) -> tuple[str, str, str]:
