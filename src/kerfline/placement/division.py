@@ -89,6 +89,7 @@ class Divider:
     mind_corners: bool
     found: dict[Region, tuple[float, tuple[Region, ...]]] = field(default_factory=dict)
     leaves: dict[Region, tuple[float, bool]] = field(default_factory=dict)
+    shares: dict[Region, float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.areas = [float(p.area) for p in self.sizes.polygons]
@@ -164,10 +165,12 @@ class Divider:
 
     def _share(self, region: Region) -> float:
         """How much of a day's limit a region takes."""
-        panels = members(region)
-        volume = sum(self.sizes.volumes[i] for i in panels)
-        area = sum(self.areas[i] for i in panels)
-        return max(volume / self.limit.volume, area / self.limit.area)
+        if region not in self.shares:
+            panels = members(region)
+            volume = sum(self.sizes.volumes[i] for i in panels)
+            area = sum(self.areas[i] for i in panels)
+            self.shares[region] = max(volume / self.limit.volume, area / self.limit.area)
+        return self.shares[region]
 
     def parts(self, region: Region, chain: int) -> list[Region]:
         """The pieces that hang together when a region is cut along a chain."""

@@ -7,6 +7,7 @@ nowhere else.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import shapely
 from shapely import LineString, Polygon
@@ -47,7 +48,7 @@ class Border:
     formed: bool
     lines: tuple[LineString, ...]
 
-    @property
+    @cached_property
     def length(self) -> float:
         """Length in mm."""
         return sum(float(line.length) for line in self.lines)
