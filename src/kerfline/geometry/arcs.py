@@ -15,6 +15,9 @@ FULL = 360.0
 ROUNDNESS = 1e-3
 """Arcs whose centres and radii differ by less than this share of the radius (and 1 mm) are of one circle."""
 
+SAME_CENTRE = 5.0
+"""Arcs whose centres agree within this (mm) may be the two sides of one thing."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class ArcRun:
@@ -120,3 +123,61 @@ def _dashed(arcs: Sequence[Arc], group: Sequence[int], dash_gap: float) -> float
     if len(lengths) < few:
         return 0.0
     return min(dash_gap, 2 * lengths[len(lengths) // 2])
+
+
+@dataclass(frozen=True, kw_only=True)
+class ArcStrip:
+    """What lies between two arcs about one centre: a curved wall, a curved joint former.
+
+    Attributes:
+        middle: The arc half-way between.
+        thickness: Difference of the radii, mm.
+        faces: Indices of the two arcs.
+    """
+
+    middle: Arc
+    thickness: float
+    faces: tuple[int, int]
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """The middle flattened."""
+        return ArcRun(arc=self.middle, pieces=()).points
+
+
+def paired_arcs(
+    arcs: Sequence[Arc], least: float, most: float, share: float
+) -> tuple[ArcStrip, ...]:
+    """Pairs of arcs about one centre, the thinnest strips first; each arc bounds one strip.
+
+    Args:
+        arcs: Arcs run anticlockwise.
+        least: Thinnest strip, mm.
+        most: Thickest strip, mm.
+        share: Share of the longer arc's sweep along which the other must face it.
+    """
+    first, second = near_pairs(spots([a.centre for a in arcs]), SAME_CENTRE)
+    found = [
+        strip
+        for i, j in zip(first.tolist(), second.tolist(), strict=True)
+        if (strip := _between(arcs, i, j, share)) and least <= strip.thickness <= most
+    ]
+    used: set[int] = set()
+    kept = []
+    for strip in sorted(found, key=lambda s: (round(s.thickness, 3), s.faces)):
+        if not used & set(strip.faces):
+            used |= set(strip.faces)
+            kept.append(strip)
+    return tuple(kept)
+
+
+def _between(arcs: Sequence[Arc], i: int, j: int, share: float) -> ArcStrip | None:
+    """The strip between two arcs; None where they do not face one another enough."""
+    inner, outer = (arcs[i], arcs[j]) if arcs[i].radius <= arcs[j].radius else (arcs[j], arcs[i])
+    turn = (outer.start - inner.start + FULL / 2) % FULL - FULL / 2
+    low, high = max(0.0, turn), min(inner.sweep, turn + outer.sweep)
+    if high - low < share * max(inner.sweep, outer.sweep):
+        return None
+    radius = (inner.radius + outer.radius) / 2
+    middle = Arc(inner.centre, radius, inner.start + low, high - low)
+    return ArcStrip(middle=middle, thickness=outer.radius - inner.radius, faces=(i, j))

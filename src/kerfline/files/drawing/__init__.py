@@ -9,9 +9,10 @@
 
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.opened import Drawing, read_drawing
-from kerfline.files.drawing.parts import SlabParts, read_slab_parts, slab_parts
+from kerfline.files.drawing.parts import read_slab_parts, slab_parts
 from kerfline.files.drawing.proposal import Proposal, propose
 from kerfline.files.drawing.report import report
+from kerfline.files.slab_parts import SlabParts
 
 __all__ = [
     "Drawing",

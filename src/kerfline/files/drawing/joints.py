@@ -11,7 +11,7 @@ from shapely import LineString, Polygon
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.joint_labels import JointLabel, kinds_by_label
 from kerfline.files.drawing.wording import counted, place, wide
-from kerfline.geometry.arcs import ArcRun, arc_runs
+from kerfline.geometry.arcs import ArcRun, arc_runs, paired_arcs
 from kerfline.geometry.chains import MEET, unlike
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.dashes import WIDEST, undashed
@@ -139,9 +139,11 @@ def _brought_together(
     free = unlike([Path(line) for line in pieces.free])
     if twice := len(pieces.free) - len(free):
         notes.append(f"{counted(twice, 'curved joint')} drawn twice; each was taken once.")
+    arcs, more = _arcs(pieces.arcs, kind, display)
+    notes += more
     every = [
         *straight,
-        *(_on_arc(run, kind, display) for run in arc_runs(pieces.arcs, MEET, WIDEST)),
+        *arcs,
         *(_Found(line=p.points, kind=kind) for p in free),
     ]
     chains = smooth_chains([f.line for f in every])
@@ -154,6 +156,26 @@ def _brought_together(
         )
         for line, members in chains
     ], notes
+
+
+def _arcs(
+    pieces: Sequence[Arc], kind: JointKind | None, display: Display
+) -> tuple[list[_Found], list[str]]:
+    """Joints along arcs: pieces joined, the two sides of a joint former merged to their centre."""
+    runs = arc_runs(pieces, MEET, WIDEST)
+    strips = paired_arcs([r.arc for r in runs], MEET, DOUBLE, SIDE_BY_SIDE)
+    used = {face for strip in strips for face in strip.faces}
+    found = [_on_arc(run, kind, display) for i, run in enumerate(runs) if i not in used]
+    found += [_Found(line=s.points, kind=kind) for s in strips]
+    widest = max((s.thickness for s in strips), default=0.0)
+    return found, [_former_note(len(strips), widest, display)] if strips else []
+
+
+def _former_note(count: int, widest: float, display: Display) -> str:
+    return (
+        f"{counted(count, 'pair')} of parallel lines up to {wide(widest, display)} apart, taken as joint "
+        "formers and read at their centre."
+    )
 
 
 def _on_arc(run: ArcRun, kind: JointKind | None, display: Display) -> _Found:
@@ -278,10 +300,7 @@ def _centred(
         centres.append(_Found(line=(strip.start, strip.end), kind=kind))
     if not centres:
         return list(found), []
-    note = (
-        f"{counted(len(centres), 'pair')} of parallel lines up to {wide(max(widths), display)} apart, "
-        "taken as joint formers and read at their centre."
-    )
+    note = _former_note(len(centres), max(widths), display)
     return [*(f for i, f in enumerate(found) if i not in used), *centres], [note]
 
 

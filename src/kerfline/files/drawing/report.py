@@ -6,9 +6,10 @@ from kerfline.errors import InputRefused
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.outline import LEAST_SLAB
-from kerfline.files.drawing.parts import SlabParts, slab_parts
+from kerfline.files.drawing.parts import slab_parts
 from kerfline.files.drawing.proposal import Proposal, propose
 from kerfline.files.drawing.wording import counted, place, wide
+from kerfline.files.slab_parts import SlabParts
 from kerfline.units import Display, format_length
 
 OUTLINES_SHOWN = 10

@@ -1,6 +1,5 @@
 """Stretches of wall out of the lines and arcs of one layer: pairs of faces, or single lines."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -9,12 +8,12 @@ from shapely import LineString
 
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.wording import counted, wide
-from kerfline.geometry.arcs import ArcRun, arc_runs
+from kerfline.geometry.arcs import ArcRun, arc_runs, paired_arcs
 from kerfline.geometry.chains import MEET
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.near import Floats
 from kerfline.geometry.parallel import paired
-from kerfline.geometry.ring import Arc, Point, arc_of, chord_count
+from kerfline.geometry.ring import Arc, Point, arc_of
 from kerfline.units import Display, format_depth
 
 THINNEST = 50.0
@@ -40,9 +39,6 @@ QUARTER = 100.0
 
 ALL_ROUND = 359.0
 """An arc of more than this (degrees) is a circle: a column, a tank, a bubble."""
-
-SAME_CENTRE = 5.0
-"""Arcs whose centres agree within this (mm) may be the faces of one wall."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -153,38 +149,12 @@ def _arcs(curves: Sequence[Curve]) -> list[Arc]:
     return [arc_of(s.start, s.end, s.bulge) for c in curves for s in c.path.segments() if s.bulge]
 
 
-def _paired_arcs(arcs: Sequence[ArcRun]) -> tuple[list[Piece], list[ArcRun]]:
-    """Pairs of arcs about one centre as curved walls, and the arcs that are left and swing no door."""
-    ordered = sorted(arcs, key=lambda a: a.arc.radius)
-    used: set[int] = set()
-    made = []
-    for i, inner in enumerate(ordered):
-        for j in range(i + 1, len(ordered)):
-            if used & {i, j}:
-                continue
-            piece = _between(inner.arc, ordered[j].arc)
-            if piece:
-                used |= {i, j}
-                made.append(piece)
-    left = [a for i, a in enumerate(ordered) if i not in used and not _no_wall(a.arc)]
-    return made, left
-
-
-def _between(inner: Arc, outer: Arc) -> Piece | None:
-    """The wall between two arcs; None where they are not its faces."""
-    thickness = outer.radius - inner.radius
-    if not THINNEST <= thickness <= THICKEST:
-        return None
-    if math.dist(inner.centre, outer.centre) > SAME_CENTRE:
-        return None
-    turn = (outer.start - inner.start + 180.0) % 360.0 - 180.0
-    low, high = max(0.0, turn), min(inner.sweep, turn + outer.sweep)
-    if high - low < MOSTLY * max(inner.sweep, outer.sweep):
-        return None
-    middle = Arc(inner.centre, (inner.radius + outer.radius) / 2, inner.start + low, high - low)
-    steps = chord_count(middle.radius, middle.sweep)
-    path = tuple(middle.at(i / steps) for i in range(steps + 1))
-    return Piece(path=path, thickness=thickness)
+def _paired_arcs(runs: Sequence[ArcRun]) -> tuple[list[Piece], list[ArcRun]]:
+    """Pairs of arcs about one centre as curved walls, and the arcs that are left and may be walls."""
+    strips = paired_arcs([r.arc for r in runs], THINNEST, THICKEST, MOSTLY)
+    used = {face for strip in strips for face in strip.faces}
+    made = [Piece(path=s.points, thickness=s.thickness) for s in strips]
+    return made, [r for i, r in enumerate(runs) if i not in used and not _no_wall(r.arc)]
 
 
 def _no_wall(arc: Arc) -> bool:

@@ -13,6 +13,7 @@ from kerfline.files.drawing.wall_pieces import THICKEST, Piece, pieces_of
 from kerfline.files.drawing.wording import counted, place, wide
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.faces import lines_of
+from kerfline.geometry.near import near_pairs
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.slab import Wall
 from kerfline.units import Display
@@ -26,7 +27,7 @@ UNLISTED = 300.0
 SHORTEST = 600.0
 """A wall shorter than this (mm) decides nothing about joints."""
 
-BESIDE = 4.0
+BESIDE = 2.0
 """A wall that stays within its thickness of the edge for longer than this many thicknesses runs along it."""
 
 IN_LINE = 5.0
@@ -86,12 +87,14 @@ def _joined(
 
 def _meeting(pieces: Sequence[Piece]) -> list[Piece]:
     """Pieces carried on to the centre lines of the walls that they meet."""
-    lines = [p.line for p in pieces]
-    tree = shapely.STRtree(lines)
+    near: dict[int, list[Piece]] = {}
+    first, second = near_pairs([p.line for p in pieces], THICKEST)
+    for a, b in zip(first.tolist(), second.tolist(), strict=True):
+        near.setdefault(a, []).append(pieces[b])
+        near.setdefault(b, []).append(pieces[a])
     out = []
     for index, piece in enumerate(pieces):
-        near = tree.query(lines[index], predicate="dwithin", distance=THICKEST)
-        others = [pieces[i] for i in sorted(near.tolist()) if i != index]
+        others = near.get(index, [])
         start, end = piece.path
         path = (_carried(piece, end, start, others), _carried(piece, start, end, others))
         out.append(replace(piece, path=path))
@@ -163,7 +166,7 @@ def _inside(
 def _off_edge(on: BaseGeometry, slab: Polygon, thickness: float) -> tuple[list[LineString], float]:
     """The stretches of a wall that do not run along the slab's edge, and how much does (mm)."""
     edge = slab.exterior.buffer(thickness)
-    # Where a wall only ends at the edge, it crosses this strip in a few times its width.
+    # Where a wall only ends at the edge, it crosses this strip in about its width.
     beside = [p for p in lines_of(on.intersection(edge)) if p.length > BESIDE * thickness]
     free = lines_of(on.difference(shapely.union_all(beside))) if beside else lines_of(on)
     return free, sum(p.length for p in beside)

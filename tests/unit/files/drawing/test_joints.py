@@ -216,6 +216,14 @@ class TestCurved:
             (joint,) = read(slab).joints
             assert length_of(joint) == pytest.approx(math.pi / 2 * 120 * 25.4, rel=1e-4)
 
+    def test_two_arcs_of_a_joint_former_are_one_joint_at_their_centre(self, slab):
+        for radius in (119, 121):
+            slab.space.add_arc((480, 0), radius, 90, 180, dxfattribs={"layer": J})
+        parts = read(slab)
+        (joint,) = parts.joints
+        assert length_of(joint) == pytest.approx(math.pi / 2 * 120 * 25.4, rel=1e-4)
+        assert any("1 pair of parallel lines up to 0'-2\" apart" in n for n in parts.notes)
+
     def test_an_arc_that_runs_on_into_a_line_is_one_pass(self, slab):
         slab.space.add_arc((480, 0), 120, 90, 180, dxfattribs={"layer": J})
         slab.space.delete_entity(slab.space[-1])

@@ -142,6 +142,13 @@ def test_a_curved_wall_between_two_arcs(slab):
     assert wall.line.length == pytest.approx(math.pi * 103 * 25.4, rel=1e-4)
 
 
+def test_many_circles_about_many_centres_are_no_walls(slab):
+    slab.wall("WALL", (0, 120), (480, 120), 6)
+    for i in range(300):
+        slab.circle("WALL", (5 + i, 20), 6)
+    assert len(walls_of(slab)[0]) == 1
+
+
 def test_the_swing_of_a_door_is_no_wall(slab):
     slab.line("WALL", (0, 120), (480, 120))
     slab.space.add_arc((100, 120), 36, 0, 90, dxfattribs={"layer": "WALL"})
