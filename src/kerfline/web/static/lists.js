@@ -42,11 +42,23 @@ export function slabList(picture, choose, chosen) {
     ["Zones", "zone", slab.zones, (z) => `${z.thickness} thick`],
   ];
   const used = groups.filter(([, , each]) => each.length);
-  if (!used.length) return el("p", { class: "empty" }, "Nothing stands on this slab or goes through it.");
-  return used.map(([title, what, each, words]) => [
+  const things = used.map(([title, what, each, words]) => [
     el("h3", {}, title),
     el("ul", {}, each.map((one) => item(choose, chosen, { what, id: one.id }, tag("ok", one.id), words(one)))),
   ]).flat();
+  return [...rulesWords(picture), ...notesWords(picture.notes), ...things];
+}
+
+function rulesWords({ rules, slab }) {
+  return [
+    el("h3", {}, `Rules: ${rules.set}, ${slab.thickness} thick`),
+    el("p", {}, `Panels up to ${rules.span}, ${rules.greatest} at most; aspect ${rules.aspect}.`, el("small", {}, rules.source)),
+  ];
+}
+
+function notesWords(notes) {
+  if (!notes.length) return [];
+  return [el("h3", {}, "Please confirm"), el("ul", {}, notes.map((note) => el("li", { class: "note" }, note)))];
 }
 
 function item(choose, chosen, which, ...children) {

@@ -1,0 +1,110 @@
+"""The working state travels whole, and nothing that comes in can make the server stumble."""
+
+import json
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from paged import FT, client, opened
+from strategies import slabs
+
+from kerfline.app.working import DrawnJoint, Working
+from kerfline.errors import InputRefused
+from kerfline.units import Unit
+from kerfline.web.wire import read_state, state_data
+
+
+@given(slab=slabs(), unit=st.sampled_from(Unit))
+def test_every_slab_comes_back_as_it_was_sent(slab, unit):
+    joint = DrawnJoint(id="J1", path=((0.0, 0.0), (1.0, 5000.0)), note="«½» <b> \u2028")
+    working = Working(name="x", units=unit, slab=slab, joints=(joint,), rule_set="floor")
+    sent = json.loads(json.dumps(state_data(working)))
+
+    try:
+        back = read_state(sent)
+    except InputRefused as refused:
+        assert "joint J1" in str(refused)  # the slab may lie elsewhere
+    else:
+        assert back == working
+
+
+def places(data, path=()):
+    """The path of every value in nested data."""
+    yield path
+    items = (
+        data.items()
+        if isinstance(data, dict)
+        else enumerate(data)
+        if isinstance(data, list)
+        else ()
+    )
+    for key, value in items:
+        yield from places(value, (*path, key))
+
+
+def changed(data, path, value):
+    """A copy of nested data with one value changed."""
+    if not path:
+        return value
+    copy = dict(data) if isinstance(data, dict) else list(data)
+    copy[path[0]] = changed(copy[path[0]], path[1:], value)
+    return copy
+
+
+ODD = st.one_of(
+    st.none(),
+    st.booleans(),
+    st.integers(),
+    st.floats(allow_nan=False, allow_infinity=False),
+    st.floats(-1e5, 1e5),
+    st.text(max_size=8),
+    st.lists(st.lists(st.floats(-1e4, 1e4), min_size=2, max_size=2), max_size=5),
+    st.just([]),
+    st.just({}),
+)
+
+
+@pytest.fixture(scope="module")
+def begun(tmp_path_factory):
+    desk, answer = opened(tmp_path_factory.mktemp("job"))
+    return client(desk), answer["state"]
+
+
+@settings(max_examples=80)
+@given(data=st.data())
+def test_no_change_of_the_state_makes_the_server_stumble(begun, data):
+    """Any one value of the state replaced by any other: it is measured, or refused in words."""
+    page, state = begun
+    path = data.draw(st.sampled_from(list(places(state))))
+    bad = changed(state, path, data.draw(ODD))
+    action = data.draw(st.sampled_from([None, {"do": "slide", "id": "J2", "by": [FT, 0]}]))
+
+    answer = page.post("change", json={"state": bad, "action": action})
+
+    assert answer.status_code in (200, 422), answer.text
+
+
+ACTIONS = [
+    {"do": "slide", "id": "J2", "by": [FT, 0]},
+    {"do": "end", "id": "J3", "end": 0, "to": [FT, 0]},
+    {"do": "draw", "start": [FT, FT], "end": [5 * FT, FT]},
+    {"do": "split", "id": "P1", "at": [FT, FT], "turned": False},
+    {"do": "add", "what": "wall", "points": [[FT, FT], [5 * FT, FT]]},
+    {"do": "add", "what": "column", "points": [[5 * FT, 5 * FT]]},
+    {"do": "add", "what": "keep-out", "points": [[FT, FT], [5 * FT, FT], [FT, 5 * FT]]},
+    {"do": "move", "what": "penetration", "id": "N1", "by": [FT, FT]},
+    {"do": "set", "what": "wall", "id": "W1", "field": "thickness", "value": "5 in"},
+    {"do": "thickness", "text": "5 in"},
+]
+
+
+@settings(max_examples=80)
+@given(data=st.data())
+def test_no_change_of_an_action_makes_the_server_stumble(begun, data):
+    page, state = begun
+    action = data.draw(st.sampled_from(ACTIONS))
+    bad = changed(action, data.draw(st.sampled_from(list(places(action)))), data.draw(ODD))
+
+    answer = page.post("change", json={"state": state, "action": bad})
+
+    assert answer.status_code in (200, 422), answer.text
