@@ -1,5 +1,6 @@
 """Sentences that belong on the sheet: what can hurt someone or spoil the slab."""
 
+import math
 from collections.abc import Sequence
 
 from kerfline.model.day import SawMethod
@@ -102,13 +103,23 @@ def cutting_cautions(plan: CuttingPlan, sunset: float | None) -> list[str]:
     if plan.late:
         names = ", ".join(cut.window.sawn.joint for cut in plan.late)
         out.append(f"Too late with {plan.planned} saw(s): {names}.")
-    following = [c.window.sawn.joint for c in plan.cuts if not c.window.workable]
+    following = [c.window.sawn.joint for c in plan.cuts if c.window.follow]
     if following:
         out.append(
             f"On {', '.join(following)} the first concrete is at risk before the last is ready: start at the "
             "end that was placed first and follow the placing."
         )
-    dark = [cut for cut in plan.cuts if _in_the_dark(cut.start, cut.end, sunset)]
+    never = [c.window.sawn.joint for c in plan.cuts if math.isinf(c.window.opens.likely)]
+    if never:
+        out.append(
+            f"On {', '.join(never)} the concrete is too cold to be cut within ten days: warm it and keep it "
+            "warm, or place on another day."
+        )
+    dark = [
+        cut
+        for cut in plan.cuts
+        if math.isfinite(cut.end) and _in_the_dark(cut.start, cut.end, sunset)
+    ]
     if dark:
         out.append(
             f"Cutting runs into the night (from {format_clock(dark[0].start)}): lights on stands, not "

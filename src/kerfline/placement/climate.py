@@ -129,7 +129,8 @@ def hours_over(
     curve: Sequence[EvaporationHour], threshold: float, start: float, end: float
 ) -> float:
     """Hours between two clock times in which the rate, linear between readings, is over a threshold."""
-    if not curve or end <= start:
+    end = min(end, curve[-1].clock) if curve else start
+    if end <= start:
         return 0.0
     minute = 1 / MINUTES_PER_HOUR
     minutes = np.arange(start, end, minute) + minute / 2

@@ -137,7 +137,7 @@ def cut_table(plan: DayPlan, display: Display, text: float) -> Table:
             _range(cut.window.closes),
             str(cut.saw),
             clock(cut.start),
-            "late" if cut.late else "" if cut.window.workable else "follow",
+            "late" if cut.late else "follow" if cut.window.follow else "",
         )
         for cut in plan.placement.cutting.cuts
     )

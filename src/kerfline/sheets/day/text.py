@@ -194,7 +194,7 @@ def cut_line(cut: Cut) -> str:
     marks = [
         "RELIEF CUT" if cut.relief else "",
         "TOO LATE" if cut.late else "",
-        "" if window.workable else "follow the placing",
+        "follow the placing" if window.follow else "",
         "new blade" if cut.new_blade else "",
     ]
     tail = "".join(f", {mark}" for mark in marks if mark)

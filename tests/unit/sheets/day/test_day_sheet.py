@@ -14,8 +14,10 @@ from kerfline.geometry.ring import Ring
 from kerfline.model.day import (
     Concrete,
     DayInput,
+    MixSetting,
     PourChoice,
     SawChoice,
+    SettingRule,
     Side,
     SteelChoice,
     WeatherHour,
@@ -259,3 +261,32 @@ def test_a_crowded_map_leaves_numbers_out_and_says_so():
     left_out = int(told[1]) if told[1] else told[2].count("J")
     assert left_out > 0
     assert drawn + left_out == len(plan.placement.cutting.cuts)
+
+
+def test_concrete_too_cold_to_set_is_told_and_drawn():
+    """Nurse-Saul above its datum only: at 1 °C of concrete under frost no line ever opens for sure."""
+    frost = tuple(replace(hour, air=-6.0) for hour in WEATHER)
+    cold = replace(
+        DAY,
+        weather=frost,
+        concrete=Concrete(temperature=1.0),
+        setting=MixSetting(rule=SettingRule.NURSE_SAUL),
+    )
+    plan = planned(cold)
+    text = day_text(plan, Display.FEET_INCHES)
+    assert "not within ten days" in text
+    assert "too cold to be cut" in text
+    assert "cold weather by ACI 306R" in text
+    sheets = day_sheets(workshop_job(), workshop_layout(), plan)
+    assert "not within ten days" in words(sheets)
+
+
+def test_a_slab_without_joints_is_one_placement_with_nothing_to_cut():
+    """A landing of 8 x 6 ft."""
+    slab = Slab(outline=Ring(feet((0, 0), (8, 0), (8, 6), (0, 6))), thickness=101.6)
+    layout = layout_of(slab, [])
+    plan = plan_day(slab, layout, RULES, DAY, Display.FEET_INCHES)
+    assert len(plan.placement.pours.pours) == 1
+    assert "no line is sawn" in day_text(plan, Display.FEET_INCHES)
+    sheets = day_sheets(replace(workshop_job(), slab=slab), layout, plan)
+    assert "Cutting, one line after another" not in words(sheets)
