@@ -30,6 +30,7 @@ class Weights:
         uneven: A bay that departs by its whole self from even division of its free span.
         width_advised: Every foot of width under the advised least width.
         column_side: A column that a joint passes without a crossing.
+        column_points: The same where its boxout is a diamond, two points of which stay bare.
         penetration: A penetration that asks for a joint through it and gets none, or to stay clear and
             gets one.
         penetration_auto: The same where a joint through it is only a wish.
@@ -55,7 +56,8 @@ class Weights:
     small: float = 4.0
     uneven: float = 4.0
     width_advised: float = 10.0
-    column_side: float = 6.0
+    column_side: float = 10.0
+    column_points: float = 60.0
     penetration: float = 20.0
     penetration_auto: float = 1.5
     penetration_near: float = 6.0

@@ -1,5 +1,6 @@
 """Joins collinear cuts into saw passes: one straight line from end to end."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -23,14 +24,32 @@ STRENGTH = tuple(Reason)
 
 def saw_passes(cuts: Sequence[Cut]) -> list[Cut]:
     """The cuts with those joined that meet end to end in one line and are of one kind."""
-    out: list[Cut] = []
-    for cut in sorted(cuts, key=lambda c: (len(c.path), c.path)):
-        if len(cut.path) != STRAIGHT or LineString(cut.path).length <= TOUCH:
-            if LineString(cut.path).length > TOUCH:
-                out.append(cut)
-            continue
-        out = _joined(out, cut)
+    long = [c for c in cuts if LineString(c.path).length > TOUCH]
+    out = [c for c in long if len(c.path) != STRAIGHT]
+    for row in _rows([c for c in long if len(c.path) == STRAIGHT]):
+        passes: list[Cut] = []
+        for cut in sorted(row, key=lambda c: c.path):
+            passes = _joined(passes, cut)
+        out.extend(passes)
     return out
+
+
+def _rows(cuts: Sequence[Cut]) -> list[list[Cut]]:
+    """Cuts along the axes in rows of one line each; all others in one row."""
+    slanted: list[Cut] = []
+    along: tuple[list[Cut], list[Cut]] = ([], [])
+    for cut in cuts:
+        flat = [abs(cut.path[0][axis] - cut.path[1][axis]) <= TOUCH for axis in (0, 1)]
+        (along[flat.index(True)] if any(flat) else slanted).append(cut)
+    rows = [slanted]
+    for axis in (0, 1):
+        last = -math.inf
+        for cut in sorted(along[axis], key=lambda c: c.path[0][axis]):
+            if cut.path[0][axis] - last > TOUCH:
+                rows.append([])
+            rows[-1].append(cut)
+            last = cut.path[0][axis]
+    return rows
 
 
 def _joined(passes: list[Cut], cut: Cut) -> list[Cut]:

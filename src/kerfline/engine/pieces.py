@@ -23,9 +23,7 @@ def _drawn_out(joint: LineString) -> LineString:
     points = [(float(x), float(y)) for x, y in joint.coords]
     if joint.length <= SAME:
         return joint
-    return LineString(
-        [_beyond(points[1], points[0]), *points, _beyond(points[-2], points[-1])]
-    )
+    return LineString([_beyond(points[1], points[0]), *points, _beyond(points[-2], points[-1])])
 
 
 def _beyond(inner: Point, end: Point) -> Point:

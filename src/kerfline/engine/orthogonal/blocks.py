@@ -41,7 +41,8 @@ def _clip(shape: Polygon, frame: Polygon) -> shapely.Geometry:
 
 def block(region: Region, gross: Polygon) -> Region:
     """A part of a region with what stands on it."""
-    parts = polygons_of(region.concrete.intersection(gross))
+    clipped = shapely.clip_by_rect(region.concrete, *gross.bounds)
+    parts = polygons_of(clipped.intersection(gross))
     shapely.prepare(gross)
     near = gross.buffer(TOUCH)
     return replace(
@@ -49,14 +50,21 @@ def block(region: Region, gross: Polygon) -> Region:
         gross=gross,
         concrete=max(parts, key=lambda p: p.area, default=gross),
         walls=tuple(_walls(region.walls, gross)),
-        columns=tuple(c for c in region.columns if near.covers(shapely.Point(c.at))),
-        penetrations=tuple(p for p in region.penetrations if gross.covers(shapely.Point(p.at))),
+        columns=tuple(c for c in region.columns if _on(c.at, near)),
+        penetrations=tuple(p for p in region.penetrations if _on(p.at, gross)),
         zones=tuple(z for z in region.zones if z.area.intersection(gross).area > LEAST),
         keep_outs=tuple(k for k in region.keep_outs if k.outline.polygon.intersects(gross)),
         pinned=tuple(_given(region.pinned, gross)),
         forbidden=tuple(_given(region.forbidden, gross)),
         landings=(),
     )
+
+
+def _on(at: Point, shape: Polygon) -> bool:
+    """Whether a point is on a shape; most are seen not to be by its box alone."""
+    x0, y0, x1, y1 = shape.bounds
+    near = x0 <= at[0] <= x1 and y0 <= at[1] <= y1
+    return near and bool(shape.covers(shapely.Point(at)))
 
 
 def _paths(path: tuple[Point, ...], gross: Polygon) -> list[tuple[Point, ...]]:

@@ -9,11 +9,16 @@ enough for the aspect limit.
 from itertools import pairwise
 
 import numpy as np
+import shapely
 
 from kerfline.engine.orthogonal.features import X, Y
 from kerfline.engine.orthogonal.grid import Array, Flags, Grid
+from kerfline.engine.orthogonal.runs import runs
 from kerfline.engine.region import Region
 from kerfline.geometry.tolerance import MEASURE
+
+SAME_AREA = 1e-6
+"""Share of the area within which a squared outline is the true one."""
 
 MOSTLY = 0.5
 """A wall under this share of a piece of line does not bound the chords there."""
@@ -28,7 +33,29 @@ def length_bound(grid: Grid, region: Region, span: float, joints: tuple[Flags, F
         span: Working span, the longest of the slab's and the zones'.
         joints: The pieces that are joints in the layout; walls that it leaves bare do not count.
     """
-    return sum(_crossings(grid, region, span, axis, joints) for axis in (X, Y))
+    total = sum(_crossings(grid, region, span, axis, joints) for axis in (X, Y))
+    return max(0.0, total - _uncut(region) - _squared(grid, region, joints))
+
+
+def _uncut(region: Region) -> float:
+    """Length that joints through columns save where they cross the boxouts."""
+    boxes = [c.outline.polygon.bounds for c in region.columns if c.outline]
+    return sum((x1 - x0) + (y1 - y0) for x0, y0, x1, y1 in boxes)
+
+
+def _squared(grid: Grid, region: Region, joints: tuple[Flags, Flags]) -> float:
+    """What the squaring of a surveyed outline may have added: its greatest error at each joint's ends."""
+    cells = [
+        shapely.box(
+            grid.places[X][i], grid.places[Y][j], grid.places[X][i + 1], grid.places[Y][j + 1]
+        )
+        for i, j in np.argwhere(grid.inside)
+    ]
+    square = shapely.union_all(cells)
+    if square.symmetric_difference(region.gross).area <= SAME_AREA * region.gross.area:
+        return 0.0
+    error = float(shapely.hausdorff_distance(square.boundary, region.gross.boundary))
+    return 2.0 * error * len(runs(joints))
 
 
 def _crossings(

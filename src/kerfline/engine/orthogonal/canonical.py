@@ -81,9 +81,7 @@ def canonical(region: Region) -> tuple[Region, Move]:
         for flip_y in (False, True)
         for flip_x in (False, True)
     ]
-    best = min(
-        moves, key=lambda move: (reading(region, move), move.swap, move.flip_y, move.flip_x)
-    )
+    best = min(moves, key=lambda move: (reading(region, move), move.swap, move.flip_y, move.flip_x))
     return moved(region, best), best
 
 

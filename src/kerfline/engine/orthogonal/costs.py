@@ -165,7 +165,8 @@ def _columns(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Ar
             continue
         at = _snapped(grid, column.at, MERGE)
         out += feet(weights.column_inside) * _strictly_inside(grid, panels, at, TOUCH)
-        out += HALF * feet(weights.column_side) * _on_side(grid, panels, at)
+        side = weights.column_points if column.points else weights.column_side
+        out += HALF * feet(side) * _on_side(grid, panels, at)
     return out
 
 

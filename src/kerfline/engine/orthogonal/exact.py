@@ -12,7 +12,7 @@ from kerfline.engine.orthogonal.bound import length_bound
 from kerfline.engine.orthogonal.candidates import Lattice, lattice
 from kerfline.engine.orthogonal.costs import breaks_nothing, panel_costs
 from kerfline.engine.orthogonal.features import X, Y
-from kerfline.engine.orthogonal.grid import Flags, Grid, grid
+from kerfline.engine.orthogonal.grid import Flags, Grid, grid, without_keep_outs
 from kerfline.engine.orthogonal.panels import Panels, all_panels, legal
 from kerfline.engine.orthogonal.program import programme
 from kerfline.engine.orthogonal.realise import TrueRun, true_runs
@@ -40,19 +40,30 @@ ATTEMPTS = 4
 """How often the search is repeated with a shorter span when a true panel turns out too long."""
 
 
+EMPTY = Cover(chosen=np.zeros(0, dtype=np.int64), cost=0.0, bound=0.0, proven=True)
+"""The cover where there is nothing to cut."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Answer:
-    """A cover of the grid and what was chosen from."""
+    """A cover of the grid, what was chosen from, and pieces that are joints in any case."""
 
     lattice: Lattice
     grid: Grid
     panels: Panels
     cover: Cover
+    forced: tuple[Flags, Flags]
+
+    @property
+    def held(self) -> bool:
+        """Whether concrete over a keep-out had to stay whole beyond the span."""
+        return bool(self.forced[X].any() or self.forced[Y].any() or not len(self.cover.chosen))
 
     @property
     def joints(self) -> tuple[Flags, Flags]:
         """The pieces of the lines that are joints."""
-        return joint_pieces(self.grid, self.panels, self.cover.chosen)
+        found = joint_pieces(self.grid, self.panels, self.cover.chosen)
+        return found[X] | self.forced[X], found[Y] | self.forced[Y]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,26 +74,31 @@ class Exact:
     runs: tuple[TrueRun, ...]
 
 
-def solve_exact(region: Region, weights: Weights, seconds: float) -> Exact:
+def solve_exact(region: Region, weights: Weights, seconds: float) -> Exact | None:
     """The best layout of a region, searched as a whole.
 
     Args:
         region: The region, in its canonical orientation.
         weights: What each thing is worth.
         seconds: Effort of the search.
+
+    Returns:
+        The layout; None where the slab is so irregular that its true panels keep coming out too long.
     """
     span = region.working.span
     for _ in range(ATTEMPTS):
         answer = _answer(region, weights, seconds, span)
+        if answer is None:
+            return None
         on_slab = true_runs(answer.grid, region, runs(answer.joints))
         excess = _excess(region, on_slab)
-        if excess <= MEASURE:
-            break
+        if excess <= MEASURE or answer.held:
+            return Exact(answer=answer, runs=tuple(on_slab))
         span = max(span - excess, SHORTEST * region.working.span)
-    return Exact(answer=answer, runs=tuple(on_slab))
+    return None
 
 
-def _answer(region: Region, weights: Weights, seconds: float, span: float) -> Answer:
+def _answer(region: Region, weights: Weights, seconds: float, span: float) -> Answer | None:
     """The best cover; where rules cannot be kept, they are broken at their price."""
     for most in MOST_LINES:
         lines = lattice(region, most, span)
@@ -92,9 +108,17 @@ def _answer(region: Region, weights: Weights, seconds: float, span: float) -> An
         if likely.sum() <= ENOUGH:
             break
     cover = _cover(net, region, panels, likely, weights, seconds)
+    if cover is not None:
+        return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=_none(net))
+    if not region.keep_outs:
+        return None
+    rest, around = without_keep_outs(net, region)
+    panels = all_panels(rest, region, span)
+    likely = legal(panels, region) & breaks_nothing(rest, region, panels)
+    cover = _cover(rest, region, panels, likely, weights, seconds) if len(panels) else EMPTY
     if cover is None:
-        raise AssertionError("single cells cover the grid")
-    return Answer(lattice=lines, grid=net, panels=panels, cover=cover)
+        return None
+    return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=around)
 
 
 def _cover(
@@ -115,6 +139,10 @@ def _cover(
         if cover is not None:
             return cover
     return None
+
+
+def _none(net: Grid) -> tuple[Flags, Flags]:
+    return np.zeros_like(net.interior[X]), np.zeros_like(net.interior[Y])
 
 
 def _vertices_under_walls(net: Grid, region: Region) -> Flags:

@@ -7,18 +7,22 @@ those that are there already.
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
+from shapely import LineString
 
+from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.options import Weights
 from kerfline.engine.orthogonal.blocks import blocks
 from kerfline.engine.orthogonal.bound import length_bound
 from kerfline.engine.orthogonal.candidates import Lattice
 from kerfline.engine.orthogonal.canonical import canonical, reading
-from kerfline.engine.orthogonal.exact import Exact, solve_exact
-from kerfline.engine.orthogonal.features import X, Y, features, model_outline
+from kerfline.engine.orthogonal.exact import solve_exact
+from kerfline.engine.orthogonal.features import Rank, X, Y, features, model_outline
 from kerfline.engine.orthogonal.grid import grid
-from kerfline.engine.orthogonal.lines import Rank, Ruler, merged
+from kerfline.engine.orthogonal.lines import Ruler, merged
 from kerfline.engine.orthogonal.realise import TrueRun, in_concrete
 from kerfline.engine.orthogonal.reasons import cuts
 from kerfline.engine.orthogonal.runs import Run
@@ -28,10 +32,6 @@ from kerfline.engine.region import Region, RegionLayout
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Status
-
-from dataclasses import replace  # noqa: I001
-
-from shapely import LineString
 
 Path = tuple[Point, Point]
 
@@ -85,22 +85,29 @@ def _solved_blocks(
     region: Region, lines: tuple[list[float], list[float]], weights: Weights, seconds: float
 ) -> list[Path]:
     """The joints inside all blocks."""
-    parts = [(part, *canonical(part)) for part in blocks(region, lines)]
-    kinds = [_kind(turned) for _, turned, _ in parts]
+    parts = list(blocks(region, lines))
+    kinds = [_kind(canonical(part)[0]) for part in parts]
     common = Counter(kinds)
     order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
     share = seconds / max(1, len(common))
-    solved: dict[object, Exact] = {}
+    solved: dict[object, list[Path]] = {}
     paths: list[Path] = []
     for i in order:
-        turned, move = canonical(_with_landings(parts[i][0], paths))
+        turned, move = canonical(_with_landings(parts[i], paths))
         kind = _kind(turned)
         if kind not in solved:
-            solved[kind] = solve_exact(turned, weights, share)
-        paths.extend(
-            (move.back(run.path[0]), move.back(run.path[1])) for run in solved[kind].runs
-        )
+            solved[kind] = _block_paths(turned, weights, share)
+        paths.extend((move.back(start), move.back(end)) for start, end in solved[kind])
     return paths
+
+
+def _block_paths(region: Region, weights: Weights, seconds: float) -> list[Path]:
+    """The joints inside one block."""
+    found = solve_exact(region, weights, seconds)
+    if found:
+        return [run.path for run in found.runs]
+    paths = [cut.path for cut in lay_out_region(region).cuts]
+    return [(a, b) for path in paths for a, b in pairwise(path)]
 
 
 def _kind(region: Region) -> object:

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from kerfline.engine.orthogonal.features import X, Y
+from kerfline.engine.orthogonal.features import X, Y, model_outline
 from kerfline.engine.orthogonal.grid import Array, Flags, Grid, Whole
+from kerfline.engine.orthogonal.overshoot import added, overshoots
 from kerfline.engine.region import Region
 from kerfline.geometry.tolerance import MEASURE, RATIO
 
@@ -75,10 +76,20 @@ def all_panels(grid: Grid, region: Region, span: float) -> Panels:
         grid.places[Y][high[Y]] - grid.places[Y][low[Y]],
     )
     found = Panels(low=low, high=high, size=size, span=_spans(grid, region, span, low, high))
-    keep = found.length <= found.span + MEASURE
+    keep = _true_length(grid, region, found) <= found.span + MEASURE
     keep &= _inner_sum(grid.must, found) == 0
     keep &= _side_sum(grid.banned, found) == 0
     return found.only(keep)
+
+
+def _true_length(grid: Grid, region: Region, panels: Panels) -> Array:
+    """Long sides with what the true outline adds beyond the squared one; single cells are let be."""
+    beyond = overshoots(grid, model_outline(region))
+    if beyond is None:
+        return panels.length
+    sides = [panels.size[a] + added(beyond[a], panels.low, panels.high, a) for a in (X, Y)]
+    cell = (panels.high[X] - panels.low[X]) * (panels.high[Y] - panels.low[Y]) == 1
+    return np.where(cell, panels.length, np.maximum(sides[X], sides[Y]))
 
 
 def _intervals(places: Array, limit: float) -> tuple[Whole, Whole]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+import shapely
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
@@ -18,6 +19,9 @@ from kerfline.units import format_length
 
 UNDER = 0.25
 """A joint is there for a wall when this share of the wall lies over it."""
+
+LONG_LIST = 5
+"""Longer lists of names are shortened to the first and the last."""
 
 Ground = tuple[Reason, str, Point | None]
 
@@ -99,6 +103,8 @@ def _natural(name: str) -> tuple[str, int]:
 
 
 def _listed(names: Sequence[str]) -> str:
+    if len(names) > LONG_LIST:
+        return f"{names[0]} to {names[-1]}, {len(names)} in all"
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
@@ -123,15 +129,13 @@ def _zones(region: Region, run: TrueRun) -> Iterable[Ground]:
 
 
 def _columns(region: Region, run: TrueRun) -> Iterable[Ground]:
-    line = LineString(run.path)
-    names = [
-        c.id
-        for c in region.columns
-        if not is_opening(c, region) and line.distance(ShapelyPoint(c.at)) <= TOUCH
-    ]
+    small = [c for c in region.columns if not is_opening(c, region)]
+    spots = shapely.points([c.at for c in small]) if small else []
+    far = shapely.distance(LineString(run.path), spots)
+    names = [c.id for c, gap in zip(small, far, strict=True) if gap <= TOUCH]
     if names:
         word = "columns" if len(names) > 1 else "column"
-        yield Reason.COLUMN, f"{word} {_listed(names)}", None
+        yield Reason.COLUMN, f"{word} {_listed(sorted(names, key=_natural))}", None
 
 
 def _penetrations(region: Region, run: TrueRun) -> Iterable[Ground]:

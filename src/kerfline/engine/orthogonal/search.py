@@ -50,6 +50,9 @@ NODES_PER_SECOND = 100
 CLOCK = 10.0
 """The clock itself stops the search only at this many times the effort."""
 
+LEAST_SECONDS = 2.0
+"""Effort that a region gets in any case."""
+
 HALF = 0.5
 
 
@@ -278,8 +281,8 @@ def _silent_solver(seconds: float) -> Any:  # noqa: ANN401 - highspy has few typ
         "parallel": "off",
         "mip_rel_gap": GAP,
         "mip_abs_gap": 1e-3,
-        "time_limit": CLOCK * seconds,
-        "mip_max_nodes": max(1, int(NODES_PER_SECOND * seconds)),
+        "time_limit": CLOCK * max(seconds, LEAST_SECONDS),
+        "mip_max_nodes": int(NODES_PER_SECOND * max(seconds, LEAST_SECONDS)),
     }
     for name, value in settings.items():
         solver.setOptionValue(name, value)
