@@ -95,8 +95,9 @@ def _tee_ends(slab: Slab, layout: Layout) -> int:
 
 def _concrete_rows(slab: Slab, body: ConcreteBody, order: Delivery, display: Display) -> list[Row]:
     unit = MM3_PER_YD3 if display is Display.FEET_INCHES else MM3_PER_M3
+    name = "yd3" if display is Display.FEET_INCHES else "m3"
     covers = format_area(coverage(slab.thickness, unit), display)
-    plain = f"sum of the above; one covers {covers} of the plain slab"
+    plain = f"sum of the above; one {name} covers {covers} of the plain slab"
     parts = [
         volume_row("concrete", name, volume, display, "in place, nothing counted twice")
         for name, volume in body.by_component().items()

@@ -27,10 +27,13 @@ ARROW = 0.7
 PLATE = 0.8
 """Room around a text on its white plate, mm."""
 
-SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.42, 0.58, 0.28, 0.72)
+SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.42, 0.58, 0.28, 0.72, 0.1, 0.9)
 """Where along a line its number is tried, in this order."""
 
-ARROWS = (0.25, 0.75, 0.15, 0.85, 0.35, 0.65)
+CLEAR = 3.0
+"""An arrow nearer than this (mm) to a joint hides it and its number."""
+
+ARROWS = (0.25, 0.75, 0.15, 0.85, 0.35, 0.65, 0.1, 0.9, 0.45, 0.55)
 """Where across a placement its arrow is tried, shares of its width."""
 
 NUMBER = 1.5
@@ -58,8 +61,10 @@ def draw_map(
             board.line(Layer.CONSTRUCTION, *points)
     taken: list[Polygon] = []
     outlines = _free_panels(job, layout)
+    lines = shapely.union_all([view.shape(joint.line) for joint in layout.joints])
     for pour in placement.pours.pours:
-        _pour(board, pour, [outlines[p] for p in pour.panels], job, view, text, taken)
+        panels = [outlines[p] for p in pour.panels]
+        _pour(board, pour, panels, job, view, lines, text, taken)
     return _cut_numbers(board, placement, view, text, taken)
 
 
@@ -85,6 +90,7 @@ def _pour(
     panels: Sequence[Polygon],
     job: Job,
     view: View,
+    lines: shapely.Geometry,
     text: float,
     taken: list[Polygon],
 ) -> None:
@@ -98,7 +104,7 @@ def _pour(
     label = _label_box(spot, shown, text)
     taken.append(label)
     _label(board, spot, pour.id, shown, text)
-    _arrow(board, shape, pour.clock.angle + view.turn, taken)
+    _arrow(board, shape, lines, pour.clock.angle + view.turn, taken)
 
 
 def _room(
@@ -124,14 +130,29 @@ def _inside(panel: Polygon) -> Point:
     return (float(x), float(y))
 
 
-def _arrow(board: Board, shape: Polygon, angle: float, taken: list[Polygon]) -> None:
+def _hidden(run: LineString, shape: Polygon, lines: shapely.Geometry) -> float:
+    """What an arrow would hide: joint that it runs along and openings that it crosses, mm of paper."""
+    beside = shapely.intersection(lines, run.buffer(CLEAR)).length
+    return float(beside + run.difference(shape).length)
+
+
+def _arrow(
+    board: Board,
+    shape: Polygon,
+    lines: shapely.Geometry,
+    angle: float,
+    taken: list[Polygon],
+) -> None:
     """A dot where placing starts and an arrow the way it goes, clear of the labels."""
     way = (math.cos(math.radians(angle)), math.sin(math.radians(angle)))
     across = (-way[1], way[0])
     runs = [run for run in _runs(shape, way, across) if not any(run.intersects(t) for t in taken)]
     if not runs:
         return
-    run = max(runs, key=lambda line: (round(line.length, 1), line.coords[0]))
+    run = min(
+        runs,
+        key=lambda r: (round(_hidden(r, shape, lines), 0), -round(r.length, 1), r.coords[0]),
+    )
     start, end = run.coords[0], run.coords[-1]
     back = (end[0] - HEAD * way[0], end[1] - HEAD * way[1])
     half = HEAD / 3

@@ -195,20 +195,23 @@ class TimeLine:
                 (a, up(before.rate.high)),
             )
             board.add(Fill(layer=Layer.TABLE, rings=(band,), tone=LIGHT))
-        for threshold, name in ((CAUTION, "caution"), (ACTION, "action")):
-            height = up(threshold)
-            board.line(Layer.ZONE, (scale.left, height), (scale.right, height))
-            words = f"{name} {format_evaporation(threshold, self.display)}"
-            board.text(
-                Layer.NOTE,
-                (scale.right, height + 0.6),
-                words,
-                0.85 * self.text,
-                anchor=Anchor.END,
-            )
         points = tuple((scale.at(h.clock), up(h.rate.rate)) for h in shown)
         board.line(Layer.EDGE, *points, width=0.5)
+        for threshold, name in ((CAUTION, "caution"), (ACTION, "action")):
+            board.line(Layer.ZONE, (scale.left, up(threshold)), (scale.right, up(threshold)))
+            self._threshold(board, scale, up(threshold), name, threshold)
         board.box(Layer.TABLE, (scale.left, foot, scale.right, foot + GRAPH))
+
+    def _threshold(
+        self, board: Board, scale: "_Scale", height: float, name: str, threshold: float
+    ) -> None:
+        """A threshold's name on a white plate over its line."""
+        small = 0.85 * self.text
+        words = f"{name} {format_evaporation(threshold, self.display)}"
+        left, foot = scale.left + 1.0, height + 0.5
+        plate = (left - 0.5, foot - 0.3, left + text_width(words, small) + 0.5, foot + small + 0.3)
+        board.add(Fill(layer=Layer.TABLE, rings=(_corners(plate),), tone=1.0))
+        board.text(Layer.NOTE, (left, foot), words, small)
 
 
 @dataclass(frozen=True, kw_only=True)
