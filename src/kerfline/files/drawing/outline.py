@@ -12,7 +12,7 @@ from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import part_named
 from kerfline.files.drawing.opened import MEETS
-from kerfline.files.drawing.wording import place, wide
+from kerfline.files.drawing.wording import counted, place, wide
 from kerfline.geometry.chains import loose_gaps
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.regions import Enclosed, enclosed
@@ -85,7 +85,9 @@ def read_outline(
         raise _not_closed(path, found, rings, display)
     _refuse_crossed(path, found, rings[0], display)
     outline, rest, joined = _outer(rings)
+    rest, walls = _off_walls(curves, rest)
     openings, more = _nested(outline, rest, display)
+    more += walls
     notes = _gap_notes(found, (outline, *openings), display)
     return Reading(outline=outline, openings=openings, notes=(*notes, *joined, *more))
 
@@ -191,6 +193,23 @@ def _adjoins(whole: Polygon, other: Polygon) -> bool:
         return False
     shared = other.exterior.intersection(whole.buffer(HAIR))
     return bool(shared.length > SHARED)
+
+
+def _off_walls(curves: Sequence[Curve], rings: Sequence[Ring]) -> tuple[list[Ring], list[str]]:
+    """The rings that are not the faces of walls standing on the slab, and a sentence on those that are."""
+    lines = [c.path.line for c in curves if part_named(c.layer) == "walls"]
+    if not lines:
+        return list(rings), []
+    faces = shapely.union_all(lines).buffer(HAIR)
+    kept = [
+        r
+        for r in rings
+        if r.polygon.exterior.intersection(faces).length < NEARLY * r.polygon.exterior.length
+    ]
+    walls = len(rings) - len(kept)
+    if not walls:
+        return kept, []
+    return kept, [f"Left out: {counted(walls, 'closed curve')} of walls, no openings."]
 
 
 def _nested(

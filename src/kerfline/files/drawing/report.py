@@ -1,5 +1,6 @@
 """What a drawing holds, in words and columns, for the user who is to say which layer is what."""
 
+from collections import Counter
 from collections.abc import Iterator
 
 from kerfline.errors import InputRefused
@@ -10,7 +11,7 @@ from kerfline.files.drawing.parts import slab_parts
 from kerfline.files.drawing.proposal import Proposal, propose
 from kerfline.files.drawing.wording import counted, place, wide
 from kerfline.files.slab_parts import SlabParts
-from kerfline.units import Display, format_length
+from kerfline.units import Display, format_depth, format_length, format_run
 
 OUTLINES_SHOWN = 10
 """Closed outlines that are listed at most."""
@@ -106,6 +107,7 @@ def _parts_found(drawing: Drawing, layers: Layers, display: Display) -> Iterator
         return
     yield ""
     yield f"This gives {_summary(parts, display)}"
+    yield from _walls_and_columns(parts, display)
     for note in parts.notes[:NOTES_SHOWN]:
         yield f"  {note}"
     if len(parts.notes) > NOTES_SHOWN:
@@ -119,6 +121,23 @@ def _summary(parts: SlabParts, display: Display) -> str:
         f"{counted(len(parts.walls), 'wall')}, {counted(len(parts.columns), 'column')}, "
         f"{counted(len(parts.penetrations), 'penetration')}, {counted(len(parts.joints), 'joint')}"
     )
+
+
+def _walls_and_columns(parts: SlabParts, display: Display) -> Iterator[str]:
+    """The walls by thickness, the columns by shape and size."""
+    if parts.walls:
+        kinds = Counter(format_depth(w.thickness, display) for w in parts.walls)
+        run = format_run(sum(w.line.length for w in parts.walls), display)
+        yield f"  walls: {_kinds(kinds)} thick, {run} in all"
+    if parts.columns:
+        shapes = Counter(f"{c.boxout.value} {format_depth(c.size, display)}" for c in parts.columns)
+        yield f"  columns: {_kinds(shapes)}"
+
+
+def _kinds(kinds: Counter[str]) -> str:
+    """Counts by kind, the most frequent first."""
+    ordered = sorted(kinds.items(), key=lambda item: (-item[1], item[0]))
+    return ", ".join(f"{count} of {kind}" for kind, count in ordered)
 
 
 def _left_out(drawing: Drawing) -> Iterator[str]:

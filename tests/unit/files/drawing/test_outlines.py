@@ -444,6 +444,18 @@ class TestNesting:
         assert area(parts.outline) == pytest.approx(L_AREA)
         assert parts.openings == ()
 
+    def test_a_wall_that_closes_the_outline_elsewhere_is_no_opening(self, sheet):
+        drawn = sheet()
+        drawn.line("SLAB", *L_SHAPE)
+        drawn.line("A-WALL", L_SHAPE[-1], L_SHAPE[0])
+        drawn.poly("A-WALL", [(100, 100), (200, 100), (200, 108), (100, 108)])
+        drawn.poly("SLAB", PIT)
+        parts = read(drawn, Layers(outline=("SLAB", "A-WALL"), walls=("A-WALL",)))
+        assert area(parts.outline) == pytest.approx(L_AREA)
+        assert len(parts.openings) == 1
+        assert len(parts.walls) == 1
+        assert "Left out: 1 closed curve of walls, no openings." in parts.notes
+
     def test_of_several_drawings_on_a_sheet_the_largest_is_taken_and_it_is_said(self, sheet):
         drawn = sheet()
         drawn.poly("SLAB", L_SHAPE)

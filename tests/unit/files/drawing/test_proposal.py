@@ -209,6 +209,8 @@ def test_the_report(sheet):
     drawn.poly("S-SLAB-EDGE", L_SHAPE)
     drawn.loop("S-SLAB-EDGE", [(60, 60), (120, 60), (120, 100), (60, 100)])
     drawn.wall("A-WALL", (0, 120), (240, 120), 6)
+    drawn.wall("A-WALL", (240, 120), (240, 0), 4.5)
+    drawn.square("S-COLS", (300, 150), 24, turn=45)
     drawn.line("JUNK", (3, 3), (3, 3))
     drawn.space.add_text("SLAB PLAN")
     drawn.space.add_hatch()
@@ -216,12 +218,14 @@ def test_the_report(sheet):
     for words in (
         "plan.dxf: drawn in inches (as the drawing says)",
         "extents 40'-0\" x 30'-0\", from (0'-0\", 0'-0\") to (40'-0\", 30'-0\")",
-        "A-WALL       2 LINE",
+        "A-WALL       4 LINE",
         "S-SLAB-EDGE  4 LINE, 1 LWPOLYLINE",
         "1,000.0 ft2  40'-0\" x 30'-0\"",
         "16.7 ft2  5'-0\" x 3'-4\"",
         "Outline: layer S-SLAB-EDGE, by its name.",
-        "This gives a slab of 1,000.0 ft2 with 1 opening, 1 wall, 0 columns",
+        "This gives a slab of 1,000.0 ft2 with 1 opening, 2 walls, 1 column",
+        'walls: 1 of 4 1/2", 1 of 6" thick, 30 ft in all',
+        'columns: 1 of diamond 24"',
         "Passed over, as no edge of anything: 1 HATCH, 1 TEXT",
         "1 LINE on JUNK: it has no length in plan",
     ):
