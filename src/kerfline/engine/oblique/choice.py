@@ -22,6 +22,12 @@ LONG = 0.5
 MOST = 4
 """Charts tried on one piece."""
 
+MOST_LARGE = 2
+"""Charts tried on a piece of many panels."""
+
+LARGE = 12.0
+"""Area, in squares of the span, from which on a piece is large."""
+
 APART = 1.0
 """Charts turned by less than this (degrees) are one."""
 
@@ -34,8 +40,11 @@ def charts_for(ground: Ground) -> list[Chart]:
     for turn in turns:
         if all(misfit(turn, other) >= APART for other in kept):
             kept.append(turn)
+    large = ground.concrete.area > LARGE * ground.limits.span**2
     squares: list[Chart] = [SquareChart(_small(turn)) for turn in kept]
-    return [squares[0], *round_charts(ground.concrete), *squares[1:]][:MOST]
+    return [squares[0], *round_charts(ground.concrete), *squares[1:]][
+        : MOST_LARGE if large else MOST
+    ]
 
 
 def _others(directions: Sequence[Direction]) -> list[Direction]:

@@ -1,6 +1,7 @@
 """What a panel costs, in mm of joint: the one scale on which shapes are traded against saw work."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +15,7 @@ from kerfline.geometry.tolerance import DEGREES, MEASURE, RATIO
 from kerfline.model.layout import WorkingLimits
 from kerfline.units import MM_PER_FOOT
 
-CORNER = 40 * MM_PER_FOOT
+CORNER = 60 * MM_PER_FOOT
 """A re-entrant corner left inside a panel, where the jog is as deep as a panel is wide at least."""
 
 ODD = 60 * MM_PER_FOOT
@@ -52,6 +53,9 @@ SMALL = 4.0
 
 SMALL_SHARE = 0.4
 ADVISED_ASPECT = 1.25
+DEEP = 400.0
+"""A jog this deep (mm) costs the whole."""
+
 SHALLOW = 30.0
 """A jog less deep than this (mm) is a survey's noise, not a corner."""
 
@@ -80,14 +84,26 @@ class Shape:
         return self.length / self.width if self.width else math.inf
 
 
-def shape_of(panel: Polygon, least_angle: float) -> Shape:
-    """Measures a panel."""
+def shape_of(panel: Polygon, least_angle: float, knees: Sequence[Point] = ()) -> Shape:
+    """Measures a panel.
+
+    Args:
+        panel: The panel.
+        least_angle: Corners under it (degrees) are points.
+        knees: Places where a joint bends on purpose: no corners.
+    """
     box = enclosing_rectangle(panel)
     hull = hull_of(panel)
     found = corners(panel)
-    hollows = tuple(_depth(c.at, hull, panel) for c in found if c.reentrant)
+    hollows = tuple(
+        _depth(c.at, hull, panel) for c in found if c.reentrant and not _at_one_of(c.at, knees)
+    )
     points = tuple((c.at, c.angle) for c in found if c.angle < least_angle - DEGREES)
     return Shape(box.length, box.width, panel.area / hull.area, hollows, points)
+
+
+def _at_one_of(at: Point, places: Sequence[Point]) -> bool:
+    return any(math.dist(at, place) < 1.0 for place in places)
 
 
 def hull_of(panel: Polygon) -> Polygon:
@@ -108,7 +124,7 @@ def _depth(at: Point, hull: Polygon, panel: Polygon) -> float:
 def shape_cost(shape: Shape, limits: WorkingLimits) -> float:
     """What a panel's shape costs, its joints not counted, in mm of joint."""
     return (
-        _corner_cost(shape, limits)
+        _corner_cost(shape)
         + _aspect_cost(shape.aspect, limits)
         + _width_cost(shape.width, limits)
         + _even_cost(shape, limits)
@@ -116,8 +132,8 @@ def shape_cost(shape: Shape, limits: WorkingLimits) -> float:
     )
 
 
-def _corner_cost(shape: Shape, limits: WorkingLimits) -> float:
-    hollows = sum(CORNER * min(1.0, d / limits.width) for d in shape.hollows if d > SHALLOW)
+def _corner_cost(shape: Shape) -> float:
+    hollows = sum(CORNER * min(1.0, d / DEEP) for d in shape.hollows if d > SHALLOW)
     return hollows + (ODD if shape.fullness < FULL else 0.0)
 
 

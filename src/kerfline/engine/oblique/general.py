@@ -6,6 +6,7 @@ from dataclasses import replace
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.oblique.bends import bent
 from kerfline.engine.oblique.charted import charted
 from kerfline.engine.oblique.charts import Chart, RoundChart, SquareChart
 from kerfline.engine.oblique.choice import charts_for
@@ -68,7 +69,7 @@ def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: We
     answers = [_on_chart(ground, chart, inside, weights) for chart in charts_for(ground)]
     found = [a for a in answers if a is not None]
     if found:
-        return min(found, key=lambda a: round(a.cost))
+        return bent(ground, min(found, key=lambda a: round(a.cost)), inside)
     halves = [halve(_ground(region, p, lines), p) for p in faces(part, inside)]
     return Pieces(
         panels=tuple(p for h in halves for p in h.panels),

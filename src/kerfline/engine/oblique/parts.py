@@ -14,7 +14,7 @@ from kerfline.engine.region import Cut
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.model.layout import Reason
 
-MOST_BAYS = 48.0
+MOST_BAYS = 36.0
 """Area, in squares of the span, that is solved in one go."""
 
 LEAST_SHARE = 0.2

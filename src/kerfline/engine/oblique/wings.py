@@ -13,16 +13,20 @@ from kerfline.engine.oblique.halving import chords, corner_ways
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import faces
 
-WORTH = 0.5
+WORTH = 0.25
 """Length of edge that a split must bring into a frame for each mm of the line that splits."""
 
-LEAST_GAIN = 1.0
+LEAST_GAIN = 0.6
 """The same, at least, in spans."""
 
 LEAST_AREA = 0.6
 """Area of a part at least, in squares of the span."""
 
-FULL_MISFIT = 45.0
+SQUARE_ENOUGH = 30.0
+"""Joints meet an edge that is no further off its axis (degrees) at 60 degrees or more."""
+
+SKEW = 0.6
+"""Weight of an edge just that far off; one further off counts whole."""
 
 TWO = 2
 
@@ -70,7 +74,8 @@ def misfit_length(piece: Polygon) -> float:
     main = main_directions(piece)[0].angle
     gap = np.abs(angles - main) % 90.0
     off = np.minimum(gap, 90.0 - gap)
-    weight = np.where(off <= SPREAD, 0.0, np.sqrt(np.minimum(off, FULL_MISFIT) / FULL_MISFIT))
+    skew = np.where(off <= SQUARE_ENOUGH, SKEW * off / SQUARE_ENOUGH, 1.0)
+    weight = np.where(off <= SPREAD, 0.0, skew)
     return float((lengths * weight).sum())
 
 

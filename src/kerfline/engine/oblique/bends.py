@@ -1,0 +1,140 @@
+"""Bends the last stretch of a joint square to what it ends on, where it would come in too flat.
+
+Pavement guidance bends joints square to a curved or skew edge within the last 0.5 to 1.0 m (1.5 to
+3 ft); the same stretch serves here at skew edges and diagonal walls.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import shapely
+from shapely import LineString
+
+from kerfline.engine.oblique.cost import shape_cost, shape_of, within_span
+from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.region import Cut
+from kerfline.geometry.corners import angle_between, direction
+from kerfline.geometry.faces import faces
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import DEGREES, TOUCH
+
+STRETCHES = (700.0, 500.0, 950.0)
+"""How far (mm) before the edge a joint may bend, the best first."""
+
+LEVER = 50.0
+"""How far (mm) along an edge its direction is read at an end."""
+
+CLEAR = 300.0
+"""A bend stays this far (mm) from where the joint crosses another."""
+
+SQUARE_ON = 15.0
+"""A bent end comes in within this (degrees) of square."""
+
+
+@dataclass(frozen=True)
+class _Bend:
+    """One joint with one end bent."""
+
+    number: int
+    path: tuple[Point, ...]
+
+
+def bent(ground: Ground, pieces: Pieces, settled: Sequence[LineString]) -> Pieces:
+    """The same layout with every bend that makes its panels cheaper.
+
+    Args:
+        ground: The piece.
+        pieces: Its layout.
+        settled: Joints inside the piece that are not among the layout's cuts.
+    """
+    current = pieces
+    price = _price(ground, current)
+    for number in range(len(pieces.cuts)):
+        for end in (0, -1):
+            for bend in _bends(ground, current, settled, number, end):
+                candidate = _with(ground, current, settled, bend)
+                cost = _price(ground, candidate)
+                if cost < price - 1.0:
+                    current, price = replace(candidate, cost=current.cost + cost - price), cost
+                    break
+    return current
+
+
+def _price(ground: Ground, pieces: Pieces) -> float:
+    knees = [p for c in pieces.cuts for p in c.path[1:-1]]
+    shapes = [shape_of(p, ground.limits.angle, knees) for p in pieces.panels]
+    if not all(within_span(s, ground.limits) for s in shapes):
+        return math.inf
+    return sum(shape_cost(s, ground.limits) for s in shapes)
+
+
+def _with(ground: Ground, pieces: Pieces, settled: Sequence[LineString], bend: _Bend) -> Pieces:
+    cuts = list(pieces.cuts)
+    cuts[bend.number] = replace(cuts[bend.number], path=bend.path)
+    lines = [*settled, *(LineString(c.path) for c in cuts)]
+    return replace(pieces, cuts=tuple(cuts), panels=tuple(faces(ground.concrete, lines)))
+
+
+def _bends(
+    ground: Ground, pieces: Pieces, settled: Sequence[LineString], number: int, end: int
+) -> Iterator[_Bend]:
+    """Ways to bend one end of a joint, where it comes in too flat."""
+    cut = pieces.cuts[number]
+    path = list(cut.path)
+    inner, tip = (path[1], path[0]) if end == 0 else (path[-2], path[-1])
+    others = [*settled, *(LineString(c.path) for n, c in enumerate(pieces.cuts) if n != number)]
+    target = _under([ground.concrete.exterior, *ground.concrete.interiors, *others], tip)
+    if target is None:
+        return
+    way = direction(inner, tip)
+    along = _tangent(target, tip)
+    flat = angle_between(way, along)
+    if min(flat, 180.0 - flat) >= ground.limits.angle - DEGREES:
+        return
+    room = _room(cut, tip, others) - CLEAR
+    for stretch in STRETCHES:
+        back = stretch / math.sin(math.radians(flat))
+        if back > min(room, math.dist(inner, tip) - CLEAR):
+            continue
+        knee = (tip[0] - way[0] * back, tip[1] - way[1] * back)
+        foot = _foot(target, knee, along, tip)
+        if foot is not None:
+            bent_path = [foot, knee, *path[1:]] if end == 0 else [*path[:-1], knee, foot]
+            yield _Bend(number, tuple(bent_path))
+
+
+def _under(lines: Sequence[LineString], tip: Point) -> LineString | None:
+    """The line that an end stops on."""
+    spot = shapely.Point(tip)
+    near = [line for line in lines if line.distance(spot) <= TOUCH]
+    return min(near, key=lambda line: line.distance(spot)) if near else None
+
+
+def _tangent(line: LineString, at: Point) -> Point:
+    where = line.project(shapely.Point(at))
+    before = line.interpolate(max(0.0, where - LEVER))
+    after = line.interpolate(min(line.length, where + LEVER))
+    return direction((before.x, before.y), (after.x, after.y))
+
+
+def _room(cut: Cut, tip: Point, others: Sequence[LineString]) -> float:
+    """How far from an end a joint runs before it meets another one."""
+    line = LineString(cut.path)
+    spot = shapely.Point(tip)
+    hits = [
+        shapely.Point(float(x), float(y)).distance(spot)
+        for other in others
+        for x, y in shapely.get_coordinates(line.intersection(other))
+    ]
+    return min([line.length, *(h for h in hits if h > TOUCH)])
+
+
+def _foot(line: LineString, knee: Point, along: Point, tip: Point) -> Point | None:
+    """The point of a line square across from a knee; None where the line ends before."""
+    spot = line.interpolate(line.project(shapely.Point(knee)))
+    foot = (float(spot.x), float(spot.y))
+    way = direction(knee, foot)
+    if abs(way[0] * along[0] + way[1] * along[1]) > math.sin(math.radians(SQUARE_ON)):
+        return None
+    return foot if math.dist(foot, tip) > TOUCH else None
