@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from kerfline.model.day import SawMethod
 from kerfline.model.slab import Slab
 from kerfline.placement.cut_ends import EndAt, SawnEnd
-from kerfline.placement.cutting import STAND_BY, CuttingPlan
+from kerfline.placement.cutting import STAND_BY, Cut, CuttingPlan
 from kerfline.placement.pour_order import Pour
 from kerfline.placement.safety import (
     LONG_TASK,
@@ -85,12 +85,22 @@ def pour_cautions(pours: Sequence[Pour]) -> list[str]:
 
 def cutting_cautions(plan: CuttingPlan, sunset: float | None) -> list[str]:
     """What the cutting plan asks for beyond one saw and daylight."""
-    out = []
-    if plan.emergency:
-        out.append(
+    return [*_emergency(plan), *_saws(plan), *_windows(plan), *_night(plan, sunset)]
+
+
+def _emergency(plan: CuttingPlan) -> list[str]:
+    if not plan.emergency:
+        return []
+    return [
+        (
             "EMERGENCY ORDER: sawing starts late, so relief cuts come first, out of placing order. The rest "
             "follow as soon as they can."
         )
+    ]
+
+
+def _saws(plan: CuttingPlan) -> list[str]:
+    out = []
     if plan.saws is None:
         out.append(
             "No number of saws gets every line within its window: divide the placement, use early-entry saws "
@@ -101,31 +111,38 @@ def cutting_cautions(plan: CuttingPlan, sunset: float | None) -> list[str]:
             f"{plan.saws} saws are needed and {STAND_BY} more in reserve, with spare blades."
         )
     if plan.late:
-        names = ", ".join(cut.window.sawn.joint for cut in plan.late)
-        out.append(f"Too late with {plan.planned} saw(s): {names}.")
-    following = [c.window.sawn.joint for c in plan.cuts if c.window.follow]
+        out.append(f"Too late with {plan.planned} saw(s): {_joints(plan.late)}.")
+    return out
+
+
+def _windows(plan: CuttingPlan) -> list[str]:
+    out = []
+    following = [cut for cut in plan.cuts if cut.window.follow]
     if following:
         out.append(
-            f"On {', '.join(following)} the first concrete is at risk before the last is ready: start at the "
+            f"On {_joints(following)} the first concrete is at risk before the last is ready: start at the "
             "end that was placed first and follow the placing."
         )
-    never = [c.window.sawn.joint for c in plan.cuts if math.isinf(c.window.opens.likely)]
+    never = [cut for cut in plan.cuts if math.isinf(cut.window.opens.likely)]
     if never:
         out.append(
-            f"On {', '.join(never)} the concrete is too cold to be cut within ten days: warm it and keep it "
+            f"On {_joints(never)} the concrete is too cold to be cut within ten days: warm it and keep it "
             "warm, or place on another day."
         )
-    dark = [
-        cut
-        for cut in plan.cuts
-        if math.isfinite(cut.end) and _in_the_dark(cut.start, cut.end, sunset)
-    ]
-    if dark:
-        out.append(
-            f"Cutting runs into the night (from {format_clock(dark[0].start)}): lights on stands, not "
-            "headlights."
-        )
     return out
+
+
+def _night(plan: CuttingPlan, sunset: float | None) -> list[str]:
+    timed = [cut for cut in plan.cuts if math.isfinite(cut.end)]
+    dark = [cut for cut in timed if _in_the_dark(cut.start, cut.end, sunset)]
+    if not dark:
+        return []
+    begins = format_clock(dark[0].start)
+    return [f"Cutting runs into the night (from {begins}): lights on stands, not headlights."]
+
+
+def _joints(cuts: Sequence[Cut]) -> str:
+    return ", ".join(cut.window.sawn.joint for cut in cuts)
 
 
 def _in_the_dark(start: float, end: float, sunset: float | None) -> bool:

@@ -22,7 +22,8 @@ from kerfline.sheets.day.tables import (
     take_off_table,
     weather_notes,
 )
-from kerfline.sheets.day.time_line import TimeLine, time_lines
+from kerfline.sheets.day.time_line import TimeLine
+from kerfline.sheets.day.time_rows import time_lines
 from kerfline.sheets.flow import Region, fill
 from kerfline.sheets.lettering import LINE_PITCH, wrap
 from kerfline.sheets.marks import Board, Layer, Sheet

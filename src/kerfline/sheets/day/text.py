@@ -135,7 +135,22 @@ def weather_lines(plan: DayPlan, display: Display) -> list[str]:
         lines.append(_risk_line(hours, plan, display))
         if hours.over_caution:
             risk = Risk.ACTION if hours.over_action or risk is Risk.ACTION else Risk.CAUTION
-    return [*lines, *remedies(risk)]
+    return [*lines, *_sun_lines(plan), *remedies(risk)]
+
+
+def _sun_lines(plan: DayPlan) -> list[str]:
+    """The sun warms the surface beyond what the formula is given."""
+    first, last = plan.placement.hours[0].pour.start, plan.placement.hours[-1].finished[1]
+    hours = plan.placement.climate.hours
+    strongest = max((h.sun or 0.0 for h in hours if first <= h.clock <= last), default=0.0)
+    if strongest <= 0:
+        return []
+    return [
+        (
+            f"sun up to {strongest:.0f} W/m2 on the surface: it warms above the concrete as placed, and the rate "
+            "with it; shade it"
+        )
+    ]
 
 
 def _risk_line(hours: PourHours, plan: DayPlan, display: Display) -> str:

@@ -1,16 +1,12 @@
-"""One day against the clock: placing, finishing, cutting windows, saws and evaporation."""
+"""A day against the clock as a picture: rows of bars under the hours, a graph of evaporation."""
 
 import math
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from kerfline.geometry.ring import Point
-from kerfline.placement.climate import EvaporationHour, between
-from kerfline.placement.cutting import Cut
+from kerfline.placement.climate import EvaporationHour
 from kerfline.placement.evaporation import ACTION, CAUTION
-from kerfline.placement.plan import PlacementPlan, PourHours
-from kerfline.placement.window import LineWindow
 from kerfline.sheets.blocks import Block, draw_heading, heading_height
 from kerfline.sheets.lettering import LINE_PITCH, text_width, wrap
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer
@@ -28,17 +24,14 @@ GRAPH = 24.0
 AXIS = 7.0
 """Room for the hours, mm."""
 
-DARK, MIDDLE, LIGHT = 0.35, 0.72, 0.9
-"""Greys of what is sure, likely and possible, told apart in black and white."""
+DARK, MIDDLE, LIGHT, WHITE = 0.35, 0.72, 0.9, 1.0
+"""Greys of what is done, sure, likely and possible, told apart in black and white."""
 
 KEY = (
     "placing dark, finishing light; cutting: white possible, light likely, grey every line open; "
     "make a trial cut first"
 )
 """What the greys mean."""
-
-LONGEST = 48.0
-"""Hours that a time line shows at most."""
 
 LEAST_WIDTH = 150.0
 TICK = 6.0
@@ -236,84 +229,3 @@ class _Scale:
 def _corners(bounds: tuple[float, float, float, float]) -> tuple[Point, ...]:
     x0, y0, x1, y1 = bounds
     return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-
-
-def time_lines(
-    placement: PlacementPlan, text: float, display: Display, sunset: float | None
-) -> list[TimeLine]:
-    """One time line a day."""
-    days = sorted({h.pour.day for h in placement.hours})
-    return [_time_line(placement, day, len(days), text, display, sunset) for day in days]
-
-
-def _time_line(
-    placement: PlacementPlan,
-    day: int,
-    count: int,
-    text: float,
-    display: Display,
-    sunset: float | None,
-) -> TimeLine:
-    hours = [h for h in placement.hours if h.pour.day == day]
-    names = {h.pour.id for h in hours}
-    cuts = [c for c in placement.cutting.cuts if c.window.pours[-1] in names]
-    start = math.floor(min(h.pour.start for h in hours)) - 1.0
-    ends = [*(h.finished[1] for h in hours), *(c.end for c in cuts)]
-    ends += [c.window.deadline for c in cuts]
-    finite = [end for end in ends if math.isfinite(end)]
-    end = min(math.ceil(max(finite, default=start + HOURS_PER_DAY)) + 1.0, start + LONGEST)
-    rows = [*_pour_rows(hours), *_window_rows(hours, cuts), *_saw_rows(cuts)]
-    covered = between(placement.evaporation, start, end)
-    own_sunset = None if sunset is None else sunset + (day - 1) * HOURS_PER_DAY
-    return TimeLine(
-        heading=f"Day {day} against the clock" if count > 1 else "The day against the clock",
-        rows=tuple(rows),
-        curve=covered,
-        start=start,
-        end=end,
-        text=text,
-        display=display,
-        sunset=own_sunset,
-    )
-
-
-def _pour_rows(hours: Sequence[PourHours]) -> Iterator[Row]:
-    for h in hours:
-        placing = Bar(start=h.pour.start, end=h.pour.end, tone=DARK, words="place")
-        finishing = Bar(start=h.pour.start, end=h.finished[1], tone=LIGHT)
-        ready = Bar(
-            start=max(h.finished[0], h.pour.end), end=h.finished[1], tone=MIDDLE, words="finished"
-        )
-        yield Row(name=f"placement {h.pour.id}", bars=(finishing, ready, placing))
-
-
-def _window_rows(hours: Sequence[PourHours], cuts: Sequence[Cut]) -> Iterator[Row]:
-    """For each placement: possible (lightest), likely, and when every line of it is open."""
-    for h in hours:
-        windows = [c.window for c in cuts if c.window.pours[-1] == h.pour.id]
-        finite = [w for w in windows if math.isfinite(w.closes.likely)]
-        if finite:
-            yield Row(name=f"cut placement {h.pour.id}", bars=tuple(_window_bars(finite)))
-
-
-def _window_bars(windows: Sequence[LineWindow]) -> Iterator[Bar]:
-    opens, closes = [w.opens for w in windows], [w.closes for w in windows]
-    yield Bar(start=min(o.early for o in opens), end=max(c.late for c in closes), tone=1.0)
-    yield Bar(start=min(o.likely for o in opens), end=max(c.likely for c in closes), tone=LIGHT)
-    yield Bar(
-        start=max(o.likely for o in opens),
-        end=min(c.likely for c in closes),
-        tone=MIDDLE,
-        words="every line open",
-    )
-
-
-def _saw_rows(cuts: Sequence[Cut]) -> Iterator[Row]:
-    for saw in sorted({c.saw for c in cuts}):
-        bars = tuple(
-            Bar(start=c.start, end=c.end, tone=DARK, words=str(c.order))
-            for c in cuts
-            if c.saw == saw and math.isfinite(c.end)
-        )
-        orders = [c.order for c in cuts if c.saw == saw]
-        yield Row(name=f"saw {saw}, {len(orders)} cuts", bars=bars)

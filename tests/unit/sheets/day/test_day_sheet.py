@@ -28,7 +28,7 @@ from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.day.sheet import day_sheets, map_view
 from kerfline.sheets.day.text import day_text
-from kerfline.sheets.day.time_line import time_lines
+from kerfline.sheets.day.time_rows import time_lines
 from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import Fill, Layer, Path, Text
 from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, Display, Unit
@@ -290,3 +290,13 @@ def test_a_slab_without_joints_is_one_placement_with_nothing_to_cut():
     assert "no line is sawn" in day_text(plan, Display.FEET_INCHES)
     sheets = day_sheets(replace(workshop_job(), slab=slab), layout, plan)
     assert "Cutting, one line after another" not in words(sheets)
+
+
+def test_the_sun_is_told_where_it_is_known():
+    """Strongest while concrete is placed and finished, not after."""
+    sunny = tuple(replace(hour, sun=60.0 * hour.clock) for hour in WEATHER)
+    one_day = replace(DAY, weather=sunny, pours=PourChoice())
+    plan = planned(one_day)
+    last = math.floor(plan.placement.hours[-1].finished[1])
+    assert f"sun up to {60 * last} W/m2" in day_text(plan, Display.FEET_INCHES)
+    assert "sun up to" not in day_text(planned(), Display.FEET_INCHES)
