@@ -1,20 +1,16 @@
 """Writes marks as DXF entities on a layout of a document."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from ezdxf import colors
-from ezdxf.enums import TextEntityAlignment
 from ezdxf.layouts import BaseLayout
 
+from kerfline.files.dxf_records import RecordWriter
 from kerfline.files.dxf_setup import HUNDREDTHS, LINE_TYPES, STYLE
 from kerfline.geometry.ring import Point
 from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Text
 
-ALIGN = {
-    Anchor.START: TextEntityAlignment.LEFT,
-    Anchor.MIDDLE: TextEntityAlignment.CENTER,
-    Anchor.END: TextEntityAlignment.RIGHT,
-}
+ALIGN = {Anchor.START: 0, Anchor.MIDDLE: 1, Anchor.END: 2}
 
 REAL = frozenset(
     layer for layer in Layer if layer.startswith(("S-SLAB", "S-JNTS", "S-WALL", "S-COLS"))
@@ -35,7 +31,7 @@ def plain_text(text: str) -> str:
     Letters of other alphabets stay, so that no name is lost.
     """
     escaped = text.replace("%%", "% %").replace("^", "^ ")
-    return "".join(_PLAIN.get(c, c) for c in escaped)
+    return "".join(_PLAIN.get(c, max(c, " ")) for c in escaped)
 
 
 class MarkWriter:
@@ -66,9 +62,15 @@ class MarkWriter:
         self.turn = turn
         self.unit = unit
         self.dash = dash
+        self._records = RecordWriter(space)
 
-    def write(self, mark: Mark) -> None:
-        """Writes one mark."""
+    def write_all(self, marks: Iterable[Mark]) -> None:
+        """Writes marks; fills and curves first, so that texts and lines stand over them."""
+        for mark in marks:
+            self._write(mark)
+        self._records.finish()
+
+    def _write(self, mark: Mark) -> None:
         if isinstance(mark, Text):
             self._text(mark)
         elif isinstance(mark, Fill):
@@ -82,13 +84,15 @@ class MarkWriter:
         return (x / self.unit, y / self.unit)
 
     def _text(self, mark: Text) -> None:
-        entity = self.space.add_text(
+        self._records.text(
+            mark.layer.value,
+            self.at(mark.at),
             plain_text(mark.text),
-            height=mark.height * self.scale / self.unit,
-            rotation=mark.turn + self.turn,
-            dxfattribs={"layer": mark.layer.value, "style": STYLE},
+            mark.height * self.scale / self.unit,
+            turn=mark.turn + self.turn,
+            align=ALIGN[mark.anchor],
+            style=STYLE,
         )
-        entity.set_placement(self.at(mark.at), align=ALIGN[mark.anchor])
 
     def _fill(self, mark: Fill) -> None:
         hatch = self.space.add_hatch(dxfattribs=_look(mark))
@@ -107,7 +111,7 @@ class MarkWriter:
             attribs["ltscale"] = self.dash
         if len(mark.points) == 2 and not mark.bulges:  # noqa: PLR2004 - a straight line
             start, end = mark.points
-            self.space.add_line(self.at(start), self.at(end), dxfattribs=attribs)
+            self._records.line(self.at(start), self.at(end), attribs)
             return
         bulges = mark.bulges or (0.0,) * len(mark.points)
         points = [(*self.at(p), b) for p, b in zip(mark.points, bulges, strict=False)]

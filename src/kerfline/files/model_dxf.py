@@ -60,9 +60,7 @@ def draw_plan_marks(document: Drawing, job: Job, sheets: Sequence[Sheet]) -> Non
         if view is None:
             continue
         writer = MarkWriter(space, view.to_world, view.scale, -view.turn, unit_length(job))
-        for mark in sheet.marks:
-            if isinstance(mark, Text | Path) and mark.in_plan:
-                writer.write(mark)
+        writer.write_all(m for m in sheet.marks if isinstance(m, Text | Path) and m.in_plan)
 
 
 class _Model:

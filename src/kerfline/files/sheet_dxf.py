@@ -69,9 +69,8 @@ def flat_dxf_bytes(job: Job, layout: Layout, sheets: Sequence[Sheet]) -> bytes:
             place = around.to_world if around else _beside(job, sheet, scale, beside)
             beside += 0 if around else 1
             writer = MarkWriter(space, place, scale, turn, unit_length(job))
-            for mark in sheet.marks:
-                if not _in_model(mark, dimensions=around is not None):
-                    writer.write(mark)
+            marks = [m for m in sheet.marks if not _in_model(m, dimensions=around is not None)]
+            writer.write_all(marks)
         return _bytes(document)
 
 
@@ -123,9 +122,7 @@ def _paper_layout(document: Drawing, job: Job, sheet: Sheet) -> None:
     writer = MarkWriter(
         paper, lambda p: p, 1.0, 0.0, unit, dash=1.0 / _header_scale(document, scale)
     )
-    for mark in sheet.marks:
-        if not getattr(mark, "in_view", False):
-            writer.write(mark)
+    writer.write_all(m for m in sheet.marks if not getattr(m, "in_view", False))
     paper.reset_extents((0, 0), (width, height))
 
 

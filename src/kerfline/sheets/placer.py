@@ -69,7 +69,7 @@ class _Box:
     @property
     def shape(self) -> Polygon:
         """The same as a polygon."""
-        return Polygon(self.corners)
+        return shapely.polygons(self.corners)
 
     def meets(self, other: "_Box") -> bool:
         """Whether two quadrilaterals have a point in common (separating axes)."""

@@ -41,6 +41,17 @@ BARS_TOGETHER = 30.0
 
 RIGHT_ANGLE = 90.0
 
+ROUNDING = 1e-6
+"""An area that lacks less than this (mm2 of paper) of its bounding box is a rectangle."""
+
+SHIFTS = tuple(
+    sorted(
+        ((i / 8, j / 8) for i in range(-3, 4) for j in range(-3, 4)),
+        key=lambda shift: (round(math.hypot(*shift), 6), shift),
+    )
+)
+"""Where a label may stand in a panel: shares of its sides from its heart, nearest first."""
+
 PANEL_TEXT = 1.35
 """Height of a panel's number over that of other tags."""
 
@@ -269,21 +280,14 @@ def inside(area: Polygon, text: Text) -> Iterator[Spot]:
     if width > x1 - x0 or text.height > y1 - y0:
         return
     cx, cy = heart(area)
-    if _holds(area, (cx, cy - text.height / 2), width, text.height):
-        yield Spot(replace(text, at=(cx, cy - text.height / 2)))
-    steps = range(-3, 4)
-    shifts = [((x1 - x0) * i / 8, (y1 - y0) * j / 8) for i in steps for j in steps]
+    square = (x1 - x0) * (y1 - y0) - area.area <= ROUNDING
     shapely.prepare(area)
-    for dx, dy in sorted(shifts, key=lambda s: (round(math.hypot(*s), 6), s)):
-        at = (cx + dx, cy + dy - text.height / 2)
-        if _holds(area, at, width, text.height):
-            yield Spot(replace(text, at=at))
-
-
-def _holds(area: Polygon, at: Point, width: float, height: float) -> bool:
-    """Whether an area covers a text centred over a point of its baseline."""
-    box = shapely.box(at[0] - width / 2, at[1], at[0] + width / 2, at[1] + height)
-    return bool(area.covers(box))
+    for across, up in SHIFTS:
+        x, y = cx + (x1 - x0) * across, cy + (y1 - y0) * up - text.height / 2
+        left, right, top = x - width / 2, x + width / 2, y + text.height
+        fits = x0 <= left and y0 <= y and right <= x1 and top <= y1
+        if fits and (square or area.covers(shapely.box(left, y, right, top))):
+            yield Spot(replace(text, at=(x, y)))
 
 
 def over(at: Point, text: Text) -> Iterator[Spot]:

@@ -176,6 +176,7 @@ def test_a_users_own_letters_and_signs_are_not_lost():
     assert plain_text("Zoë") == "Zoë"
     assert plain_text("2½ × 3 ⌀") == "2 1/2 x 3 %%c"
     assert plain_text("100%%c ^J") == "100% %c ^ J"
+    assert plain_text("two\nlines\t") == "two lines "
 
 
 def test_curved_edges_are_true_arcs():

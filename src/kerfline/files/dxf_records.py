@@ -1,0 +1,88 @@
+"""Many texts and lines as one ready-made run of DXF records.
+
+A set of sheets for a large floor holds tens of thousands of texts. The library writes each of them tag by
+tag with its own checks, which takes most of a minute; these records are the same tags, written at once.
+"""
+
+from collections.abc import Sequence
+
+from ezdxf.entities import DXFGraphic
+from ezdxf.layouts import BaseLayout
+from ezdxf.lldxf.tagwriter import AbstractTagWriter
+
+from kerfline.geometry.ring import Point
+
+PAPER_SPACE = " 67\n1\n"
+
+
+class Records(DXFGraphic):
+    """An entity that stands for a run of records and writes them as they are."""
+
+    DXFTYPE = "TEXT"
+    records: Sequence[str] = ()
+
+    def export_dxf(self, tagwriter: AbstractTagWriter) -> None:
+        """Writes the records."""
+        tagwriter.write_str("".join(self.records))
+
+
+class RecordWriter:
+    """Collects texts and lines for one layout.
+
+    Attributes:
+        space: Model space or a paper-space layout.
+    """
+
+    def __init__(self, space: BaseLayout) -> None:
+        self.space = space
+        self._records: list[str] = []
+        self._database = space.doc.entitydb
+        self._head = f"330\n{space.layout_key}\n100\nAcDbEntity\n" + (
+            PAPER_SPACE if space.is_any_paperspace else ""
+        )
+
+    def text(
+        self,
+        layer: str,
+        at: Point,
+        text: str,
+        height: float,
+        *,
+        turn: float,
+        align: int,
+        style: str,
+    ) -> None:
+        """Adds a line of text; ``align`` is 0 for left, 1 for centred, 2 for right."""
+        place = f"10\n{at[0]:.6f}\n20\n{at[1]:.6f}\n30\n0.0\n"
+        second = f"11\n{at[0]:.6f}\n21\n{at[1]:.6f}\n31\n0.0\n" if align else ""
+        self._records.append(
+            f"0\nTEXT\n5\n{self._handle()}\n{self._head}8\n{layer}\n100\nAcDbText\n{place}"
+            f"40\n{height:.6f}\n1\n{text}\n50\n{turn % 360.0:.6f}\n7\n{style}\n72\n{align}\n{second}"
+            "100\nAcDbText\n"
+        )
+
+    def line(self, start: Point, end: Point, attribs: dict[str, object]) -> None:
+        """Adds a straight line with the attributes of a mark."""
+        self._records.append(
+            f"0\nLINE\n5\n{self._handle()}\n{self._head}{_attribs(attribs)}100\nAcDbLine\n"
+            f"10\n{start[0]:.6f}\n20\n{start[1]:.6f}\n30\n0.0\n"
+            f"11\n{end[0]:.6f}\n21\n{end[1]:.6f}\n31\n0.0\n"
+        )
+
+    def finish(self) -> None:
+        """Puts the records into the layout."""
+        if self._records:
+            entity = Records.new(doc=self.space.doc)
+            entity.records = tuple(self._records)
+            self.space.add_entity(entity)
+
+    def _handle(self) -> str:
+        return self._database.next_handle()
+
+
+_CODES = {"layer": 8, "linetype": 6, "lineweight": 370, "ltscale": 48, "true_color": 420}
+"""Group codes of the attributes, in the order in which they are written."""
+
+
+def _attribs(attribs: dict[str, object]) -> str:
+    return "".join(f"{code}\n{attribs[name]}\n" for name, code in _CODES.items() if name in attribs)
