@@ -46,8 +46,10 @@ def own_name(layer: str) -> str:
 def matches(layer: str, pattern: str) -> bool:
     """Whether a layer's name, or its last part, meets a pattern."""
     wanted = pattern_of(pattern).upper()
+    # Names may hold the marks of patterns themselves: brackets, equals signs.
+    exact = {wanted, pattern.strip().upper()}
     return any(
-        name.upper() == wanted or fnmatch.fnmatchcase(name.upper(), wanted)
+        name.upper() in exact or fnmatch.fnmatchcase(name.upper(), wanted)
         for name in (layer, own_name(layer))
     )
 

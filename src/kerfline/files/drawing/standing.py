@@ -13,7 +13,7 @@ from kerfline.files.drawing.joint_kinds import kind_in
 from kerfline.files.drawing.layers import own_name
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.outline import LEAST_OPENING
-from kerfline.files.drawing.wording import counted, place, wide
+from kerfline.files.drawing.wording import counted, fine, fine_point, place, wide
 from kerfline.geometry.directions import main_direction
 from kerfline.geometry.regions import enclosed
 from kerfline.geometry.ring import Ring
@@ -92,22 +92,21 @@ def boxout_curves(curves: Sequence[Curve]) -> list[Curve]:
 
 
 def _column(figure: Figure, name: str, main: float) -> Column:
+    at, size = fine_point(figure.at), fine(figure.size)
     if figure.form is Form.POINT:
-        return Column(id=name, at=figure.at, boxout=Boxout.NONE, size=0.0)
+        return Column(id=name, at=at, boxout=Boxout.NONE, size=0.0)
     if figure.form is Form.ROUND:
-        return Column(id=name, at=figure.at, boxout=Boxout.CIRCLE, size=figure.size)
+        return Column(id=name, at=at, boxout=Boxout.CIRCLE, size=size)
     off = (figure.turn - main) % 90.0
     if figure.form is Form.SQUARE and DIAMOND_FROM < off < 90.0 - DIAMOND_FROM:
-        turn = _small((figure.turn - 45.0) % 90.0)
-        return Column(id=name, at=figure.at, boxout=Boxout.DIAMOND, size=figure.size, turn=turn)
-    turn = _small(figure.turn % 90.0)
-    return Column(id=name, at=figure.at, boxout=Boxout.SQUARE, size=figure.size, turn=turn)
+        turn = _turn(figure.turn - 45.0)
+        return Column(id=name, at=at, boxout=Boxout.DIAMOND, size=size, turn=turn)
+    return Column(id=name, at=at, boxout=Boxout.SQUARE, size=size, turn=_turn(figure.turn))
 
 
-def _small(turn: float) -> float:
-    """A turn freed of rounding: 0 where it is next to 0 or 90."""
-    near = 1e-3
-    return 0.0 if turn < near or turn > 90.0 - near else turn
+def _turn(angle: float) -> float:
+    """A turn of a square: 0 to 90 degrees, freed of the noise of arithmetic."""
+    return round(angle % 90.0, 4) % 90.0
 
 
 def read_penetrations(
@@ -122,7 +121,7 @@ def read_penetrations(
     if points:
         notes.append(f"{counted(points, 'penetration')} drawn as a point: no diameter is known.")
     made = tuple(
-        Penetration(id=f"N{n}", at=f.at, diameter=f.size, kind=kind_of(f.layer))
+        Penetration(id=f"N{n}", at=fine_point(f.at), diameter=fine(f.size), kind=kind_of(f.layer))
         for n, f in enumerate(found, start=1)
     )
     return made, tuple(notes)

@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.wall_pieces import THICKEST, Piece, pieces_of
-from kerfline.files.drawing.wording import counted, place, wide
+from kerfline.files.drawing.wording import counted, fine, fine_point, place, wide
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.near import near_pairs
@@ -180,7 +180,11 @@ def _named(pieces: Sequence[Piece]) -> tuple[Wall, ...]:
     """The walls in reading order."""
     ordered = sorted(pieces, key=_reading)
     return tuple(
-        Wall(id=f"W{n}", path=_left_first(p.path), thickness=p.thickness)
+        Wall(
+            id=f"W{n}",
+            path=tuple(map(fine_point, _left_first(p.path))),
+            thickness=fine(p.thickness),
+        )
         for n, p in enumerate(ordered, start=1)
     )
 

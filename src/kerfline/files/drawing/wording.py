@@ -29,3 +29,17 @@ def wide(what: float | Polygon, display: Display) -> str:
 def counted(count: int, one: str, many: str = "") -> str:
     """A count with its noun, such as ``1 line`` or ``3 lines``."""
     return f"{count:,} {one if count == 1 else many or one + 's'}"
+
+
+FINE = 3
+"""Decimals of a millimetre that measures recovered from a drawing are rounded to."""
+
+
+def fine(value: float) -> float:
+    """A measure (mm or degrees) freed of the noise of arithmetic."""
+    return round(value, FINE) + 0.0
+
+
+def fine_point(point: Point) -> Point:
+    """A point freed of the noise of arithmetic."""
+    return (fine(point[0]), fine(point[1]))
