@@ -372,3 +372,14 @@ def test_a_change_by_another_hand_is_told_before_it_is_written_over(page, serve,
     page.script("document.querySelectorAll('#message button')[1].click()")
     page.wait(lambda: path.read_text() != HOUSE.replace("4 in", "6 in", 1))
     assert tomllib.loads(path.read_text())["slab"]["thickness"] == "4 in"
+
+
+def test_the_end_of_a_chosen_joint_is_dragged_to_another_joint(page, serve, tmp_path):
+    page.open(serve(house(tmp_path))[0])
+    tap(page, page.joint_spot("J3"))
+    page.wait(lambda: len(page.all(".handle")) == 2)
+    goal = at(page, 20.5, 10)
+    spot = at(page, 30, 10)
+    drag(page, spot, (round((goal[0] - spot[0]) / 2), 0), (round((goal[0] - spot[0]) / 2), 0))
+
+    page.wait(lambda: near(joints(page)["J3"])[1] == (round(20 * 304.8), -round(10 * 304.8)))

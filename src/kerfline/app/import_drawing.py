@@ -1,12 +1,11 @@
 """Reads a drawing in two steps: show what it holds, then take what the user says each layer is."""
 
-import tempfile
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from kerfline.errors import InputRefused, Mistake, OutputRefused
+from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
 from kerfline.units import Unit
@@ -123,23 +122,14 @@ def _slab(parts: "SlabParts", thickness: float) -> Slab:
 
 
 def _with_file(data: bytes, folder: Path, read: Callable[[Path], Read]) -> Read:
-    """Reads bytes by way of a temporary file that is gone afterwards; its name is told to nobody."""
-    try:
-        copy = tempfile.NamedTemporaryFile(dir=folder, prefix=".kerfline-", suffix=".dxf")  # noqa: SIM115 - closed below
-        with copy:
-            copy.write(data)
-            copy.flush()
-            return read(Path(copy.name))
-    except InputRefused as refused:
-        raise InputRefused(*(_unnamed(m, copy.name) for m in refused.mistakes)) from None
-    except OSError as error:
-        raise OutputRefused(
-            Mistake(
-                what=f"the drawing cannot be put down to be read ({(error.strerror or '').lower()})",
-                where=str(folder),
-                remedy="make room there, or make the folder writable",
-            )
-        ) from error
+    """Reads bytes by way of a file of the moment, whose name is told to nobody."""
+    from kerfline.files.scratch import scratch_file
+
+    with scratch_file(folder, data, ".dxf") as path:
+        try:
+            return read(path)
+        except InputRefused as refused:
+            raise InputRefused(*(_unnamed(m, str(path)) for m in refused.mistakes)) from None
 
 
 def _unnamed(mistake: Mistake, name: str) -> Mistake:

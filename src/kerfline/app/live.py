@@ -1,10 +1,12 @@
 """Holds a working state against the rules at once, with the very code of ``kerfline check``."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
+from kerfline.app.lay_out import lay_out_job
 from kerfline.app.outcome import Outcome
 from kerfline.app.rules_of import rules_of
-from kerfline.app.working import Working, job_of
+from kerfline.app.working import Working, job_of, was_kept
 from kerfline.checks.check import check
 from kerfline.checks.given import given_layout
 from kerfline.model.job import Job
@@ -24,6 +26,16 @@ def measured(base: Job, working: Working) -> Outcome:
         InputRefused: There is no such rule set.
     """
     return kept_outcome(job_of(base, working, only_pinned=False))
+
+
+def outcome_of(job: Job, progress: Callable[[str], None] | None = None) -> Outcome:
+    """The layout of a job: the one that was kept in it, else the one that the engine finds.
+
+    Args:
+        job: What the user told us.
+        progress: Told in words what the engine is at.
+    """
+    return kept_outcome(job) if was_kept(job) else lay_out_job(job, progress)
 
 
 def kept_outcome(job: Job) -> Outcome:

@@ -1,6 +1,5 @@
 """Writes a changed job back to its file, or a new file for a job that came from a drawing."""
 
-import tempfile
 from collections.abc import Iterable
 from dataclasses import asdict
 from pathlib import Path
@@ -58,24 +57,13 @@ def _texts(path: Path, job: Job) -> Iterable[str]:
 def _reads_back(text: str, folder: Path, job: Job) -> bool:
     """Whether a text, read as a job file in that folder, gives the same slab, joints and rules."""
     from kerfline.files.job_file import read_job
+    from kerfline.files.scratch import scratch_file
 
-    try:
-        with tempfile.NamedTemporaryFile(
-            "wb", dir=folder, prefix=".kerfline-", suffix=".part"
-        ) as probe:
-            probe.write(text.encode())
-            probe.flush()
-            read = read_job(Path(probe.name))
-    except InputRefused:
-        return False
-    except OSError as error:
-        raise OutputRefused(
-            Mistake(
-                what=f"the job file cannot be written ({(error.strerror or str(error)).lower()})",
-                where=str(folder),
-                remedy="nothing was changed; make room there, or make the folder writable",
-            )
-        ) from error
+    with scratch_file(folder, text.encode(), ".toml") as probe:
+        try:
+            read = read_job(probe)
+        except InputRefused:
+            return False
     said = (read.name, read.units, read.rules) == (job.name, job.units, job.rules)
     return said and same_slab(read.slab, job.slab)
 

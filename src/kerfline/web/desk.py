@@ -11,7 +11,8 @@ from typing import Any
 
 from kerfline.app.deliver import file_stem
 from kerfline.app.import_drawing import ROLES, look_at, take
-from kerfline.app.live import kept_outcome, measured
+from kerfline.app.lay_out import lay_out_job
+from kerfline.app.live import kept_outcome, measured, outcome_of
 from kerfline.app.open_job import DRAWING
 from kerfline.app.outcome import Outcome
 from kerfline.app.save_job import save_job
@@ -139,9 +140,7 @@ class Desk:
     def _first(self) -> Data:
         """The layout of the job as it is on the disk: kept before, or laid out now."""
         if self.first is None:
-            self.first = (
-                kept_outcome(self.base) if was_kept(self.base) else self._laid_out(self.base)
-            )
+            self.first = outcome_of(self.base)
         return self._shown(self.first)
 
     def _arrived(self) -> Data:
@@ -150,11 +149,6 @@ class Desk:
             "drawing": self.look_at_drawing(self.path.read_bytes(), ""),
             "thickness": self.thickness,
         }
-
-    def _laid_out(self, job: Job) -> Outcome:
-        from kerfline.app.lay_out import lay_out_job
-
-        return lay_out_job(job)
 
     def _shown(self, outcome: Outcome) -> Data:
         return {"state": state_data(working_of(outcome)), "picture": picture(outcome)}
@@ -172,7 +166,7 @@ class Desk:
     def complete(self, said: Data) -> Data:
         """Lets the engine finish around what is pinned."""
         job = job_of(self.base, read_state(said.get("state")), only_pinned=True)
-        return self._shown(self._laid_out(job))
+        return self._shown(lay_out_job(job))
 
     def alternatives(self, said: Data) -> Data:
         """Other good layouts around what is pinned."""
@@ -261,7 +255,7 @@ class Desk:
         job = replace(
             self.base, units=unit if self.undrawn else self.base.units, slab=slab, notes=notes
         )
-        outcome = kept_outcome(job) if slab.pinned else self._laid_out(job)
+        outcome = kept_outcome(job) if slab.pinned else lay_out_job(job)
         return {**self._shown(outcome), "notes": list(notes)}
 
 

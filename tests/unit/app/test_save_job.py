@@ -4,7 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfline.app.demo import demo_job
@@ -21,6 +21,7 @@ from strategies import slabs
 DEMO = Path(__file__).parents[3] / "src" / "kerfline" / "app" / "demo_data"
 
 
+@settings(max_examples=25)
 @given(slab=slabs(), unit=st.sampled_from(Unit))
 def test_a_new_file_reads_back_to_the_same_slab(tmp_path_factory, slab, unit):
     path = tmp_path_factory.mktemp("job") / "job.toml"

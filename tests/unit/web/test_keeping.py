@@ -219,7 +219,6 @@ def test_a_full_disk_is_told_and_the_old_file_stays(tmp_path, monkeypatch, code)
         raise OSError(code, os.strerror(code))
 
     monkeypatch.setattr("tempfile.mkstemp", full)
-    monkeypatch.setattr("tempfile.NamedTemporaryFile", full)
     keeping = page.post("draft", json={"state": state, "revision": answer["revision"]})
     saving = page.post("save", json={"state": state, "revision": answer["revision"]})
 

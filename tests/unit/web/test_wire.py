@@ -5,27 +5,22 @@ import json
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
+from kerfline.app.working import DrawnJoint, Working
+from kerfline.units import Unit
+from kerfline.web.wire import read_state, state_data
 from paged import FT, client, opened
 from strategies import slabs
 
-from kerfline.app.working import DrawnJoint, Working
-from kerfline.errors import InputRefused
-from kerfline.units import Unit
-from kerfline.web.wire import read_state, state_data
 
-
+@settings(max_examples=25)
 @given(slab=slabs(), unit=st.sampled_from(Unit))
 def test_every_slab_comes_back_as_it_was_sent(slab, unit):
-    joint = DrawnJoint(id="J1", path=((0.0, 0.0), (1.0, 5000.0)), note="«½» <b> \u2028")
+    joint = DrawnJoint(id="J1", path=slab.outline.points[:2], note="«½» <b> \u2028")
     working = Working(name="x", units=unit, slab=slab, joints=(joint,), rule_set="floor")
     sent = json.loads(json.dumps(state_data(working)))
 
-    try:
-        back = read_state(sent)
-    except InputRefused as refused:
-        assert "joint J1" in str(refused)  # the slab may lie elsewhere
-    else:
-        assert back == working
+    assert read_state(sent) == working
 
 
 def places(data, path=()):
@@ -70,7 +65,7 @@ def begun(tmp_path_factory):
     return client(desk), answer["state"]
 
 
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(data=st.data())
 def test_no_change_of_the_state_makes_the_server_stumble(begun, data):
     """Any one value of the state replaced by any other: it is measured, or refused in words."""
@@ -98,7 +93,7 @@ ACTIONS = [
 ]
 
 
-@settings(max_examples=80)
+@settings(max_examples=40)
 @given(data=st.data())
 def test_no_change_of_an_action_makes_the_server_stumble(begun, data):
     page, state = begun

@@ -17,7 +17,7 @@ export class Drawing {
   constructor(svg) {
     this.svg = svg;
     this.layers = {};
-    const names = ["concrete", "panels", "zones", "keepOuts", "walls", "objects", "joints", "labels", "findings", "strings", "ghost"];
+    const names = ["concrete", "panels", "zones", "keepOuts", "walls", "objects", "joints", "labels", "findings", "handles", "strings", "ghost"];
     this.world = shape("g", { class: "world" });
     for (const name of names) {
       this.layers[name] = shape("g", { class: `layer ${name}` });
@@ -34,6 +34,7 @@ export class Drawing {
     this.labels = [];
     this.strings = [];
     this.chosen = null;
+    this.editable = false;
   }
 
   draw(picture, extra = {}) {
@@ -80,10 +81,20 @@ export class Drawing {
   mark(chosen) {
     this.chosen = chosen;
     for (const node of this.world.querySelectorAll(".chosen")) node.classList.remove("chosen");
+    swap(this.layers.handles, this.editable ? this.handles(chosen) : []);
     if (!chosen) return;
     for (const node of this.world.querySelectorAll("[data-id]")) {
       if (node.dataset.id === chosen.id && node.dataset.what === chosen.what) node.classList.add("chosen");
     }
+  }
+
+  // The two ends of a chosen straight joint can be taken hold of.
+  handles(chosen) {
+    const joint = chosen?.what === "joint" && this.picture.joints.find((each) => each.id === chosen.id);
+    if (!joint || joint.path.length !== 2) return [];
+    return joint.path.map(([x, y], end) =>
+      shape("g", { class: "handle", transform: `translate(${x} ${-y})`, "data-what": "end", "data-id": `${end} ${joint.id}` },
+        shape("g", { class: "upright" }, shape("circle", { class: "reach", r: 14 }), shape("circle", { class: "knob", r: 6 }))));
   }
 
   soon() {

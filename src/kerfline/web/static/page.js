@@ -13,6 +13,7 @@ import { askAbout, bindImport } from "./import.js";
 
 const desk = new Desk();
 const drawing = new Drawing(byId("drawing"));
+drawing.editable = true;
 let chosen = null;
 let view = null;
 
@@ -151,7 +152,7 @@ function tipWords(picture, { what, id }) {
     const finding = picture.findings[Number(id)];
     return finding && `${finding.severity}: ${finding.message}`;
   }
-  return `${what} ${id}`;
+  return what === "end" ? "Drag to lengthen or shorten" : `${what} ${id}`;
 }
 
 function showSaved(how) {

@@ -69,6 +69,7 @@ export class Tools {
 
   draggable(target, event) {
     if (this.tool.id !== "choose" || !target || !this.hands.canEdit) return null;
+    if (target.what === "end") return { kind: "end", end: Number(target.id[0]), id: target.id.slice(2) };
     const chosen = this.hands.chosen();
     const mine = chosen?.what === target.what && chosen?.id === target.id;
     if (event.pointerType === "touch" && !mine) return null;
@@ -112,6 +113,8 @@ export class Tools {
       const snapped = snapLine(this.picture, joint, by, this.camera.scale, free);
       this.showMoving(joint, snapped);
       this.send({ do: "slide", id: joint.id, by: snapped.by });
+    } else if (this.drag.kind === "end") {
+      this.send({ do: "end", id: this.drag.id, end: this.drag.end, to: [tx, ty] });
     } else {
       this.send({ do: "move", what: this.drag.what, id: this.drag.id, by: snapShift(this.picture, by) });
     }
@@ -173,7 +176,7 @@ export class Tools {
   }
 
   tap({ at, target, shift }) {
-    if (this.tool.id === "choose") return this.hands.choose(target);
+    if (this.tool.id === "choose") return target?.what === "end" ? undefined : this.hands.choose(target);
     if (this.tool.id === "split") return this.splitAt(at, target, shift);
     this.addPoint(this.placed(at));
   }
