@@ -8,7 +8,7 @@ from kerfline.app.deliver import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.rules_of import rules_of
 from kerfline.checks.disagreements import disagreements
-from kerfline.checks.verdict import SetVerdict, compare
+from kerfline.checks.verdict import SetVerdict, compare, verdicts
 from kerfline.model.job import Job
 from kerfline.sheets.check_text import WIDTH, check_text, side_by_side
 
@@ -17,14 +17,23 @@ MOST_NOTES = 20
 
 
 def verdicts_of(outcome: Outcome, sets: Sequence[str] = ()) -> tuple[SetVerdict, ...]:
-    """What becomes of each rule, under the job's own rule set or under each of those named.
+    """What becomes of each rule under the job's own rule set, and under each of those named after it.
+
+    Args:
+        outcome: A layout that was checked under the job's rule set.
+        sets: Names of rule sets; the first is the job's own.
 
     Raises:
         InputRefused: There is no such rule set.
     """
-    job = outcome.job
-    rules = [rules_of(replace(job, rules=replace(job.rules, name=name))) for name in sets]
-    return compare(job.slab, outcome.layout, rules or [outcome.rules], job.display, outcome.beside)
+    job, layout = outcome.job, outcome.layout
+    own = SetVerdict(
+        rule_set=job.rules.name,
+        findings=outcome.findings,
+        verdicts=verdicts(outcome.findings, job.slab, layout, outcome.rules),
+    )
+    rules = [rules_of(replace(job, rules=replace(job.rules, name=name))) for name in sets[1:]]
+    return (own, *compare(job.slab, layout, rules, job.display, outcome.beside))
 
 
 def report(outcome: Outcome, sets: Sequence[SetVerdict]) -> str:

@@ -1,7 +1,7 @@
 """The checker's record for programs and spreadsheets: ``NAME-check.json`` and ``NAME-check.csv``.
 
-Schema ``kerfline-check/1``: lengths in mm, areas in mm2, angles in degrees, coordinates in the drawing's
-own origin.
+Schema ``kerfline-check/1`` (see ``check_schema``): lengths in mm, areas in mm2, angles in degrees,
+coordinates in the drawing's own origin.
 """
 
 import csv
@@ -11,13 +11,14 @@ from collections.abc import Sequence
 from typing import Any
 
 from kerfline.checks.verdict import SetVerdict, Verdict
+from kerfline.files.check_schema import SCHEMA
 from kerfline.files.tables import safe
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 
-SCHEMA = "kerfline-check/1"
 PLACES = 4
 HEADER = (
+    "number",
     "rule",
     "severity",
     "subject",
@@ -36,13 +37,15 @@ def check_json(job: Job, sets: Sequence[SetVerdict]) -> bytes:
     record = {
         "schema": SCHEMA,
         "job": job.name,
+        "thickness": _rounded(job.slab.thickness),
+        "reading": list(job.reading),
         "notes": list(job.notes),
         "sets": [
             {
                 "rule_set": each.rule_set,
                 "complies": each.complies,
                 "verdicts": [_verdict(v) for v in each.verdicts],
-                "findings": [_finding(f) for f in each.findings],
+                "findings": [_finding(n, f) for n, f in enumerate(each.findings, 1)],
             }
             for each in sets
         ],
@@ -55,8 +58,8 @@ def check_csv(findings: Sequence[Finding]) -> bytes:
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(HEADER)
-    for finding in findings:
-        row = _finding(finding)
+    for number, finding in enumerate(findings, 1):
+        row = _finding(number, finding)
         x, y = row.pop("at")
         cells = {**row, "x_mm": x, "y_mm": y}
         writer.writerow(["" if cells[name] is None else safe(cells[name]) for name in HEADER])
@@ -78,8 +81,9 @@ def _verdict(verdict: Verdict) -> dict[str, Any]:
     }
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def _finding(number: int, finding: Finding) -> dict[str, Any]:
     return {
+        "number": number,
         "rule": finding.rule.value,
         "severity": finding.severity.value,
         "at": [_rounded(finding.at[0]), _rounded(finding.at[1])],
