@@ -125,6 +125,12 @@ def test_hall_with_sloping_inner_face():
     assert yards(body) == pytest.approx(23.940, abs=0.001)
 
 
+def test_an_edge_no_deeper_than_the_slab_has_no_section():
+    """Nothing below the slab: no area, and a centroid that spoils no sum."""
+    assert section_area(304.8, 0.0) == 0
+    assert edge_volume(140 * MM_PER_FOOT, 304.8, 0.0) == 0
+
+
 def test_an_ell_of_the_same_perimeter_has_the_same_edge():
     """By hand: a corner taken out leaves the perimeter and four net corners, so 158.667 ft3 again."""
     body = concrete_body(turned_down(ELL))

@@ -159,7 +159,7 @@ def end_cautions(ends: Sequence[SawnEnd], display: Display) -> list[str]:
     if walls:
         worst = max(walls, key=lambda e: e.cut.surface)
         out.append(
-            f"{len(walls)} line ends stop at a wall: {format_depth(worst.cut.surface, display)} stays uncut at "
+            f"{_ends(len(walls))} at a wall: {format_depth(worst.cut.surface, display)} stays uncut at "
             f"the surface and {format_depth(worst.cut.full_depth, display)} short of full depth. Finish by hand "
             "groover while fresh, embedded strip or small grinder."
         )
@@ -167,10 +167,14 @@ def end_cautions(ends: Sequence[SawnEnd], display: Display) -> list[str]:
     if inside:
         run_out = max(e.cut.run_out for e in inside)
         out.append(
-            f"{len(inside)} line ends meet a boxout or opening: say beforehand whether to stop short or to cut "
+            f"{_ends(len(inside))} at a boxout or opening: say beforehand whether to stop short or to cut "
             f"{format_depth(run_out, display)} past, which is what full depth at the point takes."
         )
     return out
+
+
+def _ends(count: int) -> str:
+    return "One line ends" if count == 1 else f"{count} lines end"
 
 
 def buried_cautions(slab: Slab, depth: float, display: Display) -> list[str]:

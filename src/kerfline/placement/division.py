@@ -7,7 +7,7 @@ length and screed passes. Large floors go by the best cut of each region in turn
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import shapely
@@ -88,7 +88,6 @@ class Divider:
     limit: DayLimit
     mind_corners: bool
     found: dict[Region, tuple[float, tuple[Region, ...]]] = field(default_factory=dict)
-    leaves: dict[Region, tuple[float, bool]] = field(default_factory=dict)
     shares: dict[Region, float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -121,8 +120,6 @@ class Divider:
 
     def _leaf(self, region: Region) -> tuple[float, bool]:
         """Cost of a region as one placement, and whether cutting it further cannot help."""
-        if region in self.leaves:
-            return self.leaves[region]
         panels, share = members(region), self._share(region)
         over = share > 1 + SLACK
         cost = POUR_COST + SIZE_COST * share**2 + (OVER_COST * share if over else 0.0)
@@ -133,7 +130,6 @@ class Divider:
             done = not wrapped
         else:
             done = len(panels) == 1
-        self.leaves[region] = (cost, done)
         return cost, done
 
     def _lanes(self, shape: Polygon) -> int:
@@ -239,7 +235,6 @@ def divide(
     limit: DayLimit,
     *,
     always_split: bool,
-    progress: Callable[[str], None] | None = None,
 ) -> list[Region]:
     """Divides the panels into placements.
 
@@ -248,7 +243,6 @@ def divide(
         borders: Where they meet.
         limit: What one day can take.
         always_split: Whether a slab that fits one day is divided at re-entrant corners all the same.
-        progress: Called with a sentence.
 
     Returns:
         The placements; a panel over the limit alone is one of its own.
@@ -257,8 +251,6 @@ def divide(
     fits = not limit.bounded or _fits(sizes, limit)
     if fits and not always_split:
         return _apart(Divider(sizes=sizes, borders=borders, limit=limit, mind_corners=False), whole)
-    if progress:
-        progress("dividing the slab into placements")
     divider = Divider(sizes=sizes, borders=borders, limit=limit, mind_corners=True)
     return [r for part in _apart(divider, whole) for r in divider.divide(part)[1]]
 

@@ -144,7 +144,7 @@ def _construction_joints(regions: Sequence[Region], meets: Sequence[Border]) -> 
     return [
         GivenJoint(
             id=f"CJ{n}",
-            path=tuple((float(x), float(y)) for x, y in path.coords),
+            path=tuple((float(x) + 0.0, float(y) + 0.0) for x, y in path.coords),  # no -0.0
             kind=JointKind.CONSTRUCTION,
         )
         for n, path in enumerate(paths, 1)

@@ -133,6 +133,8 @@ def test_all_mistakes_are_told_at_once_each_with_its_line(tmp_path):
         ('temperature = "24 F"', "Celsius taken for Fahrenheit"),
         ('temperature = "79 C"', "Fahrenheit taken for Celsius"),
         ("allowance = 5", "write 5 % as 0.05"),
+        ("allowance = true", "a share is needed"),
+        ("truck = true", "a volume with its unit is needed"),
         ('allowance = "500 %"', "0 to 1"),
         ('truck = "-8 yd3"', "must be above 0"),
         ('rate = "20 yd3"', "placing rate"),
@@ -177,3 +179,12 @@ def test_mistakes_of_the_weather_are_told_with_those_of_the_tables(tmp_path):
     assert len(found) == 2
     assert "dowel table" in found[0]
     assert "hours.csv line 3" in found[1]
+
+
+def test_a_job_that_came_without_a_file_is_told_by_its_keys(tmp_path):
+    """Drafts have no file yet: the place is the key alone."""
+    path = tmp_path / "job.toml"
+    path.write_text(HEAD + "[day.concrete]\nallowance = 5\n", encoding="utf-8")
+    job = read_job(path)
+    with pytest.raises(InputRefused, match=r"draft\.toml, day\.concrete\.allowance"):
+        read_day(job, tmp_path / "draft.toml")

@@ -58,6 +58,8 @@ def test_times_with_dates(tmp_path):
     found = read(tmp_path, text, day="2026-06-14")
     assert [h.clock for h in found] == [-2.0, 12.0, 23.0, 29.0]
     assert "needs day.date" in mistakes(tmp_path, text)[0]
+    wrong = text.replace("2026-06-14 23:00", "2026-06-14 23:99")
+    assert "this is no time" in mistakes(tmp_path, wrong, day="2026-06-14")[0]
 
 
 def test_every_mistake_is_told_with_its_line(tmp_path):

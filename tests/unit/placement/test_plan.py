@@ -222,3 +222,41 @@ def test_the_same_day_twice_is_the_same_plan():
         c.window.sawn.joint for c in second.cutting.cuts
     ]
     assert [p.panels for p in first.pours.pours] == [p.panels for p in second.pours.pours]
+
+
+def test_a_wrapped_corner_is_told():
+    """An L of one placement, its joint running from the corner."""
+    slab = Slab(
+        outline=Ring(feet((0, 0), (20, 0), (20, 10), (10, 10), (10, 20), (0, 20))), thickness=101.6
+    )
+    layout = layout_of(slab, [(JointKind.CONTROL, Reason.CORNER, feet((10, 0), (10, 10)))])
+    assert "wraps a re-entrant corner" in said(plan(DayInput(), slab, layout))
+
+
+def test_tubing_that_a_cut_strikes():
+    """Half an inch of cover under a cut of 1 in."""
+    slab, layout = walled()
+    shallow = replace(slab.keep_outs[0], cover=12.7)
+    found = plan(DayInput(), replace(slab, keep_outs=(shallow,)), layout)
+    assert "lower it or move the joint" in said(found)
+    deep = replace(shallow, cover=75.0)
+    assert "K1" not in said(plan(DayInput(), replace(slab, keep_outs=(deep,)), layout))
+
+
+def test_a_line_may_end_at_an_opening():
+    """A pit in the middle of a room."""
+    slab = Slab(
+        outline=Ring(feet((0, 0), (20, 0), (20, 10), (0, 10))),
+        thickness=101.6,
+        openings=(Ring(feet((9, 4), (11, 4), (11, 6), (9, 6))),),
+    )
+    layout = layout_of(slab, [(JointKind.CONTROL, Reason.OPENING, feet((0, 5), (20, 5)))])
+    meets = [end.meets for end in plan(DayInput(), slab, layout).ends]
+    assert meets.count(EndAt.OPENING) == 2
+
+
+def test_lines_under_walls_are_cut_before_walls_stand():
+    """A joint that a wall hides."""
+    slab, layout = walled()
+    hidden = tuple(replace(j, hidden=500.0) if j.id == "J2" else j for j in layout.joints)
+    assert plan(DayInput(), slab, replace(layout, joints=hidden)).under_walls == ("J2",)

@@ -95,6 +95,30 @@ def test_tie_bars_stand_along_continuous_edges():
     assert '21 7/16" long, at 23"' in found.note
 
 
+def test_tie_bars_need_both_stresses_and_room():
+    """Without bond they are asked for; under a stress of 1 N/mm2 no spacing would do."""
+    slab = replace(workshop_slab(), edges=(Edge(ring=0, segment=5, kind=EdgeKind.CONTINUOUS),))
+    asked = planned(replace(FULL, bond=None), slab)
+    assert "tie bars" not in rows(asked)
+    assert any("day.steel.bond" in q for q in asked.questions)
+    weak = planned(replace(FULL, steel_stress=1.0), slab)
+    assert "tie bars" not in rows(weak)
+    assert any("closer than an inch" in q for q in weak.questions)
+
+
+def test_a_choice_of_diameters_is_shown_as_one():
+    """A 14 in slab by UFC 3-260-02: 1 to 1-1/4 in."""
+    thick = replace(workshop_slab(), thickness=14 * MM_PER_INCH)
+    assert '1" to 1 1/4" round' in rows(planned(slab=thick))["dowels"].note
+
+
+def test_a_slab_thinner_than_the_table_of_wall_loads_has_no_row():
+    """3 in."""
+    bare = Wall(id="W9", path=feet((0, 12), (36, 12)), bearing=True)
+    thin = replace(workshop_slab(), walls=(bare,), thickness=3 * MM_PER_INCH)
+    assert not any(item.startswith("W9") for item in rows(planned(slab=thin)))
+
+
 def test_a_bearing_wall_on_the_plain_slab_has_its_row():
     """4 in at 550 psi: 425 lb/ft by the published table; a strip of its own needs no row."""
     bare = Wall(id="W9", path=feet((0, 12), (36, 12)), bearing=True)

@@ -300,3 +300,11 @@ def test_the_sun_is_told_where_it_is_known():
     last = math.floor(plan.placement.hours[-1].finished[1])
     assert f"sun up to {60 * last} W/m2" in day_text(plan, Display.FEET_INCHES)
     assert "sun up to" not in day_text(planned(), Display.FEET_INCHES)
+
+
+def test_more_lines_than_any_saw_can_cut_in_time():
+    """A saw that crawls: the text and the sheet say that no number of saws is enough."""
+    crawl = replace(DAY, saws=SawChoice(rate=100.0))
+    text = day_text(planned(crawl), Display.FEET_INCHES)
+    assert "no number of saws gets every line within its window" in text
+    assert "TOO LATE" in text
