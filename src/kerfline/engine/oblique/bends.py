@@ -28,6 +28,9 @@ LEVER = 50.0
 CLEAR = 300.0
 """A bend stays this far (mm) from where the joint crosses another."""
 
+GRAZING = 15.0
+"""A joint that comes in flatter than this (degrees) runs along the edge: no bend mends it."""
+
 SQUARE_ON = 15.0
 """A bent end comes in within this (degrees) of square."""
 
@@ -90,7 +93,7 @@ def _bends(
     way = direction(inner, tip)
     along = _tangent(target, tip)
     flat = angle_between(way, along)
-    if min(flat, 180.0 - flat) >= ground.limits.angle - DEGREES:
+    if not GRAZING <= min(flat, 180.0 - flat) < ground.limits.angle - DEGREES:
         return
     room = _room(cut, tip, others) - CLEAR
     for stretch in STRETCHES:

@@ -80,7 +80,11 @@ class RoundChart:
         return np.column_stack([around * self.radius, np.hypot(offsets[:, 0], offsets[:, 1])])
 
     def curve(self, stations: Sequence[Point]) -> LineString:
-        """Rays where the way around stands still, flattened arcs where it goes on."""
+        """Rays where the way around stands still, flattened arcs where it goes on.
+
+        Nothing runs on across the seam.
+        """
+        stations = [(min(max(around, 0.0), self.round), out) for around, out in stations]
         points: list[Point] = [self._place(*stations[0])]
         for (around, out), (next_around, next_out) in itertools.pairwise(stations):
             sweep = math.degrees(abs(next_around - around) / self.radius)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
@@ -16,8 +17,10 @@ from kerfline.model.layout import Reason
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
-SQUARE_SHARE = 0.97
-"""Share of a piece's edges along its main direction from which the exact square method may take it."""
+DRIFT = 5.0
+"""An outline whose edges stray from their axes by no more than this (mm) is square: it was drawn, not
+surveyed, and the exact square method takes it. On surveyed outlines, whose edges stray by tens of
+millimetres and jog, the general method works on the outline as it is."""
 
 LEVEL = 0.02
 """A direction this close (degrees) to the slab's own axes is taken for them."""
@@ -56,9 +59,18 @@ def _placed(
         gross=part,
         angle=frame_angle(part, directions[0]),
         name=name,
-        orthogonal=directions[0].share >= SQUARE_SHARE,
+        orthogonal=_is_square(part, directions[0]),
     )
     return replace(placed, borders=tuple(borders))
+
+
+def _is_square(part: Polygon, main: Direction) -> bool:
+    """Whether every edge runs along one of the axes, within ``DRIFT``."""
+    turned = turned_shape(part, -main.angle)
+    steps = [
+        np.diff(shapely.get_coordinates(r), axis=0) for r in (turned.exterior, *turned.interiors)
+    ]
+    return all(float(np.abs(step).min(axis=1).max()) <= DRIFT for step in steps)
 
 
 def _walls_on(slab: Slab, part: Polygon) -> list[LineString]:

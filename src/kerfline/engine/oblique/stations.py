@@ -7,13 +7,14 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import LinearRing, LineString, Polygon
+from shapely import LinearRing, Polygon
 
-from kerfline.engine.oblique.charts import Chart, Numbers, RoundChart, bounds_in
+from kerfline.engine.oblique.charts import Chart, Numbers, bounds_in
 from kerfline.engine.oblique.cost import hull_of
 from kerfline.engine.oblique.ground import Ground
+from kerfline.engine.oblique.runs import ROW, divided, extent, runs_of
 from kerfline.geometry.corners import reentrant_corners
-from kerfline.geometry.faces import lines_of
+from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.model.layout import Reason, WorkingLimits
 
@@ -35,20 +36,15 @@ PER_BAY = 2.5
 LEAST = 6
 """Candidate lines at even divisions in any case."""
 
-CORRIDOR_ASPECT = 0.9
-"""Share of the aspect limit that corridor divisions aim at."""
-
 JOG = 100.0
 """A re-entrant corner less deep than this (mm) gets no candidate line of its own."""
 
-SAME_RUN = 60.0
-"""Runs whose ends differ by less than this (mm) are one."""
+BESIDE = 30.0
+"""A joint that goes round a keep-out stays this far (mm) from it."""
 
-ALL_ROUND = 0.9
-"""A piece that reaches this far around a centre closes on itself."""
-
-ROW = 300.0
-"""Least height (mm) of a row whose divisions count."""
+BESIDE_WEIGHT = 300.0
+BROAD = 1e4
+"""Smaller barred areas (mm2) are forbidden lines, which joints run beside anyway."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +91,8 @@ def stations(
     No two neighbours are further apart than the span, so that every cell of the net can be a panel.
     """
     span = ground.limits.span
-    low, high = _extent(ground.concrete, chart, axis)
-    across = _extent(ground.concrete, chart, 1 - axis)
+    low, high = extent(ground.concrete, chart, axis)
+    across = extent(ground.concrete, chart, 1 - axis)
     featured = _feature_stations(_marks(ground, chart, axis), axis, across, ground.limits)
     taken = [_middle(s, axis) for s in featured]
     room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
@@ -118,14 +114,6 @@ def _gaps(places: Sequence[float], span: float) -> list[float]:
         count = math.ceil((high - low) / span - 1e-6)
         out += [low + (high - low) * i / count for i in range(1, count)]
     return out
-
-
-def _extent(shape: Polygon | LineString, chart: Chart, axis: int) -> tuple[float, float]:
-    box = bounds_in(chart, shape)
-    low, high = box[axis], box[axis + 2]
-    if isinstance(chart, RoundChart) and axis == 0 and high - low > ALL_ROUND * chart.round:
-        return 0.0, chart.round
-    return low, high
 
 
 def _straight(position: float, axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
@@ -155,9 +143,22 @@ def _marks(ground: Ground, chart: Chart, axis: int) -> list[Mark]:
     marks += [(t.at, max(t.weight, 1000.0), t.reason) for t in ground.targets]
     marks += [(p, 500.0, Reason.SPAN) for p in ground.landings]
     out = [Mark(_place(chart, at), weight, reason) for at, weight, reason in marks]
+    out += _beside_barred(ground, chart)
     for line in ground.lines:
         for part in lines_of(line.path.intersection(ground.concrete)):
             out += _wall_marks(chart.measure(shapely.get_coordinates(part)), axis)
+    return out
+
+
+def _beside_barred(ground: Ground, chart: Chart) -> list[Mark]:
+    """Places just beside areas where no joint may go."""
+    out = []
+    for area in polygons_of(ground.barred):
+        if area.area < BROAD:
+            continue
+        low_u, low_v, high_u, high_v = bounds_in(chart, area)
+        for u, v in ((low_u - BESIDE, low_v - BESIDE), (high_u + BESIDE, high_v + BESIDE)):
+            out.append(Mark((u, v), BESIDE_WEIGHT, Reason.SPAN))
     return out
 
 
@@ -252,74 +253,12 @@ def _even_positions(
     ground: Ground, chart: Chart, axis: int, taken: Sequence[float], others: Sequence[float]
 ) -> list[float]:
     """Even divisions of the clear runs in every row, the most useful first."""
-    span = ground.limits.span
-    wanted: list[tuple[float, float]] = []
-    runs = _runs(ground, chart, axis)
-    if others:
-        runs += _runs(ground, chart, axis, others)
-    for run, height in _pooled(runs):
-        low, high = run
-        stops = [low, *sorted(t for t in taken if low + 1 < t < high - 1), high]
-        pairs = {(low, high), *itertools.pairwise(stops)}
-        pairs |= {(low, t) for t in stops[1:-1]} | {(t, high) for t in stops[1:-1]}
-        for a, b in sorted(pairs):
-            for position, weight in _divisions(b - a, height, ground, whole=(a, b) == (low, high)):
-                wanted.append((a + position, weight * height))
-    return _thinned(wanted, taken, CROWD * span)
-
-
-def _divisions(
-    size: float, height: float, ground: Ground, *, whole: bool
-) -> list[tuple[float, float]]:
-    """Positions within a run of a length, each with a weight."""
-    limits = ground.limits
-    least = math.ceil(size / limits.span - 1e-6)
-    counts = {least: 3.0, least + 1: 1.0}
-    if height < limits.span:
-        corridor = math.ceil(size / (limits.aspect * CORRIDOR_ASPECT * height))
-        counts.setdefault(corridor, 2.0)
-    out = []
-    for count, weight in sorted(counts.items()):
-        if size / max(count, 1) < limits.width:
-            continue
-        out += [(size * i / count, weight * (2.0 if whole else 1.0)) for i in range(1, count)]
-    return out
-
-
-def _pooled(
-    runs: Sequence[tuple[tuple[float, float], float]],
-) -> list[tuple[tuple[float, float], float]]:
-    """Runs that all but coincide as one, with the sum of their heights."""
-    out: list[tuple[tuple[float, float], float]] = []
-    for (low, high), height in sorted(runs):
-        if out and abs(out[-1][0][0] - low) < SAME_RUN and abs(out[-1][0][1] - high) < SAME_RUN:
-            out[-1] = (out[-1][0], out[-1][1] + height)
-        else:
-            out.append(((low, high), height))
-    return out
-
-
-def _runs(
-    ground: Ground, chart: Chart, axis: int, others: Sequence[float] = ()
-) -> list[tuple[tuple[float, float], float]]:
-    """Chords of the piece along an axis, one for each row between its corners, with the row's height."""
-    across = 1 - axis
-    places = chart.measure(shapely.get_coordinates(ground.concrete))
-    levels = np.unique(np.round([*([] if others else places[:, across]), *others], 0))
-    low, high = _extent(ground.concrete, chart, axis)
-    low, high = low - 10.0, high + 10.0
-    rows = []
-    floor = levels[0]
-    for level in levels[1:]:
-        if level - floor < ROW:
-            continue
-        middle = float((floor + level) / 2)
-        ends = [(low, middle), (high, middle)] if axis == 0 else [(middle, low), (middle, high)]
-        for part in lines_of(chart.curve(ends).intersection(ground.concrete)):
-            reach = _extent(part, chart, axis)
-            rows.append((reach, float(level - floor)))
-        floor = level
-    return rows
+    wanted = [
+        place
+        for run in runs_of(ground, chart, axis, others)
+        for place in divided(run, taken, ground.limits)
+    ]
+    return _thinned(wanted, taken, CROWD * ground.limits.span)
 
 
 def _thinned(

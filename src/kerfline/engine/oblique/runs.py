@@ -1,0 +1,150 @@
+"""Clear runs of concrete along an axis of a chart, and the places that divide them evenly."""
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.oblique.charts import Chart, RoundChart, bounds_in
+from kerfline.engine.oblique.ground import Ground
+from kerfline.geometry.faces import lines_of
+from kerfline.model.layout import WorkingLimits
+
+CORRIDOR_ASPECT = 0.95
+"""Share of the aspect limit that corridor divisions aim at."""
+
+ALL_ROUND = 0.9
+"""A piece that reaches this far around a centre closes on itself."""
+
+SAME_RUN = 60.0
+"""Runs whose ends differ by less than this (mm) are one."""
+
+ROW = 300.0
+"""Least height (mm) of a row whose divisions count."""
+
+BEYOND = 10.0
+"""How far (mm) lines are drawn beyond a piece."""
+
+FEWEST, NEXT, LONG_BAYS = 3.0, 1.0, 0.5
+"""Weights of dividing a run by the fewest bays, by one more, and by too few for the aspect."""
+
+WHOLE = 2.0
+"""Weight of dividing a whole run, against a part of it between two features."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A clear run.
+
+    Attributes:
+        low: Where it begins on its axis, mm.
+        high: Where it ends.
+        height: Height of the row that it stands for.
+        clear: Clear height of the concrete at its middle, across the axis.
+    """
+
+    low: float
+    high: float
+    height: float
+    clear: float
+
+
+def extent(shape: Polygon | LineString, chart: Chart, axis: int) -> tuple[float, float]:
+    """Least and greatest coordinate of a shape on an axis."""
+    box = bounds_in(chart, shape)
+    low, high = box[axis], box[axis + 2]
+    if isinstance(chart, RoundChart) and axis == 0 and high - low > ALL_ROUND * chart.round:
+        return 0.0, chart.round
+    return low, high
+
+
+def runs_of(ground: Ground, chart: Chart, axis: int, levels: Sequence[float]) -> list[Run]:
+    """Runs along an axis: one for each row between the piece's corners, or between given levels.
+
+    Args:
+        ground: The piece.
+        chart: The chart.
+        axis: Number of the axis that the runs lie along.
+        levels: Coordinates on the other axis between which rows are looked at besides.
+    """
+    places = chart.measure(shapely.get_coordinates(ground.concrete))
+    corners = np.unique(np.round(places[:, 1 - axis], 0))
+    rows = [*_rows(corners.tolist()), *_rows(levels)]
+    return _pooled([run for row in rows for run in _runs_in(ground, chart, axis, row)])
+
+
+def _rows(levels: Sequence[float]) -> list[tuple[float, float]]:
+    """Rows between levels, low ones joined to the next."""
+    rows: list[tuple[float, float]] = []
+    floor: float | None = None
+    for level in sorted(levels):
+        if floor is not None and level - floor >= ROW:
+            rows.append((floor, level))
+            floor = level
+        floor = level if floor is None else floor
+    return rows
+
+
+def _runs_in(ground: Ground, chart: Chart, axis: int, row: tuple[float, float]) -> list[Run]:
+    middle = sum(row) / 2
+    out = []
+    for low, high in _chords(ground, chart, axis, middle):
+        spot = (low + high) / 2
+        across = _chords(ground, chart, 1 - axis, spot)
+        clear = next((b - a for a, b in across if a <= middle <= b), row[1] - row[0])
+        out.append(Run(low, high, row[1] - row[0], clear))
+    return out
+
+
+def _chords(ground: Ground, chart: Chart, axis: int, level: float) -> list[tuple[float, float]]:
+    """The chords of a piece along an axis at a level of the other."""
+    low, high = extent(ground.concrete, chart, axis)
+    low, high = low - BEYOND, high + BEYOND
+    ends = [(low, level), (high, level)] if axis == 0 else [(level, low), (level, high)]
+    found = lines_of(shapely.line_merge(chart.curve(ends).intersection(ground.concrete)))
+    return [extent(part, chart, axis) for part in found]
+
+
+def _pooled(runs: Sequence[Run]) -> list[Run]:
+    """Runs that all but coincide as one, with the sum of their heights."""
+    out: list[Run] = []
+    for run in sorted(runs, key=lambda r: (r.low, r.high, r.height)):
+        last = out[-1] if out else None
+        if last and abs(last.low - run.low) < SAME_RUN and abs(last.high - run.high) < SAME_RUN:
+            out[-1] = replace(
+                last, height=last.height + run.height, clear=max(last.clear, run.clear)
+            )
+        else:
+            out.append(run)
+    return out
+
+
+def divided(run: Run, taken: Sequence[float], limits: WorkingLimits) -> list[tuple[float, float]]:
+    """Even divisions of a run and of its parts between lines that are taken: place and weight."""
+    stops = [run.low, *sorted(t for t in taken if run.low + 1 < t < run.high - 1), run.high]
+    pairs = {(run.low, run.high), *itertools.pairwise(stops)}
+    pairs |= {(run.low, t) for t in stops[1:-1]} | {(t, run.high) for t in stops[1:-1]}
+    return [
+        (
+            low + (high - low) * i / count,
+            weight * run.height * (WHOLE if low == run.low and high == run.high else 1.0),
+        )
+        for low, high in sorted(pairs)
+        for count, weight in _counts(high - low, run.clear, limits)
+        for i in range(1, count)
+    ]
+
+
+def _counts(size: float, clear: float, limits: WorkingLimits) -> list[tuple[int, float]]:
+    """Numbers of bays for a length, each with its weight; those of a corridor follow its width."""
+    least = max(1, math.ceil(size / limits.span - 1e-6))
+    wanted = least
+    if limits.width <= clear < limits.span:
+        wanted = max(least, math.ceil(size / (limits.aspect * CORRIDOR_ASPECT * clear)))
+    weights = {wanted: FEWEST, wanted + 1: NEXT}
+    weights.setdefault(least, LONG_BAYS)
+    return [(n, w) for n, w in sorted(weights.items()) if size / n >= limits.width]
