@@ -38,13 +38,18 @@ class Lattice:
         return np.asarray([line.at for line in self.lines[axis]])
 
 
-def lattice(region: Region, most: int, span: float) -> Lattice:
+More = tuple[tuple[float, ...], tuple[float, ...]]
+"""Further lines across x and across y, mm."""
+
+
+def lattice(region: Region, most: int, span: float, more: More = ((), ())) -> Lattice:
     """The candidate lines of a region.
 
     Args:
         region: The region in its canonical orientation.
         most: Greatest number of lines on an axis; the weakest are left out first.
         span: Working span, mm.
+        more: Lines that are wanted in any case, before all divisions.
     """
     outline = model_outline(region)
     found = features(region)
@@ -55,7 +60,8 @@ def lattice(region: Region, most: int, span: float) -> Lattice:
     out = []
     for axis in (X, Y):
         wishes = list(_divisions(axis, fixed, outline, region, span, rulers[axis]))
-        kept = _thinned(fixed[axis], wishes, most)
+        wanted = [_Wish(at, Rank.LANDING, 0.0, tight=True) for at in more[axis]]
+        kept = _thinned(fixed[axis], [*wanted, *wishes], max(most, len(fixed[axis]) + len(wanted)))
         out.append(tuple(_filled(kept, least, rulers[axis])))
     return Lattice(lines=(out[0], out[1]), outline=outline)
 

@@ -73,6 +73,10 @@ class Move:
         return Ring(tuple(self.there(p) for p in ring.coordinates))
 
 
+AS_IT_IS = Move(flip_x=False, flip_y=False, swap=False)
+"""The move that changes nothing."""
+
+
 def canonical(region: Region) -> tuple[Region, Move]:
     """The region in its canonical orientation, and the move that took it there."""
     moves = [
@@ -91,7 +95,7 @@ def _to_origin(region: Region, move: Move) -> Move:
     return replace(move, shift=(-min(p[0] for p in low), -min(p[1] for p in low)))
 
 
-def reading(region: Region, move: Move = Move(False, False, False)) -> tuple[object, ...]:
+def reading(region: Region, move: Move = AS_IT_IS) -> tuple[object, ...]:
     """All places of a region after a move, in an order that does not depend on where rings start."""
 
     def spots(points: list[Point] | tuple[Point, ...]) -> list[Point]:

@@ -9,10 +9,11 @@ from shapely import LineString
 
 from kerfline.engine.options import Weights
 from kerfline.engine.orthogonal.bound import length_bound
-from kerfline.engine.orthogonal.candidates import Lattice, lattice
+from kerfline.engine.orthogonal.candidates import Lattice, More, lattice
 from kerfline.engine.orthogonal.costs import breaks_nothing, panel_costs
 from kerfline.engine.orthogonal.features import X, Y
 from kerfline.engine.orthogonal.grid import Flags, Grid, grid, without_keep_outs
+from kerfline.engine.orthogonal.mending import mending_lines
 from kerfline.engine.orthogonal.panels import Panels, all_panels, legal
 from kerfline.engine.orthogonal.program import programme
 from kerfline.engine.orthogonal.realise import TrueRun, true_runs
@@ -27,10 +28,10 @@ from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.layout import Status
 
-MOST_LINES = (34, 27, 22, 18)
+MOST_LINES = (36, 31, 27, 23, 19)
 """Candidate lines on an axis: the most that leave no more than ``ENOUGH`` panels within the rules."""
 
-ENOUGH = 3500
+ENOUGH = 4200
 """Panels within the rules for which the exact search is comfortable."""
 
 SHORTEST = 0.75
@@ -99,9 +100,23 @@ def solve_exact(region: Region, weights: Weights, seconds: float) -> Exact | Non
 
 
 def _answer(region: Region, weights: Weights, seconds: float, span: float) -> Answer | None:
+    """The best cover, searched again with more lines where they may mend what it breaks."""
+    answer = _first_answer(region, weights, seconds, span, ((), ()))
+    if answer is None or answer.held:
+        return answer
+    more = mending_lines(answer.grid, answer.panels, answer.cover.chosen, region)
+    if not any(more):
+        return answer
+    mended = _first_answer(region, weights, seconds, span, more)
+    return mended if mended and mended.cover.cost < answer.cover.cost else answer
+
+
+def _first_answer(
+    region: Region, weights: Weights, seconds: float, span: float, more: More
+) -> Answer | None:
     """The best cover; where rules cannot be kept, they are broken at their price."""
-    for most in MOST_LINES:
-        lines = lattice(region, most, span)
+    for most in (0,) if any(more) else MOST_LINES:
+        lines = lattice(region, most, span, more)
         net = grid(region, lines, weights)
         panels = all_panels(net, region, span)
         likely = legal(panels, region) & breaks_nothing(net, region, panels)

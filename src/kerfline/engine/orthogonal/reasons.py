@@ -130,8 +130,7 @@ def _zones(region: Region, run: TrueRun) -> Iterable[Ground]:
 
 def _columns(region: Region, run: TrueRun) -> Iterable[Ground]:
     small = [c for c in region.columns if not is_opening(c, region)]
-    spots = shapely.points([c.at for c in small]) if small else []
-    far = shapely.distance(LineString(run.path), spots)
+    far = shapely.distance(LineString(run.path), [ShapelyPoint(c.at) for c in small])
     names = [c.id for c, gap in zip(small, far, strict=True) if gap <= TOUCH]
     if names:
         word = "columns" if len(names) > 1 else "column"

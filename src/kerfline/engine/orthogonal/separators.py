@@ -7,6 +7,7 @@ strip too narrow beside something else is priced out, one through a keep-out is 
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 import shapely
 from shapely import LineString
@@ -56,7 +57,7 @@ def _candidates(
     columns = [line.at for line in lines if line.rank is Rank.COLUMN and low < line.at < high]
     found = list(strong)
     stops = [low, *columns, high]
-    for start, end in zip(stops, stops[1:], strict=False):
+    for start, end in pairwise(stops):
         count = bay_count(end - start, span)
         found.extend(even_lines(start, end, count, span, ruler))
     kept: list[float] = []
