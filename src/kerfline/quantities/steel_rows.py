@@ -137,9 +137,11 @@ def _bar_rows(
     size = f"No. {number}, {format_depth(length, display)} long"
     rows = [
         _pieces(
-            "corner bars", corners * at_corner, f"{at_corner} at each of {corners} corners; {size}"
+            "corner bars",
+            corners * at_corner,
+            f"{at_corner} at each re-entrant corner ({corners}); {size}",
         ),
-        _pieces("tee bars", tee_ends * at_tee, f"{at_tee} at each of {tee_ends} tee ends; {size}"),
+        _pieces("tee bars", tee_ends * at_tee, f"{at_tee} at each tee end ({tee_ends}); {size}"),
     ]
     count = corners * at_corner + tee_ends * at_tee
     weight = count * length * bar_weight(numbered_bar(number))

@@ -1,23 +1,22 @@
 """The tables of the day sheet."""
 
-from kerfline.placement.window import Span
+from kerfline.placement.cutting import Cut
 from kerfline.quantities.order import minutes
 from kerfline.sheets.blocks import Block, Column, Prose, Table
 from kerfline.sheets.day.day_plan import DayPlan
 from kerfline.sheets.day.text import (
-    NEVER,
     base_line,
     clock,
+    day_of,
     order_line,
     pour_lines,
     saws_line,
+    span,
     weather_lines,
 )
 from kerfline.units import (
-    HOURS_PER_DAY,
     Display,
     format_area,
-    format_clock,
     format_depth,
     format_run,
     format_volume,
@@ -79,8 +78,8 @@ def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
             str(h.pour.day),
             format_area(float(h.pour.area.area), display),
             format_volume(h.pour.volume, display),
-            f"{_hour(h.pour.start, h.pour.day)} to {_hour(h.pour.end, h.pour.day)}",
-            _hour(h.finished[1], h.pour.day),
+            f"{clock(h.pour.start, h.pour.day)} to {clock(h.pour.end, h.pour.day)}",
+            clock(h.finished[1], h.pour.day),
         )
         for h in plan.placement.hours
     )
@@ -93,11 +92,6 @@ def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
         Column("finished"),
     )
     return Table("Placements in order", columns, rows, text)
-
-
-def _hour(hours: float, day: int) -> str:
-    """A clock time of the placement's own day."""
-    return clock(hours - (day - 1) * HOURS_PER_DAY)
 
 
 def hold_notes(plan: DayPlan, display: Display, text: float, width: float) -> Prose:
@@ -126,23 +120,10 @@ def take_off_table(plan: DayPlan, text: float) -> Table:
 
 def cut_table(plan: DayPlan, display: Display, text: float) -> Table:
     """Every line in the order of cutting, with its window."""
-    rows = tuple(
-        (
-            f"{cut.order}{'R' if cut.relief else ''}",
-            cut.window.sawn.joint,
-            ", ".join(cut.window.pours),
-            format_run(float(cut.window.sawn.line.length), display),
-            format_depth(cut.window.sawn.depth, display),
-            _range(cut.window.opens),
-            _range(cut.window.closes),
-            str(cut.saw),
-            clock(cut.start),
-            "late" if cut.late else "follow" if cut.window.follow else "",
-        )
-        for cut in plan.placement.cutting.cuts
-    )
+    rows = tuple(_cut_row(cut, day_of(cut, plan), display) for cut in plan.placement.cutting.cuts)
     columns = (
         Column("cut", right=True),
+        Column("day", right=True),
         Column("joint"),
         Column("place-|ment"),
         Column("length", right=True),
@@ -156,10 +137,21 @@ def cut_table(plan: DayPlan, display: Display, text: float) -> Table:
     return Table("Cutting, one line after another", columns, rows, text)
 
 
-def _range(times: Span) -> str:
-    if clock(times.likely) == NEVER:
-        return NEVER
-    return f"{format_clock(times.likely)} ({clock(times.early)} to {clock(times.late)})"
+def _cut_row(cut: Cut, day: int, display: Display) -> tuple[str, ...]:
+    window = cut.window
+    return (
+        f"{cut.order}{'R' if cut.relief else ''}",
+        str(day),
+        window.sawn.joint,
+        ", ".join(window.pours),
+        format_run(float(window.sawn.line.length), display),
+        format_depth(window.sawn.depth, display),
+        span(window.opens, day),
+        span(window.closes, day),
+        str(cut.saw),
+        clock(cut.start, day),
+        "late" if cut.late else "follow" if window.follow else "",
+    )
 
 
 def cutting_notes(plan: DayPlan, text: float, width: float) -> Prose:

@@ -12,6 +12,7 @@ from kerfline.placement.window import TRIAL, Span
 from kerfline.quantities.order import minutes, shortfall
 from kerfline.sheets.day.day_plan import DayOrder, DayPlan
 from kerfline.units import (
+    HOURS_PER_DAY,
     MM_PER_INCH,
     Display,
     format_area,
@@ -108,19 +109,26 @@ def pour_lines(plan: DayPlan, display: Display) -> list[str]:
 
 def _pour_line(hours: PourHours, rate: float, display: Display) -> str:
     pour = hours.pour
+    first, last = hours.finished
     lane = pour.clock.lanes[0]
     depth = pour.volume / float(pour.area.area)
     speed = format_run(front_speed(rate, lane.high - lane.low, depth), display)
     return (
         f"{pour.id}: {len(pour.panels)} panels, {format_area(float(pour.area.area), display)}, "
-        f"{format_volume(pour.volume, display)}, placed {format_clock(pour.start)} to "
-        f"{format_clock(pour.end)} at about {speed} an hour, finished {clock(hours.finished[0])} to {clock(hours.finished[1])}"
+        f"{format_volume(pour.volume, display)}, day {pour.day}, placed {clock(pour.start, pour.day)} to "
+        f"{clock(pour.end, pour.day)} at about {speed} an hour, finished {clock(first, pour.day)} to "
+        f"{clock(last, pour.day)}"
     )
 
 
-def clock(hours: float) -> str:
-    """A clock time, or that it never comes."""
-    return format_clock(hours) if math.isfinite(hours) else NEVER
+def clock(hours: float, day: int) -> str:
+    """A time on the clock of one day of placing, or that it never comes."""
+    return format_clock(hours - (day - 1) * HOURS_PER_DAY) if math.isfinite(hours) else NEVER
+
+
+def day_of(cut: Cut, plan: DayPlan) -> int:
+    """The day of placing on which a line's last concrete is placed."""
+    return next(p.day for p in plan.placement.pours.pours if p.id == cut.window.pours[-1])
 
 
 def weather_lines(plan: DayPlan, display: Display) -> list[str]:
@@ -140,9 +148,16 @@ def weather_lines(plan: DayPlan, display: Display) -> list[str]:
 
 def _sun_lines(plan: DayPlan) -> list[str]:
     """The sun warms the surface beyond what the formula is given."""
-    first, last = plan.placement.hours[0].pour.start, plan.placement.hours[-1].finished[1]
-    hours = plan.placement.climate.hours
-    strongest = max((h.sun or 0.0 for h in hours if first <= h.clock <= last), default=0.0)
+    stretches = [(h.pour.start, h.finished[1]) for h in plan.placement.hours]
+    strongest = max(
+        (
+            hour.sun or 0.0
+            for hour in plan.placement.climate.hours
+            for first, last in stretches
+            if first <= hour.clock <= last
+        ),
+        default=0.0,
+    )
     if strongest <= 0:
         return []
     return [
@@ -162,7 +177,7 @@ def _risk_line(hours: PourHours, plan: DayPlan, display: Display) -> str:
     low, high = format_evaporation(rate.low, display), format_evaporation(rate.high, display)
     known = "" if hours.weather_known else "; the weather table covers a part of it only"
     return (
-        f"placement {pour.id}: up to {format_evaporation(rate.rate, display)} at {clock(highest.clock)} "
+        f"placement {pour.id}: up to {format_evaporation(rate.rate, display)} at {clock(highest.clock, pour.day)} "
         f"({low} to {high}), {rate.risk.value}; {hours.over_caution:.1f} h over "
         f"{_threshold(Risk.CAUTION, display)}, {hours.over_action:.1f} h over "
         f"{_threshold(Risk.ACTION, display)}{known}"
@@ -183,7 +198,7 @@ def cutting_lines(plan: DayPlan) -> list[str]:
     return [
         f"{plan.placement.method.value} saw; {TRIAL}",
         saws_line(plan),
-        *(cut_line(cut) for cut in cutting.cuts),
+        *(cut_line(cut, day_of(cut, plan)) for cut in cutting.cuts),
         *_under_walls(plan.placement.under_walls),
     ]
 
@@ -203,7 +218,7 @@ def saws_line(plan: DayPlan) -> str:
     return f"{head}; {reserve}; {cutting.hours:.1f} h of sawing in all, {blades}; the times are those of {saws}"
 
 
-def cut_line(cut: Cut) -> str:
+def cut_line(cut: Cut, day: int) -> str:
     """One line with its window and its turn."""
     window = cut.window
     marks = [
@@ -214,16 +229,16 @@ def cut_line(cut: Cut) -> str:
     ]
     tail = "".join(f", {mark}" for mark in marks if mark)
     return (
-        f"{cut.order}. {window.sawn.joint}: opens {span(window.opens)}, closes {span(window.closes)}; saw "
-        f"{cut.saw} at {clock(cut.start)} to {clock(cut.end)}{tail}"
+        f"{cut.order}. day {day}, {window.sawn.joint}: opens {span(window.opens, day)}, closes "
+        f"{span(window.closes, day)}; saw {cut.saw} at {clock(cut.start, day)} to {clock(cut.end, day)}{tail}"
     )
 
 
-def span(times: Span) -> str:
-    """A clock time with its range."""
+def span(times: Span, day: int) -> str:
+    """A clock time of one day of placing, with its range."""
     if math.isinf(times.likely):
         return NEVER
-    return f"{clock(times.likely)} ({clock(times.early)} to {clock(times.late)})"
+    return f"{clock(times.likely, day)} ({clock(times.early, day)} to {clock(times.late, day)})"
 
 
 def _under_walls(joints: Sequence[str]) -> list[str]:
