@@ -129,7 +129,7 @@ def _in_slab(measures: Measures, tip: Point) -> bool:
     return (
         bool(gross.contains(spot))
         and gross.boundary.distance(spot) > TOUCH
-        and measures.concrete.boundary.distance(spot) <= SAME
+        and bool(shapely.dwithin(measures.boundary, spot, SAME))
     )
 
 

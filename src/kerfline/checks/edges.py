@@ -1,5 +1,6 @@
 """The rule on edges: joints lie in the concrete, once each, and where the job wants them."""
 
+from collections import defaultdict
 from collections.abc import Iterator
 
 import numpy as np
@@ -10,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.checks.along import Run, Span, left_of, merged, runs_of
 from kerfline.checks.measures import Measures
+from kerfline.checks.net import EDGE
 from kerfline.checks.sources import PRACTICE
 from kerfline.geometry.ends import STRAIGHT
 from kerfline.geometry.faces import lines_of
@@ -49,23 +51,31 @@ def outside(measures: Measures) -> Iterator[Finding]:
 
 def on_edges(measures: Measures) -> Iterator[Finding]:
     """No control joint lies along the slab's own edge."""
-    boundary = measures.concrete.boundary
-    strip = boundary.buffer(TOUCH, cap_style="flat", quad_segs=1)
-    shapely.prepare(strip)
     words = measures.words
-    for index in np.flatnonzero(shapely.intersects(strip, np.asarray(measures.lines))).tolist():
+    for index, pieces in sorted(_along_edges(measures).items()):
         joint = measures.joints[index]
-        shared = joint.line.intersection(strip)
-        if shared.length > SHARED and joint.kind is not JointKind.ISOLATION:
-            longest = max(lines_of(shared), key=lambda part: part.length)
-            if longest.length > SHARED:
-                yield _finding(
-                    joint.id, _middle(longest), Severity.WARNING,
-                    measured=float(longest.length),
-                    message=f"{joint.id} lies along the edge of the concrete for "
-                    f"{words.length(longest.length)} at {words.place(_middle(longest))}.",
-                    remedy="Leave that stretch out: the edge is a joint already.",
-                )  # fmt: skip
+        total = sum(piece.length for piece in pieces)
+        if total > SHARED and joint.kind is not JointKind.ISOLATION:
+            at = _middle(max(pieces, key=lambda piece: piece.length))
+            yield _finding(
+                joint.id, at, Severity.WARNING,
+                measured=float(total),
+                message=f"{joint.id} lies along the edge of the concrete for {words.length(total)} at "
+                f"{words.place(at)}.",
+                remedy="Leave that stretch out: the edge is a joint already.",
+            )  # fmt: skip
+
+
+def _along_edges(measures: Measures) -> dict[int, list[LineString]]:
+    """For each joint the pieces of edge that it lies on."""
+    net = measures.net
+    edges = [piece for piece, owner in zip(net.pieces, net.owners, strict=True) if owner == EDGE]
+    middles = shapely.line_interpolate_point(np.asarray(edges), 0.5, normalized=True)
+    asked, joints = measures.tree.query(middles, "dwithin", TOUCH)
+    found: dict[int, list[LineString]] = defaultdict(list)
+    for piece, joint in zip(asked.tolist(), joints.tolist(), strict=True):
+        found[joint].append(edges[piece])
+    return found
 
 
 def duplicates(measures: Measures) -> Iterator[Finding]:
@@ -89,7 +99,7 @@ def pinned(measures: Measures) -> Iterator[Finding]:
     for given in measures.slab.pinned:
         if given.path in kept:
             continue
-        wanted = LineString(given.path).intersection(measures.concrete)
+        wanted = measures.on_concrete(LineString(given.path))
         bare = _bare(measures, wanted, 2 * TOUCH)
         total = sum(part.length for part in bare)
         if total > SHARED:
@@ -106,12 +116,15 @@ def pinned(measures: Measures) -> Iterator[Finding]:
 def zone_borders(measures: Measures) -> Iterator[Finding]:
     """A joint runs along the border of every zone of another thickness."""
     words = measures.words
-    rim = measures.concrete.boundary.buffer(AT_BORDER)
     for zone in measures.slab.zones:
         if not zone.joint_at_border:
             continue
-        border = zone.outline.polygon.exterior.intersection(measures.concrete).difference(rim)
-        bare = _bare(measures, border, AT_BORDER)
+        border = measures.on_concrete(LineString(zone.outline.polygon.exterior.coords))
+        bare = [
+            part
+            for part in _bare(measures, border, AT_BORDER)
+            if not shapely.dwithin(measures.boundary, shapely.Point(_middle(part)), AT_BORDER)
+        ]
         total = sum(part.length for part in bare)
         if total > SHARED:
             longest = max(bare, key=lambda part: part.length)

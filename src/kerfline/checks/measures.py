@@ -10,6 +10,7 @@ from functools import cached_property
 
 import shapely
 from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.checks.closing import ClosedPanel, closed_panels
 from kerfline.checks.net import Net, linework_of, net_of
@@ -120,10 +121,29 @@ class Measures:
         """Indices of the joints within a distance of a shape, in the layout's order."""
         return sorted(int(i) for i in self.tree.query(shape, "dwithin", within))
 
+    def on_concrete(self, line: LineString) -> BaseGeometry:
+        """The parts of a line on the concrete."""
+        boxes = [self.slab.boxouts[i] for i in self.boxout_tree.query(line, "intersects")]
+        inside = shapely.intersection(line, self.slab.gross)
+        return shapely.difference(inside, shapely.union_all(boxes)) if boxes else inside
+
+    @cached_property
+    def boundary(self) -> BaseGeometry:
+        """The edges of the concrete, prepared for many questions."""
+        boundary = self.slab.concrete.boundary
+        shapely.prepare(boundary)
+        return boundary
+
+    @cached_property
+    def boxout_tree(self) -> shapely.STRtree:
+        """Finds the areas isolated round columns."""
+        return shapely.STRtree(self.slab.boxouts)
+
     def thickest_along(self, line: LineString) -> float:
         """Thickness of the thickest concrete that a joint crosses."""
-        over = [own for own, area in self._zones if area.intersection(line).length > TOUCH]
-        beyond = line.difference(self._zoned) if over else line
+        zones = self._zones_at(line)
+        over = [own for own, area in zones if area.intersection(line).length > TOUCH]
+        beyond = shapely.difference(line, _union(zones)) if zones else line
         return max([*over, self.slab.thickness] if beyond.length > TOUCH else over)
 
     @cached_property
@@ -132,17 +152,25 @@ class Measures:
         return [(z.thickness, z.outline.polygon) for z in self.slab.zones]
 
     @cached_property
-    def _zoned(self) -> shapely.Geometry:
-        return shapely.union_all([area for _, area in self._zones])
+    def _zone_tree(self) -> shapely.STRtree:
+        return shapely.STRtree([area for _, area in self._zones])
+
+    def _zones_at(self, shape: BaseGeometry) -> list[tuple[float, Polygon]]:
+        return [self._zones[i] for i in sorted(self._zone_tree.query(shape, "intersects").tolist())]
 
     def _thickness_in(self, panel: Polygon) -> float:
-        if not self._zones:
+        zones = self._zones_at(panel)
+        if not zones:
             return self.slab.thickness
         least = SHARE * panel.area
-        found = [own for own, area in self._zones if area.intersection(panel).area > least]
-        if panel.area - float(panel.intersection(self._zoned).area) > least:
+        found = [own for own, area in zones if area.intersection(panel).area > least]
+        if panel.area - shapely.area(shapely.intersection(panel, _union(zones))) > least:
             found.append(self.slab.thickness)
         return min(found)
+
+
+def _union(zones: Iterable[tuple[float, Polygon]]) -> BaseGeometry:
+    return shapely.union_all([area for _, area in zones])
 
 
 Check = Callable[[Measures], Iterable[Finding]]

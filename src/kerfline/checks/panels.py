@@ -14,7 +14,7 @@ from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.rules.limits import Figure, Limits
 
 SIDE = 50.0
-"""Panels that share less of a side than this (mm) are no neighbours."""
+"""Panels that share less of a side than this (mm), or a quarter of the smaller one's, are no neighbours."""
 
 MOST_BAYS = 40
 """Bays each way that a remedy goes up to."""
@@ -216,9 +216,10 @@ def _kind(grade: Grade) -> str:
 
 def _cut_too_close(measures: Measures, panel: ClosedPanel) -> bool:
     """Whether a panel would be wider if a joint between it and a neighbour were left out."""
+    side = min(SIDE, panel.box.length / 4)
     for index in measures.panel_tree.query(panel.polygon, "intersects").tolist():
         other = measures.panels[index]
-        if other is not panel and panel.polygon.intersection(other.polygon).length > SIDE:
+        if other is not panel and panel.polygon.intersection(other.polygon).length > side:
             both = shapely.union(panel.polygon, other.polygon)
             if enclosing_rectangle(both).width > panel.box.width + MEASURE:
                 return True

@@ -20,6 +20,9 @@ from kerfline.rules.limits import Limits
 ROUND_OPENING = "wraps round an opening {} wide"
 ROUND_CORNER = "turns a corner {} deep"
 
+STEP = 5.0
+"""A bite shallower than this (mm), about the width of a cut, is no shape but how lines were drawn."""
+
 TIP = 1.0
 """A panel's corner this near (mm) to the point of a diamond is that point."""
 
@@ -91,7 +94,8 @@ def _bite(
         for c in reentrant_corners(outer)
         if not len(tips.query(shapely.Point(c.at), "dwithin", TIP))
     ]
-    return max([*turns, *_holes(measures, panel)], default=None)
+    bites = [bite for bite in (*turns, *_holes(measures, panel)) if bite[0] > STEP]
+    return max(bites, default=None)
 
 
 def _holes(measures: Measures, panel: ClosedPanel) -> Iterator[tuple[float, Point, str]]:
@@ -99,7 +103,7 @@ def _holes(measures: Measures, panel: ClosedPanel) -> Iterator[tuple[float, Poin
     for ring in panel.polygon.interiors:
         hole = Polygon(ring)
         inside = hole.representative_point()
-        if not any(box.contains(inside) for box in measures.slab.boxouts):
+        if not len(measures.boxout_tree.query(inside, "intersects")):
             wide = enclosing_rectangle(hole).width
             yield wide, (float(inside.x), float(inside.y)), ROUND_OPENING
 

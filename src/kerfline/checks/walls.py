@@ -156,7 +156,7 @@ def _under(measures: Measures, wall: Wall) -> Under:
 
 
 def _on_concrete(measures: Measures, run: Run) -> list[Span]:
-    inside = lines_of(run.line.intersection(measures.concrete))
+    inside = lines_of(measures.on_concrete(run.line))
     return [
         (min(a, b), max(a, b))
         for part in inside
