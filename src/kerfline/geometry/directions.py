@@ -11,6 +11,9 @@ QUARTER = 90.0
 SHARP = 0.5
 """Edges whose directions differ by less than this (degrees) count together."""
 
+CANDIDATES = 100
+"""Only the directions of this many longest edges are tried."""
+
 
 def main_direction(polygon: Polygon) -> float:
     """Direction (degrees, 0 <= angle < 90) along or square to which most of the boundary runs.
@@ -21,8 +24,9 @@ def main_direction(polygon: Polygon) -> float:
     edges = np.diff(points, axis=0)
     lengths = np.hypot(edges[:, 0], edges[:, 1])
     angles = np.degrees(np.arctan2(edges[:, 1], edges[:, 0])) % QUARTER
+    longest = np.argsort(-lengths, kind="stable")[:CANDIDATES]
     best = (-1.0, 0.0)
-    for angle in sorted(set(np.round(angles, 6).tolist())):
+    for angle in sorted(set(np.round(angles[longest], 6).tolist())):
         away = np.abs(angles - angle)
         away = np.minimum(away, QUARTER - away)
         weight = float(lengths[away < SHARP].sum())

@@ -108,7 +108,8 @@ def tidy(path: Path, tolerance: float = SAME) -> Path | None:
         tolerance: Points closer than this (mm) to the one before are left out.
 
     Returns:
-        The path, or None where nothing of any length is left.
+        The path, or None where nothing of any length is left. Two points with hardly a bulge between them are
+        a line, not a ring.
     """
     points: list[Point] = []
     bulges: list[float] = []
@@ -126,6 +127,8 @@ def tidy(path: Path, tolerance: float = SAME) -> Path | None:
     least = 2 if not closed or any(bulges) else LEAST_RING
     if len(points) < least:
         return None
+    if closed and len(points) < LEAST_RING:
+        closed = len(Ring(tuple(points), tuple(bulges)).coordinates) >= LEAST_RING
     if not closed:
         bulges[-1] = 0.0
     return Path(tuple(points), tuple(bulges) if any(bulges) else (), closed)

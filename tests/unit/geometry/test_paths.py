@@ -39,5 +39,11 @@ def test_what_has_no_length_is_nothing():
     assert tidy(Path(((5, 5), (9, 5)), (1, 1), closed=True)) is not None
 
 
+def test_two_points_with_hardly_a_bulge_are_a_line():
+    assert tidy(Path(((0, 0), (100, 0)), (1e-6, 0), closed=True)) == Path(
+        ((0, 0), (100, 0)), (1e-6, 0)
+    )
+
+
 def test_the_length_of_an_arc():
     assert Path(((0, 0), (200, 0)), (1, 0)).length == pytest.approx(math.pi * 100, rel=1e-3)

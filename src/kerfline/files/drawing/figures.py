@@ -83,8 +83,17 @@ def figures(curves: Sequence[Curve], spots: Sequence[Spot], largest: float) -> l
 
 def _closed(curves: Sequence[Curve], layer: str, largest: float) -> list[Figure]:
     rings = enclosed([c.path for c in curves], MEETS).rings
-    made = [figure_of(ring, layer) for ring in rings]
-    return [f for f in made if f.size <= largest]
+    return [f for ring in rings if (f := small_figure(ring, largest, layer))]
+
+
+def small_figure(ring: Ring, largest: float, layer: str = "") -> Figure | None:
+    """What a closed curve looks like; None where its longer side is over the largest (mm)."""
+    x0, y0, x1, y1 = ring.polygon.bounds
+    # Turned by 45 degrees a square reaches this far; larger ones need no closer look.
+    if max(x1 - x0, y1 - y0) > math.sqrt(2) * largest + 1.0:
+        return None
+    figure = figure_of(ring, layer)
+    return figure if figure.size <= largest else None
 
 
 def figure_of(ring: Ring, layer: str = "") -> Figure:
@@ -158,8 +167,8 @@ def _of_blocks(curves: Sequence[Curve], found: Sequence[Figure], largest: float)
             continue
         if len(tree.query(around, predicate="intersects")):
             continue
-        figure = figure_of(Ring.of(around), members[0].layer)
-        if figure.size <= largest:
+        figure = small_figure(Ring.of(around), largest, members[0].layer)
+        if figure:
             out.append(figure)
     return out
 

@@ -114,6 +114,7 @@ class _Reader:
         self.display = display
         self.reach = reach
         self.notes: list[str] = list(drawing.notes)
+        self.boxouts: tuple[Curve, ...] | None = None
 
     def outline(self, layers: Layers) -> tuple[Ring | None, tuple[Ring, ...]]:
         """The outline, and the openings drawn on its layers."""
@@ -183,8 +184,10 @@ class _Reader:
 
     def _boxouts(self, layers: Layers) -> tuple[Curve, ...]:
         """Curves on joint layers that go around columns."""
-        names = chosen(self.drawing.layers, layers.joints)
-        return tuple(c for n in names for c in boxout_curves(self.drawing.on(n)))
+        if self.boxouts is None:
+            names = chosen(self.drawing.layers, layers.joints)
+            self.boxouts = tuple(c for n in names for c in boxout_curves(self.drawing.on(n)))
+        return self.boxouts
 
     def _curves(self, patterns: Sequence[str]) -> tuple[Curve, ...]:
         """The curves on the layers that meet the patterns."""

@@ -8,7 +8,7 @@ from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
 from kerfline.files.drawing.curves import Curve, Spot
-from kerfline.files.drawing.figures import Figure, Form, figure_of, figures
+from kerfline.files.drawing.figures import Figure, Form, figures, small_figure
 from kerfline.files.drawing.joint_kinds import kind_in
 from kerfline.files.drawing.layers import own_name
 from kerfline.files.drawing.opened import MEETS
@@ -76,14 +76,12 @@ def boxout_curves(curves: Sequence[Curve]) -> list[Curve]:
     They are small closed curves and, where the layer's name says isolation joint, also loose pieces that
     make one.
     """
-    closed = [
-        c for c in curves if c.path.closed and figure_of(c.path.ring()).size <= LARGEST_COLUMN
-    ]
+    closed = [c for c in curves if c.path.closed and small_figure(c.path.ring(), LARGEST_COLUMN)]
     loose = [c for c in curves if not c.path.closed and kind_in(c.layer) is JointKind.ISOLATION]
     rings = [
         r.polygon.exterior
         for r in enclosed([c.path for c in loose], MEETS).rings
-        if figure_of(r).size <= LARGEST_COLUMN
+        if small_figure(r, LARGEST_COLUMN)
     ]
     if not rings:
         return closed
