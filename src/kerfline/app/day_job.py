@@ -9,7 +9,9 @@ from kerfline.app.deliver import file_stem
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.open_job import Wishes, open_job
 from kerfline.app.outcome import Outcome
+from kerfline.app.sheet_files import sheet_files
 from kerfline.sheets.day.day_plan import DayPlan
+from kerfline.sheets.day.text import clock, day_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,15 +41,15 @@ def day_job(
 
 def day_contents(day: DayOutcome) -> dict[str, bytes]:
     """The day's files by name: sheets, plain text and workbook with the take-off."""
-    from kerfline.files.sheet_pdf import pdf_bytes
-    from kerfline.files.sheet_svg import svg_bytes
     from kerfline.files.workbook import Grid, workbook
+    from kerfline.sheets.cut.sheet import cut_sheet
     from kerfline.sheets.day.sheet import day_sheets
     from kerfline.sheets.day.text import day_text
 
     outcome, plan = day.outcome, day.plan
-    stem = file_stem(outcome.job.name)
-    sheets = day_sheets(outcome.job, outcome.layout, plan)
+    job, layout = outcome.job, outcome.layout
+    stem = file_stem(job.name)
+    sheets = day_sheets(job, layout, plan)
     take_off = Grid(
         title="Take-off",
         headings=("group", "item", "amount", "unit", "note"),
@@ -56,12 +58,23 @@ def day_contents(day: DayOutcome) -> dict[str, bytes]:
             for r in plan.take_off.rows
         ),
     )
-    files = {f"{stem}-day-sheet.pdf": pdf_bytes(sheets)}
-    for number, sheet in enumerate(sheets, start=1):
-        part = "" if number == 1 else f"-{number}"
-        files[f"{stem}-day-sheet{part}.svg"] = svg_bytes(sheet)
-    files[f"{stem}-day.txt"] = (day_text(plan, outcome.job.display) + "\n").encode()
-    files[f"{stem}.xlsx"] = workbook(
-        outcome.job, outcome.layout, outcome.findings, outcome.rules, [take_off]
-    )
-    return files
+    order, windows = cutting_order(plan)
+    cutting = cut_sheet(job, layout, outcome.rules, order=order, windows=windows)
+    return {
+        **sheet_files(f"{stem}-day-sheet", sheets),
+        **sheet_files(f"{stem}-cut-sheet", cutting),
+        f"{stem}-day.txt": (day_text(plan, job.display) + "\n").encode(),
+        f"{stem}.xlsx": workbook(job, layout, outcome.findings, outcome.rules, [take_off]),
+    }
+
+
+def cutting_order(plan: DayPlan) -> tuple[tuple[str, ...], dict[str, str]]:
+    """Ids of the joints, first cut first, and when each may be cut, as the crew reads it."""
+    cuts = plan.placement.cutting.cuts
+    order = tuple(dict.fromkeys(cut.window.sawn.joint for cut in cuts))
+    windows = {
+        cut.window.sawn.joint: f"{clock(cut.window.ready, day_of(cut, plan))} to "
+        f"{clock(cut.window.deadline, day_of(cut, plan))}"
+        for cut in cuts
+    }
+    return order, windows

@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 from kerfline.app.outcome import Outcome
+from kerfline.app.sheet_files import sheet_files
 
 
 def file_stem(name: str) -> str:
@@ -33,23 +34,23 @@ def contents(outcome: Outcome) -> dict[str, bytes]:
     """Every file of a layout by name, as bytes."""
     from kerfline.files.layout_json import layout_json
     from kerfline.files.sheet_dxf import dxf_bytes, flat_dxf_bytes
-    from kerfline.files.sheet_pdf import pdf_bytes
-    from kerfline.files.sheet_svg import svg_bytes
     from kerfline.files.tables import joints_csv, panels_csv
     from kerfline.files.workbook import workbook
+    from kerfline.sheets.cut.sheet import cut_sheet
     from kerfline.sheets.joint_plan import joint_plan
+    from kerfline.sheets.panel_sheet import panel_sheet
 
     job, layout, findings, rules = outcome.job, outcome.layout, outcome.findings, outcome.rules
     stem = file_stem(job.name)
-    sheets = joint_plan(job, layout, findings, rules)
-    files = {f"{stem}-joint-plan.pdf": pdf_bytes(sheets)}
-    for number, sheet in enumerate(sheets, start=1):
-        part = "" if number == 1 else f"-{number}"
-        files[f"{stem}-joint-plan{part}.svg"] = svg_bytes(sheet)
-    files[f"{stem}-joint-plan.dxf"] = dxf_bytes(job, layout, sheets)
-    files[f"{stem}-joint-plan-flat.dxf"] = flat_dxf_bytes(job, layout, sheets)
-    files[f"{stem}.xlsx"] = workbook(job, layout, findings, rules)
-    files[f"{stem}-panels.csv"] = panels_csv(job, layout, findings, rules)
-    files[f"{stem}-joints.csv"] = joints_csv(job, layout)
-    files[f"{stem}-layout.json"] = layout_json(job, layout, findings)
-    return files
+    plan = joint_plan(job, layout, findings, rules)
+    return {
+        **sheet_files(f"{stem}-joint-plan", plan),
+        **sheet_files(f"{stem}-cut-sheet", cut_sheet(job, layout, rules)),
+        **sheet_files(f"{stem}-panel-sheet", panel_sheet(job, layout, findings, rules)),
+        f"{stem}-joint-plan.dxf": dxf_bytes(job, layout, plan),
+        f"{stem}-joint-plan-flat.dxf": flat_dxf_bytes(job, layout, plan),
+        f"{stem}.xlsx": workbook(job, layout, findings, rules),
+        f"{stem}-panels.csv": panels_csv(job, layout, findings, rules),
+        f"{stem}-joints.csv": joints_csv(job, layout),
+        f"{stem}-layout.json": layout_json(job, layout, findings),
+    }
