@@ -90,3 +90,9 @@ def test_panels_named_in_another_order_are_the_same_panels():
     found = findings(slab, layout=replace(layout, panels=renamed))
     assert not of(Rule.SHAPE, found)
     assert all(f.subject.startswith("Q") for f in of(Rule.WIDTH, found))
+
+
+def test_a_step_the_width_of_a_cut_is_no_shape():
+    step = 4.0 / MM_PER_FOOT
+    outline = Ring(feet((0, 0), (5, 0), (5, step), (10, step), (10, 10), (0, 10)))
+    assert not of(Rule.SHAPE, findings(grid_slab(1, 1, outline=outline)))
