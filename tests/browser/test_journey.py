@@ -27,7 +27,10 @@ def demo(tmp_path):
 
 def span_findings(page):
     """Texts of the findings on span."""
-    return [n.text for n in page.all("#list-findings li") if "span" in n.text]
+    texts = page.script(
+        "return [...document.querySelectorAll('#list-findings li')].map((n) => n.textContent)"
+    )
+    return [text for text in texts if "span" in text]
 
 
 def test_from_the_first_look_to_the_sheets(page, serve, demo):
@@ -383,3 +386,21 @@ def test_the_end_of_a_chosen_joint_is_dragged_to_another_joint(page, serve, tmp_
     drag(page, spot, (round((goal[0] - spot[0]) / 2), 0), (round((goal[0] - spot[0]) / 2), 0))
 
     page.wait(lambda: near(joints(page)["J3"])[1] == (round(20 * 304.8), -round(10 * 304.8)))
+
+
+def test_a_column_and_a_joint_are_placed_without_a_pointer(page, serve, tmp_path):
+    page.open(serve(house(tmp_path))[0])
+    board = page.one("#drawing")
+    board.send_keys("c", Keys.ARROW_RIGHT, Keys.ARROW_UP)
+    assert "15'-1\" from the left, 10'-1\" from the bottom" in page.text("#hint")
+    board.send_keys(Keys.ENTER)
+    page.wait(lambda: page.all(".column"))
+
+    before = joints(page)
+    board.send_keys("j")
+    board.send_keys(Keys.SHIFT, Keys.ARROW_DOWN, Keys.ARROW_DOWN, Keys.NULL)
+    board.send_keys(Keys.ENTER, Keys.SHIFT, Keys.ARROW_RIGHT, Keys.NULL, Keys.ENTER)
+    page.wait(lambda: len(joints(page)) == len(before) + 1)
+    board.send_keys("s", Keys.ARROW_UP)
+    board.send_keys(Keys.SHIFT, *[Keys.ARROW_RIGHT] * 12, Keys.NULL, Keys.ENTER)
+    page.wait(lambda: len(joints(page)) == len(before) + 2)

@@ -1,5 +1,6 @@
 """Starts the server on this computer's own address and opens the browser."""
 
+import contextlib
 import secrets
 import socket
 import webbrowser
@@ -11,6 +12,8 @@ from kerfline.errors import InputRefused, Mistake
 LOOPBACK = "127.0.0.1"
 TOKEN_BYTES = 24
 LARGEST_PORT = 65535
+PATIENCE = 2
+"""Seconds that an open request may still take when the server is stopped."""
 
 
 def serve(
@@ -49,9 +52,16 @@ def serve(
     if open_browser:
         webbrowser.open(address)
     config = uvicorn.Config(
-        app, log_level="warning", access_log=False, server_header=False, ws="none", lifespan="off"
+        app,
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        ws="none",
+        lifespan="off",
+        timeout_graceful_shutdown=PATIENCE,
     )
-    uvicorn.Server(config).run(sockets=[listener])
+    with contextlib.suppress(KeyboardInterrupt):
+        uvicorn.Server(config).run(sockets=[listener])
 
 
 def listen(port: int) -> socket.socket:

@@ -30,6 +30,7 @@ export function showKeys(tools) {
     ...tools.map((tool) => [tool.key.toUpperCase(), tool.name]),
     ["Arrows", "Move what is chosen by one step, or the view"],
     ["Shift + arrows", "The same, twelve steps"],
+    ["Arrows, Enter", "With a tool: move the cross, tap there"],
     ["P, F, Delete", "Pin, forbid or delete the chosen joint"],
     ["+ − 0", "Zoom in, zoom out, show all"],
     ["Esc", "Let go"],

@@ -251,7 +251,9 @@ async function discard() {
 const commands = {
   undo: () => attempt(() => desk.undo()),
   redo: () => attempt(() => desk.redo()),
-  complete: () => busy("Completing the rest", () => desk.run("complete")),
+  complete: async () => {
+    if (await busy("Completing the rest", () => desk.run("complete"))) choose(null);
+  },
   save,
   export: exportSheets,
   "one-file": oneFile,

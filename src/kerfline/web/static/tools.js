@@ -42,6 +42,7 @@ export class Tools {
   take(id) {
     this.tool = TOOLS.find((tool) => tool.id === id) ?? TOOLS[0];
     this.points = [];
+    this.cursor = null;
     this.drawing.ghost();
     this.hands.hint(this.tool.hint);
     this.hands.tool(this.tool.id);
@@ -210,6 +211,7 @@ export class Tools {
   showPoints(to) {
     const points = this.points.at(-1) === to ? this.points : [...this.points, to];
     const nodes = [shape("path", { class: "between", d: pathData(points) })];
+    if (to === this.cursor) nodes.push(cross(to));
     for (const [x, y] of this.points) nodes.push(shape("g", { transform: `translate(${x} ${-y})` }, shape("g", { class: "upright" }, shape("circle", { class: "spot", r: 5 }))));
     if (points.length > 1) {
       const [a, b] = points.slice(-2);
@@ -244,12 +246,13 @@ export class Tools {
   key(event) {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     const arrow = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
-    if (arrow) this.nudge(arrow, event.shiftKey);
+    if (arrow && this.tool.id !== "choose") this.moveCursor(arrow, event.shiftKey);
+    else if (arrow) this.nudge(arrow, event.shiftKey);
+    else if (event.key === "Enter" && this.cursor && this.tool.id !== "choose") this.placeCursor(event.shiftKey);
     else if (event.key === "+" || event.key === "=") this.camera.zoom(1.25);
     else if (event.key === "-") this.camera.zoom(0.8);
     else if (event.key === "0") this.camera.fit();
     else if (event.key === "Escape") this.escape();
-    else if (event.key === "Enter" && this.tool.id === "keep-out" && this.points.length > 2) this.finish();
     else if (!this.hands.key(event)) return;
     event.preventDefault();
   }
@@ -262,6 +265,25 @@ export class Tools {
     else this.hands.choose(null);
   }
 
+  // Without a pointer: arrow keys move a cross by one step of the grid, Enter taps there.
+  moveCursor([dx, dy], far) {
+    const { picture } = this;
+    const step = picture.grid * (far ? 12 : 1);
+    const [x0, y0, x1, y1] = picture.bounds;
+    const [x, y] = this.cursor ?? onGrid(picture, [(x0 + x1) / 2, (y0 + y1) / 2]);
+    this.cursor = [x + dx * step, y + dy * step];
+    this.showPoints(this.cursor);
+    this.hands.hint(`${this.hands.length(this.cursor[0] - x0)} from the left, ${this.hands.length(this.cursor[1] - y0)} from the bottom; Enter taps here.`);
+  }
+
+  placeCursor(turned) {
+    if (this.tool.id !== "split") return this.addPoint(this.cursor);
+    const [px, py] = this.camera.toScreen(this.cursor);
+    const box = this.drawing.svg.getBoundingClientRect();
+    const under = document.elementsFromPoint(px + box.left, py + box.top).map((node) => what(node));
+    this.splitAt([px, py], under.find((each) => each?.what === "panel"), turned);
+  }
+
   // Arrow keys move what is chosen by one step of the grid (twelve with Shift), else the view.
   nudge([dx, dy], far) {
     const chosen = this.hands.canEdit ? this.hands.chosen() : null;
@@ -271,6 +293,10 @@ export class Tools {
     else if (chosen && MOVABLE.includes(chosen.what)) this.hands.act({ do: "move", what: chosen.what, id: chosen.id, by });
     else this.camera.pan(-dx * KEY_PAN, dy * KEY_PAN);
   }
+}
+
+function cross([x, y]) {
+  return shape("g", { transform: `translate(${x} ${-y})` }, shape("g", { class: "upright" }, shape("path", { class: "cursor", d: "M-12 0H12M0 -12V12" })));
 }
 
 export function distance(a, b, words) {
