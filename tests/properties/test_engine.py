@@ -16,14 +16,13 @@ from kerfline.units import Display
 from strategies import moved, shifted, slabs, turned
 
 RULES = SlabRules(rule_set=rule_set.load("floor"))
-QUICK = EngineOptions(effort=2.0)
 TILES = 1e-6
 LENGTH = 30.0
 """A moved slab's joints may differ by this (mm): positions are rounded from another corner."""
 
 
 def laid_out(slab, **options):
-    return lay_out(slab, RULES, EngineOptions(effort=2.0, **options))
+    return lay_out(slab, RULES, EngineOptions(effort=5.0, **options))
 
 
 def shape_of(layout):

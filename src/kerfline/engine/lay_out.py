@@ -15,6 +15,7 @@ from kerfline.engine.oblique.frames import regions_of
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.orthogonal import solve
 from kerfline.engine.passes import saw_passes
+from kerfline.engine.placing import working_limits
 from kerfline.engine.region import Cut, PlacedRegion, RegionLayout
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -55,7 +56,7 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
         joints=joints,
         panels=panels_of(slab, joints),
         solution=_solution(solved, time.perf_counter() - began),
-        limits=rules.working(slab.thickness),
+        limits=working_limits(rules, slab.thickness, options),
         walls_left=_merged([region.walls_left for _, region in solved]),
         wall_shifts=_merged([region.wall_shifts for _, region in solved]),
         notes=tuple(note for _, region in solved for note in region.notes),

@@ -58,7 +58,7 @@ class Weights:
     width_advised: float = 10.0
     column_side: float = 10.0
     column_points: float = 60.0
-    penetration: float = 20.0
+    penetration: float = 60.0
     penetration_auto: float = 1.5
     penetration_near: float = 6.0
     landing: float = 5.0
@@ -120,12 +120,14 @@ class EngineOptions:
         effort: Seconds that the search may take before the best layout so far is returned.
         weights: Weights that differ from the defaults, by name (see ``Weights``).
         progress: Told in words what the engine is doing.
+        span_share: Share of the working span that the engine keeps to, for smaller panels.
     """
 
     display: Display = Display.FEET_INCHES
     effort: float = EFFORT
     weights: Mapping[str, float] = field(default_factory=dict)
     progress: Callable[[str], None] | None = None
+    span_share: float = 1.0
 
     def say(self, sentence: str) -> None:
         """Tells whoever listens what the engine is doing."""

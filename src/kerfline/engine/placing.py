@@ -56,12 +56,12 @@ def placed_region(
         name=name,
         concrete=turned_shape(concrete, -angle),
         gross=outline,
-        working=rules.working(slab.thickness),
+        working=working_limits(rules, slab.thickness, options),
         advised=advised_limits(rules, slab.thickness),
         walls=tuple(_walls(slab.walls, gross, angle)),
         columns=tuple(_columns(slab.columns, gross, angle)),
         penetrations=tuple(_penetrations(slab.penetrations, gross, angle)),
-        zones=tuple(_zones(slab, rules, gross, angle)),
+        zones=tuple(_zones(slab, rules, options, gross, angle)),
         keep_outs=tuple(_keep_outs(slab, rules, gross, angle)),
         pinned=tuple(_given(slab.pinned, gross, angle)),
         forbidden=tuple(_given(slab.forbidden, gross, angle)),
@@ -89,6 +89,12 @@ def advised_limits(rules: SlabRules, thickness: float) -> WorkingLimits:
         width=limits.width.advised,
         angle=limits.angle.advised,
     )
+
+
+def working_limits(rules: SlabRules, thickness: float, options: EngineOptions) -> WorkingLimits:
+    """The limits at a thickness, the span shortened where the user asks for smaller panels."""
+    limits = rules.working(thickness)
+    return replace(limits, span=limits.span * options.span_share)
 
 
 def baseline(slab: Slab, angle: float) -> Point:
@@ -136,12 +142,14 @@ def _penetrations(
     ]
 
 
-def _zones(slab: Slab, rules: SlabRules, gross: Polygon, angle: float) -> list[RegionZone]:
+def _zones(
+    slab: Slab, rules: SlabRules, options: EngineOptions, gross: Polygon, angle: float
+) -> list[RegionZone]:
     return [
         RegionZone(
             id=zone.id,
             area=turned_shape(zone.outline.polygon, -angle),
-            working=rules.working(zone.thickness),
+            working=working_limits(rules, zone.thickness, options),
             joint_at_border=zone.joint_at_border,
         )
         for zone in slab.zones

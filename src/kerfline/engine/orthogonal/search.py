@@ -23,10 +23,10 @@ BATCH = 3000
 ROUNDS = 60
 """Most rounds of adding panels; reached only by the largest programmes, which then stay unproven."""
 
-NEAR = 0.01
+NEAR = 0.002
 """Share of the cost within which the first branching looks."""
 
-WIDENINGS = 5
+WIDENINGS = 6
 """How often the branching is repeated with more panels."""
 
 WIDER = 6.0

@@ -1,0 +1,34 @@
+"""A choice of layouts along the trade-offs."""
+
+from kerfline.engine.alternatives import alternatives
+from kerfline.engine.options import EngineOptions
+from unit.engine.plans import EL, RULES, box, slab, wall
+
+
+def offered(given, count=6):
+    return alternatives(given, RULES, EngineOptions(), count)
+
+
+def test_the_first_is_the_best_and_all_differ():
+    found = offered(slab(EL))
+    assert found[0].name == "best by the documented cost"
+    shapes = [tuple(j.path for j in a.layout.joints) for a in found]
+    assert len(set(shapes)) == len(shapes) >= 3
+
+
+def test_each_is_good_at_what_it_is_named_for():
+    by_name = {a.name: a.layout for a in offered(slab(EL))}
+    best = by_name["best by the documented cost"]
+    assert by_name["fewest feet of joint"].joint_length < best.joint_length
+    finest = by_name["smallest panels"]
+    assert max(p.length for p in finest.panels) <= 0.75 * RULES.working(101.6).span + 0.5
+
+
+def test_no_more_are_given_than_there_are_or_were_asked_for():
+    assert len(offered(slab(EL), count=2)) == 2
+    assert len(offered(slab(box(6, 6)), count=6)) == 1
+
+
+def test_all_keep_the_joint_under_the_wall():
+    given = slab(box(30, 20), walls=(wall("W1", (0, 9), (30, 9)),))
+    assert all(not a.layout.walls_left for a in offered(given))

@@ -1,0 +1,49 @@
+"""Large floors: regular bays repeat, and the irregular edge is laid out exactly."""
+
+import pytest
+
+from kerfline.model.layout import Status
+from kerfline.model.slab import Column
+from kerfline.units import MM_PER_FOOT
+from unit.engine.plans import box, in_feet, layout, lines, ring, slab
+
+
+def columns(across, up, bay):
+    return tuple(
+        Column(
+            id=f"C{i * up + j + 1}", at=(bay * (i + 1) * MM_PER_FOOT, bay * (j + 1) * MM_PER_FOOT)
+        )
+        for i in range(across)
+        for j in range(up)
+    )
+
+
+def test_every_bay_between_columns_is_alike():
+    """200 x 150 ft, columns every 50 ft: 10 ft panels, joints from edge to edge."""
+    found = layout(slab(box(200, 150), columns=columns(3, 2, 50)))
+    assert found.solution.status is Status.HEURISTIC
+    up, across = lines(found)
+    assert up == [10 * i for i in range(1, 20)]
+    assert across == [10 * i for i in range(1, 15)]
+    assert found.solution.length_bound == pytest.approx(found.joint_length, rel=0.01)
+
+
+def test_an_odd_floor_is_divided_evenly():
+    found = layout(slab(box(203.5, 121.25)))
+    assert max(p.length for p in found.panels) <= found.limits.span + 0.5
+    assert {in_feet(p.width) for p in found.panels} <= {9.25, 9.33, 9.17}
+
+
+def test_pits_along_one_side_leave_the_rest_regular():
+    outline = ring((0, 0), (250, 0), (250, 100), (300, 100), (300, 200), (0, 200))
+    pits = tuple(box(8, 10, 20 + 50 * k, 6) for k in range(4))
+    found = layout(slab(outline, openings=pits, columns=columns(4, 3, 50)))
+    area = sum(p.area for p in found.panels)
+    assert area == pytest.approx(found_concrete(outline, pits), rel=2e-2)
+    assert max(p.length for p in found.panels) <= found.limits.span + 0.5
+    regular = [p for p in found.panels if p.polygon.bounds[1] > 100 * MM_PER_FOOT - 1]
+    assert {in_feet(p.length) for p in regular} == {10.0}
+
+
+def found_concrete(outline, pits):
+    return outline.polygon.area - sum(p.polygon.area for p in pits)
