@@ -6,7 +6,7 @@ sawn joints.
 
 from collections.abc import Sequence
 
-from kerfline.geometry.tolerance import RATIO
+from kerfline.geometry.tolerance import SAME
 from kerfline.units import MM_PER_INCH
 
 JOINT_PLACE = 0.75 * MM_PER_INCH
@@ -21,10 +21,10 @@ CORE_SHORT = 0.75 * MM_PER_INCH
 
 def joint_in_place(off: float) -> bool:
     """Whether a joint that lies so far off its line is within tolerance."""
-    return abs(off) <= JOINT_PLACE + RATIO
+    return abs(off) <= JOINT_PLACE + SAME
 
 
 def cores_pass(thickness: float, cores: Sequence[float]) -> bool:
     """Whether cores show enough thickness: their mean and each of them."""
     mean = sum(cores) / len(cores)
-    return mean >= thickness - MEAN_SHORT - RATIO and min(cores) >= thickness - CORE_SHORT - RATIO
+    return mean >= thickness - MEAN_SHORT - SAME and min(cores) >= thickness - CORE_SHORT - SAME
