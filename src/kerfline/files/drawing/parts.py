@@ -13,6 +13,7 @@ from kerfline.files.drawing.joint_kinds import kinds_of
 from kerfline.files.drawing.joint_labels import joint_labels
 from kerfline.files.drawing.joints import REACH, read_joints
 from kerfline.files.drawing.layers import Layers, chosen, unmatched
+from kerfline.files.drawing.noted_depths import with_depths
 from kerfline.files.drawing.opened import Drawing, read_drawing
 from kerfline.files.drawing.outline import read_openings, read_outline
 from kerfline.files.drawing.size import Size, ask_for_unit, unlikely
@@ -179,7 +180,8 @@ class _Reader:
         concrete = _concrete(outline, openings, columns) if outline else None
         labels = joint_labels(self.drawing.labels)
         found, more = read_joints(drawn, concrete, self.display, reach=self.reach, labels=labels)
-        self.notes += more
+        found, depths = with_depths(found, self.drawing.labels, self.display)
+        self.notes += (*more, *depths)
         return found
 
     def _boxouts(self, layers: Layers) -> tuple[Curve, ...]:
