@@ -178,6 +178,21 @@ def test_a_depth_on_the_command_line_is_held_against_the_rule(
     assert verdict["ruling"] == ruling
 
 
+def test_a_depth_noted_on_the_drawing_is_held_against_the_rule(tmp_path: Path) -> None:
+    """A 3/4 in cut in a 4 in floor: a quarter of it is 1 in (ACI 302.1R)."""
+
+    def note(space):
+        space.add_text('SAWCUT 3/4" DEEP, TYP.', dxfattribs={"layer": "NOTES"}).set_placement(
+            (0, -6)
+        )
+
+    source = drawing(tmp_path / "floor.dxf", grid(), draw=note)
+    result = check(source)
+    assert result.exit_code == ERRORS
+    assert "depth" in broken(source)
+    assert 'Depth of cut 3/4", noted on the drawing' in " ".join(result.output.split())
+
+
 @pytest.mark.parametrize("depth", ["0 in", "-1 in", "4 in", "deep"])
 def test_a_depth_that_is_none_is_refused(tmp_path: Path, depth: str) -> None:
     source = drawing(tmp_path / "floor.dxf", grid())
