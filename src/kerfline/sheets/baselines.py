@@ -51,7 +51,7 @@ def baselines(slab: Slab) -> Baselines:
     """The left and the bottom face of the slab edge.
 
     They lie along the drawing's axes where a fair share of the edge does, else along the direction that
-    most of the edge has.
+    most of the edge has; a slab whose edge has no main direction keeps the drawing's.
     """
     turn = _turn(slab)
     outline = slab.outline.polygon
@@ -73,9 +73,12 @@ def _turn(slab: Slab) -> float:
             angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % 90.0
             key = round(angle / DIRECTION_STEP) * DIRECTION_STEP % 90.0
             lengths[key] += math.hypot(x1 - x0, y1 - y0)
-    if not lengths or lengths.get(0.0, 0.0) >= ALIGNED_SHARE * sum(lengths.values()):
+    if not lengths:
         return 0.0
     best = max(sorted(lengths), key=lambda a: lengths[a])
+    fair = ALIGNED_SHARE * sum(lengths.values())
+    if lengths.get(0.0, 0.0) >= fair or lengths[best] < fair:
+        return 0.0
     exact = _exact(slab, best)
     return exact - 90.0 if exact > 45.0 else exact  # noqa: PLR2004 - half of a right angle
 

@@ -105,7 +105,7 @@ class Prose:
             if used > room:
                 break
             count += 1
-        if count == len(self.paragraphs):
+        if count == len(self.paragraphs) and used <= room:
             return self, None
         if count == 0:
             return None, self
@@ -240,7 +240,7 @@ class Table:
             if used > room:
                 break
             count += 1
-        if count == len(self.rows):
+        if count == len(self.rows) and used <= room:
             return self, None
         if count < FEWEST_ROWS:
             return None, self

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 import shapely
 from shapely import affinity
 
+from kerfline.errors import InputRefused, Mistake
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.dimension_marks import margins
 from kerfline.sheets.marks import Bounds
-from kerfline.sheets.paper import AUTOMATIC, READABLE, SCALES, PaperSize, paper
+from kerfline.sheets.paper import AUTOMATIC, READABLE, SCALES, PaperSize, paper, scale_words
 from kerfline.sheets.stations import Station
 from kerfline.sheets.view import View
 
@@ -23,6 +24,12 @@ FOOTER = 15.0
 STACKED_FOOTER = 21.0
 SIDE_BY_SIDE = 255.0
 """Width (mm) in which title, bars and arrow stand side by side."""
+
+MATCH_ROOM = (38.0, 22.0)
+"""Room in mm right of and above a part for the names of the sheets that it goes on to."""
+
+MOST_PARTS = 100
+"""Most sheets that one plan may be parted into."""
 
 LEAST_PANEL = 17.0
 """Width on paper (mm) that the common panel must have at a scale smaller than a floor plan's."""
@@ -154,10 +161,22 @@ def _many(
     base: Baselines,
     rims: Rims,
 ) -> Choice:
+    left, below, right, above = rims
+    rims = (left, below, max(right, MATCH_ROOM[0]), max(above, MATCH_ROOM[1]))
     width, height = extent[2] - extent[0], extent[3] - extent[1]
     across, up = _room(size, rims)
     columns = max(1, math.ceil(width / scale / across))
     rows = max(1, math.ceil(height / scale / up))
+    if columns * rows > MOST_PARTS:
+        raise InputRefused(
+            Mistake(
+                what=f"the plan would take {columns * rows} sheets of {size.name}",
+                where="sheet scale",
+                found=scale_words(scale, size.display),
+                allowed=f"at most {MOST_PARTS} sheets",
+                remedy="choose a smaller scale or larger paper, or leave both out",
+            )
+        )
     parts = tuple(_grid(extent, columns, rows))
     views = tuple(_view(size, scale, part, base, rims, slack=0.0) for part in parts)
     return Choice(paper=size, scale=scale, views=views, columns=columns, parts=parts)

@@ -148,11 +148,16 @@ def draw_chain(
         x, y = side.at(place, row)
         board.line(Layer.DIMENSION, (x - TICK, y - TICK), (x + TICK, y + TICK), width=0.35)
     values = [dimension_text((b - a) * step(display), display) for a, b in pairwise(rounded)]
-    _chain_texts(board, side, places, values, height)
+    _chain_texts(board, side, places, values, to_paper, height)
 
 
 def _chain_texts(
-    board: Board, side: Side, places: Sequence[float], values: Sequence[str], height: float
+    board: Board,
+    side: Side,
+    places: Sequence[float],
+    values: Sequence[str],
+    axis: "Axis",
+    height: float,
 ) -> None:
     narrow: list[tuple[float, str]] = []
     for (a, b), text in zip(pairwise(places), values, strict=True):
@@ -161,7 +166,7 @@ def _chain_texts(
         else:
             narrow.append(((a + b) / 2, text))
     start = _turned_start(height)
-    seats = spread([place for place, _ in narrow], height * PITCH)
+    seats = _seats([place for place, _ in narrow], height * PITCH, axis.low, axis.high)
     for (place, text), seat in zip(narrow, seats, strict=True):
         board.line(
             Layer.DIMENSION,

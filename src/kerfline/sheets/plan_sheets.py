@@ -7,7 +7,7 @@ from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines, baselines
-from kerfline.sheets.blocks import Block, Prose
+from kerfline.sheets.blocks import Block, Prose, Table
 from kerfline.sheets.choose import choose
 from kerfline.sheets.flow import fill
 from kerfline.sheets.key_plan import key_plan
@@ -67,7 +67,7 @@ def plan_sheets(
     choice = choose(job, layout, base, along, across, handy=kind.handy)
     size = choice.paper
     drawn = SheetSet(job=job, paper=size, name=kind.name, title=kind.title)
-    blocks: list[Block] = [b for b in write(size, base) if b is not None]
+    blocks: list[Block] = [b for b in write(size, base) if b is not None and not _is_empty(b)]
     for index, view in enumerate(choice.views):
         board = drawn.new(view)
         plan = PlanView(
@@ -81,6 +81,10 @@ def plan_sheets(
         blocks = fill(board, column_region(size), [*ahead, *blocks])
     text_sheets(drawn, blocks)
     return drawn.finished()
+
+
+def _is_empty(block: Block) -> bool:
+    return isinstance(block, Table) and not block.rows
 
 
 def _left_out(names: Sequence[str], size: PaperSize) -> Prose:

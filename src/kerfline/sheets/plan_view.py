@@ -27,8 +27,11 @@ UPPER_ROW = 8.0
 """Height in mm of the upper row over the lower one where the bars are stacked."""
 
 CORNER_RADIUS = 1.6
-MATCH_REACH = 12.5
+MATCH_REACH = 14.5
 """How far a match line goes on beyond the slab, mm: past the chain dimensions."""
+
+OVERHANG = 10.0
+"""How far the texts of a dimension string may spread beyond the slab's side, mm."""
 
 SLACK = 1.0
 """A station this near (mm) outside a part still belongs to it."""
@@ -136,8 +139,8 @@ def add_dimensions(board: Board, plan: PlanView) -> None:
     across = [s for s in plan.across if part[1] - slack <= s.offset <= part[3] + slack]
     slab = _shown_slab(plan)
     display, height = plan.job.display, plan.paper.text
-    flat = Axis(origin[0], scale, left + height, right - height, slab)
-    tall = Axis(origin[1], scale, bottom + height, top - height, slab)
+    flat = Axis(origin[0], scale, max(left, x0 - OVERHANG), min(right, x1 + OVERHANG), slab)
+    tall = Axis(origin[1], scale, max(bottom, y0 - OVERHANG), min(top, y1 + OVERHANG), slab)
     draw_running(board, Side(y0, upright=False, sign=-1), along, flat, display, height)
     draw_running(board, Side(x0, upright=True, sign=-1), across, tall, display, height)
     draw_chain(board, Side(y1, upright=False, sign=1), along, flat, display, height)

@@ -1,6 +1,5 @@
 """Which offsets along the two baselines a crew needs: joints first, then corners and openings."""
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -72,7 +71,8 @@ def thinned(found: list[Station], step: float, room: int) -> list[Station]:
     """Stations ascending, one for each rounded value, at most ``room`` of them.
 
     Of stations that round to the same value the one of the best rank stays.
-    Where there are too many the lowest ranks go first; the two outermost always stay.
+    Where there are too many, first all openings go, then all corners, so that no string shows some of a
+    kind and not the others; the two outermost stay.
     """
     by_value: dict[int, Station] = {}
     for s in found:
@@ -80,10 +80,11 @@ def thinned(found: list[Station], step: float, room: int) -> list[Station]:
         old = by_value.get(key)
         by_value[key] = s if old is None or s.rank < old.rank else old
     ordered = [by_value[k] for k in sorted(by_value)]
+    for rank in (OPENING, CORNER):
+        if len(ordered) > room:
+            ordered = [s for s in ordered if s.rank < rank]
     if len(ordered) <= room:
         return ordered
     ends = {0, len(ordered) - 1}
-    keep = sorted(
-        range(len(ordered)), key=lambda i: (i not in ends, ordered[i].rank, math.fabs(i), i)
-    )
+    keep = sorted(range(len(ordered)), key=lambda i: (i not in ends, ordered[i].rank, i))
     return [ordered[i] for i in sorted(keep[:room])]

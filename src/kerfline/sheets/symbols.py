@@ -12,10 +12,18 @@ CHECK_INCHES = 4
 BAR = 1.6
 """Height of the bars in mm."""
 
-STEPS = {
-    Display.FEET_INCHES: (0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500),
-    Display.METRIC: (0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100),
+STEPS: dict[Display, tuple[tuple[float, str, float], ...]] = {
+    Display.FEET_INCHES: (
+        *((float(n), "in", MM_PER_INCH) for n in (1, 2, 3, 6)),
+        *((float(n), "ft", MM_PER_FOOT) for n in (1, 2, 5, 10, 20, 50, 100, 200, 500)),
+    ),
+    Display.METRIC: (
+        *((float(n), "mm", 1.0) for n in (10, 20, 50)),
+        *((n, "m", MM_PER_METRE) for n in (0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200)),
+    ),
 }
+"""Steps of a scale bar: number, unit and millimetres in that unit."""
+
 BAR_LEAST = 9.0
 """Least length of one step of the scale bar on paper, mm."""
 
@@ -24,10 +32,9 @@ BAR_STEPS = 4
 
 def scale_bar(board: Board, at: Point, scale: float, display: Display, height: float) -> float:
     """A graphic scale with its foot at a point; returns its length in mm."""
-    unit = MM_PER_FOOT if display is Display.FEET_INCHES else MM_PER_METRE
-    name = "ft" if display is Display.FEET_INCHES else "m"
     steps = STEPS[display]
-    step = next((s for s in steps if s * unit / scale >= BAR_LEAST), steps[-1])
+    fitting = (s for s in steps if s[0] * s[2] / scale >= _least_pitch(s, height))
+    step, name, unit = next(fitting, steps[-1])
     pitch = step * unit / scale
     x, y = at
     for i in range(BAR_STEPS):
@@ -38,6 +45,14 @@ def scale_bar(board: Board, at: Point, scale: float, display: Display, height: f
             Layer.SYMBOL, (x + i * pitch, y + BAR + 0.9), label, height, anchor=Anchor.MIDDLE
         )
     return BAR_STEPS * pitch
+
+
+def _least_pitch(step: tuple[float, str, float], height: float) -> float:
+    """Least length of a step on paper: its labels must stand apart, the last with its unit."""
+    number, unit, _ = step
+    middle = text_width(f"{(BAR_STEPS - 1) * number:g}", height)
+    last = text_width(f"{BAR_STEPS * number:g} {unit}", height)
+    return max(BAR_LEAST, (middle + last) / 2 + height)
 
 
 def check_bar(board: Board, at: Point, display: Display, height: float) -> float:
