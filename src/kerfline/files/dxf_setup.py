@@ -27,6 +27,10 @@ LINE_TYPES = {
 HUNDREDTHS = 100
 """Line widths are written in hundredths of a millimetre."""
 
+BY_BLOCK = 0
+THIN_BY_BLOCK = -2
+"""Colour and line width that a dimension's parts take from the dimension, and it from its layer."""
+
 ARCHITECTURAL = 4
 DECIMAL = 2
 SIXTEENTHS = 1 / 16
@@ -82,7 +86,8 @@ def _dimension_style(document: Drawing, job: Job, scale: float) -> None:
     values: dict[str, float | str] = {
         "dimtxsty": STYLE, "dimtxt": size, "dimlfac": 1, "dimscale": 1, "dimasz": 0.6 * size,
         "dimtsz": 0.5 * size, "dimexo": 0.6 * size, "dimexe": 0.6 * size, "dimgap": 0.35 * size,
-        "dimdle": 0.0, "dimtad": 1, "dimtih": 0, "dimtoh": 0, "dimclrd": 256, "dimclre": 256, "dimclrt": 256,
+        "dimdle": 0.0, "dimtad": 1, "dimtih": 0, "dimtoh": 0, "dimclrd": BY_BLOCK, "dimclre": BY_BLOCK, "dimclrt": BY_BLOCK,
+        "dimlwd": THIN_BY_BLOCK, "dimlwe": THIN_BY_BLOCK,
     }  # fmt: skip
     if job.display is Display.FEET_INCHES:
         values |= {

@@ -19,6 +19,7 @@ from kerfline.sheets.plan_tables import (
     findings_block,
     joint_table,
     panel_table,
+    revision_table,
     severity_counts,
     totals_block,
 )
@@ -51,6 +52,7 @@ def joint_plan(
             totals_block(job, layout, text, width),
             severity_counts(findings, text, width),
             *([added_table(job, layout, text)] if layout.added else []),
+            revision_table(job, text),
             panel_table(job, layout, findings, rules, text),
             joint_table(job, layout, text),
             *details(job, layout, rules, text),

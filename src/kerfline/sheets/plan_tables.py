@@ -14,6 +14,10 @@ from kerfline.sheets.rows import JointRow, PanelRow, joint_rows, panel_rows
 from kerfline.sheets.running import between, dimension_text, step
 from kerfline.units import Display, format_area, format_depth, format_run
 
+REVISION_WIDTH = 34.0
+REVISION_ROW = 6.0
+"""Width of what was changed and height of a row of the revision list, mm."""
+
 NOTE_WIDTH = 66.0
 """Greatest width in mm of the column of reasons."""
 
@@ -128,6 +132,24 @@ def findings_block(findings: Sequence[Finding], text: float, width: float) -> Pr
     """The findings in words, numbered as on the plan."""
     lines = [f"F{i} {_finding_words(f)}" for i, f in enumerate(findings, 1)]
     return Prose("Findings in words", tuple(lines), text, width, first=0)
+
+
+def revision_table(job: Job, text: float) -> Table:
+    """The revision list, to be written in; its first row holds what the job says."""
+    fields = job.sheet.fields
+    first = (fields.get("revision", ""), fields.get("date", ""), "", fields.get("drawn", ""))
+    return Table(
+        heading="Revisions",
+        columns=(
+            Column("rev.", least=6.0),
+            Column("date", least=18.0),
+            Column("what was changed", least=REVISION_WIDTH),
+            Column("by", least=12.0),
+        ),
+        rows=(first, ("",) * 4, ("",) * 4),
+        text=text,
+        tall=REVISION_ROW,
+    )
 
 
 def severity_counts(findings: Sequence[Finding], text: float, width: float) -> Prose:

@@ -1,0 +1,76 @@
+"""Typical details are drawn to their scale and only where the layout has what they show."""
+
+import pytest
+
+from kerfline.geometry.ring import Ring
+from kerfline.model.job import Job
+from kerfline.model.slab import Slab
+from kerfline.rules.rule_set import load
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.details import details
+from kerfline.sheets.marks import Board, Fill, Layer, Path
+from kerfline.units import Unit
+from shapes import layout_of, workshop_job, workshop_layout
+
+RULES = SlabRules(rule_set=load("floor"))
+
+
+def drawn(job, layout):
+    out = []
+    for figure in details(job, layout, RULES, 2.4):
+        board = Board()
+        figure.draw(board, (0.0, 0.0), 64.0)
+        out.append((board, [m.text for m in board if hasattr(m, "text")]))
+    return out
+
+
+def titles(job, layout):
+    return [words[0] for _, words in drawn(job, layout)]
+
+
+def test_a_layout_with_everything_has_every_detail():
+    assert titles(workshop_job(), workshop_layout()) == [
+        "Control joint (CTLJ)",
+        "Construction joint (CNTJ)",
+        "Isolation joint (ISOL)",
+        "Column boxout (plan)",
+        "Bars at a corner (plan)",
+    ]
+
+
+def test_a_bare_slab_has_none():
+    slab = Slab(outline=Ring(((0, 0), (3000, 0), (3000, 3000), (0, 3000))), thickness=100.0)
+    assert titles(Job(name="Bare", units=Unit.M, slab=slab), layout_of(slab, [])) == []
+
+
+@pytest.mark.parametrize(("units", "scale"), [(Unit.FT, 8.0), (Unit.MM, 10.0)])
+def test_the_saw_cut_is_drawn_to_scale(units, scale):
+    board, _ = drawn(workshop_job(units), workshop_layout())[0]
+    cut = next(m for m in board if isinstance(m, Fill) and m.layer is Layer.DETAIL)
+    heights = [y for _, y in cut.rings[0]]
+    assert (max(heights) - min(heights)) * scale == pytest.approx(25.4)
+    faces = [m.points for m in board if isinstance(m, Path) and m.width == 0.5]
+    assert abs(faces[0][0][1] - faces[1][0][1]) * scale == pytest.approx(101.6)
+
+
+def test_a_thick_slab_shows_the_dowel_of_the_trade_table():
+    """6 in: 3/4 in x 14 in at 12 in (trade question-and-answer page on floor dowels)."""
+    from dataclasses import replace
+
+    job = workshop_job()
+    job = replace(job, slab=replace(job.slab, thickness=152.4))
+    board, words = drawn(job, workshop_layout())[1]
+    said = " ".join(words)
+    assert '3/4" round, 14" long, 12" apart' in said
+    bar = next(m for m in board if isinstance(m, Fill))
+    xs = [x for x, _ in bar.rings[0]]
+    ys = [y for _, y in bar.rings[0]]
+    assert (max(ys) - min(ys)) * 8.0 == pytest.approx(0.75 * 25.4)
+    assert (max(xs) - min(xs)) * 8.0 == pytest.approx(14 * 25.4, rel=0.06)
+
+
+def test_every_detail_stays_in_its_column():
+    for board, _ in drawn(workshop_job(), workshop_layout()):
+        xs = [x for m in board if isinstance(m, Path) for x, _ in m.points]
+        assert min(xs) >= 0.0
+        assert max(xs) <= 64.0
