@@ -36,6 +36,8 @@ def _what(index: int, joint: Joint, joints: Sequence[Joint], ends: Sequence[Join
         for other in ends
         if other.joint in end.others and _goes_on(end, other)
     ]
+    if len({name for name, _ in carried}) > 1:
+        return f"joins {' and '.join(name for name, _ in carried)}"
     said = [f"carries {name} on to {_meets(far, joints)}" for name, far in carried]
     return ", ".join(said) or f"added: {joint.note}"
 

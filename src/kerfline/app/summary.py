@@ -1,5 +1,6 @@
 """The ten lines that a builder reads first."""
 
+import textwrap
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -7,6 +8,12 @@ from kerfline.app.outcome import Outcome
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Solution, Status
 from kerfline.units import Display, format_depth, format_length, format_run
+
+WIDTH = 100
+"""Columns of what the terminal shows."""
+
+INDENT = 22
+"""Columns of severity and rule before the words of a finding."""
 
 NAMED = 3
 """Walls that the summary names; the sheets name all."""
@@ -34,11 +41,17 @@ def summary(outcome: Outcome, written: Sequence[Path] = ()) -> str:
 def _slab(outcome: Outcome) -> str:
     slab, display = outcome.job.slab, outcome.job.display
     limits = outcome.rules.limits(slab.thickness)
-    working = layout_span(outcome)
-    return (
-        f"{format_depth(slab.thickness, display)} thick, rule set {limits.rule_set}: "
-        f"panels up to {format_length(working, display)}"
-    )
+    working = format_length(layout_span(outcome), display)
+    spans = f"panels up to {working}"
+    if _given(outcome):
+        most = format_length(limits.span.bound, display)
+        spans = f"panels advised up to {working}, {most} at most"
+    return f"{format_depth(slab.thickness, display)} thick, rule set {limits.rule_set}: {spans}"
+
+
+def _given(outcome: Outcome) -> bool:
+    """Whether somebody else made the layout."""
+    return outcome.layout.solution.status is Status.GIVEN
 
 
 def layout_span(outcome: Outcome) -> float:
@@ -52,9 +65,10 @@ def _panels(outcome: Outcome) -> str:
     panels, display = outcome.layout.panels, outcome.job.display
     largest = max(panels, key=lambda p: p.length)
     share = largest.length / layout_span(outcome)
+    limit = "advised span" if _given(outcome) else "limit"
     return (
         f"{len(panels)}; the longest, {largest.id}, is {format_length(largest.length, display)} x "
-        f"{format_length(largest.width, display)}, {share:.0%} of the limit"
+        f"{format_length(largest.width, display)}, {share:.0%} of the {limit}"
     )
 
 
@@ -70,11 +84,25 @@ def _walls(outcome: Outcome) -> str:
     walls, left = outcome.job.slab.walls, outcome.layout.walls_left
     if not walls:
         return "none"
+    if _given(outcome):
+        return _walls_given(outcome)
     if not left:
         return f"{len(walls)}, a joint under or beside each as the job asks"
     why = "; ".join(f"{name}: {reason}" for name, reason in list(left.items())[:NAMED])
     more = f"; and {len(left) - NAMED} more" if len(left) > NAMED else ""
     return f"{len(walls)}, {len(left)} without a joint ({why}{more})"
+
+
+def _walls_given(outcome: Outcome) -> str:
+    """The walls that the checks found bare."""
+    names = [w.id for w in outcome.job.slab.walls]
+    found = {f.subject for f in outcome.findings if f.rule is Rule.WALL}
+    bare = [name for name in names if name in found]
+    if not bare:
+        return f"{len(names)}, none that the rule on walls has anything to say of"
+    listed = ", ".join(bare[:NAMED])
+    more = f" and {len(bare) - NAMED} more" if len(bare) > NAMED else ""
+    return f"{len(names)}, the rule on walls speaks of {len(bare)} ({listed}{more})"
 
 
 def _corners(outcome: Outcome) -> str:
@@ -126,7 +154,14 @@ def findings_text(findings: Sequence[Finding], *, most: int = 12) -> str:
     order = list(Severity)
     ranked = sorted(findings, key=lambda f: (order.index(f.severity), f.rule, f.subject))
     lines = [
-        f"{f.severity.value:<8} {f.rule.value:<12} {f.message} {f.remedy}" for f in ranked[:most]
+        textwrap.fill(
+            f"{f.message} {f.remedy}",
+            WIDTH,
+            initial_indent=f"{f.severity.value:<8} {f.rule.value:<12} ",
+            subsequent_indent=" " * INDENT,
+            break_on_hyphens=False,
+        )
+        for f in ranked[:most]
     ]
     if len(ranked) > most:
         lines.append(f"... and {len(ranked) - most} more, all on the sheets and in the JSON file")

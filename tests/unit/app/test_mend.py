@@ -1,0 +1,164 @@
+"""A mend of floors worked by hand: what is added, what it says, where bars go, what is left."""
+
+from dataclasses import replace
+
+import pytest
+
+from checked import box_ring, feet, grid_slab, joint, with_joints
+from kerfline.app.check import check_job
+from kerfline.app.deliver_mend import mend_contents, mend_text
+from kerfline.app.mend import additions, mend, mend_job
+from kerfline.checks.given import given_layout
+from kerfline.errors import InputRefused
+from kerfline.geometry.ring import Ring
+from kerfline.model.finding import Rule, Severity
+from kerfline.model.job import Job
+from kerfline.model.layout import Reason
+from kerfline.model.slab import KeepOut, Slab
+from kerfline.sheets.joint_plan import joint_plan
+from kerfline.sheets.marks import Layer, Path
+from kerfline.units import MM_PER_FOOT, Unit
+
+
+def job_of(slab, **more):
+    return Job(name="Workshop", units=Unit.FT, slab=slab, effort=2.0, **more)
+
+
+def in_feet(joint_):
+    """The ends of a joint in feet, the lower or left one first."""
+    return tuple(sorted(tuple(round(v / MM_PER_FOOT, 2) + 0.0 for v in p) for p in joint_.path))
+
+
+def test_a_joint_left_out_comes_back_at_its_place():
+    """Bays of 20 ft are halved: of 20 ft between joints no other place gives two bays within 12 ft square."""
+    mended = mend_job(job_of(with_joints(grid_slab(), without=("V2",))))
+    assert [in_feet(j) for j in mended.added] == [((20, 0), (20, 30))]
+    assert mended.after.clean
+    assert mended.unmended == ()
+
+
+def test_a_free_end_is_carried_on_and_says_so():
+    short = joint("S", (20, 0), (20, 14))
+    mended = mend_job(job_of(with_joints(grid_slab(), short, without=("V2",))))
+    (added,) = mended.added
+    assert in_feet(added) == ((20, 14), (20, 30))
+    assert added.note == "carries S on to the edge"
+    assert mended.after.clean
+
+
+def test_an_end_just_off_the_edge_is_carried_across():
+    """A joint that ends on the floor's middle line leaves that line at the edge, 8 ft before it."""
+    short = joint("S", (0, 20), (2, 20))
+    mended = mend_job(job_of(with_joints(grid_slab(1, 3), short, without=("H2",))))
+    (added,) = mended.added
+    assert in_feet(added) == ((2, 20), (10, 20))
+    assert added.note == "carries S on to the edge"
+
+
+def test_a_gap_in_a_joint_is_joined():
+    parts = (joint("S", (20, 0), (20, 12)), joint("R", (20, 18), (20, 30)))
+    mended = mend_job(job_of(with_joints(grid_slab(), *parts, without=("V2",))))
+    (added,) = mended.added
+    assert in_feet(added) == ((20, 12), (20, 18))
+    assert added.note == "joins S and R"
+
+
+def test_a_clean_floor_stays_as_it_is():
+    mended = mend_job(job_of(grid_slab()))
+    assert mended.added == ()
+    assert mended.after.layout.joints == mended.before.layout.joints
+    assert mended.after.layout.added == frozenset()
+
+
+def test_what_nothing_can_mend_is_said():
+    """A strip 1 ft wide between two joints stays too narrow whatever is added."""
+    sliver = joint("S", (11, 0), (11, 30))
+    mended = mend_job(job_of(with_joints(grid_slab(), sliver)))
+    assert Rule.WIDTH in {f.rule for f in mended.unmended}
+    assert mended.after.count(Severity.ERROR) <= mended.before.count(Severity.ERROR)
+    assert "left      " in mend_text(mended, (_file(),))
+
+
+def test_bars_stand_where_a_joint_cannot_help():
+    """An end inside a keep-out: no saw may go on from there nor reach it, so bars go ahead of it."""
+    tubing = KeepOut(id="K1", outline=box_ring(10.5, 13, 29.5, 19), what="tubing")
+    slab = grid_slab(keep_outs=(tubing,))
+    slab = with_joints(slab, joint("S", (20, 0), (20, 14)), without=("V2",))
+    mended = mend(check_job(job_of(slab)))
+    area = tubing.outline.polygon
+    assert not [j for j in mended.added if j.line.intersection(area).length > 1.0]
+    assert "S" in {f.subject for f in mended.bars if f.rule is Rule.FREE_END}
+    assert "bars      " in mend_text(mended, (_file(),))
+    assert any(n.startswith("Bars") for n in mended.after.layout.notes)
+
+
+def test_a_job_without_joints_is_refused():
+    with pytest.raises(InputRefused, match="no joints"):
+        mend_job(job_of(grid_slab(joints=())))
+
+
+def test_additions_leave_out_what_is_there_whatever_its_pieces():
+    """Of a whole joint of which the middle third exists, the two outer thirds are new."""
+    slab = grid_slab(2, 1, bay=9.0)
+    wished = given_layout(slab)
+    there = replace(slab, joints=(joint("M", (9, 3), (9, 6)),))
+    found = additions(given_layout(there), wished)
+    assert [in_feet(j) for j in found] == [((9, 0), (9, 3)), ((9, 6), (9, 9))]
+    assert [j.id for j in found] == ["A1", "A2"]
+
+
+def test_slivers_of_new_joint_are_no_additions():
+    slab = grid_slab(2, 1, bay=9.0)
+    there = replace(slab, joints=(joint("M", (9, 0.1), (9, 9)),))
+    assert additions(given_layout(there), given_layout(slab)) == ()
+
+
+@pytest.fixture(scope="module")
+def amended():
+    """An L of which a corner joint is missing, its existing joints kept."""
+    ell = Ring(feet((0, 0), (30, 0), (30, 10), (10, 10), (10, 30), (0, 30)))
+    joints = (joint("G1", (20, 0), (20, 10)), joint("G2", (0, 20), (10, 20)))
+    slab = Slab(outline=ell, thickness=101.6, joints=joints)
+    return mend_job(job_of(slab))
+
+
+def test_an_ell_without_its_corner_joints_gets_them(amended):
+    assert sorted(in_feet(j) for j in amended.added) == [((0, 10), (10, 10)), ((10, 0), (10, 10))]
+    assert all(j.reason is not Reason.PINNED for j in amended.added)
+
+
+def test_the_amended_plan_draws_additions_heavier_and_on_their_own_layer(amended):
+    out = amended.after
+    sheet = joint_plan(out.job, out.layout, out.findings, out.rules)[0]
+    assert sheet.title == "Amended joint plan"
+    paths = [m for m in sheet.marks if isinstance(m, Path) and m.ref]
+    of = {m.ref: m.layer for m in paths if m.layer.value.startswith("S-JNTS")}
+    assert of["A1"] is of["A2"] is Layer.CONTROL_NEW
+    assert of["G1"] is of["G2"] is Layer.CONTROL_EXISTING
+    assert Layer.CONTROL not in {m.layer for m in sheet.marks}
+    words = " ".join(t.text for t in sheet.texts)
+    for said in (
+        "added control joint",
+        "existing control joint",
+        "Mended so that panels",
+        "Added joints",
+    ):
+        assert said in words
+
+
+def test_the_amended_plan_states_the_limits_that_it_was_mended_to(amended):
+    """The greatest span at 4 in, 36 t: 12 ft (ACI 302.1R, 1996), not the advised 10 ft."""
+    assert amended.after.layout.limits.span == pytest.approx(12 * MM_PER_FOOT)
+
+
+def test_the_files_of_a_mend(amended):
+    names = set(mend_contents(amended))
+    assert {
+        f"workshop-amended{end}" for end in (".pdf", ".svg", ".dxf", "-joints.csv", "-layout.json")
+    } <= names
+
+
+def _file():
+    from pathlib import Path as File
+
+    return File("out") / "workshop-amended.pdf"

@@ -1,0 +1,92 @@
+"""The summary: one line a matter, of a layout that is laid out and of one that is given; and a quick start."""
+
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from checked import grid_slab, joint
+from kerfline.app.check import check_job
+from kerfline.app.lay_out import lay_out_job
+from kerfline.app.summary import WIDTH, findings_text, summary
+from kerfline.model.job import Job
+from kerfline.model.slab import Wall
+from kerfline.units import MM_PER_FOOT, Unit
+
+
+def job_of(slab, **more):
+    return Job(name="Workshop", units=Unit.FT, slab=slab, effort=1.0, **more)
+
+
+def rows(outcome, written=()):
+    """The lines of a summary by their first word."""
+    return dict(line.split(maxsplit=1) for line in summary(outcome, written).splitlines())
+
+
+def wall(name, y, to):
+    spots = ((0.0, y * MM_PER_FOOT), (to * MM_PER_FOOT, y * MM_PER_FOOT))
+    return Wall(id=name, path=spots)
+
+
+def test_of_a_given_layout_the_advised_and_the_greatest_span_are_told():
+    """4 in at 30 t is 10 ft, at 36 t 12 ft (ACI 330, 1987; ACI 302.1R, 1996)."""
+    told = rows(check_job(job_of(grid_slab(2, 2, bay=11.0))))
+    assert told["slab"].endswith("panels advised up to 10'-0\", 12'-0\" at most")
+    assert told["panels"].endswith("110% of the advised span")
+    assert told["quality"] == "layout as given"
+    assert told["findings"] == "0 errors, 4 warnings, 0 advice"
+
+
+def test_a_wall_without_a_joint_is_told_of_a_given_layout():
+    slab = grid_slab(walls=(wall("W1", 10, 40), wall("W2", 15, 25)))
+    assert rows(check_job(job_of(slab)))["walls"] == "2, the rule on walls speaks of 1 (W2)"
+    kept = replace(slab, walls=slab.walls[:1])
+    assert rows(check_job(job_of(kept)))["walls"].startswith("1, none")
+
+
+def test_of_a_layout_that_was_laid_out_its_limit_and_proof_are_told(tmp_path):
+    outcome = lay_out_job(job_of(grid_slab(2, 2, joints=())))
+    told = rows(outcome, (tmp_path / "a.pdf", tmp_path / "b.dxf"))
+    assert told["slab"].endswith("panels up to 10'-0\"")
+    assert told["panels"].startswith("4; the longest")
+    assert told["joints"].startswith("2, 40 ft in all")
+    assert "joint length 40 ft" in told["quality"]
+    assert told["files"] == f"{tmp_path} (a.pdf, b.dxf)"
+
+
+def test_findings_are_told_worst_first_within_the_width_and_counted_where_cut():
+    slab = grid_slab(4, 3, bay=13.0)
+    outcome = check_job(job_of(replace(slab, joints=(*slab.joints, joint("S", (20, 0), (20, 14))))))
+    text = findings_text(outcome.findings, most=5)
+    assert max(map(len, text.splitlines())) <= WIDTH
+    assert text.startswith("error")
+    assert text.endswith(
+        f"... and {len(outcome.findings) - 5} more, all on the sheets and in the JSON file"
+    )
+
+
+HEAVY = ("ezdxf", "shapely", "numpy", "pydantic", "highspy", "reportlab", "svgwrite", "networkx")
+
+
+def loaded_after(code: str) -> set[str]:
+    """The heavy libraries that some code loads in an interpreter of its own."""
+    told = f"import sys\n{code}\nprint([m for m in {HEAVY!r} if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
+    return {m for m in HEAVY if repr(m) in done.stdout}
+
+
+def test_help_loads_no_heavy_library():
+    assert loaded_after("import kerfline.cli.main") == set()
+
+
+@pytest.mark.parametrize("library", ["ezdxf", "highspy", "reportlab"])
+def test_a_job_without_a_drawing_is_read_without_what_reads_drawings(tmp_path: Path, library: str):
+    path = tmp_path / "job.toml"
+    path.write_text(
+        '[job]\nname = "a"\nunits = "ft"\n[slab]\nthickness = "4 in"\n'
+        "outline = [[0, 0], [20, 0], [20, 20], [0, 20]]\n"
+    )
+    code = f"from pathlib import Path\nfrom kerfline.app.open_job import open_job\nopen_job(Path({str(path)!r}))"
+    assert library not in loaded_after(code)
