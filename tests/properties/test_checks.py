@@ -150,11 +150,13 @@ def faulty_slabs(draw, most=4):
     return slab, tuple(planted)
 
 
+@settings(max_examples=40)
 @given(st.integers(1, 7), st.integers(1, 7), st.floats(8.01, 10.0), st.floats(8.01, 10.0))
 def test_nothing_is_found_on_a_clean_grid(wide, deep, bay, aside):
     assert findings(grid_slab(wide, deep, bay=bay, aside=aside)) == ()
 
 
+@settings(max_examples=80)
 @given(faulty_slabs())
 def test_every_planted_fault_is_found_where_it_is(case):
     slab, planted = case
@@ -171,6 +173,7 @@ def test_every_planted_fault_is_found_where_it_is(case):
         assert near, f"{name} at {at} was not found"
 
 
+@settings(max_examples=60)
 @given(faulty_slabs())
 def test_no_fault_is_invented_beside_those_planted(case):
     slab, planted = case
@@ -180,6 +183,7 @@ def test_no_fault_is_invented_beside_those_planted(case):
     assert broken(findings(slab)) <= allowed
 
 
+@settings(max_examples=30)
 @given(st.integers(1, WIDE - 1), st.sampled_from([0.6, 2.0, 14.0, 100.0, 1500.0]))
 def test_a_joint_that_stops_short_by_more_than_the_tolerance_is_always_found(number, gap):
     slab = grid_slab(WIDE, DEEP)
@@ -190,6 +194,7 @@ def test_a_joint_that_stops_short_by_more_than_the_tolerance_is_always_found(num
     assert found[0].measured == pytest.approx(gap, abs=0.02)
 
 
+@settings(max_examples=30)
 @given(st.sets(st.sampled_from([j.id for j in grid_joints(WIDE, DEEP)]), min_size=1, max_size=3))
 def test_joints_left_out_leave_panels_too_long(left_out):
     slab = grid_slab(WIDE, DEEP)
@@ -224,7 +229,7 @@ def _unnamed(told):
     return counted
 
 
-@settings(max_examples=40)
+@settings(max_examples=30)
 @given(
     faulty_slabs(),
     st.sampled_from([(1, 0, 0, 1), (0, -1, 1, 0), (-1, 0, 0, -1), (-1, 0, 0, 1), (0, 1, 1, 0)]),
@@ -239,7 +244,7 @@ def test_moving_quarter_turning_and_mirroring_change_nothing(case, matrix, dx, d
     assert again == ruling
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(faulty_slabs(), st.floats(1.0, 89.0))
 def test_turning_by_any_angle_changes_no_verdict(case, degrees):
     slab, _ = case
@@ -251,7 +256,7 @@ def test_turning_by_any_angle_changes_no_verdict(case, degrees):
     assert [row[:2] for row in again] == [row[:2] for row in ruling]
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(faulty_slabs(), st.data())
 def test_cutting_the_lines_into_pieces_changes_no_verdict(case, data):
     slab, planted = case
@@ -267,7 +272,7 @@ def test_cutting_the_lines_into_pieces_changes_no_verdict(case, data):
     assert Counter((f.rule, f.severity) for f in refound if f.rule in per_panel) == count
 
 
-@settings(max_examples=40)
+@settings(max_examples=15)
 @given(faulty_slabs())
 def test_the_same_layout_gives_the_same_findings_in_the_same_order(case):
     slab, _ = case
