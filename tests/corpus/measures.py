@@ -22,7 +22,8 @@ from kerfline.units import Display
 FULL = 0.9
 """Share of its convex hull that a panel fills and still is no L, T or hook."""
 
-COLUMNS = ("panels", "aspect", "narrow", "odd", "sharp", "corners", "bare", "seconds")
+TILED = 1e-6
+"""Share of the area by which the panels may miss the slab."""
 
 
 def floor_rules() -> SlabRules:
@@ -44,8 +45,10 @@ def counted(slab) -> Counter:
     found = check(slab, layout, rules, Display.METRIC)
     limits = rules.working(slab.thickness)
     shapes = [p.polygon for p in layout.panels]
+    tiled = abs(sum(s.area for s in shapes) / slab.concrete.area - 1) < TILED
     return Counter(
         panels=len(shapes),
+        hard=sum(p.length > limits.span + 0.5 for p in layout.panels) + (not tiled),
         aspect=sum(p.aspect > limits.aspect + 1e-4 for p in layout.panels),
         narrow=sum(p.width < limits.width - 0.5 for p in layout.panels),
         odd=sum(s.area < FULL * s.convex_hull.area for s in shapes),
@@ -68,7 +71,7 @@ def row(thickness, total) -> str:
     """One line of the table, in Markdown."""
     share = {k: 100 * total[k] / total["panels"] for k in ("aspect", "narrow", "odd", "sharp")}
     return (
-        f"| {thickness:.0f} | {total['panels']} | "
+        f"| {thickness:.0f} | {total['panels']} | {total['hard']} | "
         + " | ".join(f"{share[k]:.2f} %" for k in share)
         + f" | {total['bare']} of {total['corners']} | {total['seconds']:.0f} |"
     )
@@ -79,8 +82,10 @@ def main(arguments) -> None:
     sys.path.insert(0, str(Path(__file__).parents[1]))
     from corpus.footprints import footprints, slab_on
 
-    print("| mm | panels | over aspect | narrow | odd | sharp | corners bare | seconds |")
-    print("|---|---|---|---|---|---|---|---|")
+    print(
+        "| mm | panels | hard rules broken | over aspect | narrow | odd | sharp | corners bare | seconds |"
+    )
+    print("|---|---|---|---|---|---|---|---|---|")
     for thickness in map(float, arguments or ("100", "150", "200")):
         total = table(slab_on(outline, thickness) for _, outline in footprints())
         print(row(thickness, total), flush=True)

@@ -23,13 +23,11 @@ def hard_rules_hold(slab):
     assert shapely.union_all(polygons).symmetric_difference(concrete).area < 1e-6 * concrete.area
     inside = concrete.buffer(TOUCH)
     assert all(inside.covers(j.line) for j in layout.joints)
-    ends = shapely.union_all([concrete.boundary, *(j.line for j in layout.joints)])
     for joint in layout.joints:
         others = [j.line for j in layout.joints if j is not joint]
         stops = shapely.union_all([concrete.boundary, *others])
         for end in (joint.path[0], joint.path[-1]):
             assert stops.distance(shapely.Point(end)) <= TOUCH
-    assert ends.is_valid
 
 
 @pytest.mark.parametrize("number", SAMPLE)
@@ -51,6 +49,7 @@ def test_every_footprint_keeps_every_hard_rule(number, thickness):
 def test_shapes_are_good_over_the_whole_corpus(thickness):
     """Under 2 % of the panels over aspect, under 1 % narrow, under 1 % hooked."""
     total = table(slab_on(outline, thickness) for _, outline in footprints())
+    assert total["hard"] == 0
     assert total["aspect"] < 0.02 * total["panels"]
     assert total["narrow"] < 0.01 * total["panels"]
     assert total["odd"] < 0.01 * total["panels"]

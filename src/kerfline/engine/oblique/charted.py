@@ -5,25 +5,29 @@ from collections.abc import Sequence
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.oblique.blocks import choices
+from kerfline.engine.oblique.blocks import Choice, choices
 from kerfline.engine.oblique.charts import Chart
 from kerfline.engine.oblique.cost import shape_of, within_span
 from kerfline.engine.oblique.cover import Answer, cover
+from kerfline.engine.oblique.ends import path_of
 from kerfline.engine.oblique.ground import Ground, Pieces
-from kerfline.engine.oblique.halving import halve
+from kerfline.engine.oblique.halving import CORNER_NOTE, halve
 from kerfline.engine.oblique.net import REQUIRED, Net, net_of
 from kerfline.engine.oblique.stations import Station, stations
 from kerfline.engine.options import Weights
 from kerfline.engine.region import Cut
+from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
 
 NOTES = {
     Reason.SPAN: "open floor",
-    Reason.CORNER: "re-entrant corner at {at}",
     Reason.WALL: "in line with a wall",
     Reason.COLUMN: "column",
     Reason.PENETRATION: "penetration",
+    Reason.PATTERN: "pattern",
 }
 
 
@@ -33,7 +37,11 @@ def charted(
     """The best layout along a chart's candidate lines; None where the search found none."""
     firsts, seconds = _lines(ground, chart)
     net = net_of(ground.concrete, chart, firsts, seconds, required)
-    panels = choices(ground, net)
+    return best_of(ground, net, choices(ground, net), weights)
+
+
+def best_of(ground: Ground, net: Net, panels: Sequence[Choice], weights: Weights) -> Pieces | None:
+    """The cheapest cover of a net by some of its panels, those over the span divided further."""
     answer = cover(ground, net, panels, weights)
     if answer is None:
         return None
@@ -51,7 +59,7 @@ def charted(
         cost += divided.cost - panels[number].cost
     return Pieces(
         panels=tuple(kept),
-        cuts=(*_cuts(net, answer), *extra),
+        cuts=(*_cuts(ground, net, answer), *extra),
         cost=cost,
         bound=min(answer.bound, cost),
     )
@@ -64,8 +72,9 @@ def _lines(ground: Ground, chart: Chart) -> tuple[tuple[Station, ...], tuple[Sta
     return stations(ground, chart, 0, seconds), seconds
 
 
-def _cuts(net: Net, answer: Answer) -> list[Cut]:
+def _cuts(ground: Ground, net: Net, answer: Answer) -> list[Cut]:
     """The chosen seams of each line as saw passes."""
+    corners = [c.at for c in reentrant_corners(ground.concrete)]
     out = []
     for line, station in enumerate(net.lines):
         members = [
@@ -73,7 +82,15 @@ def _cuts(net: Net, answer: Answer) -> list[Cut]:
             for s, on in zip(net.seams, answer.seams, strict=True)
             if on and s.line == line != REQUIRED
         ]
-        for part in lines_of(shapely.line_merge(shapely.union_all(members))):
-            path = tuple((float(x), float(y)) for x, y in part.simplify(0.0).coords)
-            out.append(Cut(path=path, reason=station.reason, note=NOTES[station.reason]))
+        passes = lines_of(shapely.line_merge(shapely.union_all(members)).simplify(0.0))
+        out += [_cut(part, station.reason, corners) for part in passes]
     return out
+
+
+def _cut(path: LineString, reason: Reason, corners: Sequence[Point]) -> Cut:
+    """A joint with its reason in words: a corner only where the joint touches one."""
+    met = [at for at in corners if path.distance(shapely.Point(at)) <= TOUCH]
+    if met:
+        return Cut(path=path_of(path), reason=Reason.CORNER, note=CORNER_NOTE, at=met[0])
+    reason = Reason.SPAN if reason is Reason.CORNER else reason
+    return Cut(path=path_of(path), reason=reason, note=NOTES[reason])

@@ -59,9 +59,13 @@ def _placed(
         gross=part,
         angle=frame_angle(part, directions[0]),
         name=name,
-        orthogonal=_is_square(part, directions[0]),
+        orthogonal=_is_square(part, directions[0]) and not _has_pattern(slab, part),
     )
     return replace(placed, borders=tuple(borders))
+
+
+def _has_pattern(slab: Slab, part: Polygon) -> bool:
+    return any(p.area.polygon.intersection(part).area > 1.0 for p in slab.patterns)
 
 
 def _is_square(part: Polygon, main: Direction) -> bool:

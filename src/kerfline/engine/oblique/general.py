@@ -15,6 +15,7 @@ from kerfline.engine.oblique.features import shies_of, targets_of
 from kerfline.engine.oblique.ground import Ground, Line, Pieces
 from kerfline.engine.oblique.halving import halve
 from kerfline.engine.oblique.parts import parts_of
+from kerfline.engine.oblique.patterns import patterned
 from kerfline.engine.oblique.radial import seam_of
 from kerfline.engine.oblique.required import Required, barred_area, required_cuts
 from kerfline.engine.options import EngineOptions, Weights
@@ -23,6 +24,8 @@ from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason, Status, WorkingLimits
+from kerfline.model.slab import Pattern
+from kerfline.units import format_run
 
 
 def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> RegionLayout:  # noqa: B008 frozen
@@ -42,7 +45,15 @@ def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> 
     required = required_cuts(region)
     settled = list(required.cuts)
     answers: list[Pieces] = []
+    notes: list[str] = []
     for zone in _zone_pieces(region, required):
+        pattern = _pattern_on(region, zone)
+        wished = _in_pattern(region, zone, pattern, settled, weights) if pattern else None
+        if wished is not None:
+            answers.append(wished[0])
+            settled += wished[0].cuts
+            notes.append(wished[1])
+            continue
         ground = _ground(region, zone)
         parts, cuts = parts_of(ground, SquareChart())
         settled += cuts
@@ -50,20 +61,56 @@ def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> 
             answer = _laid_out(region, part, settled, weights)
             answers.append(answer)
             settled += answer.cuts
-    return _assembled(required, settled, answers)
+    return _assembled(required, settled, answers, notes)
 
 
 def _zone_pieces(region: Region, required: Required) -> list[Polygon]:
-    """The region cut along the borders of its zones, where its limits change."""
-    borders = [LineString(c.path) for c in required.cuts if c.reason is Reason.ZONE]
+    """The region cut along the borders of its zones and patterns, where its limits or its look change."""
+    splits = (Reason.ZONE, Reason.PATTERN)
+    borders = [LineString(c.path) for c in required.cuts if c.reason in splits]
     return faces(region.concrete, borders) if borders else [region.concrete]
+
+
+def _pattern_on(region: Region, piece: Polygon) -> Pattern | None:
+    """The pattern that is wished for on a piece."""
+    inner = piece.buffer(-1.0)
+    return next((p for p in region.patterns if p.area.polygon.covers(inner)), None)
+
+
+def _in_pattern(
+    region: Region, piece: Polygon, pattern: Pattern, settled: Sequence[Cut], weights: Weights
+) -> tuple[Pieces, str] | None:
+    """A piece in its pattern, and in words what that costs against the cheapest layout."""
+    lines = [LineString(c.path) for c in settled]
+    inside = _inside(lines, piece)
+    ground = _ground(region, piece, lines)
+    wished = patterned(ground, pattern, inside, weights)
+    if wished is None:
+        return None
+    wished = bent(ground, wished, inside)
+    plain = _laid_out(region, piece, settled, weights)
+    more = format_run(abs(_length(wished) - _length(plain)), region.display)
+    word = "more" if _length(wished) >= _length(plain) else "less"
+    return (
+        wished,
+        f"Pattern {pattern.id} takes {more} {word} joint than the cheapest layout of its area.",
+    )
+
+
+def _length(pieces: Pieces) -> float:
+    return sum(LineString(c.path).length for c in pieces.cuts)
+
+
+def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
+    """The parts of lines that run through a piece, not along its border."""
+    inner = part.buffer(-TOUCH)
+    return [x for line in lines for x in lines_of(line.intersection(part)) if x.intersects(inner)]
 
 
 def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weights) -> Pieces:
     """The better of what the chart and the halving give for a part."""
     lines = [LineString(c.path) for c in settled]
-    inner = part.buffer(-TOUCH)
-    inside = [x for line in lines for x in lines_of(line.intersection(part)) if x.intersects(inner)]
+    inside = _inside(lines, part)
     walls = tuple(Line(name="", path=x) for x in inside)
     ground = replace(_ground(region, part, lines), lines=walls)
     answers = [_on_chart(ground, chart, inside, weights) for chart in charts_for(ground)]
@@ -128,7 +175,7 @@ def limits_at(region: Region, piece: Polygon) -> WorkingLimits:
 
 
 def _assembled(
-    required: Required, settled: Sequence[Cut], answers: Sequence[Pieces]
+    required: Required, settled: Sequence[Cut], answers: Sequence[Pieces], notes: Sequence[str]
 ) -> RegionLayout:
     return RegionLayout(
         cuts=tuple(replace(c, path=overshot(c.path)) for c in settled),
@@ -137,4 +184,5 @@ def _assembled(
         status=Status.HEURISTIC,
         cost=sum(a.cost for a in answers),
         bound=sum(a.bound for a in answers),
+        notes=tuple(notes),
     )

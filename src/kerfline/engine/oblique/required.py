@@ -36,7 +36,7 @@ class Required:
 
 def required_cuts(region: Region) -> Required:
     """Settles the joints that the region must have, given ones first, then zones, then walls."""
-    cuts = [*_pinned(region), *_zone_borders(region)]
+    cuts = [*_pinned(region), *_zone_borders(region), *_pattern_borders(region)]
     walls_left: dict[str, str] = {}
     wall_shifts: dict[str, float] = {}
     barred = barred_area(region)
@@ -86,16 +86,38 @@ def _pinned(region: Region) -> list[Cut]:
 
 
 def _zone_borders(region: Region) -> list[Cut]:
-    cuts = []
-    for zone in region.zones:
-        if not zone.joint_at_border:
-            continue
-        inner = region.concrete.buffer(-TOUCH)
-        for part in lines_of(shapely.line_merge(zone.area.boundary.intersection(region.concrete))):
-            if part.intersection(inner).length > TOUCH:
-                path = tuple((float(x), float(y)) for x, y in part.coords)
-                cuts.append(Cut(path=path, reason=Reason.ZONE, note=f"border of zone {zone.id}"))
-    return cuts
+    return [
+        cut
+        for zone in region.zones
+        if zone.joint_at_border
+        for cut in _borders(region, zone.area, Reason.ZONE, f"border of zone {zone.id}")
+    ]
+
+
+def _pattern_borders(region: Region) -> list[Cut]:
+    return [
+        cut
+        for pattern in region.patterns
+        for cut in _borders(
+            region, pattern.area.polygon, Reason.PATTERN, f"border of pattern {pattern.id}"
+        )
+    ]
+
+
+def _borders(region: Region, area: Polygon, reason: Reason, note: str) -> list[Cut]:
+    """The boundary of an area where it runs through the concrete."""
+    rim = region.concrete.boundary.buffer(TOUCH)
+    parts = lines_of(shapely.line_merge(area.boundary.intersection(region.concrete)))
+    inner = [x for part in parts for x in lines_of(part.difference(rim)) if x.length > 1.0]
+    return [
+        Cut(path=run_on(region.concrete, straightened(x), []), reason=reason, note=note)
+        for x in inner
+    ]
+
+
+def straightened(line: LineString) -> tuple[Point, ...]:
+    """The points of a line, those on a straight stretch left out."""
+    return tuple((float(x), float(y)) for x, y in line.simplify(SAME).coords)
 
 
 def _wall_cut(region: Region, wall: Wall, cuts: Sequence[Cut]) -> Cut:

@@ -99,7 +99,7 @@ def stations(
     levels = [_middle(s, 1 - axis) for s in others]
     even = _even_positions(ground, chart, axis, taken, levels)[:room]
     even += _gaps(sorted([low, *taken, *even, high]), span)
-    plain = [Station(_straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
+    plain = [Station(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
 
 
@@ -116,7 +116,8 @@ def _gaps(places: Sequence[float], span: float) -> list[float]:
     return out
 
 
-def _straight(position: float, axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
+def straight(position: float, axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
+    """A straight line at a place on an axis, from beyond one side of a piece to beyond the other."""
     margin = max(10.0, (across[1] - across[0]) / 100)
     return _bent([], position, axis, (across[0] - margin, across[1] + margin))
 

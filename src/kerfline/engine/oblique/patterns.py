@@ -1,0 +1,93 @@
+"""Lays out an area in a pattern that the user wishes for, with border panels made legal."""
+
+import math
+from collections.abc import Sequence
+
+from shapely import LineString
+
+from kerfline.engine.oblique.blocks import Choice, choices
+from kerfline.engine.oblique.charted import best_of
+from kerfline.engine.oblique.charts import Chart, SquareChart
+from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.oblique.net import Net, net_of
+from kerfline.engine.oblique.runs import extent
+from kerfline.engine.oblique.stations import Station, straight
+from kerfline.engine.options import Weights
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Reason
+from kerfline.model.slab import Pattern, PatternKind
+
+HALF_RIGHT = 45.0
+
+BORDER_ROOM = 1.75
+"""A border panel of the turned grid is a square, half of another, and what bends of the joints add:
+so much longer than the square."""
+
+
+SKEW_ROOM = 1.4
+"""The same for a grid along a line of the user's."""
+
+
+def patterned(
+    ground: Ground, pattern: Pattern, required: Sequence[LineString], weights: Weights
+) -> Pieces | None:
+    """The layout of an area in a square grid, centred, turned or along a line.
+
+    Inside, every square of the grid is a panel. Along the border the squares that the border cuts
+    are joined to their neighbours where that makes better panels. None where the rules allow no such
+    layout.
+
+    Args:
+        ground: The area.
+        pattern: The wish.
+        required: Joints that are settled inside the area.
+        weights: What each thing is worth.
+    """
+    chart = SquareChart(turn_of(pattern))
+    firsts, seconds = (_grid(ground, chart, axis, pattern) for axis in (0, 1))
+    net = net_of(ground.concrete, chart, firsts, seconds, required)
+    allowed = [c for c in choices(ground, net) if len(c.cells) == 1 or _is_cut(net, c)]
+    return best_of(ground, net, allowed, weights)
+
+
+def turn_of(pattern: Pattern) -> float:
+    """Angle of the pattern's lines in the region's frame, degrees."""
+    if pattern.kind is PatternKind.DIAGONAL:
+        return HALF_RIGHT
+    if pattern.kind is PatternKind.ALIGNED and pattern.along:
+        (x0, y0), (x1, y1) = pattern.along
+        return math.degrees(math.atan2(y1 - y0, x1 - x0))
+    return 0.0
+
+
+def _grid(ground: Ground, chart: Chart, axis: int, pattern: Pattern) -> tuple[Station, ...]:
+    """Lines at one spacing, laid symmetrically about the middle of the area."""
+    low, high = extent(ground.concrete, chart, axis)
+    across = extent(ground.concrete, chart, 1 - axis)
+    step = _spacing(ground, pattern, high - low)
+    count = math.ceil((high - low) / step - 1e-6)
+    middle = (low + high) / 2
+    places = [middle + (i - count / 2) * step for i in range(1, count)]
+    return tuple(Station(straight(p, axis, across), Reason.PATTERN) for p in places)
+
+
+def _spacing(ground: Ground, pattern: Pattern, size: float) -> float:
+    """The wished spacing within the span; unwished, even bays, or what leaves room at the border."""
+    span = ground.limits.span
+    if pattern.spacing:
+        return min(pattern.spacing, span)
+    if pattern.kind is PatternKind.SQUARE:
+        return size / math.ceil(size / span - 1e-6)
+    return span / (BORDER_ROOM if pattern.kind is PatternKind.DIAGONAL else SKEW_ROOM)
+
+
+def _is_cut(net: Net, choice: Choice) -> bool:
+    """Whether the area's border cuts one of a panel's squares."""
+    for number in choice.cells:
+        cell = net.cells[number]
+        low_u, low_v, high_u, high_v = cell.box
+        full = (high_u - low_u) * (high_v - low_v)
+        side = max(high_u - low_u, high_v - low_v)
+        if cell.polygon.area < full - TOUCH * side or full < side * side - TOUCH * side:
+            return True
+    return False
