@@ -116,6 +116,7 @@ def ask_for_unit(path: Path, size: Size, what: str) -> InputRefused:
 
 def _shown(size: Size, unit: Unit) -> str:
     width, height = size.width * unit.mm, size.height * unit.mm
+    doubt = " (no slab has that size)" if unlikely(size.divided(1 / unit.mm)) else ""
     if unit in (Unit.FT, Unit.IN):
-        return f"{feet_inches(width)} x {feet_inches(height)}"
-    return f"{width / MM_PER_METRE:,.3f} x {height / MM_PER_METRE:,.3f} m"
+        return f"{feet_inches(width)} x {feet_inches(height)}{doubt}"
+    return f"{width / MM_PER_METRE:,.3f} x {height / MM_PER_METRE:,.3f} m{doubt}"

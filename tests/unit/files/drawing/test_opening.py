@@ -151,7 +151,7 @@ class TestUnits:
             "--units ft: 480'-0\" x 360'-0\"",
             "--units in: 40'-0\" x 30'-0\"",
             "--units m: 480.000 x 360.000 m",
-            "--units mm: 0.480 x 0.360 m",
+            "--units mm: 0.480 x 0.360 m (no slab has that size)",
         ):
             assert answer in words
 
