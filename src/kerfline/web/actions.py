@@ -11,6 +11,8 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from kerfline.app import joint_edit, slab_edit
+from kerfline.app.joint_axis import line_of
+from kerfline.app.joint_refit import refit
 from kerfline.app.working import Working
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.slab_sense import check_slab
@@ -231,7 +233,7 @@ def _sensible(working: Working, slab: Slab) -> Working:
     mistakes = check_slab(slab, display=working.units.display)
     if mistakes:
         raise InputRefused(*mistakes)
-    joints = joint_edit.refit(working.slab.concrete, slab.concrete, working.joints)
+    joints = refit(working.slab.concrete, slab.concrete, working.joints)
     return replace(working, slab=slab, joints=joints)
 
 
@@ -277,7 +279,7 @@ def _forbid(working: Working, name: str) -> Working:
 
 
 def _panel(working: Working, name: str) -> Panel:
-    lines = [joint_edit.line_of(j) for j in working.joints]
+    lines = [line_of(j) for j in working.joints]
     panels = panels_of(working.slab.concrete, lines)
     found = next((p for p in panels if p.id == name), None)
     if found is None:

@@ -10,6 +10,9 @@ from shapely import LineString, Point, Polygon
 from shapely.geometry import box
 
 from kerfline.app import joint_edit as edit
+from kerfline.app.joint_axis import line_of
+from kerfline.app.joint_parts import new_name
+from kerfline.app.joint_refit import refit
 from kerfline.app.working import DrawnJoint
 from kerfline.errors import InputRefused
 from kerfline.geometry.ends import EndKind, joint_ends
@@ -155,16 +158,16 @@ def test_a_column_that_comes_cuts_the_joints_and_one_that_goes_lets_them_through
     with_column = HALL.difference(box(2700, 2700, 3300, 3300))
     joints = (joint("J1", (3000, 0), (3000, 6000), pinned=False),)
 
-    cut = edit.refit(HALL, with_column, joints)
-    back = edit.refit(with_column, HALL, cut)
+    cut = refit(HALL, with_column, joints)
+    back = refit(with_column, HALL, cut)
 
     assert sorted(j.path for j in cut) == [((3000, 0), (3000, 2700)), ((3000, 3300), (3000, 6000))]
     assert not any(j.pinned for j in cut)
-    assert shapely.union_all([edit.line_of(j) for j in back]).length == pytest.approx(6000)
+    assert shapely.union_all([line_of(j) for j in back]).length == pytest.approx(6000)
 
 
 def test_names_go_on_after_the_highest():
-    assert edit.new_name({"J2", "J10", "G3", "Jx"}) == "J11"
+    assert new_name({"J2", "J10", "G3", "Jx"}) == "J11"
 
 
 @settings(max_examples=40)
@@ -189,7 +192,7 @@ def test_whatever_is_drawn_and_moved_ends_on_something_and_panels_tile_the_slab(
     except InputRefused:
         return
 
-    lines = [edit.line_of(j) for j in joints]
+    lines = [line_of(j) for j in joints]
     assert all(e.kind is not EndKind.FREE for e in joint_ends(plan, lines))
     assert all(plan.buffer(0.5).covers(line) for line in lines)
     assert sum(p.area for p in panels_of(plan, lines)) == pytest.approx(plan.area, rel=1e-6)

@@ -8,6 +8,7 @@ from shapely import affinity
 
 from kerfline.app import joint_edit, slab_edit
 from kerfline.app.check import check_job
+from kerfline.app.joint_axis import line_of
 from kerfline.app.live import measured
 from kerfline.app.open_job import open_job
 from kerfline.app.save_job import save_job
@@ -105,7 +106,7 @@ def test_a_slab_turned_as_a_whole_has_the_same_panels():
                 j,
                 path=tuple(
                     (float(x), float(y))
-                    for x, y in affinity.rotate(joint_edit.line_of(j), 33, origin=(0, 0)).coords
+                    for x, y in affinity.rotate(line_of(j), 33, origin=(0, 0)).coords
                 ),
             )
             for j in steep.joints

@@ -5,8 +5,9 @@ import { Drawing } from "./drawing.js";
 import { Desk } from "./desk.js";
 import { Tools, TOOLS, toolbar } from "./tools.js";
 import { details } from "./details.js";
-import { bindTabs, findingsList, jointsList, panelsList, percent, slabList, totalsLine } from "./lists.js";
+import { bindTabs, findingsList, jointsList, panelsList, slabList, totalsLine } from "./lists.js";
 import { lengthText } from "./lengths.js";
+import { busy as whileBusy, message, showTip } from "./notices.js";
 import { Conflict, Refused, ask, askForFile } from "./server.js";
 import { ask as confirmBox, showAlternatives, showKeys, showExport } from "./boxes.js";
 import { askAbout, bindImport } from "./import.js";
@@ -27,7 +28,7 @@ const hands = {
   drop: () => desk.drop(),
   hint: (words) => swap(byId("hint"), words),
   tool: showTool,
-  tip: showTip,
+  tip: (target, event) => showTip(desk.now.picture, target, event),
   length: (mm) => lengthText(mm, desk.now.picture.display),
   key: shortcut,
 };
@@ -127,34 +128,6 @@ function showTool(id) {
   for (const tool of TOOLS) byId(`tool-${tool.id}`).setAttribute("aria-pressed", String(tool.id === id));
 }
 
-function showTip(target, event) {
-  const tip = byId("tip");
-  const words = target && tipWords(desk.now.picture, target);
-  tip.hidden = !words;
-  if (!words) return;
-  tip.textContent = words;
-  const box = byId("sheet").getBoundingClientRect();
-  const [x, y] = [event.clientX - box.left, event.clientY - box.top];
-  tip.style.left = `${Math.min(x + 14, box.width - tip.offsetWidth - 8)}px`;
-  tip.style.top = `${y + 18 + tip.offsetHeight > box.height ? y - tip.offsetHeight - 10 : y + 18}px`;
-}
-
-function tipWords(picture, { what, id }) {
-  if (what === "panel") {
-    const panel = picture.panels.find((each) => each.id === id);
-    return panel && `${id}: ${panel.length} × ${panel.width}\naspect ${panel.aspect}, ${percent(panel.share)} of ${panel.limit}`;
-  }
-  if (what === "joint") {
-    const joint = picture.joints.find((each) => each.id === id);
-    return joint && `${id}: ${joint.kind}, ${joint.length}\n${joint.note}`;
-  }
-  if (what === "finding") {
-    const finding = picture.findings[Number(id)];
-    return finding && `${finding.severity}: ${finding.message}`;
-  }
-  return what === "end" ? "Drag to lengthen or shorten" : `${what} ${id}`;
-}
-
 function showSaved(how) {
   const words = {
     saved: desk.file ? `Saved in ${desk.file}` : "",
@@ -164,15 +137,6 @@ function showSaved(how) {
     alone: "Not kept",
   };
   swap(byId("saved"), words[how]);
-}
-
-let messageTimer;
-function message(words, ...buttons) {
-  const node = byId("message");
-  clearTimeout(messageTimer);
-  swap(node, el("span", {}, words), ...buttons, el("button", { type: "button", on: { click: () => (node.hidden = true) } }, "Close"));
-  node.hidden = false;
-  if (!buttons.length) messageTimer = setTimeout(() => (node.hidden = true), 9000);
 }
 
 function showTrouble(trouble) {
@@ -203,18 +167,7 @@ async function attempt(job) {
   }
 }
 
-async function busy(words, job) {
-  const node = byId("busy");
-  const start = Date.now();
-  const write = () => swap(node, `${words} … ${Math.round((Date.now() - start) / 1000)} s`);
-  write();
-  node.hidden = false;
-  const timer = setInterval(write, 500);
-  const done = await attempt(job);
-  clearInterval(timer);
-  node.hidden = true;
-  return done;
-}
+const busy = (words, job) => whileBusy(words, () => attempt(job));
 
 const save = () => attempt(async () => {
   const answer = await desk.save();

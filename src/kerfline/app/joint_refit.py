@@ -1,0 +1,64 @@
+"""Joints that stay when the concrete under them changes: a column with its boxout comes, moves or goes."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+import shapely
+from shapely import Point as ShapelyPoint
+from shapely import Polygon
+
+from kerfline.app.joint_axis import Axis, axis_of, inside, line_of, next_stop, straight
+from kerfline.app.joint_parts import in_place, renamed, with_end
+from kerfline.app.working import DrawnJoint
+from kerfline.geometry.corners import direction
+from kerfline.geometry.tolerance import TOUCH
+
+SAME_LENGTH = 2 * TOUCH
+"""A joint that lost less than this (mm) is whole."""
+
+
+def refit(before: Polygon, after: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoint, ...]:
+    """The joints fitted to concrete that has changed, as when a column with its boxout moves.
+
+    What lies in an opening now is cut away; a straight joint that ended on an edge that is gone is
+    carried on to the next stop.
+    """
+    if before.equals(after):
+        return tuple(joints)
+    mended = in_place(joints, {j.id: [_mended(before, after, joints, j)] for j in joints})
+    return _trimmed(after, mended)
+
+
+def _mended(
+    before: Polygon, after: Polygon, joints: Sequence[DrawnJoint], joint: DrawnJoint
+) -> DrawnJoint:
+    if not straight(joint):
+        return joint
+    others = [o for o in joints if o.id != joint.id]
+    for end in (0, 1):
+        spot = ShapelyPoint(joint.path[end])
+        was, still = before.boundary.distance(spot), after.boundary.distance(spot)
+        if was <= TOUCH < still and after.contains(spot):
+            fixed, loose = joint.path[1 - end], joint.path[end]
+            axis = Axis(fixed, direction(fixed, loose))
+            to = next_stop(after, axis, math.dist(fixed, loose), others)
+            joint = with_end(joint, end, axis.at(to))
+    return joint
+
+
+def _trimmed(concrete: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoint, ...]:
+    out: dict[str, list[DrawnJoint]] = {}
+    known = list(joints)
+    shapely.prepare(concrete)
+    for joint in joints:
+        if not straight(joint) or concrete.covers(line_of(joint)):
+            continue
+        within = inside(concrete, axis_of(joint), (0.0, math.dist(*joint.path)))
+        if sum(math.dist(*piece) for piece in within) < math.dist(*joint.path) - SAME_LENGTH:
+            kept = renamed(joint, within, known) if within else []
+            known += kept
+            out[joint.id] = [
+                replace(k, pinned=joint.pinned, reason=joint.reason, note=joint.note) for k in kept
+            ]
+    return in_place(joints, out)
