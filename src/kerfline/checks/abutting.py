@@ -86,10 +86,14 @@ def _unmet(measures: Measures, theirs: Sequence[Point], ours: Sequence[Point]) -
         miss = _miss(places, at)
         if miss is None or miss > MATCHED + MEASURE:
             yield _finding(
-                measures, at, f"edge at {words.place(at)}", Severity.WARNING, miss,
+                measures,
+                at,
+                f"edge at {words.place(at)}",
+                Severity.WARNING,
+                miss,
                 f"A joint of the neighbouring slab meets the edge at {words.place(at)} and no joint of ours "
                 f"goes on from there{_by(measures, miss)}.",
-            )  # fmt: skip
+            )
 
 
 def _unanswered(
@@ -101,10 +105,14 @@ def _unanswered(
         miss = _miss(places, at)
         if miss is None or miss > MATCHED + MEASURE:
             yield _finding(
-                measures, at, name, Severity.ADVICE, miss,
+                measures,
+                at,
+                name,
+                Severity.ADVICE,
+                miss,
                 f"{name} ends on the neighbouring slab at {words.place(at)}, which has no joint there"
                 f"{_by(measures, miss)}.",
-            )  # fmt: skip
+            )
 
 
 def _miss(places: shapely.MultiPoint, at: Point) -> float | None:

@@ -33,12 +33,15 @@ def diamonds(measures: Measures) -> Iterator[Finding]:
                 f"; the nearest, {near[0].id}, misses it by {words.length(near[1])}" if near else ""
             )
             yield _finding(
-                column, tip, Severity.WARNING, COLUMN,
+                column,
+                tip,
+                Severity.WARNING,
+                COLUMN,
                 measured=near[1] if near else None,
                 message=f"No joint meets the point of column {column.id}'s diamond at "
                 f"{words.place(tip)}{misses}.",
                 remedy="Move a joint to the point, or place a bar across it as at a re-entrant corner.",
-            )  # fmt: skip
+            )
 
 
 def rounds(measures: Measures) -> Iterator[Finding]:
@@ -59,13 +62,16 @@ def rounds(measures: Measures) -> Iterator[Finding]:
             angle = _to_tangent(column, at, way)
             if TANGENT < angle < least.bound - DEGREES:
                 yield _finding(
-                    column, at, Severity.WARNING, PRACTICE,
+                    column,
+                    at,
+                    Severity.WARNING,
+                    PRACTICE,
                     measured=angle,
                     message=f"{measures.joints[joint].id} meets the round box-out of column {column.id} at "
                     f"{angle:.0f} degrees at {measures.words.place(at)}.",
                     remedy="Aim the joint at the column's centre, or run it along the tangent.",
                     limit=least.bound,
-                )  # fmt: skip
+                )
 
 
 def through(measures: Measures) -> Iterator[Finding]:
@@ -85,14 +91,17 @@ def not_isolated(measures: Measures) -> Iterator[Finding]:
     for column in measures.slab.columns:
         if column.boxout is Boxout.NONE and measures.concrete.contains(shapely.Point(column.at)):
             yield _finding(
-                column, column.at, Severity.ADVICE, COLUMN,
+                column,
+                column.at,
+                Severity.ADVICE,
+                COLUMN,
                 measured=None,
                 message=f"Column {column.id} at {measures.words.place(column.at)} has no isolation joint "
                 "round it.",
                 remedy="Isolate it by a diamond or a circle whose edge the joints meet, unless the engineer "
                 "ties it to the slab.",
                 limit=None,
-            )  # fmt: skip
+            )
 
 
 CHECKS = (diamonds, rounds, through, not_isolated)
@@ -163,12 +172,15 @@ def _unmet(measures: Measures, column: Column) -> Finding:
         else ""
     )
     return _finding(
-        column, column.at, Severity.WARNING, COLUMN,
+        column,
+        column.at,
+        Severity.WARNING,
+        COLUMN,
         measured=gap,
         message=f"No joint meets the round box-out of column {column.id} at "
         f"{measures.words.place(column.at)}{misses}.",
         remedy="Run joints to it, aimed at its centre.",
-    )  # fmt: skip
+    )
 
 
 def _through(measures: Measures, column: Column, index: int, inside: BaseGeometry) -> Finding:
@@ -178,13 +190,17 @@ def _through(measures: Measures, column: Column, index: int, inside: BaseGeometr
     met = _from_point_to_point(measures, column, inside)
     where = f"the box-out of column {column.id} at {measures.words.place(column.at)}"
     return _finding(
-        column, at, Severity.WARNING if met else Severity.ERROR, COLUMN,
+        column,
+        at,
+        Severity.WARNING if met else Severity.ERROR,
+        COLUMN,
         measured=float(inside.length),
         message=f"{joint.id} is drawn through {where}"
         f"{', from point to point' if met else ', past its points'}.",
-        remedy="Stop the cut at its points." if met
+        remedy="Stop the cut at its points."
+        if met
         else "Move the joint to the points of the box-out and stop it there.",
-    )  # fmt: skip
+    )
 
 
 def _from_point_to_point(measures: Measures, column: Column, inside: BaseGeometry) -> bool:

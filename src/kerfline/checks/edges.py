@@ -39,14 +39,19 @@ def outside(measures: Measures) -> Iterator[Finding]:
             if _reach(gross, part) <= TOUCH:
                 continue
             whole = part.length >= joint.length - SAME
-            what = "lies outside the concrete" if whole else (
-                f"runs {words.length(part.length)} beyond the edge of the concrete")  # fmt: skip
+            what = (
+                "lies outside the concrete"
+                if whole
+                else (f"runs {words.length(part.length)} beyond the edge of the concrete")
+            )
             yield _finding(
-                joint.id, _middle(part), Severity.ERROR,
+                joint.id,
+                _middle(part),
+                Severity.ERROR,
                 measured=float(part.length),
                 message=f"{joint.id} {what} at {words.place(_middle(part))}.",
                 remedy="Leave it out." if whole else "Stop it at the edge.",
-            )  # fmt: skip
+            )
 
 
 def on_edges(measures: Measures) -> Iterator[Finding]:
@@ -58,12 +63,14 @@ def on_edges(measures: Measures) -> Iterator[Finding]:
         if total > SHARED and joint.kind is not JointKind.ISOLATION:
             at = _middle(max(pieces, key=lambda piece: piece.length))
             yield _finding(
-                joint.id, at, Severity.WARNING,
+                joint.id,
+                at,
+                Severity.WARNING,
                 measured=float(total),
                 message=f"{joint.id} lies along the edge of the concrete for {words.length(total)} at "
                 f"{words.place(at)}.",
                 remedy="Leave that stretch out: the edge is a joint already.",
-            )  # fmt: skip
+            )
 
 
 def _along_edges(measures: Measures) -> dict[int, list[LineString]]:
@@ -85,11 +92,13 @@ def duplicates(measures: Measures) -> Iterator[Finding]:
         first, second = measures.joints[one], measures.joints[two]
         at = _middle(shared)
         yield _finding(
-            second.id, at, Severity.WARNING,
+            second.id,
+            at,
+            Severity.WARNING,
             measured=float(shared.length),
             message=f"{second.id} lies on {first.id} for {words.length(shared.length)} at {words.place(at)}.",
             remedy=f"Leave the stretch out of one of them, {first.id} or {second.id}.",
-        )  # fmt: skip
+        )
 
 
 def pinned(measures: Measures) -> Iterator[Finding]:
@@ -105,12 +114,14 @@ def pinned(measures: Measures) -> Iterator[Finding]:
         if total > SHARED:
             at = _middle(max(bare, key=lambda part: part.length))
             yield _finding(
-                given.id, at, Severity.ERROR,
+                given.id,
+                at,
+                Severity.ERROR,
                 measured=float(total),
                 message=f"{words.length(total)} of the given joint {given.id} is missing from the layout "
                 f"at {words.place(at)}.",
                 remedy="Put it back, or take it out of the job.",
-            )  # fmt: skip
+            )
 
 
 def zone_borders(measures: Measures) -> Iterator[Finding]:
@@ -129,12 +140,14 @@ def zone_borders(measures: Measures) -> Iterator[Finding]:
         if total > SHARED:
             longest = max(bare, key=lambda part: part.length)
             yield _finding(
-                zone.id, _middle(longest), Severity.WARNING,
+                zone.id,
+                _middle(longest),
+                Severity.WARNING,
                 measured=float(total),
                 message=f"{words.length(total)} of the border of zone {zone.id} has no joint, as at "
                 f"{words.place(_middle(longest))}; the slab is {words.depth(zone.thickness)} thick inside it.",
                 remedy="Run a joint along the border.",
-            )  # fmt: skip
+            )
 
 
 CHECKS = (outside, on_edges, duplicates, pinned, zone_borders)

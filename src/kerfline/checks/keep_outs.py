@@ -6,6 +6,7 @@ import shapely
 
 from kerfline.checks.measures import Measures
 from kerfline.checks.sources import DEPTH_TOLERANCE, PRACTICE, SPARE_COVER
+from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
@@ -27,9 +28,8 @@ def keep_outs(measures: Measures) -> Iterator[Finding]:
             joint = measures.joints[index]
             inside = joint.line.intersection(area)
             if inside.length > 2 * TOUCH:
-                spot = inside.interpolate(0.5, normalized=True) if inside.geom_type == "LineString" else (
-                    inside.representative_point()
-                )  # fmt: skip
+                longest = max(lines_of(inside), key=lambda part: part.length)
+                spot = longest.interpolate(0.5, normalized=True)
                 yield from _entering(measures, keep_out, joint, (float(spot.x), float(spot.y)))
 
 
@@ -64,23 +64,41 @@ def _entering(measures: Measures, keep_out: KeepOut, joint: Joint, at: Point) ->
     words = measures.words
     where = f"{joint.id} enters {keep_out.id} ({keep_out.what}) at {words.place(at)}"
     if joint.kind is not JointKind.CONTROL:
-        yield _finding(keep_out, joint, at, Severity.WARNING, None,
-                       f"{where}; it is formed, not sawn.",
-                       "Carry what lies there across the joint in a sleeve.")  # fmt: skip
+        yield _finding(
+            keep_out,
+            joint,
+            at,
+            Severity.WARNING,
+            None,
+            f"{where}; it is formed, not sawn.",
+            "Carry what lies there across the joint in a sleeve.",
+        )
         return
     if keep_out.cover is None:
-        yield _finding(keep_out, joint, at, Severity.ERROR, None,
-                       f"{where}, where no cover is known and no saw may go.",
-                       f"Move the joint, or {LOCATE} and give the cover over it.")  # fmt: skip
+        yield _finding(
+            keep_out,
+            joint,
+            at,
+            Severity.ERROR,
+            None,
+            f"{where}, where no cover is known and no saw may go.",
+            f"Move the joint, or {LOCATE} and give the cover over it.",
+        )
         return
     depth = joint.depth or measures.rules.cut_depth(measures.thickest_along(joint.line))
     spare = keep_out.cover - depth
     if spare < SPARE_COVER - MEASURE:
         severity = Severity.ERROR if spare < 0 else Severity.WARNING
-        yield _finding(keep_out, joint, at, severity, spare,
-                       f"{where}; a cut {words.depth(depth)} deep under {words.depth(keep_out.cover)} of "
-                       f"cover {'reaches it' if spare < 0 else f'leaves {words.depth(spare)}'}.",
-                       f"Move the joint, tool it shallower, and {LOCATE}.")  # fmt: skip
+        yield _finding(
+            keep_out,
+            joint,
+            at,
+            severity,
+            spare,
+            f"{where}; a cut {words.depth(depth)} deep under {words.depth(keep_out.cover)} of "
+            f"cover {'reaches it' if spare < 0 else f'leaves {words.depth(spare)}'}.",
+            f"Move the joint, tool it shallower, and {LOCATE}.",
+        )
 
 
 def _finding(

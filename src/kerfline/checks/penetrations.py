@@ -38,20 +38,34 @@ def _judged(
     where = f"{penetration.kind.value} {penetration.id} at {measures.words.place(penetration.at)}"
     if through and penetration.meeting is Meeting.CLEAR:
         joint = measures.joints[near[0][1]]
-        yield _finding(penetration, joint, near[0][0], PRACTICE,
-                       f"{joint.id} runs through the {where}, which the job wants clear of joints.",
-                       _move(measures, penetration))  # fmt: skip
+        yield _finding(
+            penetration,
+            joint,
+            near[0][0],
+            PRACTICE,
+            f"{joint.id} runs through the {where}, which the job wants clear of joints.",
+            _move(measures, penetration),
+        )
     elif not through and penetration.meeting is Meeting.THROUGH:
-        yield _finding(penetration, measures.joints[near[0][1]] if near else None,
-                       near[0][0] if near else None, CASTINGS,
-                       f"No joint runs through the {where}, as the job asks.",
-                       "Move a joint on to its centre.")  # fmt: skip
+        yield _finding(
+            penetration,
+            measures.joints[near[0][1]] if near else None,
+            near[0][0] if near else None,
+            CASTINGS,
+            f"No joint runs through the {where}, as the job asks.",
+            "Move a joint on to its centre.",
+        )
     elif not through and near and near[0][0] < penetration.clear - MEASURE:
         joint = measures.joints[near[0][1]]
-        yield _finding(penetration, joint, near[0][0], CASTINGS,
-                       f"{joint.id} passes {measures.words.length(near[0][0])} from the centre of the {where} "
-                       "and misses it.",
-                       f"Run the joint through it, or {_move(measures, penetration, first=False)}")  # fmt: skip
+        yield _finding(
+            penetration,
+            joint,
+            near[0][0],
+            CASTINGS,
+            f"{joint.id} passes {measures.words.length(near[0][0])} from the centre of the {where} "
+            "and misses it.",
+            f"Run the joint through it, or {_move(measures, penetration, first=False)}",
+        )
 
 
 def _move(measures: Measures, penetration: Penetration, *, first: bool = True) -> str:

@@ -57,13 +57,19 @@ def tiling(measures: Measures) -> Iterator[Finding]:
         if claim.id not in closed:
             spot = claim.polygon.representative_point()
             at = (float(spot.x), float(spot.y))
-            yield _not_closed(at, claim.id, f"No joints close off {claim.id} as it is drawn, near "
-                              f"{measures.words.place(at)}.")  # fmt: skip
+            yield _not_closed(
+                at,
+                claim.id,
+                f"No joints close off {claim.id} as it is drawn, near {measures.words.place(at)}.",
+            )
     for panel in measures.panels:
         if not panel.id:
             where = measures.words.near(panel.middle)
-            yield _not_closed(panel.middle, subject_of(measures, panel),
-                              f"The area round {where} is none of the panels that the layout names.")  # fmt: skip
+            yield _not_closed(
+                panel.middle,
+                subject_of(measures, panel),
+                f"The area round {where} is none of the panels that the layout names.",
+            )
 
 
 CHECKS = (shape, tiling)

@@ -24,6 +24,9 @@ FULL = 0.9
 HALF = 0.5
 """A wall with a joint under more than this share is partly served: advice."""
 
+NOTHING = 0.01
+"""A share of a wall below this is told as none."""
+
 UNDER_BEARING = 100.0
 """A joint that runs along under a bearing wall for less than this (mm) only crosses it."""
 
@@ -102,7 +105,8 @@ def _without_joint(measures: Measures, wall: Wall, bare: Bare) -> Finding:
         if bare.crowded
         else ""
     )
-    what = f"under {bare.share:.0%} of it only" if bare.share >= 0.01 else "under it"  # noqa: PLR2004 - one percent
+    some = f"a joint under {bare.share:.0%} of it only"
+    what = some if bare.share >= NOTHING else "no joint under it"
     return Finding(
         rule=Rule.WALL,
         severity=Severity.ADVICE if minor else Severity.WARNING,
@@ -110,8 +114,7 @@ def _without_joint(measures: Measures, wall: Wall, bare: Bare) -> Finding:
         subject=wall.id,
         measured=bare.share,
         limit=FULL,
-        message=f"Wall {wall.id} at {words.place(bare.at)} has "
-        f"{'a joint ' if bare.share >= 0.01 else 'no joint '}{what}.{close}{said}",  # noqa: PLR2004
+        message=f"Wall {wall.id} at {words.place(bare.at)} has {what}.{close}{said}",
         source=str(PRACTICE),
         remedy=f"Run a joint within its {words.depth(wall.thickness)} of thickness, on to the next edge or joint.",
     )
