@@ -144,7 +144,7 @@ class Measures:
         zones = self._zones_at(line)
         over = [own for own, area in zones if area.intersection(line).length > TOUCH]
         beyond = shapely.difference(line, _union(zones)) if zones else line
-        return max([*over, self.slab.thickness] if beyond.length > TOUCH else over)
+        return max(over if over and beyond.length <= TOUCH else [*over, self.slab.thickness])
 
     @cached_property
     def _zones(self) -> list[tuple[float, Polygon]]:
