@@ -15,19 +15,22 @@ from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
-from kerfline.model.slab import Column, EdgeKind, Slab
+from kerfline.model.slab import Column, Slab
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.choose import slab_extent
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.marks import Layer, Path, Sheet, Text
 from kerfline.sheets.plan_marks import (
+    EDGE_LAYERS,
+    EDGE_OFFSET,
     KEEP_OUT_PITCH,
     POST_SHARE,
     WALL_TONE,
     corner_bars,
-    edge_line,
+    edge_beside,
     joint_layer,
     rings_of,
+    thickened_lines,
     unjointed_corners,
 )
 from kerfline.sheets.running import dimension_text, step
@@ -126,14 +129,14 @@ class _Model:
         strings.draw(across, upright=True)
 
     def _edges(self) -> None:
-        kinds = {EdgeKind.ISOLATED: Layer.ISOLATION, EdgeKind.CONSTRUCTION: Layer.CONSTRUCTION}
         for edge in self.slab.edges:
-            layer = kinds.get(edge.kind)
+            layer = EDGE_LAYERS.get(edge.kind)
             if layer:
-                line = edge_line(self.slab, edge)
-                moved = line.parallel_offset(self.scale, "left") if edge.ring == 0 else line
-                for part in lines_of(moved):
+                line = edge_beside(self.slab, edge, EDGE_OFFSET * self.scale)
+                for part in lines_of(line):
                     self._line(layer, part.coords)
+        for _, line in thickened_lines(self.slab):
+            self._line(Layer.ZONE, line.coords)
 
     def _column(self, column: Column) -> None:
         if column.outline:

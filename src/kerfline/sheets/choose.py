@@ -35,7 +35,7 @@ LEAST_PANEL = 17.0
 """Width on paper (mm) that the common panel must have at a scale smaller than a floor plan's."""
 
 
-EDGE_SLACK = 0.5
+EDGE_SLACK = 2.5
 """Room in mm by which the view of a whole slab goes beyond its edge."""
 
 Rims = tuple[float, float, float, float]

@@ -17,6 +17,7 @@ from kerfline.sheets.plan_marks import (
     WALL_TONE,
     joint_layer,
     rings_of,
+    thickened_lines,
     unjointed_corners,
 )
 
@@ -102,8 +103,8 @@ def _slab_entries(slab: Slab, layout: Layout) -> list[Entry]:
         out.append(Entry("N  pipe, drain, conduit or post", _penetration))
     if slab.keep_outs:
         out.append(Entry("K  no cut here", _keep_out))
-    if slab.zones:
-        out.append(Entry("zone of other thickness", _line(Layer.ZONE)))
+    if slab.zones or thickened_lines(slab):
+        out.append(Entry("other thickness: zone, strip or edge", _line(Layer.ZONE)))
     if slab.reentrant_corners:
         out.append(Entry("re-entrant corner, a joint leaves it", _corner))
     if unjointed_corners(slab, layout):

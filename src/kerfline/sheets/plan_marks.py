@@ -4,11 +4,11 @@ import math
 from collections.abc import Iterable, Iterator
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString, MultiLineString, Polygon
 
 from kerfline.geometry.corners import Corner
 from kerfline.geometry.faces import lines_of, polygons_of
-from kerfline.geometry.ring import Point, Ring
+from kerfline.geometry.ring import Point, Ring, flatten_arc
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import Column, Edge, EdgeKind, JointKind, Slab, Wall
@@ -32,6 +32,13 @@ EXISTING_LAYERS = {
     JointKind.CONSTRUCTION: Layer.CONSTRUCTION_EXISTING,
     JointKind.ISOLATION: Layer.ISOLATION_EXISTING,
 }
+EDGE_LAYERS = {
+    EdgeKind.ISOLATED: Layer.ISOLATION,
+    EdgeKind.CONSTRUCTION: Layer.CONSTRUCTION,
+}
+EDGE_OFFSET = 1.0
+"""How far beside the slab edge the joint along it is drawn, mm of paper."""
+
 WALL_TONE = 0.88
 COLUMN_TONE = 0.35
 KEEP_OUT_PITCH = 2.2
@@ -56,6 +63,7 @@ def slab_marks(slab: Slab, layout: Layout, view: View, *, bars: bool = True) -> 
         *_walls(slab.walls, view),
         *_keep_outs(slab, view),
         *_zones(slab, view),
+        *_thickened(slab, view),
         *_columns(slab.columns, view),
         *_penetrations(slab, view),
         *_rings(slab, view),
@@ -170,21 +178,51 @@ def _ring(layer: Layer, ring: Ring, view: View, ref: str) -> Iterator[Mark]:
 
 
 def _edges(slab: Slab, view: View) -> Iterator[Mark]:
-    """Edges that are isolated or construction joints, over the slab edge."""
-    kinds = {EdgeKind.ISOLATED: Layer.ISOLATION, EdgeKind.CONSTRUCTION: Layer.CONSTRUCTION}
+    """Edges that are isolated or construction joints, just outside the slab edge."""
+    clip = view.window_box.buffer(2 * EDGE_OFFSET, join_style="mitre")
     for edge in slab.edges:
-        layer = kinds.get(edge.kind)
+        layer = EDGE_LAYERS.get(edge.kind)
         if layer:
-            line = view.shape(edge_line(slab, edge))
-            offset = line.parallel_offset(1.0, "left") if edge.ring == 0 else line
-            for part in lines_of(offset.intersection(view.window_box)):
+            line = view.shape(edge_beside(slab, edge, EDGE_OFFSET * view.scale))
+            for part in lines_of(line.intersection(clip)):
                 yield _line_mark(layer, part, f"edge {edge.ring}.{edge.segment}")
+
+
+def edge_beside(slab: Slab, edge: Edge, distance: float) -> LineString | MultiLineString:
+    """A line beside a segment of the outline or of an opening, off the concrete by a distance (mm)."""
+    ring = (slab.outline, *slab.openings)[edge.ring]
+    outward = shapely.LinearRing(ring.coordinates).is_ccw == (edge.ring == 0)
+    return edge_line(slab, edge).offset_curve(-distance if outward else distance)
+
+
+def thickened_lines(slab: Slab) -> list[tuple[str, LineString]]:
+    """The hidden outlines of thickened strips under bearing walls and of turned-down edges, with names."""
+    found = []
+    boundary = slab.gross.boundary.buffer(1.0)
+    for wall in slab.walls:
+        if wall.strip_width:
+            strip = wall.line.buffer(wall.strip_width / 2, cap_style="flat", join_style="mitre")
+            found.append((wall.id, strip))
+    for edge in slab.edges:
+        if edge.kind is EdgeKind.TURNDOWN and edge.width:
+            band = edge_line(slab, edge).buffer(edge.width, cap_style="flat")
+            found.append((f"edge {edge.ring}.{edge.segment}", band))
+    return [
+        (name, line)
+        for name, area in found
+        for part in polygons_of(area.intersection(slab.gross))
+        for line in lines_of(part.boundary.difference(boundary))
+    ]
+
+
+def _thickened(slab: Slab, view: View) -> Iterator[Mark]:
+    for name, line in thickened_lines(slab):
+        for part in lines_of(view.shape(line).intersection(view.window_box)):
+            yield _line_mark(Layer.ZONE, part, name)
 
 
 def edge_line(slab: Slab, edge: Edge) -> LineString:
     """The straight or curved line of one segment of the outline or of an opening."""
-    from kerfline.geometry.ring import flatten_arc
-
     ring = (slab.outline, *slab.openings)[edge.ring]
     start = ring.points[edge.segment]
     end = ring.points[(edge.segment + 1) % len(ring.points)]

@@ -2,17 +2,20 @@
 
 import pytest
 from hypothesis import given, settings
+from shapely import Polygon
 
+from kerfline.geometry.ring import Ring
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.job import Job, SheetChoice
 from kerfline.model.layout import Reason
-from kerfline.model.slab import JointKind
+from kerfline.model.slab import Edge, EdgeKind, JointKind, Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.check_sheet import check_sheet
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.marks import PENS, Layer, Path
 from kerfline.sheets.panel_sheet import panel_sheet
+from kerfline.sheets.plan_labels import path_line
 from kerfline.units import Display, Unit
 from shapes import layout_of, workshop_job, workshop_layout
 from sheet_checks import assert_clean, grid_lines, overlapping_texts
@@ -203,3 +206,34 @@ def test_a_checker_would_see_two_texts_that_overlap():
 
 def test_display_follows_the_jobs_units():
     assert workshop_job(Unit.MM).display is Display.METRIC
+
+
+def edged(*edges, clockwise=False):
+    points = ((0.0, 0.0), (9000.0, 0.0), (9000.0, 6000.0), (0.0, 6000.0))
+    ring = Ring(points[::-1] if clockwise else points)
+    slab = Slab(outline=ring, thickness=100.0, edges=edges)
+    return joint_plan(Job(name="Edges", units=Unit.M, slab=slab), layout_of(slab, []), (), RULES)
+
+
+@pytest.mark.parametrize("clockwise", [False, True])
+def test_isolated_edges_are_drawn_just_outside_the_concrete(clockwise):
+    sheets = edged(Edge(ring=0, segment=0, kind=EdgeKind.ISOLATED), clockwise=clockwise)
+    lines = [m for m in sheets[0].marks if isinstance(m, Path) and m.in_view]
+    edge = path_line(next(m for m in lines if m.layer is Layer.EDGE))
+    beside = path_line(next(m for m in lines if m.layer is Layer.ISOLATION))
+    assert beside.distance(edge) == pytest.approx(1.0)
+    assert not Polygon(edge.coords).intersects(beside)
+    assert_clean(sheets)
+
+
+def test_turned_down_edges_and_strips_show_their_hidden_outline():
+    sheets = edged(Edge(ring=0, segment=0, kind=EdgeKind.TURNDOWN, depth=450.0, width=300.0))
+    hidden = [
+        m for m in sheets[0].marks if isinstance(m, Path) and m.layer is Layer.ZONE and m.in_view
+    ]
+    assert len(hidden) == 1
+    outline = path_line(next(m for m in sheets[0].marks if m.layer is Layer.EDGE and m.in_view))
+    scale = sheets[0].view.scale
+    assert max(outline.bounds[3] - y for _, y in hidden[0].points) > 0
+    assert hidden[0].points[0][1] - outline.bounds[1] == pytest.approx(300.0 / scale)
+    assert any("other thickness" in t for t in texts(sheets))
