@@ -14,15 +14,16 @@ from kerfline.cli.progress import progress
     help="Folder to write to; out/community-workshop by default.",
 )
 def demo(out: Path | None) -> None:
-    """Lay out an invented community workshop and write all its sheets."""
-    from kerfline.app.deliver import deliver, file_stem
-    from kerfline.app.demo import demo_job
-    from kerfline.app.lay_out import lay_out_job
+    """Lay out an invented community workshop, plan its day and write all its sheets."""
+    from kerfline.app.deliver import file_stem
+    from kerfline.app.demo import demo, demo_contents
     from kerfline.app.summary import findings_text, summary
+    from kerfline.files.atomic import write_all
 
-    job = demo_job()
-    outcome = lay_out_job(job, progress())
-    written = deliver(outcome, out or Path("out") / file_stem(job.name))
+    day = demo(progress())
+    outcome = day.outcome
+    folder = out or Path("out") / file_stem(outcome.job.name)
+    written = write_all(folder, demo_contents(day))
     click.echo(summary(outcome, written))
     if outcome.findings:
         click.echo(findings_text(outcome.findings))

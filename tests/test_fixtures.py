@@ -1,0 +1,33 @@
+"""The examples in ``fixtures`` do what their own words say."""
+
+from pathlib import Path
+
+from kerfline.app.check import check_job
+from kerfline.app.lay_out import lay_out_job
+from kerfline.app.mend import mend_job
+from kerfline.app.open_job import Wishes, open_job
+from kerfline.model.finding import Rule, Severity
+
+FIXTURES = Path(__file__).parents[1] / "fixtures"
+SHED = FIXTURES / "packing-shed" / "packing-shed-existing.dxf"
+
+
+def test_the_boathouse_is_laid_out_clear_of_its_tubing() -> None:
+    outcome = lay_out_job(open_job(FIXTURES / "boathouse" / "boathouse.toml"))
+    assert outcome.clean
+    tubing = outcome.job.slab.keep_outs[0].outline.polygon
+    assert outcome.job.slab.concrete.covers(tubing)
+    assert all(j.line.intersection(tubing).length < 1.0 for j in outcome.layout.joints)
+
+
+def test_the_packing_shed_has_a_line_missing_and_a_joint_that_stops_short() -> None:
+    outcome = check_job(open_job(SHED, Wishes(thickness="5 in")))
+    errors = {f.rule for f in outcome.findings if f.severity is Severity.ERROR}
+    assert errors == {Rule.SPAN, Rule.ASPECT, Rule.FREE_END}
+
+
+def test_the_packing_shed_is_mended_with_two_joints() -> None:
+    """The missing piece of the line at 48 ft and the last 6 ft of the short joint (read off the drawing)."""
+    mended = mend_job(open_job(SHED, Wishes(thickness="5 in")))
+    assert mended.after.clean
+    assert sorted(round(j.length / 304.8, 3) for j in mended.added) == [6.0, 12.0]
