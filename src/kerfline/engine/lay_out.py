@@ -76,7 +76,7 @@ def _solved(
         region = (
             solve(ready.region, weights, seconds)
             if ready.orthogonal
-            else lay_out_region(ready.region)
+            else lay_out_region(ready.region, options)
         )
         out.append((ready, region))
     return out

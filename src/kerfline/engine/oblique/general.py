@@ -54,7 +54,7 @@ def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> 
             settled += wished[0].cuts
             notes.append(wished[1])
             continue
-        ground = _ground(region, zone)
+        ground = _ground(region, zone, weights)
         parts, cuts = parts_of(ground, SquareChart())
         settled += cuts
         for part in parts:
@@ -83,7 +83,7 @@ def _in_pattern(
     """A piece in its pattern, and in words what that costs against the cheapest layout."""
     lines = [LineString(c.path) for c in settled]
     inside = _inside(lines, piece)
-    ground = _ground(region, piece, lines)
+    ground = _ground(region, piece, weights, lines)
     wished = patterned(ground, pattern, inside, weights)
     if wished is None:
         return None
@@ -112,12 +112,12 @@ def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: We
     lines = [LineString(c.path) for c in settled]
     inside = _inside(lines, part)
     walls = tuple(Line(name="", path=x) for x in inside)
-    ground = replace(_ground(region, part, lines), lines=walls)
+    ground = replace(_ground(region, part, weights, lines), lines=walls)
     answers = [_on_chart(ground, chart, inside, weights) for chart in charts_for(ground)]
     found = [a for a in answers if a is not None]
     if found:
         return bent(ground, min(found, key=lambda a: round(a.cost)), inside)
-    halves = [halve(_ground(region, p, lines), p) for p in faces(part, inside)]
+    halves = [halve(_ground(region, p, weights, lines), p) for p in faces(part, inside)]
     return Pieces(
         panels=tuple(p for h in halves for p in h.panels),
         cuts=tuple(c for h in halves for c in h.cuts),
@@ -138,13 +138,14 @@ def _on_chart(
     return replace(answer, cuts=(*cuts, *answer.cuts), cost=answer.cost + length)
 
 
-def _ground(region: Region, part: Polygon, settled: Sequence[LineString] = ()) -> Ground:
+def _ground(
+    region: Region, part: Polygon, weights: Weights, settled: Sequence[LineString] = ()
+) -> Ground:
     """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
     lines = [line for line in settled if line.distance(part) <= TOUCH]
     rim = part.exterior.buffer(TOUCH)
     border = shapely.union_all([x.intersection(rim) for x in lines]) if lines else None
     outside = [_arrives(line, part) for line in lines]
-    weights = Weights()
     return Ground(
         concrete=part,
         limits=limits_at(region, part),

@@ -1,6 +1,7 @@
 """The general method on slabs of many shapes: hard rules always, good shapes where they can be had."""
 
 import math
+from functools import cache
 
 import pytest
 import shapely
@@ -19,6 +20,12 @@ from unit.engine.oblique.slabs import SHAPES
 RULES = SlabRules(rule_set=load("floor"))
 
 
+@cache
+def joints_of(name):
+    """The joints of a named slab."""
+    return joints_by_the_general_method(SHAPES[name])
+
+
 def joints_by_the_general_method(slab):
     """The cuts in the slab's frame, whichever method would take the regions."""
     lines = []
@@ -32,7 +39,7 @@ def joints_by_the_general_method(slab):
 @pytest.fixture(scope="module", params=sorted(SHAPES))
 def laid_out(request):
     slab = SHAPES[request.param]
-    lines = joints_by_the_general_method(slab)
+    lines = joints_of(request.param)
     return request.param, slab, lines, faces(slab.concrete, lines)
 
 
@@ -62,7 +69,7 @@ def test_no_panel_is_narrow_or_long(laid_out):
 
 
 def test_joints_of_a_curved_walk_run_to_its_centre():
-    lines = joints_by_the_general_method(SHAPES["curved walk"])
+    lines = joints_of("curved walk")
     assert len(lines) >= 4
     for line in lines:
         (x0, y0), (x1, y1) = line.coords[0], line.coords[-1]
@@ -71,7 +78,7 @@ def test_joints_of_a_curved_walk_run_to_its_centre():
 
 
 def test_drive_has_a_joint_on_its_bisector_and_the_others_square_to_it():
-    for line in joints_by_the_general_method(SHAPES["tapered drive"]):
+    for line in joints_of("tapered drive"):
         (x0, y0), (x1, y1) = line.coords[0], line.coords[-1]
         assert min(abs(x1 - x0), abs(y1 - y0)) < 2.0
 
@@ -79,17 +86,16 @@ def test_drive_has_a_joint_on_its_bisector_and_the_others_square_to_it():
 def test_diagonal_wall_has_its_joint_beneath():
     slab = SHAPES["diagonal wall"]
     wall = slab.walls[0]
-    under = shapely.union_all(joints_by_the_general_method(slab)).intersection(wall.footprint)
+    under = shapely.union_all(joints_of("diagonal wall")).intersection(wall.footprint)
     assert under.length >= wall.line.length - 1.0
 
 
 def test_keep_out_has_no_joint_in_it():
     slab = SHAPES["keep-out"]
-    lines = shapely.union_all(joints_by_the_general_method(slab))
+    lines = shapely.union_all(joints_of("keep-out"))
     assert lines.intersection(slab.keep_outs[0].outline.polygon).length < 1.0
 
 
 def test_same_slab_gives_the_same_joints_to_the_byte():
-    slab = SHAPES["wing at 45 degrees"]
-    first = [line.wkb for line in joints_by_the_general_method(slab)]
-    assert first == [line.wkb for line in joints_by_the_general_method(slab)]
+    again = joints_by_the_general_method(SHAPES["bay window"])
+    assert [line.wkb for line in joints_of("bay window")] == [line.wkb for line in again]
