@@ -1,7 +1,7 @@
 """Mends a layout that somebody else made: keeps its joints and adds the fewest that clear the errors.
 
-The engine completes the layout around the existing joints; what it adds and no error needs is taken out
-again. Additions that do not lessen the errors are not proposed at all, so that a mend makes nothing worse.
+Two mends are made: the engine completes the layout around the existing joints, and the plain way carries
+on and cuts across. What either adds and no error needs is taken out again, and the better one is taken. Additions that do not lessen the errors are not proposed at all, so that a mend makes nothing worse.
 """
 
 from collections.abc import Callable, Sequence
@@ -13,6 +13,7 @@ from shapely import LineString
 from kerfline.app.check import check_job
 from kerfline.app.lay_out import engine_options
 from kerfline.app.mend_notes import with_notes
+from kerfline.app.mend_plain import plain_additions
 from kerfline.app.outcome import Outcome
 from kerfline.checks.check import check, in_order
 from kerfline.engine.lay_out import lay_out
@@ -101,8 +102,18 @@ def mend(before: Outcome, progress: Callable[[str], None] | None = None) -> Mend
     job = before.job
     options = replace(engine_options(job, progress), weights={**FEWEST, **job.weights})
     wished = lay_out(job.slab, replace(before.rules, to_maximum=True), options)
-    after = _needed(before, additions(before.layout, wished))
-    return _mended(before, after)
+    offers = (
+        additions(before.layout, wished),
+        plain_additions(job.slab, before.layout, before.rules),
+    )
+    return _mended(before, min((_needed(before, offer) for offer in offers), key=_cost))
+
+
+def _cost(outcome: Outcome) -> tuple[int, float]:
+    """What a mend should be least in: errors, then feet of joint."""
+    names = outcome.layout.added or ()
+    added = sum(j.length for j in outcome.layout.joints if j.id in names)
+    return (_errors(outcome), round(added))
 
 
 def additions(given: Layout, wished: Layout) -> tuple[Joint, ...]:

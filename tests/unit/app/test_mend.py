@@ -4,10 +4,11 @@ from dataclasses import replace
 
 import pytest
 
-from checked import box_ring, feet, grid_slab, joint, with_joints
+from checked import box_ring, feet, grid_slab, joint, rules, with_joints
 from kerfline.app.check import check_job
 from kerfline.app.deliver_mend import mend_contents, mend_text
 from kerfline.app.mend import additions, mend, mend_job
+from kerfline.app.mend_plain import plain_additions
 from kerfline.checks.given import given_layout
 from kerfline.errors import InputRefused
 from kerfline.geometry.ring import Ring
@@ -162,3 +163,53 @@ def _file():
     from pathlib import Path as File
 
     return File("out") / "workshop-amended.pdf"
+
+
+def plain(slab):
+    """What the plain way adds, before anything is taken out again."""
+    return plain_additions(slab, given_layout(slab), rules())
+
+
+def test_the_plain_way_carries_an_end_on_to_the_next_joint():
+    slab = with_joints(grid_slab(2, 2), joint("S", (5, 0), (5, 4)))
+    assert in_feet(plain(slab)[0]) == ((5, 4), (5, 10))
+
+
+def test_the_plain_way_cuts_no_keep_out():
+    """Whatever it would clear: neither an end is carried on nor a panel cut across where tubing lies."""
+    tubing = KeepOut(id="K1", outline=box_ring(18, 22, 22, 26), what="tubing")
+    slab = with_joints(
+        grid_slab(keep_outs=(tubing,)), joint("S", (20, 0), (20, 14)), without=("V2",)
+    )
+    assert not [j for j in plain(slab) if j.line.intersection(tubing.outline.polygon).length > 1.0]
+
+
+def test_the_plain_way_cuts_a_row_of_long_panels_with_one_line():
+    """Three bays of 20 x 10 ft one above the other: one cut of 30 ft, not three that may miss each other."""
+    (added,) = plain(with_joints(grid_slab(), without=("V2",)))
+    assert in_feet(added) == ((20, 0), (20, 30))
+    assert added.depth == pytest.approx(25.4)
+
+
+def test_the_plain_way_cuts_a_bare_slab_both_ways():
+    """24 x 24 ft at 4 in: 12 ft at most each way (36 t, ACI 302.1R, 1996), so one cut each way."""
+    bare = grid_slab(1, 1, bay=24.0, joints=(joint("E", (24, 0), (24, 24)),))
+    assert sorted(in_feet(j) for j in plain(bare)) == [((0, 12), (24, 12)), ((12, 0), (12, 24))]
+
+
+def test_the_plain_way_follows_a_turned_panel():
+    """A panel at 45 degrees is cut square to its own long side."""
+    outline = Ring(feet((0, 0), (14, 14), (7, 21), (-7, 7)))
+    slab = Slab(outline=outline, thickness=101.6)
+    added = plain(slab)
+    assert in_feet(added[0]) == ((0, 14), (7, 7))
+    assert len(added) == 1
+
+
+def test_around_slanted_joints_the_shorter_of_two_mends_is_taken():
+    slant = (joint("G1", (10, 0), (14, 30)), joint("G2", (25, 0), (25, 30)))
+    outline = box_ring(0, 0, 36, 30)
+    slab = Slab(outline=outline, thickness=101.6, joints=slant)
+    mended = mend_job(job_of(slab))
+    assert mended.after.clean
+    assert sum(j.length for j in mended.added) <= 5 * 36 * MM_PER_FOOT

@@ -1,0 +1,45 @@
+"""Several good layouts of one job, each held against its rules."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from kerfline.app.lay_out import engine_options
+from kerfline.app.outcome import Outcome
+from kerfline.app.rules_of import rules_of
+from kerfline.checks.check import check
+from kerfline.engine.alternatives import alternatives
+from kerfline.model.job import Job
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choice:
+    """One of several layouts, and what it favours."""
+
+    name: str
+    outcome: Outcome
+
+
+def choices(
+    job: Job, count: int, progress: Callable[[str], None] | None = None
+) -> tuple[Choice, ...]:
+    """Up to ``count`` layouts that differ, the best by the documented cost first.
+
+    Args:
+        job: What the user told us; pinned joints stay in all of them.
+        count: How many are wanted.
+        progress: Told in words what the engine is at.
+    """
+    rules = rules_of(job)
+    found = alternatives(job.slab, rules, engine_options(job, progress), count)
+    return tuple(
+        Choice(
+            name=each.name,
+            outcome=Outcome(
+                job=job,
+                rules=rules,
+                layout=each.layout,
+                findings=check(job.slab, each.layout, rules, job.display),
+            ),
+        )
+        for each in found
+    )

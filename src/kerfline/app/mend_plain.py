@@ -1,0 +1,132 @@
+"""A mend by hand's own way: ends that stop are carried straight on, panels too long are cut across.
+
+It is offered beside the engine's, since around joints at odd angles the plain way is often the shorter one.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from kerfline.geometry.ends import EndKind, joint_ends
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.tolerance import MEASURE, RATIO, SAME, TOUCH
+from kerfline.model.layout import Joint, Layout, Panel, Reason
+from kerfline.model.panelling import panels_of
+from kerfline.model.slab import JointKind, Slab
+from kerfline.rules.limits import Limits
+from kerfline.rules.slab_rules import SlabRules
+
+MOST_BAYS = 12
+"""Bays that one panel is cut into at once, at most."""
+
+MOST_STEPS = 60
+"""Panels that are cut across, at most: a layout that asks for more is the engine's to complete."""
+
+
+def plain_additions(slab: Slab, layout: Layout, rules: SlabRules) -> tuple[Joint, ...]:
+    """The joints that the plain way adds to existing ones, as ``A1``, ``A2``, ...
+
+    Args:
+        slab: The slab.
+        layout: Its joints.
+        rules: The limits; panels are cut to the greatest span and aspect.
+    """
+    lines = [j.line for j in layout.joints]
+    shut = shapely.union_all([k.outline.polygon for k in slab.keep_outs])
+    added = [(line, Reason.PINNED) for line in _carried_on(slab, lines) if not _cut_off(line, shut)]
+    limits = rules.limits(slab.thickness)
+    for _ in range(MOST_STEPS):
+        panels = panels_of(slab.concrete, [*lines, *(line for line, _ in added)])
+        long = [p for p in panels if _too_long(p, limits)]
+        if not long:
+            break
+        worst = max(long, key=lambda p: (round(p.length), p.id))
+        cuts = [c for c in _across(worst, long, limits) if not _cut_off(c, shut)]
+        if not cuts:
+            break
+        added += [(cut, Reason.SPAN) for cut in cuts]
+    hides = shapely.union_all([w.footprint for w in slab.walls])
+    return tuple(
+        _joint(n, line, reason, slab, rules, hides) for n, (line, reason) in enumerate(added, 1)
+    )
+
+
+def _joint(
+    number: int,
+    line: LineString,
+    reason: Reason,
+    slab: Slab,
+    rules: SlabRules,
+    hides: shapely.Geometry,
+) -> Joint:
+    middle = line.interpolate(0.5, normalized=True)
+    return Joint(
+        id=f"A{number}",
+        kind=JointKind.CONTROL,
+        path=tuple((float(x), float(y)) for x, y in line.coords),
+        depth=rules.cut_depth(slab.thickness_at(middle.x, middle.y)),
+        reason=reason,
+        note="cuts across a panel that is too long"
+        if reason is Reason.SPAN
+        else "carries a joint on",
+        hidden=float(line.intersection(hides).length),
+    )
+
+
+def _carried_on(slab: Slab, lines: Sequence[LineString]) -> Iterator[LineString]:
+    """From each free end straight on to the next joint or edge."""
+    x0, y0, x1, y1 = slab.concrete.bounds
+    reach = math.hypot(x1 - x0, y1 - y0)
+    met = shapely.union_all([*lines, slab.concrete.boundary])
+    for end in joint_ends(slab.concrete, lines):
+        if end.kind is not EndKind.FREE:
+            continue
+        (x, y), (dx, dy) = end.at, end.outward
+        start = (x + TOUCH * dx, y + TOUCH * dy)
+        ray = LineString([start, (x + reach * dx, y + reach * dy)])
+        hits = shapely.get_coordinates(ray.intersection(met))
+        if len(hits):
+            far = min(hits, key=lambda p: math.dist(p, start))
+            yield LineString([end.at, (float(far[0]), float(far[1]))])
+
+
+def _cut_off(line: LineString, shut: shapely.Geometry) -> bool:
+    """Whether a line runs where no saw may go; a cut that only touches there ends there."""
+    return bool(line.intersection(shut).length > TOUCH)
+
+
+def _too_long(panel: Panel, limits: Limits) -> bool:
+    return panel.length > limits.span.bound + MEASURE or panel.aspect > limits.aspect.bound + RATIO
+
+
+def _across(panel: Panel, long: Sequence[Panel], limits: Limits) -> Iterator[LineString]:
+    """Cuts square to a panel's long side at even bays, each through all panels in line that are too long."""
+    turn = math.radians(panel.box.angle)
+    along = np.array((math.cos(turn), math.sin(turn)))
+    square = np.array((-along[1], along[0]))
+    places = shapely.get_coordinates(panel.polygon) @ along
+    start, length = float(places.min()), float(np.ptp(places))
+    bays = _bays(length, panel.width, limits)
+    area = shapely.union_all([p.polygon.buffer(SAME) for p in long])
+    middle = shapely.get_coordinates(panel.polygon.centroid)[0]
+    reach = area.length
+    for number in range(1, bays):
+        at = middle + along * (start + number * length / bays - float(middle @ along))
+        line = LineString([at - reach * square, at + reach * square])
+        parts = [p for p in lines_of(line.intersection(area)) if p.intersects(panel.polygon)]
+        yield from (p for p in parts if p.length > TOUCH)
+
+
+def _bays(length: float, width: float, limits: Limits) -> int:
+    """The fewest even bays within the limits; those nearest to square where none are."""
+    least = max(2, math.ceil(length / (limits.span.bound + MEASURE)))
+
+    def aspect(bays: int) -> float:
+        return max(length / bays, width) / min(length / bays, width)
+
+    choices = range(least, max(least, MOST_BAYS) + 1)
+    kept = [n for n in choices if aspect(n) <= limits.aspect.bound + RATIO]
+    return kept[0] if kept else min(choices, key=aspect)
