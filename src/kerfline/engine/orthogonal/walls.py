@@ -34,7 +34,9 @@ def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
             if not _on_edge(region, wall, s)
         )
         if bare > max((1 - COVERED) * wall.line.length, STUB):
-            out[wall.id] = _why(region, wall)
+            part = COVERED * wall.line.length > bare
+            text = format_length(bare, region.display)
+            out[wall.id] = (f"along {text} of it: " if part else "") + _why(region, wall)
     return out
 
 
