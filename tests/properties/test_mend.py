@@ -56,7 +56,7 @@ def _shortened(joint, share):
 
 
 @given(grids_with_faults())
-@settings(max_examples=20)
+@settings(max_examples=12)
 def test_a_grid_with_joints_missing_is_mended_with_no_more_than_they_were(case):
     """What was taken out is a mend, so that a mend needs no more; and every error is cleared."""
     slab, taken = case
@@ -79,7 +79,7 @@ def laid_out_with_faults(draw):
 
 
 @given(laid_out_with_faults())
-@settings(max_examples=12)
+@settings(max_examples=8)
 def test_a_mend_keeps_every_joint_and_makes_nothing_worse(slab):
     """Existing joints stay to the bit and in order; errors never grow; additions lie in the concrete."""
     if slab is None:
@@ -99,7 +99,7 @@ def test_a_mend_keeps_every_joint_and_makes_nothing_worse(slab):
 
 
 @given(grids_with_faults())
-@settings(max_examples=6)
+@settings(max_examples=4)
 def test_every_addition_is_needed(case):
     """Without any one of the additions there are more errors."""
     slab, _ = case

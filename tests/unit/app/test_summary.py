@@ -5,8 +5,6 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 
-import pytest
-
 from checked import grid_slab, joint
 from kerfline.app.check import check_job
 from kerfline.app.lay_out import lay_out_job
@@ -81,12 +79,11 @@ def test_help_loads_no_heavy_library():
     assert loaded_after("import kerfline.cli.main") == set()
 
 
-@pytest.mark.parametrize("library", ["ezdxf", "highspy", "reportlab"])
-def test_a_job_without_a_drawing_is_read_without_what_reads_drawings(tmp_path: Path, library: str):
+def test_a_job_without_a_drawing_is_read_without_what_reads_drawings(tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
     path.write_text(
         '[job]\nname = "a"\nunits = "ft"\n[slab]\nthickness = "4 in"\n'
         "outline = [[0, 0], [20, 0], [20, 20], [0, 20]]\n"
     )
     code = f"from pathlib import Path\nfrom kerfline.app.open_job import open_job\nopen_job(Path({str(path)!r}))"
-    assert library not in loaded_after(code)
+    assert not loaded_after(code) & {"ezdxf", "highspy", "reportlab", "svgwrite"}
