@@ -259,6 +259,14 @@ def test_a_finding_in_the_list_goes_to_its_place(page, serve, tmp_path):
     assert "span" in page.text("#details")
 
 
+DROP = """
+    const data = new DataTransfer();
+    data.items.add(new File([arguments[0]], "plan.dxf"));
+    const event = new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true });
+    document.querySelector("#sheet").dispatchEvent(event);
+"""
+
+
 def test_a_drawing_is_dropped_on_the_page(page, serve, tmp_path):
     address, _ = serve(house(tmp_path))
     page.open(address)
@@ -269,13 +277,7 @@ def test_a_drawing_is_dropped_on_the_page(page, serve, tmp_path):
         [(0, 0), (40, 0), (40, 10), (0, 10)], close=True, dxfattribs={"layer": "SLAB"}
     )
     document.saveas(tmp_path / "plan.dxf")
-    drop = """
-        const data = new DataTransfer();
-        data.items.add(new File([arguments[0]], "plan.dxf"));
-        const event = new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true });
-        document.querySelector("#sheet").dispatchEvent(event);
-    """
-    page.script(drop, (tmp_path / "plan.dxf").read_text())
+    page.script(DROP, (tmp_path / "plan.dxf").read_text())
 
     page.wait(lambda: "SLAB" in page.text("#dialog"))
     assert page.one("#dialog select").get_attribute("value") == "outline"
@@ -285,6 +287,22 @@ def test_a_drawing_is_dropped_on_the_page(page, serve, tmp_path):
     page.wait(lambda: len(page.all(".panel")) == 4)
     page.click("#undo")
     page.wait(lambda: len(page.all(".panel")) == 6)
+
+
+def test_text_of_a_drawing_never_becomes_markup(page, serve, tmp_path):
+    page.open(serve(house(tmp_path))[0])
+    document = ezdxf.new()
+    document.header["$INSUNITS"] = 2
+    outline = [(0, 0), (40, 0), (40, 10), (0, 10)]
+    for layer in ("SLAB", "PLACEHOLDER"):
+        document.modelspace().add_lwpolyline(outline, close=True, dxfattribs={"layer": layer})
+    document.saveas(tmp_path / "plan.dxf")
+    text = (tmp_path / "plan.dxf").read_text().replace("PLACEHOLDER", HOSTILE)
+    page.script(DROP, text)
+
+    page.wait(lambda: HOSTILE in page.text("#dialog"))
+    assert page.script("return document.querySelectorAll('img, script:not([src])').length") == 0
+    assert not page.driver.title.startswith("broken")
 
 
 def test_text_of_a_job_never_becomes_markup(page, serve, tmp_path):

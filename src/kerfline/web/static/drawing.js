@@ -8,7 +8,7 @@ const STACK_ROOM = [50, 46];
 const LINE_ROOM = [112, 30];
 const TEXT_HEIGHT = 12;
 const FAR = 44;
-const PANEL_MARK_LIFT = 34;
+const LIFTS = { full: -32, stack: -36, name: -17, none: 0 };
 const STRING_GAP = 22;
 const LABEL_ROOM = 46;
 const MARKS = { error: "!", warning: "?", advice: "i" };
@@ -32,6 +32,7 @@ export class Drawing {
       this.soon();
     });
     this.labels = [];
+    this.panelMarks = new Map();
     this.strings = [];
     this.chosen = null;
     this.editable = false;
@@ -47,7 +48,9 @@ export class Drawing {
     swap(this.layers.objects, picture.slab.columns.map(column), picture.slab.penetrations.map(penetration));
     this.drawPanels(picture);
     this.drawJoints(picture);
-    swap(this.layers.findings, findingMarks(picture));
+    const marks = findingMarks(picture).filter(Boolean);
+    swap(this.layers.findings, marks);
+    this.panelMarks = new Map(marks.filter((node) => node.dataset.panel).map((node) => [node.dataset.panel, node]));
     this.drawStrings(picture);
     this.camera.show(picture.bounds);
     this.mark(this.chosen);
@@ -112,7 +115,9 @@ export class Drawing {
     for (const label of this.labels) {
       const [width, height] = [label.size[0] * scale, label.size[1] * scale];
       const fits = ([w, h]) => width >= w && height >= h;
-      label.node.setAttribute("class", fits(LINE_ROOM) ? "label full" : fits(STACK_ROOM) ? "label stack" : fits(ID_ROOM) ? "label name" : "label none");
+      const how = fits(LINE_ROOM) ? "full" : fits(STACK_ROOM) ? "stack" : fits(ID_ROOM) ? "name" : "none";
+      label.node.setAttribute("class", `label ${how}`);
+      this.panelMarks.get(label.id)?.style.setProperty("--lift", `${LIFTS[how]}px`);
     }
     for (const part of this.strings) part.node.classList.toggle("tight", part.room * scale < LABEL_ROOM && part.kind === "text");
   }
@@ -169,7 +174,7 @@ function panelLabel(each) {
     line("as-stack", each.id, each.length, each.width),
     line("as-name", each.id),
   );
-  return { node, size: [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)] };
+  return { id: each.id, node, size: [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)] };
 }
 
 function textAt(text, dx, dy, cls = "") {
@@ -264,11 +269,10 @@ function findingMarks(picture) {
     if (panel && (marked.has(panel.id) || (each.severity !== panel.status && panel.status !== "ok"))) return null;
     if (panel) marked.add(panel.id);
     const [x, y] = panel ? panel.at : each.at;
-    const [mark, lift] = [MARKS[each.severity], panel ? -PANEL_MARK_LIFT : 0];
     return shape(
       "g",
-      { class: `finding ${each.severity}`, transform: `translate(${x} ${-y})`, "data-what": "finding", "data-id": index },
-      shape("g", { class: "upright" }, shape("circle", { r: 8, cy: lift }), shape("text", { y: 4 + lift }, mark)),
+      { class: `finding ${each.severity}`, transform: `translate(${x} ${-y})`, "data-what": "finding", "data-id": index, "data-panel": panel?.id },
+      shape("g", { class: "upright" }, shape("g", { class: "mark" }, shape("circle", { r: 8 }), shape("text", { y: 4 }, MARKS[each.severity]))),
     );
   });
 }
