@@ -69,7 +69,7 @@ def _draw(board: Board, plan: PlanView) -> list[str]:
 
 
 def _label(maker: Labeller, panel: Panel, plan: PlanView) -> None:
-    shown = polygons_of(maker.view.shape(panel.polygon).intersection(maker.view.window_box))
+    shown = polygons_of(maker.view.clipped(panel.polygon))
     if not shown:
         return
     area = max(shown, key=lambda p: p.area)

@@ -116,12 +116,10 @@ def label_plan(maker: Labeller, slab: Slab, layout: Layout, findings: Sequence[F
     label_areas(maker, slab, layout)
 
 
-def label_joints(maker: Labeller, joints: Iterable[Joint]) -> None:
+def label_joints(maker: Labeller, joints: Sequence[Joint]) -> None:
     """Tags beside the joints, along them."""
-    for joint in joints:
-        if not maker.view.sees(joint.line):
-            continue
-        line = longest_line(maker.view.shape(joint.line).intersection(maker.view.window_box))
+    for joint in maker.view.among(joints, lambda j: j.line):
+        line = longest_line(maker.view.clipped(joint.line))
         if line is None or line.length < LEAST_PIECE:
             continue
         full = f"{joint.id} {CODES[joint.kind]}"
@@ -135,10 +133,8 @@ def label_joints(maker: Labeller, joints: Iterable[Joint]) -> None:
 def label_panels(maker: Labeller, layout: Layout) -> None:
     """Numbers inside the panels; a leader where one does not fit."""
     height = PANEL_TEXT * maker.height
-    for panel in layout.panels:
-        if not maker.view.sees(panel.polygon):
-            continue
-        area = maker.view.shape(panel.polygon).intersection(maker.view.window_box)
+    for panel in maker.view.among(layout.panels, lambda p: p.polygon):
+        area = maker.view.clipped(panel.polygon)
         parts = polygons_of(area)
         if not parts:
             continue
@@ -188,7 +184,7 @@ def label_areas(maker: Labeller, slab: Slab, layout: Layout, *, bars: bool = Tru
     if bars:
         _bars(maker, slab, layout)
     for wall in slab.walls:
-        line = longest_line(maker.view.shape(wall.line).intersection(maker.view.window_box))
+        line = longest_line(maker.view.clipped(wall.line))
         if line is not None and line.length > LEAST_PIECE:
             text = maker.text(Layer.TAG, wall.id, wall.id)
             gap = wall.thickness / 2 / maker.view.scale + 0.9
@@ -217,7 +213,7 @@ def _off(at: Point, way: Point, distance: float) -> Point:
 
 
 def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:
-    shown = polygons_of(maker.view.shape(area).intersection(maker.view.window_box))
+    shown = polygons_of(maker.view.clipped(area))
     if shown:
         largest = max(shown, key=lambda p: p.area)
         text = maker.text(Layer.TAG, words, ref)

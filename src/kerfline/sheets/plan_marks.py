@@ -77,7 +77,7 @@ def _walls(walls: Iterable[Wall], view: View) -> Iterator[Mark]:
     for wall in walls:
         if not view.sees(wall.footprint):
             continue
-        for part in polygons_of(view.shape(wall.footprint).intersection(view.window_box)):
+        for part in polygons_of(view.clipped(wall.footprint)):
             yield Fill(
                 layer=Layer.WALL, rings=rings_of(part), tone=WALL_TONE, ref=wall.id, in_view=True
             )
@@ -86,7 +86,7 @@ def _walls(walls: Iterable[Wall], view: View) -> Iterator[Mark]:
 
 def _keep_outs(slab: Slab, view: View) -> Iterator[Mark]:
     for zone in slab.keep_outs:
-        area = view.shape(zone.outline.polygon).intersection(view.window_box)
+        area = view.clipped(zone.outline.polygon)
         for part in polygons_of(area):
             yield from _outline(Layer.KEEP_OUT, part, zone.id)
             for line in hatch_lines(part, KEEP_OUT_PITCH):
@@ -154,7 +154,7 @@ def _rings(slab: Slab, view: View) -> Iterator[Mark]:
 def _cross(opening: Ring, view: View, ref: str) -> Iterator[Mark]:
     """The thin diagonals that tell an opening from a panel."""
     x0, y0, x1, y1 = view.shape(opening.polygon).bounds
-    area = view.shape(opening.polygon).intersection(view.window_box)
+    area = view.clipped(opening.polygon)
     for ends in (((x0, y0), (x1, y1)), ((x0, y1), (x1, y0))):
         for line in lines_of(LineString(ends).intersection(area)):
             yield _line_mark(Layer.OPENING, line, ref, width=0.13)
@@ -217,7 +217,7 @@ def thickened_lines(slab: Slab) -> list[tuple[str, LineString]]:
 
 def _thickened(slab: Slab, view: View) -> Iterator[Mark]:
     for name, line in thickened_lines(slab):
-        for part in lines_of(view.shape(line).intersection(view.window_box)):
+        for part in lines_of(view.clipped(line)):
             yield _line_mark(Layer.ZONE, part, name)
 
 
@@ -238,16 +238,9 @@ def joint_layer(joint: Joint, layout: Layout) -> Layer:
 
 
 def _joints(layout: Layout, view: View) -> Iterator[Mark]:
-    for joint in layout.joints:
-        if not view.sees(joint.line):
-            continue
-        layer = joint_layer(joint, layout)
-        line = view.shape(joint.line)
-        if not view.window_box.covers(line):
-            for part in lines_of(line.intersection(view.window_box)):
-                yield _line_mark(layer, part, joint.id)
-        else:
-            yield _line_mark(layer, line, joint.id)
+    for joint in view.among(layout.joints, lambda j: j.line):
+        for part in lines_of(view.clipped(joint.line)):
+            yield _line_mark(joint_layer(joint, layout), part, joint.id)
 
 
 def unjointed_corners(slab: Slab, layout: Layout) -> list[Corner]:

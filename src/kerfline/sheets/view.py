@@ -1,17 +1,19 @@
 """The scaled view of the slab on a sheet: real millimetres to millimetres of paper and back."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from kerfline.geometry.ring import Point
 
 Shape = TypeVar("Shape", bound=shapely.Geometry)
+Item = TypeVar("Item")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,11 +67,32 @@ class View:
         turn = np.array([[a, d], [b, e]])
         return shapely.transform(shape, lambda points: points @ turn + (x0, y0))
 
+    def clipped(self, shape: shapely.Polygon | shapely.LineString) -> shapely.Geometry:
+        """What of a shape of the slab lies in the window, on the paper."""
+        shown = self.shape(shape)
+        x0, y0, x1, y1 = shown.bounds
+        left, bottom, right, top = self.window
+        if left <= x0 and bottom <= y0 and x1 <= right and y1 <= top:
+            return shown
+        return shown.intersection(self.window_box)
+
     def sees(self, shape: shapely.Polygon | shapely.LineString | shapely.Point) -> bool:
         """Whether a shape of the slab may lie in the window, by its bounds."""
-        x0, y0, x1, y1 = shape.bounds
+        return bool(self._may_show(np.asarray([shape.bounds]))[0])
+
+    def among(self, items: Sequence[Item], shape: Callable[[Item], shapely.Geometry]) -> list[Item]:
+        """Those of many things whose shape may lie in the window, by their bounds."""
+        if not items:
+            return []
+        bounds = shapely.bounds(np.asarray([shape(item) for item in items], dtype=object))
+        shown = self._may_show(bounds)
+        return [item for item, yes in zip(items, shown, strict=True) if yes]
+
+    def _may_show(self, bounds: NDArray[np.float64]) -> NDArray[np.bool_]:
         left, bottom, right, top = self.world_bounds
-        return bool(x0 <= right and x1 >= left and y0 <= top and y1 >= bottom)
+        x0, y0, x1, y1 = bounds.T
+        shown: NDArray[np.bool_] = (x0 <= right) & (x1 >= left) & (y0 <= top) & (y1 >= bottom)
+        return shown
 
     @cached_property
     def world_bounds(self) -> tuple[float, float, float, float]:

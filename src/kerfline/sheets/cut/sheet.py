@@ -124,7 +124,7 @@ def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine]) -> list[str]:
 def _draw_cut(board: Board, cut: CutLine, view: View) -> None:
     if not view.sees(cut.line):
         return
-    shown = longest_line(view.shape(cut.line).intersection(view.window_box))
+    shown = longest_line(view.clipped(cut.line))
     if shown is None:
         return
     points = tuple((float(x), float(y)) for x, y in shown.coords)
@@ -159,7 +159,7 @@ def _tick(board: Board, at: Point, before: Point) -> None:
 
 def _number(maker: Labeller, cut: CutLine, height: float) -> None:
     """The cut's number in a circle beside its line."""
-    line = longest_line(maker.view.shape(cut.line).intersection(maker.view.window_box))
+    line = longest_line(maker.view.clipped(cut.line))
     if line is None:
         return
     text = maker.text(Layer.TAG, f"{cut.number}", cut.joint, height=height)
