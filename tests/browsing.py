@@ -125,7 +125,7 @@ def joints(page):
     """Every joint's path as it is drawn, by name."""
     return page.script(
         """
-        const all = document.querySelectorAll(".joint[data-what=joint]");
+        const all = document.querySelectorAll("#drawing .joint[data-what=joint]");
         return Object.fromEntries([...all].map((n) => [n.dataset.id, n.querySelector(".line").getAttribute("d")]));
         """
     )

@@ -52,7 +52,9 @@ export function askAbout(seen, hands, again) {
   const box = byId("dialog");
   const show = () => swap(box, ...parts(state, hands, again, show, box));
   show();
-  if (!box.open) box.showModal();
+  if (box.open) return;
+  box.addEventListener("close", () => swap(box), { once: true });
+  box.showModal();
 }
 
 function parts(state, hands, again, show, box) {
