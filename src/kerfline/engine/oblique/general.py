@@ -1,5 +1,6 @@
 """The general method, step by step: from a region of any shape to its cuts."""
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -144,7 +145,8 @@ def _ground(
     """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
     lines = [line for line in settled if line.distance(part) <= TOUCH]
     rim = part.exterior.buffer(TOUCH)
-    border = shapely.union_all([x.intersection(rim) for x in lines]) if lines else None
+    shared = [*(x.intersection(rim) for x in lines), *_sides_with(part, region.landings)]
+    border = shapely.union_all(shared) if shared else None
     outside = [_arrives(line, part) for line in lines]
     return Ground(
         concrete=part,
@@ -155,6 +157,15 @@ def _ground(
         border=border,
         landings=(*region.landings, *(p for found in outside for p in found)),
     )
+
+
+def _sides_with(part: Polygon, landings: Sequence[Point]) -> list[LineString]:
+    """The sides of a part on which joints of a neighbouring region arrive."""
+    if not landings:
+        return []
+    spots = shapely.MultiPoint(landings)
+    sides = [LineString(pair) for pair in itertools.pairwise(part.exterior.coords)]
+    return [side for side in sides if side.distance(spots) <= TOUCH]
 
 
 def _arrives(line: LineString, part: Polygon) -> list[Point]:

@@ -42,6 +42,9 @@ JOG = 100.0
 BESIDE = 30.0
 """A joint that goes round a keep-out stays this far (mm) from it."""
 
+LANDING = 3000.0
+"""Weight of the end of a neighbour's joint among the marks; a corner weighs its depth in mm."""
+
 BESIDE_WEIGHT = 300.0
 BROAD = 1e4
 """Smaller barred areas (mm2) are forbidden lines, which joints run beside anyway."""
@@ -142,7 +145,7 @@ def _marks(ground: Ground, chart: Chart, axis: int) -> list[Mark]:
         if depth > JOG:
             marks.append((corner.at, depth, Reason.CORNER))
     marks += [(t.at, max(t.weight, 1000.0), t.reason) for t in ground.targets]
-    marks += [(p, 500.0, Reason.SPAN) for p in ground.landings]
+    marks += [(p, LANDING, Reason.SPAN) for p in ground.landings]
     out = [Mark(_place(chart, at), weight, reason) for at, weight, reason in marks]
     out += _beside_barred(ground, chart)
     for line in ground.lines:

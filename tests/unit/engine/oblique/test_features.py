@@ -31,6 +31,10 @@ SKEW = slab((0, 0), (36, 0), (42, 24), (0, 24))
 """A slab with one skew end, which the general method takes."""
 
 
+SMALL = slab((0, 0), (22, 0), (25, 16), (0, 16))
+"""A smaller one, for what is laid out to the end."""
+
+
 def at(x, y):
     return feet((x, y))[0]
 
@@ -72,12 +76,12 @@ def test_walls_a_few_inches_out_of_line_share_a_joint():
 
 
 def test_bearing_wall_is_left_without_a_joint_and_says_why():
-    wall = Wall(id="W1", path=feet((0, 12), (36, 12)), bearing=True, strip_width=609.6)
-    given = replace(SKEW, walls=(wall,))
+    wall = Wall(id="W1", path=feet((0, 8), (22, 8)), bearing=True, strip_width=609.6)
+    given = replace(SMALL, walls=(wall,))
     assert "bears" in required(given).walls_left["W1"]
     joints = all_joints(lay_out(given, RULES))
     along = joints.intersection(wall.line.buffer(250.0, cap_style="flat"))
-    assert along.length < at(36, 0)[0] / 4
+    assert along.length < at(22, 0)[0] / 4
 
 
 def test_wall_that_would_leave_a_narrow_panel_is_left():
@@ -94,8 +98,8 @@ def test_given_joint_keeps_its_kind_and_depth():
 
 
 def test_no_joint_lies_along_a_forbidden_line():
-    line = feet((18, 0), (18, 24))
-    given = replace(SKEW, joints=(GivenJoint(id="G1", path=line, forbidden=True),))
+    line = feet((11, 0), (11, 16))
+    given = replace(SMALL, joints=(GivenJoint(id="G1", path=line, forbidden=True),))
     assert (
         all_joints(lay_out(given, RULES)).intersection(LineString(line).buffer(1.0)).length
         < at(1, 0)[0]
@@ -104,16 +108,16 @@ def test_no_joint_lies_along_a_forbidden_line():
 
 @pytest.mark.parametrize("boxout", [Boxout.DIAMOND, Boxout.CIRCLE])
 def test_column_is_met_by_a_joint(boxout):
-    column = Column(id="C1", at=at(18, 12), boxout=boxout)
-    layout = lay_out(replace(SKEW, columns=(column,)), RULES)
+    column = Column(id="C1", at=at(11, 8), boxout=boxout)
+    layout = lay_out(replace(SMALL, columns=(column,)), RULES)
     assert all_joints(layout).distance(column.outline.polygon) <= TOUCH
     assert all(not p.polygon.interiors for p in layout.panels)
 
 
 def test_joint_runs_through_a_drain_that_asks_for_it():
-    drain = Penetration(id="N1", at=at(13, 9), diameter=101.6, meeting=Meeting.THROUGH)
+    drain = Penetration(id="N1", at=at(8, 6), diameter=101.6, meeting=Meeting.THROUGH)
     assert (
-        all_joints(lay_out(replace(SKEW, penetrations=(drain,)), RULES)).distance(
+        all_joints(lay_out(replace(SMALL, penetrations=(drain,)), RULES)).distance(
             shapely.Point(drain.at)
         )
         < TOUCH
@@ -121,9 +125,9 @@ def test_joint_runs_through_a_drain_that_asks_for_it():
 
 
 def test_border_of_a_zone_is_a_joint_and_the_span_follows_the_zone():
-    zone = Zone(id="Z1", outline=ring((0, 0), (14, 0), (14, 24), (0, 24)), thickness=152.4)
-    layout = lay_out(replace(SKEW, zones=(zone,)), RULES)
-    border = LineString(feet((14, 0), (14, 24)))
+    zone = Zone(id="Z1", outline=ring((0, 0), (11, 0), (11, 16), (0, 16)), thickness=152.4)
+    layout = lay_out(replace(SMALL, zones=(zone,)), RULES)
+    border = LineString(feet((11, 0), (11, 16)))
     assert all_joints(layout).buffer(1.0).intersection(border).length >= border.length - 2.0
     thin, thick = RULES.working(101.6).span, RULES.working(152.4).span
     for panel in layout.panels:
