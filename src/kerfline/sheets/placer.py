@@ -59,12 +59,13 @@ class Spot:
 class _Box:
     """A convex quadrilateral on the paper, with its bounds."""
 
-    __slots__ = ("bounds", "corners")
+    __slots__ = ("bounds", "corners", "upright")
 
     def __init__(self, corners: Corners) -> None:
         self.corners = corners
         xs, ys = [c[0] for c in corners], [c[1] for c in corners]
         self.bounds: Bounds = (min(xs), min(ys), max(xs), max(ys))
+        self.upright = xs[0] in (xs[1], xs[3]) and ys[0] in (ys[1], ys[3])
 
     @property
     def shape(self) -> Polygon:
@@ -76,6 +77,8 @@ class _Box:
         a, b = self.bounds, other.bounds
         if a[2] < b[0] or b[2] < a[0] or a[3] < b[1] or b[3] < a[1]:
             return False
+        if self.upright and other.upright:
+            return True
         return not (_parted(self.corners, other.corners) or _parted(other.corners, self.corners))
 
 

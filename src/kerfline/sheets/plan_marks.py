@@ -245,12 +245,14 @@ def _joints(layout: Layout, view: View) -> Iterator[Mark]:
 
 def unjointed_corners(slab: Slab, layout: Layout) -> list[Corner]:
     """The re-entrant corners that no joint leaves."""
-    lines = shapely.MultiLineString([j.line for j in layout.joints])
-    return [
-        c
-        for c in slab.reentrant_corners
-        if lines.is_empty or lines.distance(shapely.Point(c.at)) > TOUCH
-    ]
+    corners = slab.reentrant_corners
+    if not corners:
+        return []
+    tree = shapely.STRtree([j.line for j in layout.joints])
+    spots = [shapely.Point(c.at) for c in corners]
+    left = tree.query(spots, predicate="dwithin", distance=TOUCH)[0] if layout.joints else ()
+    joined = {int(i) for i in left}
+    return [c for i, c in enumerate(corners) if i not in joined]
 
 
 def _bars(slab: Slab, layout: Layout, view: View) -> Iterator[Mark]:

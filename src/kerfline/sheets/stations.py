@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from kerfline.geometry.ring import Ring
+from kerfline.geometry.tolerance import SAME
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
 from kerfline.sheets.baselines import SQUARE_ON, Baselines
@@ -26,7 +27,7 @@ class Station:
 
 
 def stations(slab: Slab, layout: Layout, base: Baselines) -> tuple[list[Station], list[Station]]:
-    """Stations along the first and the second baseline, unordered, not yet rounded."""
+    """Stations along the first and the second baseline, ascending, not yet rounded."""
     along: list[Station] = []
     across: list[Station] = []
     for joint in layout.joints:
@@ -43,7 +44,15 @@ def stations(slab: Slab, layout: Layout, base: Baselines) -> tuple[list[Station]
         for x, y in _corners(ring, base, straight_only=rank == OPENING):
             along.append(Station(x, rank))
             across.append(Station(y, rank))
-    return along, across
+    return _distinct(along), _distinct(across)
+
+
+def _distinct(found: list[Station]) -> list[Station]:
+    """One station for each place to a hundredth of a millimetre, the one of the best rank."""
+    best: dict[int, Station] = {}
+    for s in sorted(found, key=lambda s: s.rank):
+        best.setdefault(round(s.offset / SAME), s)
+    return [best[k] for k in sorted(best)]
 
 
 def _rings(slab: Slab) -> Iterator[tuple[Ring, int]]:
