@@ -235,7 +235,7 @@ class Desk:
         from kerfline.web.one_file import page_bytes
 
         outcome = measured(self.base, read_state(said.get("state")))
-        return f"{file_stem(outcome.job.name)}.html", page_bytes(outcome)
+        return f"{file_stem(outcome.job.name)}-page.html", page_bytes(outcome)
 
     def look_at_drawing(self, data: bytes, unit: str) -> Data:
         """What a drawing holds; it is kept in memory until the user has said what is what."""

@@ -18,6 +18,7 @@ from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout, Panel
 from kerfline.model.slab import Column, KeepOut, Penetration, Slab, Wall, Zone
+from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import Display, format_area, format_depth, format_length, format_run, grid_step
 
 Data = dict[str, Any]
@@ -148,15 +149,30 @@ def panels_data(outcome: Outcome) -> list[Data]:
         order = list(Severity)
         if held is None or order.index(finding.severity) < order.index(held):
             worst[finding.subject] = finding.severity
-    return [_panel(p, outcome, worst.get(p.id)) for p in outcome.layout.panels]
+    spans: dict[float, tuple[float, float]] = {}
+    out = []
+    for panel in outcome.layout.panels:
+        at = label_point(panel.polygon)
+        thickness = outcome.job.slab.thickness_at(*at)
+        if thickness not in spans:
+            spans[thickness] = _spans(outcome.rules, thickness)
+        out.append(_panel(panel, at, spans[thickness], worst.get(panel.id), outcome.job.display))
+    return out
 
 
-def _panel(panel: Panel, outcome: Outcome, worst: Severity | None) -> Data:
-    display = outcome.job.display
-    at = label_point(panel.polygon)
-    thickness = outcome.job.slab.thickness_at(*at)
-    span = outcome.rules.limits(thickness).span
-    working = outcome.rules.working(thickness).span
+def _spans(rules: SlabRules, thickness: float) -> tuple[float, float]:
+    """The span that is worked to and the greatest one, at a thickness; mm."""
+    return rules.working(thickness).span, rules.limits(thickness).span.bound
+
+
+def _panel(
+    panel: Panel,
+    at: Point,
+    spans: tuple[float, float],
+    worst: Severity | None,
+    display: Display,
+) -> Data:
+    working, greatest = spans
     return {
         "id": panel.id,
         "outline": _ring(panel.polygon),
@@ -168,7 +184,7 @@ def _panel(panel: Panel, outcome: Outcome, worst: Severity | None) -> Data:
         "area": format_area(panel.area, display),
         "share": round(panel.length / working, 4),
         "limit": format_length(working, display),
-        "greatest": format_length(span.bound, display),
+        "greatest": format_length(greatest, display),
         "status": worst.value if worst and worst is not Severity.ADVICE else "ok",
         "mm": {
             "length": round(panel.length, 4),

@@ -7,7 +7,7 @@ import { button } from "./details.js";
 function open(title, ...children) {
   const box = byId("dialog");
   swap(box, el("h2", { id: "dialog-title" }, title), ...children);
-  box.addEventListener("close", () => swap(box), { once: true });
+  box.addEventListener("close", () => box.open || swap(box), { once: true });
   box.showModal();
   return box;
 }

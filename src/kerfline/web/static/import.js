@@ -53,7 +53,7 @@ export function askAbout(seen, hands, again) {
   const show = () => swap(box, ...parts(state, hands, again, show, box));
   show();
   if (box.open) return;
-  box.addEventListener("close", () => swap(box), { once: true });
+  box.addEventListener("close", () => box.open || swap(box), { once: true });
   box.showModal();
 }
 

@@ -33,7 +33,7 @@ const hands = {
   key: shortcut,
 };
 const tools = new Tools(drawing, { ...hands, view: () => desk.now });
-const showTab = bindTabs(document.querySelector(".tabs"));
+bindTabs(document.querySelector(".tabs"), () => view && showLists());
 swap(byId("tools"), toolbar(tools));
 
 desk.on("change", (next, why) => {
@@ -63,10 +63,14 @@ function showLists() {
   const { picture, state } = view;
   const focus = document.activeElement?.dataset?.key;
   swap(byId("details"), details(view, chosen, hands));
-  swap(byId("list-findings"), findingsList(picture, choose, chosen));
-  swap(byId("list-panels"), panelsList(picture, choose, chosen));
-  swap(byId("list-joints"), jointsList(picture, choose, chosen, state));
-  swap(byId("list-slab"), slabList(picture, choose, chosen));
+  const lists = {
+    "list-findings": () => findingsList(picture, choose, chosen),
+    "list-panels": () => panelsList(picture, choose, chosen),
+    "list-joints": () => jointsList(picture, choose, chosen, state),
+    "list-slab": () => slabList(picture, choose, chosen),
+  };
+  // Only the list that is seen is worth its time while a pointer moves.
+  for (const [id, make] of Object.entries(lists)) if (!byId(id).hidden) swap(byId(id), make());
   if (focus) document.querySelector(`[data-key="${CSS.escape(focus)}"]`)?.focus();
 }
 
