@@ -65,7 +65,7 @@ def _added(mended: Mended) -> Iterator[str]:
 
 def _left(mended: Mended) -> Iterator[str]:
     for finding in mended.bars[:MOST]:
-        yield from _line("bars", f"{finding.message} {finding.remedy} A licensed engineer decides.")
+        yield from _line("bars", f"{finding.message} {finding.remedy}")
     yield from _more(len(mended.bars))
     for finding in mended.unmended[:MOST]:
         yield from _line("left", f"{finding.message} {finding.remedy}")

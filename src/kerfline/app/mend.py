@@ -73,8 +73,7 @@ class Mended:
     @property
     def added(self) -> tuple[Joint, ...]:
         """The joints that were added."""
-        names = self.after.layout.added or ()
-        return tuple(j for j in self.after.layout.joints if j.id in names)
+        return tuple(_added(self.after))
 
 
 def mend_job(job: Job, progress: Callable[[str], None] | None = None) -> Mended:
@@ -106,14 +105,26 @@ def mend(before: Outcome, progress: Callable[[str], None] | None = None) -> Mend
         additions(before.layout, wished),
         plain_additions(job.slab, before.layout, before.rules),
     )
-    return _mended(before, min((_needed(before, offer) for offer in offers), key=_cost))
+    best = min((_needed(before, offer) for offer in offers), key=_cost)
+    return _mended(before, min(best, _cut_on(before, best), key=_cost))
+
+
+def _cut_on(before: Outcome, best: Outcome) -> Outcome:
+    """A mend whose errors that are left are tried the plain way, with what it has added already."""
+    if best.clean:
+        return best
+    more = plain_additions(before.job.slab, best.layout, before.rules)
+    return _needed(before, _numbered([*_added(best), *more]))
+
+
+def _added(outcome: Outcome) -> list[Joint]:
+    names = outcome.layout.added or ()
+    return [j for j in outcome.layout.joints if j.id in names]
 
 
 def _cost(outcome: Outcome) -> tuple[int, float]:
     """What a mend should be least in: errors, then feet of joint."""
-    names = outcome.layout.added or ()
-    added = sum(j.length for j in outcome.layout.joints if j.id in names)
-    return (_errors(outcome), round(added))
+    return (_errors(outcome), round(sum(j.length for j in _added(outcome))))
 
 
 def additions(given: Layout, wished: Layout) -> tuple[Joint, ...]:
