@@ -1,7 +1,8 @@
 """Writes a layout as DXF: the model in real units, and the sheets as paper-space layouts."""
 
 import io
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 
 import ezdxf
@@ -86,18 +87,12 @@ def _whole(sheets: Sequence[Sheet]) -> bool:
     return sum(1 for s in sheets if s.view) == 1
 
 
-class _beside:  # noqa: N801 - used as a function that remembers
-    """Places a sheet to the right of the slab."""
-
-    def __init__(self, job: Job, sheet: Sheet, scale: float, index: int) -> None:
-        _, y0, x1, _ = job.slab.outline.polygon.bounds
-        self.scale = scale
-        self.left = x1 + sheet.paper.width * scale * (1.0 + SHEET_GAP * index)
-        self.foot = y0 - sheet.paper.margin * scale
-
-    def __call__(self, point: Point) -> Point:
-        """A point of the paper in the model."""
-        return (self.left + point[0] * self.scale, self.foot + point[1] * self.scale)
+def _beside(job: Job, sheet: Sheet, scale: float, index: int) -> Callable[[Point], Point]:
+    """Places a sheet to the right of the slab, the further the higher its index."""
+    _, y0, x1, _ = job.slab.outline.polygon.bounds
+    left = x1 + sheet.paper.width * scale * (1.0 + SHEET_GAP * index)
+    foot = y0 - sheet.paper.margin * scale
+    return lambda point: (left + point[0] * scale, foot + point[1] * scale)
 
 
 def _scale(sheets: Sequence[Sheet]) -> float:
@@ -153,8 +148,6 @@ def _viewport(paper: Paperspace, job: Job, view: View) -> None:
 
 
 def _turned(point: Point, degrees: float) -> Point:
-    import math
-
     cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
     return (point[0] * cos - point[1] * sin, point[0] * sin + point[1] * cos)
 

@@ -22,6 +22,7 @@ from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.marks import Layer, Path, Text
 from kerfline.units import Unit
 from shapes import layout_of, workshop_job, workshop_layout
+from strategies import turned
 
 RULES = SlabRules(rule_set=load("floor"))
 MM = {Unit.FT: 25.4, Unit.MM: 1.0}
@@ -232,3 +233,18 @@ def test_a_check_sheet_is_written_too():
     assert document.audit().errors == []
     tags = {m.text for s in sheets for m in s.marks if isinstance(m, Text) and m.in_plan}
     assert tags <= {e.dxf.text for e in document.modelspace().query("TEXT")}
+
+
+@pytest.mark.parametrize("degrees", [0.0, 30.0, -20.0])
+def test_the_viewport_shows_the_model_where_the_sheet_draws_it(degrees):
+    slab = turned(workshop_job().slab, degrees)
+    job = Job(name="Turned", units=Unit.FT, slab=slab)
+    layout = layout_of(slab, [])
+    sheets = joint_plan(job, layout, (), RULES)
+    document = read(dxf_bytes(job, layout, sheets))
+    port = document.layout(document.layout_names_in_taborder()[1]).query("VIEWPORT")[-1]
+    matrix = port.get_transformation_matrix()
+    for point in slab.outline.points:
+        shown = matrix.transform((point[0] / 25.4, point[1] / 25.4, 0.0))
+        wanted = [v / 25.4 for v in sheets[0].view.to_paper(point)]
+        assert (shown.x, shown.y) == pytest.approx(wanted, abs=1e-6)
