@@ -19,12 +19,13 @@ from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import Board, Layer, Mark, Path, Sheet, Text
 from kerfline.sheets.numbered import number_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
-from kerfline.sheets.plan_labels import Labeller, around, by_place, label_joints, label_panels, over
+from kerfline.sheets.plan_labels import Labeller, by_place, label_joints, label_panels
 from kerfline.sheets.plan_marks import line_points, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
 from kerfline.sheets.sheet_frame import column_width
+from kerfline.sheets.spots import around, over
 from kerfline.sheets.stations import CORNER
 
 PITCHES = {Severity.ERROR: 1.6, Severity.WARNING: 3.6}

@@ -10,7 +10,7 @@ from kerfline.geometry.ring import Point, circle
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Path, Text
 from kerfline.sheets.placer import Spot
-from kerfline.sheets.plan_labels import around, beside, middle_of, over
+from kerfline.sheets.spots import around, beside, middle_of, over
 
 ROOM = 0.6
 """Room in mm between a number and its circle."""

@@ -20,13 +20,14 @@ from kerfline.sheets.lettering import LINE_PITCH
 from kerfline.sheets.marks import Board, Layer, Sheet, Text
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.placer import Spot
-from kerfline.sheets.plan_labels import PANEL_TEXT, Labeller, around, belongs, heart, inside
+from kerfline.sheets.plan_labels import PANEL_TEXT, Labeller, belongs
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import panel_table, totals_block
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
 from kerfline.sheets.running import dimension_text
 from kerfline.sheets.sheet_frame import column_width
+from kerfline.sheets.spots import around, heart, inside
 from kerfline.units import format_area
 
 

@@ -13,7 +13,7 @@ from kerfline.model.joint_lines import SawnLine, joint_lines
 from kerfline.model.layout import Layout
 from kerfline.placement.cut_ends import BLADES, SawnEnd, sawn_ends
 from kerfline.sheets.baselines import SQUARE_ON, Baselines
-from kerfline.sheets.plan_labels import middle_of
+from kerfline.sheets.spots import middle_of
 
 
 @dataclass(frozen=True, kw_only=True)

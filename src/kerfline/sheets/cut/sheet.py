@@ -25,11 +25,12 @@ from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Board, Fill, Layer, Path, Sheet
 from kerfline.sheets.numbered import line_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
-from kerfline.sheets.plan_labels import Labeller, label_areas, label_features, longest_line
+from kerfline.sheets.plan_labels import Labeller, label_areas, label_features
 from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
 from kerfline.sheets.sheet_frame import column_width
+from kerfline.sheets.spots import longest_line
 from kerfline.sheets.stations import EXTENT
 from kerfline.sheets.view import View
 
