@@ -51,9 +51,20 @@ class Entry:
     sample: Callable[[Board, Point, float], None]
 
 
-def legend(slab: Slab, layout: Layout, text: float, width: float) -> Figure:
-    """The legend of what a plan shows."""
-    entries = [*_joint_entries(slab, layout), *_slab_entries(slab, layout)]
+def legend(
+    slab: Slab, layout: Layout, text: float, width: float, *, flags: bool = True, bars: bool = True
+) -> Figure:
+    """The legend of what a plan shows.
+
+    Args:
+        slab: What is given.
+        layout: Its joints.
+        text: Capital height in mm.
+        width: Width in mm.
+        flags: Whether the plan flags the re-entrant corners.
+        bars: Whether it shows the bars at those without a joint.
+    """
+    entries = [*_joint_entries(slab, layout), *_slab_entries(slab, layout, flags=flags, bars=bars)]
     tall = heading_height(text) + (len(entries) + 0.3) * PITCH * text
 
     def paint(board: Board, at: Point, width: float) -> None:
@@ -91,7 +102,7 @@ def _amended_entries(layout: Layout) -> list[Entry]:
     return [Entry(words, _line(layer)) for layer, words in AMENDED.items() if layer in drawn]
 
 
-def _slab_entries(slab: Slab, layout: Layout) -> list[Entry]:
+def _slab_entries(slab: Slab, layout: Layout, *, flags: bool, bars: bool) -> list[Entry]:
     out = []
     if slab.openings:
         out.append(Entry("O  opening through the slab", _opening))
@@ -105,9 +116,9 @@ def _slab_entries(slab: Slab, layout: Layout) -> list[Entry]:
         out.append(Entry("K  no cut here", _keep_out))
     if slab.zones or thickened_lines(slab):
         out.append(Entry("other thickness: zone, strip or edge", _line(Layer.ZONE)))
-    if slab.reentrant_corners:
+    if flags and slab.reentrant_corners:
         out.append(Entry("re-entrant corner, a joint leaves it", _corner))
-    if unjointed_corners(slab, layout):
+    if bars and unjointed_corners(slab, layout):
         out.append(Entry("re-entrant corner without joint: bars", _line(Layer.BARS)))
     out.append(Entry("J1, P1  joint and panel, see tables", _tags))
     return out

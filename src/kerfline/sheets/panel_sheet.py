@@ -49,7 +49,7 @@ def panel_sheet(
         return [
             totals_block(job, layout, text, width),
             panel_table(job, layout, findings, rules, text),
-            legend(job.slab, layout, text, width),
+            legend(job.slab, layout, text, width, flags=False, bars=False),
         ]
 
     kind = Kind(name="panel-sheet", title="Panel sheet")

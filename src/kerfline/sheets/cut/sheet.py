@@ -85,7 +85,7 @@ def cut_sheet(
             by_hand(cuts, text, width),
             Prose("How to read", READING, text, width, first=0),
             cut_table(job, cuts, windows or {}, text),
-            legend(job.slab, layout, text, width),
+            legend(job.slab, layout, text, width, flags=False, bars=False),
         ]
 
     title = f"Cut sheet, {area}" if area else "Cut sheet"
