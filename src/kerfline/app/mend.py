@@ -157,8 +157,6 @@ def _needed(before: Outcome, offered: Sequence[Joint]) -> Outcome:
     """The layout with those additions that the errors need; with none where they clear nothing."""
     none = with_joints(before, ())
     best = with_joints(before, offered)
-    if _errors(best) >= _errors(none):
-        return none
     kept = list(offered)
     trials = len(kept) * len(best.layout.panels)
     for joint in sorted(offered, key=lambda j: (-j.length, j.id)) if trials <= MOST_TRIALS else ():
@@ -166,7 +164,7 @@ def _needed(before: Outcome, offered: Sequence[Joint]) -> Outcome:
         tried = with_joints(before, fewer)
         if _errors(tried) <= _errors(best):
             kept, best = fewer, tried
-    return with_joints(before, _numbered(kept))
+    return with_joints(before, _numbered(kept)) if _errors(best) < _errors(none) else none
 
 
 def _numbered(joints: Sequence[Joint]) -> list[Joint]:

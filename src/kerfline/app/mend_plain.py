@@ -99,7 +99,11 @@ def _cut_off(line: LineString, shut: shapely.Geometry) -> bool:
 
 
 def _too_long(panel: Panel, limits: Limits) -> bool:
-    return panel.length > limits.span.bound + MEASURE or panel.aspect > limits.aspect.bound + RATIO
+    """Whether cuts across would help a panel: one that is too narrow they only make into more of them."""
+    if panel.width < limits.width.bound - MEASURE:
+        return False
+    long = panel.length > limits.span.bound + MEASURE
+    return long or panel.aspect > limits.aspect.bound + RATIO
 
 
 def _across(panel: Panel, long: Sequence[Panel], limits: Limits) -> Iterator[LineString]:
@@ -127,6 +131,7 @@ def _bays(length: float, width: float, limits: Limits) -> int:
     def aspect(bays: int) -> float:
         return max(length / bays, width) / min(length / bays, width)
 
-    choices = range(least, max(least, MOST_BAYS) + 1)
+    most = max(least, min(MOST_BAYS, math.floor(length / limits.width.bound)))
+    choices = range(least, most + 1)
     kept = [n for n in choices if aspect(n) <= limits.aspect.bound + RATIO]
     return kept[0] if kept else min(choices, key=aspect)

@@ -213,3 +213,17 @@ def test_around_slanted_joints_the_shorter_of_two_mends_is_taken():
     mended = mend_job(job_of(slab))
     assert mended.after.clean
     assert sum(j.length for j in mended.added) <= 5 * 36 * MM_PER_FOOT
+
+
+def test_the_plain_way_leaves_a_strip_that_is_too_narrow():
+    """Cut into short lengths a strip of 1 ft would be many panels that are too narrow, in place of one."""
+    slab = with_joints(grid_slab(), joint("S", (1, 0), (1, 30)))
+    assert plain(slab) == ()
+
+
+def test_what_can_be_mended_is_mended_beside_what_cannot():
+    """A 1 ft strip stays; the bay of 20 ft on the other side of the floor is halved all the same."""
+    slab = with_joints(grid_slab(), joint("S", (1, 0), (1, 30)), without=("V3",))
+    mended = mend_job(job_of(slab))
+    assert [in_feet(j) for j in mended.added] == [((30, 0), (30, 30))]
+    assert {f.rule for f in mended.unmended} == {Rule.WIDTH, Rule.ASPECT}
