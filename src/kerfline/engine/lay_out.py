@@ -8,6 +8,7 @@ from typing import TypeVar
 import shapely
 from shapely import LineString
 
+from kerfline.engine.choosing import better, nearly_square
 from kerfline.engine.closing import closed
 from kerfline.engine.naming import joints_of, panels_of
 from kerfline.engine.oblique import lay_out_region
@@ -73,13 +74,21 @@ def _solved(
         options.say(f"Laying out part {number} of {len(placed)}")
         ready = _with_landings(place, out)
         seconds = options.effort * place.region.concrete.area / total
-        region = (
-            solve(ready.region, weights, seconds)
-            if ready.orthogonal
-            else lay_out_region(ready.region, options)
-        )
+        region = _region_layout(ready, weights, options, seconds)
         out.append((ready, region))
     return out
+
+
+def _region_layout(
+    place: PlacedRegion, weights: Weights, options: EngineOptions, seconds: float
+) -> RegionLayout:
+    """The exact layout of a square region, the general one of another, the better of both between."""
+    if place.orthogonal:
+        return solve(place.region, weights, seconds)
+    general = lay_out_region(place.region, options)
+    if place.region.patterns or not nearly_square(place.region):
+        return general
+    return better(place.region, [solve(place.region, weights, seconds), general], weights)
 
 
 def _with_landings(
