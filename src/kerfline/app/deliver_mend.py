@@ -6,6 +6,7 @@ from pathlib import Path
 
 from kerfline.app.deliver import file_stem
 from kerfline.app.mend import Mended
+from kerfline.app.summary import files_text
 from kerfline.model.finding import Severity
 from kerfline.sheets.check_text import WIDTH
 from kerfline.units import format_length, format_run
@@ -43,8 +44,7 @@ def mend_contents(mended: Mended) -> dict[str, bytes]:
 def mend_text(mended: Mended, written: Sequence[Path]) -> str:
     """What was added, what bars must answer, and what cannot be mended."""
     lines = [*_added(mended), *_left(mended)]
-    names = ", ".join(p.name for p in written)
-    return "\n".join([*lines, f"files     {written[0].parent} ({names})"])
+    return "\n".join([*lines, files_text(written)])
 
 
 def _added(mended: Mended) -> Iterator[str]:

@@ -149,6 +149,18 @@ def _files(written: Sequence[Path]) -> str:
     return f"{folder} ({', '.join(p.name for p in written)})"
 
 
+def files_text(written: Sequence[Path]) -> str:
+    """Where the files are, for a terminal; paths and names are never broken."""
+    return textwrap.fill(
+        _files(written),
+        WIDTH,
+        initial_indent="files     ",
+        subsequent_indent=" " * len("files     "),
+        break_on_hyphens=False,
+        break_long_words=False,
+    )
+
+
 def findings_text(findings: Sequence[Finding], *, most: int = 12) -> str:
     """The findings for the terminal, worst first, at most so many and a count of the rest."""
     order = list(Severity)

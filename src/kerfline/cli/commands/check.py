@@ -58,7 +58,7 @@ def check(
     from kerfline.app.check_report import check_contents, reading_text, report, verdicts_of
     from kerfline.app.deliver import file_stem
     from kerfline.app.open_job import open_job
-    from kerfline.app.summary import summary
+    from kerfline.app.summary import files_text, summary
     from kerfline.files.atomic import write_all
 
     named = options.pop("rules")
@@ -68,11 +68,7 @@ def check(
     sets = verdicts_of(outcome, named)
     folder = out or Path("out") / file_stem(job.name)
     files = check_contents(outcome, sets)
-    if mend:
-        words = _mended(outcome, folder, files)
-    else:
-        written = write_all(folder, files)
-        words = f"files     {folder} ({', '.join(p.name for p in written)})"
+    words = _mended(outcome, folder, files) if mend else files_text(write_all(folder, files))
     parts = (reading_text(job), summary(outcome), report(outcome, sets), words)
     click.echo("\n\n".join(part for part in parts if part))
     context.exit(0 if outcome.clean else 1)
