@@ -15,7 +15,7 @@ from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import Display, format_length
 
-DIGITS = 3
+DIGITS = 6
 """Ends of joints are kept to this many digits of a millimetre."""
 
 
