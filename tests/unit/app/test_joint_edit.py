@@ -170,7 +170,7 @@ def test_names_go_on_after_the_highest():
     assert new_name({"J2", "J10", "G3", "Jx"}) == "J11"
 
 
-@settings(max_examples=40)
+@settings(max_examples=30)
 @given(plan=orthogonal_plans(), data=st.data())
 def test_whatever_is_drawn_and_moved_ends_on_something_and_panels_tile_the_slab(plan, data):
     """On any plan: no free ends, and the panels' areas add up to the concrete."""

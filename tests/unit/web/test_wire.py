@@ -65,7 +65,7 @@ def begun(tmp_path_factory):
     return client(desk), answer["state"]
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_no_change_of_the_state_makes_the_server_stumble(begun, data):
     """Any one value of the state replaced by any other: it is measured, or refused in words."""
@@ -93,7 +93,7 @@ ACTIONS = [
 ]
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(data=st.data())
 def test_no_change_of_an_action_makes_the_server_stumble(begun, data):
     page, state = begun

@@ -5,7 +5,8 @@ import { Camera } from "./camera.js";
 
 const ID_ROOM = [22, 15];
 const STACK_ROOM = [50, 46];
-const LINE_ROOM = [112, 30];
+const LETTER = 6.4;
+const LINE_HEIGHT = 30;
 const TEXT_HEIGHT = 12;
 const FAR = 44;
 const LIFTS = { full: -32, stack: -36, name: -17, none: 0 };
@@ -115,7 +116,7 @@ export class Drawing {
     for (const label of this.labels) {
       const [width, height] = [label.size[0] * scale, label.size[1] * scale];
       const fits = ([w, h]) => width >= w && height >= h;
-      const how = fits(LINE_ROOM) ? "full" : fits(STACK_ROOM) ? "stack" : fits(ID_ROOM) ? "name" : "none";
+      const how = fits(label.lineRoom) ? "full" : fits(STACK_ROOM) ? "stack" : fits(ID_ROOM) ? "name" : "none";
       label.node.setAttribute("class", `label ${how}`);
       this.panelMarks.get(label.id)?.style.setProperty("--lift", `${LIFTS[how]}px`);
     }
@@ -167,14 +168,19 @@ function panelLabel(each) {
   const [x, y] = [each.at[0], -each.at[1]];
   const line = (cls, ...texts) =>
     shape("g", { class: cls }, texts.map((text, i) => textAt(text, 0, (i - (texts.length - 1) / 2) * (TEXT_HEIGHT + 3), i ? "" : "id")));
+  // Drawings in millimetres leave the unit out.
+  const [length, width] = [each.length, each.width].map((text) => text.replace(/ mm$/, ""));
+  const words = `${length} × ${width}`;
   const node = shape(
     "g",
     { transform: `translate(${x} ${y})`, class: "label" },
-    line("as-line", each.id, `${each.length} × ${each.width}`),
-    line("as-stack", each.id, each.length, each.width),
+    line("as-line", each.id, words),
+    line("as-stack", each.id, length, width),
     line("as-name", each.id),
   );
-  return { id: each.id, node, size: [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)] };
+  const wide = Math.min(Math.max(...xs) - Math.min(...xs), each.mm.length);
+  const high = Math.min(Math.max(...ys) - Math.min(...ys), each.mm.length);
+  return { id: each.id, node, size: [wide, high], lineRoom: [words.length * LETTER + 20, LINE_HEIGHT] };
 }
 
 function textAt(text, dx, dy, cls = "") {
