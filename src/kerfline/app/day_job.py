@@ -6,7 +6,7 @@ from pathlib import Path
 
 from kerfline.app.day import plan_day
 from kerfline.app.deliver import file_stem
-from kerfline.app.lay_out import lay_out_job
+from kerfline.app.live import outcome_of
 from kerfline.app.open_job import Wishes, open_job
 from kerfline.app.outcome import Outcome
 from kerfline.app.sheet_files import sheet_files
@@ -34,7 +34,7 @@ def day_job(
 
     job = open_job(path, wishes)
     day = read_day(job, path)
-    outcome = lay_out_job(job, progress)
+    outcome = outcome_of(job, progress)
     plan = plan_day(job.slab, outcome.layout, outcome.rules, day, job.display, job=job.name)
     return DayOutcome(outcome=outcome, plan=plan)
 

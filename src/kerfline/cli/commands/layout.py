@@ -16,25 +16,55 @@ from kerfline.cli.progress import progress
     "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
 )
 @click.option("--effort", type=click.FloatRange(min=0.1), help="Seconds that the search may take.")
+@click.option(
+    "--alternatives",
+    type=click.IntRange(min=1, max=12),
+    default=1,
+    metavar="N",
+    help="Up to N good layouts that differ, compared in a table, each with its own sheet.",
+)
 @click.pass_context
-def layout(context: click.Context, /, source: Path, out: Path | None, **options: Any) -> None:
+def layout(
+    context: click.Context,
+    /,
+    source: Path,
+    out: Path | None,
+    alternatives: int,
+    **options: Any,
+) -> None:
     """Place the joints of a slab and write its sheets.
 
-    SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness).
+    SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness). A layout that was kept in the
+    job file from the page is drawn as it was kept.
     """
-    from kerfline.app.deliver import deliver, file_stem
-    from kerfline.app.lay_out import lay_out_job
+    from kerfline.app.deliver import contents, file_stem
     from kerfline.app.open_job import open_job
     from kerfline.app.summary import findings_text, summary
+    from kerfline.files.atomic import write_all
 
     tell = progress()
     job = open_job(source, wishes_of(options))
-    outcome = lay_out_job(job, tell)
+    outcome, more, table = _laid_out(job, alternatives, tell)
     tell("drawing the sheets")
-    written = deliver(outcome, out or Path("out") / file_stem(job.name))
+    written = write_all(out or Path("out") / file_stem(job.name), {**contents(outcome), **more})
     for note in (*job.notes, *outcome.layout.notes):
         click.echo(f"note      {note}")
     click.echo(summary(outcome, written))
+    if table:
+        click.echo(f"\n{table}\n")
     if outcome.findings:
         click.echo(findings_text(outcome.findings))
     context.exit(0 if outcome.clean else 1)
+
+
+def _laid_out(job: Any, count: int, tell: Any) -> tuple[Any, dict[str, bytes], str]:
+    """The best layout, the files of the others, and the table of all."""
+    from kerfline.app.live import outcome_of
+
+    if count == 1:
+        return outcome_of(job, tell), {}, ""
+    from kerfline.app.alternatives import choices
+    from kerfline.app.deliver_choices import choices_contents, choices_table
+
+    found = choices(job, count, tell)
+    return found[0].outcome, choices_contents(found), choices_table(found)

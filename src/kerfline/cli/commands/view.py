@@ -38,13 +38,13 @@ def page(source: Path, out: Path | None, **options: Any) -> None:
     SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness).
     """
     from kerfline.app.deliver import file_stem
-    from kerfline.app.lay_out import lay_out_job
+    from kerfline.app.live import outcome_of
     from kerfline.app.open_job import open_job
     from kerfline.files.atomic import write_all
     from kerfline.web.one_file import page_bytes
 
     job = open_job(source, wishes_of(options))
-    outcome = lay_out_job(job, progress())
+    outcome = outcome_of(job, progress())
     stem = file_stem(job.name)
     written = write_all(out or Path("out") / stem, {f"{stem}-page.html": page_bytes(outcome)})
     click.echo(f"wrote {written[0]}")
