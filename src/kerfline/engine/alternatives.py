@@ -1,10 +1,12 @@
 """Distinct good layouts of one slab along the trade-offs that a designer weighs."""
 
-from collections.abc import Mapping
+import statistics
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions
+from kerfline.geometry.ends import chalk_lines
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
@@ -15,17 +17,46 @@ FINE = 0.75
 
 @dataclass(frozen=True, kw_only=True)
 class Leaning:
-    """A trade-off: weights that differ from the defaults, and the share of the span to work to."""
+    """A trade-off.
+
+    Attributes:
+        name: What the layout that is best at it is called.
+        measure: What it makes small.
+        weights: Weights that differ from the defaults while it is looked for.
+        span_share: Share of the span to work to.
+    """
 
     name: str
+    measure: Callable[[Layout], float]
     weights: Mapping[str, float] = field(default_factory=dict)
     span_share: float = 1.0
 
 
+def _length(layout: Layout) -> float:
+    return round(layout.joint_length)
+
+
+def _lines(layout: Layout) -> float:
+    return chalk_lines([j.line for j in layout.joints])
+
+
+def _panel(layout: Layout) -> float:
+    return round(statistics.fmean(p.area for p in layout.panels))
+
+
+def _in_the_open(layout: Layout) -> float:
+    return -round(layout.hidden_length)
+
+
+def _aspect(layout: Layout) -> float:
+    return round(statistics.fmean(p.aspect for p in layout.panels), 3)
+
+
+BEST = "best by the documented cost"
 LEANINGS = (
-    Leaning(name="best by the documented cost"),
     Leaning(
         name="fewest feet of joint",
+        measure=_length,
         weights={
             "tee": 0.5,
             "line": 0.1,
@@ -34,15 +65,22 @@ LEANINGS = (
             "uneven": 0.5,
             "corner_passed": 0.0,
             "small": 1.0,
+            "column_side": 0.0,
+            "penetration_auto": 0.0,
         },
     ),
-    Leaning(name="fewest chalk lines", weights={"line": 20.0, "tee": 10.0}),
-    Leaning(name="smallest panels", span_share=FINE),
+    Leaning(name="fewest chalk lines", measure=_lines, weights={"line": 20.0, "tee": 10.0}),
+    Leaning(name="smallest panels", measure=_panel, span_share=FINE),
     Leaning(
         name="most joint under walls",
+        measure=_in_the_open,
         weights={"length_open": 1.5, "length_hidden": 0.2, "tee_hidden": 0.0},
     ),
-    Leaning(name="squarest panels", weights={"square": 12.0, "aspect_advised": 24.0}),
+    Leaning(
+        name="squarest panels",
+        measure=_aspect,
+        weights={"square": 12.0, "aspect_advised": 24.0},
+    ),
 )
 """The trade-offs in the order in which they are offered."""
 
@@ -69,18 +107,32 @@ def alternatives(
         options: The user's weights hold in all of them, except where a trade-off sets its own.
         count: How many are wanted; fewer are returned where the trade-offs lead to the same layout.
     """
-    found: list[Alternative] = []
-    seen: set[tuple[object, ...]] = set()
-    for leaning in LEANINGS:
-        if len(found) >= count:
-            break
-        options.say(f"Looking for the layout with the {leaning.name}" if found else "Laying out")
+    found = [lay_out(slab, rules, options)]
+    leanings = LEANINGS[: count - 1]
+    for leaning in leanings:
+        options.say(f"Looking for the layout with the {leaning.name}")
         layout = lay_out(slab, rules, _leaning_options(options, leaning))
-        shape = tuple(joint.path for joint in layout.joints)
-        if shape not in seen:
-            seen.add(shape)
-            found.append(Alternative(name=leaning.name, layout=layout))
-    return tuple(found)
+        if all(_shape(layout) != _shape(other) for other in found):
+            found.append(layout)
+    return _named(found, leanings)
+
+
+def _shape(layout: Layout) -> tuple[object, ...]:
+    return tuple(joint.path for joint in layout.joints)
+
+
+def _named(layouts: Sequence[Layout], leanings: Sequence[Leaning]) -> tuple[Alternative, ...]:
+    """Each layout by what it is the best at, as measured; one that is best at nothing is no choice."""
+    names: list[list[str]] = [[] for _ in layouts]
+    names[0].append(BEST)
+    for leaning in leanings:
+        winner = min(range(len(layouts)), key=lambda i: leaning.measure(layouts[i]))
+        names[winner].append(leaning.name)
+    return tuple(
+        Alternative(name=", ".join(own), layout=layout)
+        for own, layout in zip(names, layouts, strict=True)
+        if own
+    )
 
 
 def _leaning_options(options: EngineOptions, leaning: Leaning) -> EngineOptions:

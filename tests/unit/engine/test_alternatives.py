@@ -11,21 +11,23 @@ def offered(given, count=6):
 
 def test_the_first_is_the_best_and_all_differ():
     found = offered(slab(EL))
-    assert found[0].name == "best by the documented cost"
+    assert found[0].name.startswith("best by the documented cost")
     shapes = [tuple(j.path for j in a.layout.joints) for a in found]
     assert len(set(shapes)) == len(shapes) >= 3
 
 
-def test_each_is_good_at_what_it_is_named_for():
-    by_name = {a.name: a.layout for a in offered(slab(EL))}
-    best = by_name["best by the documented cost"]
-    assert by_name["fewest feet of joint"].joint_length < best.joint_length
-    finest = by_name["smallest panels"]
+def test_each_is_the_best_of_all_at_what_it_is_named_for():
+    found = offered(slab(EL))
+    lengths = {a.name: a.layout.joint_length for a in found}
+    shortest = next(name for name in lengths if "fewest feet of joint" in name)
+    assert lengths[shortest] == min(lengths.values())
+    finest = next(a.layout for a in found if "smallest panels" in a.name)
     assert max(p.length for p in finest.panels) <= 0.75 * RULES.working(101.6).span + 0.5
+    assert len(finest.panels) == max(len(a.layout.panels) for a in found)
 
 
 def test_no_more_are_given_than_there_are_or_were_asked_for():
-    assert len(offered(slab(EL), count=2)) == 2
+    assert len(offered(slab(EL), count=2)) <= 2
     assert len(offered(slab(box(6, 6)), count=6)) == 1
 
 
