@@ -19,6 +19,7 @@ from kerfline.engine.oblique.parts import parts_of
 from kerfline.engine.oblique.patterns import patterned
 from kerfline.engine.oblique.radial import seam_of
 from kerfline.engine.oblique.required import Required, barred_area, required_cuts
+from kerfline.engine.oblique.steps import Steps
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.region import Cut, Region, RegionLayout
 from kerfline.geometry.faces import faces, lines_of
@@ -148,6 +149,7 @@ def _ground(
     shared = [*(x.intersection(rim) for x in lines), *_sides_with(part, region.landings)]
     border = shapely.union_all(shared) if shared else None
     outside = [_arrives(line, part) for line in lines]
+    x, y = region.baseline
     return Ground(
         concrete=part,
         limits=limits_at(region, part),
@@ -156,6 +158,7 @@ def _ground(
         barred=barred_area(region),
         border=border,
         landings=(*region.landings, *(p for found in outside for p in found)),
+        steps=None if region.landings else (Steps(x, region.step), Steps(y, region.step)),
     )
 
 

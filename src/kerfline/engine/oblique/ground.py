@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.oblique.steps import Steps
 from kerfline.engine.region import Cut
 from kerfline.geometry.ring import Point
 from kerfline.model.layout import Reason, WorkingLimits
@@ -74,6 +75,8 @@ class Ground:
         barred: Areas (and lines widened by a touch) that no joint may cross.
         border: Sides of the piece that are joints already, shared with a neighbour.
         landings: Points on the border where the neighbour's joints arrive.
+        steps: The whole steps along the frame's x and y, on which straight joints stand where the
+            limits allow; None for any place, so that joints can meet those of a neighbour.
     """
 
     concrete: Polygon
@@ -84,6 +87,7 @@ class Ground:
     barred: shapely.Geometry = field(default_factory=Polygon)
     border: shapely.Geometry | None = None
     landings: tuple[Point, ...] = ()
+    steps: tuple[Steps, Steps] | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -11,6 +11,7 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.charts import Chart, RoundChart, bounds_in
 from kerfline.engine.oblique.ground import Ground
+from kerfline.engine.oblique.steps import Steps, even_places
 from kerfline.geometry.faces import lines_of
 from kerfline.model.layout import WorkingLimits
 
@@ -123,19 +124,18 @@ def _pooled(runs: Sequence[Run]) -> list[Run]:
     return out
 
 
-def divided(run: Run, taken: Sequence[float], limits: WorkingLimits) -> list[tuple[float, float]]:
+def divided(
+    run: Run, taken: Sequence[float], limits: WorkingLimits, steps: Steps | None = None
+) -> list[tuple[float, float]]:
     """Even divisions of a run and of its parts between lines that are taken: place and weight."""
     stops = [run.low, *sorted(t for t in taken if run.low + 1 < t < run.high - 1), run.high]
     pairs = {(run.low, run.high), *itertools.pairwise(stops)}
     pairs |= {(run.low, t) for t in stops[1:-1]} | {(t, run.high) for t in stops[1:-1]}
     return [
-        (
-            low + (high - low) * i / count,
-            weight * run.height * (WHOLE if low == run.low and high == run.high else 1.0),
-        )
+        (place, weight * run.height * (WHOLE if low == run.low and high == run.high else 1.0))
         for low, high in sorted(pairs)
         for count, weight in _counts(high - low, run.clear, limits)
-        for i in range(1, count)
+        for place in even_places(low, high, count, limits.span, steps)
     ]
 
 

@@ -9,10 +9,11 @@ import numpy as np
 import shapely
 from shapely import LinearRing, Polygon
 
-from kerfline.engine.oblique.charts import Chart, Numbers, bounds_in
+from kerfline.engine.oblique.charts import Chart, Numbers, SquareChart, bounds_in
 from kerfline.engine.oblique.cost import hull_of
 from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.runs import ROW, divided, extent, runs_of
+from kerfline.engine.oblique.steps import Steps, even_places
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
@@ -101,7 +102,7 @@ def stations(
     room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
     levels = [_middle(s, 1 - axis) for s in others]
     even = _even_positions(ground, chart, axis, taken, levels)[:room]
-    even += _gaps(sorted([low, *taken, *even, high]), span)
+    even += _gaps(sorted([low, *taken, *even, high]), span, _steps(ground, chart, axis))
     plain = [Station(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
 
@@ -110,12 +111,18 @@ def _middle(line: Station, axis: int) -> float:
     return sum(p[axis] for p in line.through) / len(line.through)
 
 
-def _gaps(places: Sequence[float], span: float) -> list[float]:
+def _steps(ground: Ground, chart: Chart, axis: int) -> Steps | None:
+    """The whole steps on an axis, where the chart's axes are those of the frame."""
+    square = isinstance(chart, SquareChart) and chart.turn == 0.0
+    return ground.steps[axis] if square and ground.steps else None
+
+
+def _gaps(places: Sequence[float], span: float, steps: Steps | None) -> list[float]:
     """Even divisions of every gap that is wider than the span."""
     out = []
     for low, high in itertools.pairwise(places):
         count = math.ceil((high - low) / span - 1e-6)
-        out += [low + (high - low) * i / count for i in range(1, count)]
+        out += even_places(low, high, count, span, steps)
     return out
 
 
@@ -257,23 +264,28 @@ def _even_positions(
     ground: Ground, chart: Chart, axis: int, taken: Sequence[float], others: Sequence[float]
 ) -> list[float]:
     """Even divisions of the clear runs in every row, the most useful first."""
+    steps = _steps(ground, chart, axis)
     wanted = [
         place
         for run in runs_of(ground, chart, axis, others)
-        for place in divided(run, taken, ground.limits)
+        for place in divided(run, taken, ground.limits, steps)
     ]
-    return _thinned(wanted, taken, CROWD * ground.limits.span)
+    return _thinned(wanted, taken, CROWD * ground.limits.span, steps)
 
 
 def _thinned(
-    wanted: Sequence[tuple[float, float]], taken: Sequence[float], crowd: float
+    wanted: Sequence[tuple[float, float]],
+    taken: Sequence[float],
+    crowd: float,
+    steps: Steps | None,
 ) -> list[float]:
     """Pools positions that all but coincide and drops those too near a better one."""
     pooled: list[tuple[float, float]] = []
     for position, weight in sorted(wanted):
         if pooled and position - pooled[-1][0] < crowd / 4:
             old, total = pooled[-1]
-            pooled[-1] = ((old * total + position * weight) / (total + weight), total + weight)
+            mean = (old * total + position * weight) / (total + weight)
+            pooled[-1] = (steps.nearest(mean) if steps else mean, total + weight)
         else:
             pooled.append((position, weight))
     kept: list[float] = []
