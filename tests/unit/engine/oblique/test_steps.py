@@ -1,6 +1,7 @@
 """Straight joints stand on whole steps where the limits allow."""
 
 import pytest
+
 from kerfline.engine.oblique.steps import Steps, even_places
 from kerfline.units import MM_PER_INCH
 
