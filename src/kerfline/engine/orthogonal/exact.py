@@ -34,6 +34,9 @@ MOST_LINES = (36, 31, 27, 23, 19)
 ENOUGH = 4200
 """Panels within the rules for which the exact search is comfortable."""
 
+MENDABLE = 6000
+"""Panels within the rules above which a search with more lines is not worth its time."""
+
 SHORTEST = 0.75
 """The span is not shortened below this share of the working one."""
 
@@ -122,6 +125,8 @@ def _first_answer(
         likely = legal(panels, region) & breaks_nothing(net, region, panels)
         if likely.sum() <= ENOUGH:
             break
+    if any(more) and likely.sum() > MENDABLE:
+        return None
     cover = _cover(net, region, panels, likely, weights, seconds)
     if cover is not None:
         return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=_none(net))
