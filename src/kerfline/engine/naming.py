@@ -18,6 +18,9 @@ from kerfline.units import Display, format_length
 DIGITS = 6
 """Ends of joints are kept to this many digits of a millimetre."""
 
+BORDER = 1.0
+"""A joint within this (mm) of a zone's border lies on it."""
+
 
 def joints_of(
     slab: Slab, rules: SlabRules, display: Display, cuts: Sequence[Cut]
@@ -76,15 +79,15 @@ def _depth(slab: Slab, rules: SlabRules, cut: Cut, line: LineString) -> float:
 
 
 def _thicknesses(slab: Slab, line: LineString) -> list[float]:
-    """The thicknesses that a joint runs through; a joint on a zone's border has the thinner side's."""
+    """The thicknesses that a joint runs through; a joint on a zone's border has those of both sides."""
     out = []
     rest: BaseGeometry = line
     for zone in slab.zones:
-        area = zone.outline.polygon.buffer(-1.0)
-        if rest.intersection(area).length > 1.0:
+        area = zone.outline.polygon
+        if line.intersection(area.buffer(BORDER)).length > 2 * BORDER:
             out.append(zone.thickness)
-        rest = rest.difference(area)
-    return [*out, slab.thickness] if rest.length > 1.0 or not out else out
+        rest = rest.difference(area.buffer(-BORDER))
+    return [*out, slab.thickness] if rest.length > BORDER or not out else out
 
 
 def _words(slab: Slab, display: Display, cut: Cut) -> str:

@@ -9,6 +9,7 @@ import numpy.typing as npt
 import shapely
 from shapely import LineString
 
+from kerfline.engine.highs import silent_solver
 from kerfline.engine.oblique.blocks import Choice
 from kerfline.engine.oblique.charts import Numbers
 from kerfline.engine.oblique.ground import Ground, Shy
@@ -234,16 +235,14 @@ class _Run:
 def _run(program: _Program, *, whole: bool, kept: Places | None = None) -> _Run | None:
     import highspy
 
-    solver = highspy.Highs()  # type: ignore[no-untyped-call]  # the library ships no types here
-    solver.silent()
-    for option, value in (
-        ("mip_max_nodes", NODES),
-        ("mip_rel_gap", GAP),
-        ("presolve", "off" if whole else "on"),
-        ("random_seed", 0),
-        ("threads", 1),
-    ):
-        solver.setOptionValue(option, value)
+    solver = silent_solver(
+        {
+            "mip_max_nodes": NODES,
+            "mip_rel_gap": GAP,
+            "presolve": "off" if whole else "on",
+            "random_seed": 0,
+        }
+    )
     columns = np.arange(len(program.cost)) if kept is None else kept
     solver.passModel(_model(program, columns, whole=whole))
     solver.run()

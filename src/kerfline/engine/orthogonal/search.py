@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 
+from kerfline.engine.highs import silent_solver
 from kerfline.engine.orthogonal.grid import Array, Flags, Whole
 from kerfline.engine.orthogonal.program import Programme, panel_entries, reduced_costs
 
@@ -82,7 +83,7 @@ class Search:
         self.added = np.zeros(len(self.heads), dtype=bool)
         self.columns: list[Whole] = []
         self.fixed = len(model.cost)
-        self.solver = _silent_solver(seconds)
+        self.solver = _solver(seconds)
         self.solver.passModel(_fixed_model(model))
         members = np.argsort(self.group, kind="stable")
         self._members = members
@@ -260,33 +261,22 @@ def _optimal(solver: Any) -> bool:  # noqa: ANN401 - highspy has few types
     return bool(solver.getModelStatus() == highspy.HighsModelStatus.kOptimal)
 
 
-def _silent_solver(seconds: float) -> Any:  # noqa: ANN401 - highspy has few types
-    """A solver that prints nothing, not even its name when it starts.
+def _solver(seconds: float) -> Any:  # noqa: ANN401 - highspy has few types
+    """A solver with a fixed seed and a number of nodes in place of a clock.
 
-    One thread and a fixed seed for the same answer every time. Presolve costs many times more here than
-    it saves.
+    Presolve costs many times more here than it saves.
     """
-    import highspy
-
-    class Silent(highspy.Highs):
-        def enableCallbacks(self) -> None:  # noqa: N802 - the library's name
-            """Callbacks stay off: turning them on makes the solver print its name."""
-
-    solver: Any = Silent()  # type: ignore[no-untyped-call] # the library's constructor
-    settings: dict[str, Any] = {
-        "output_flag": False,
-        "presolve": "off",
-        "threads": 1,
-        "random_seed": 1,
-        "parallel": "off",
-        "mip_rel_gap": GAP,
-        "mip_abs_gap": 1e-3,
-        "time_limit": CLOCK * max(seconds, LEAST_SECONDS),
-        "mip_max_nodes": int(NODES_PER_SECOND * max(seconds, LEAST_SECONDS)),
-    }
-    for name, value in settings.items():
-        solver.setOptionValue(name, value)
-    return solver
+    return silent_solver(
+        {
+            "presolve": "off",
+            "random_seed": 1,
+            "parallel": "off",
+            "mip_rel_gap": GAP,
+            "mip_abs_gap": 1e-3,
+            "time_limit": CLOCK * max(seconds, LEAST_SECONDS),
+            "mip_max_nodes": int(NODES_PER_SECOND * max(seconds, LEAST_SECONDS)),
+        }
+    )
 
 
 def _fixed_model(model: Programme) -> Any:  # noqa: ANN401 - highspy has few types
