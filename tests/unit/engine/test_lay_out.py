@@ -86,6 +86,16 @@ def test_walls_a_little_out_of_line_share_one_joint_within_both():
     assert set(found.wall_shifts) <= {"W1", "W2"}
 
 
+def test_a_joint_shared_by_two_walls_lies_on_a_whole_inch():
+    """Centres three inches apart, 4 1/2 in. thick: 10 and 11 in. past the foot are within both."""
+    walls = (wall("W1", (0, 9.75), (14, 9.75)), wall("W2", (14, 10), (30, 10)))
+    found = layout(slab(box(30, 20), walls=walls))
+    y = next(j.path[0][1] for j in found.joints if j.reason is Reason.WALL)
+    assert y / 25.4 == pytest.approx(round(y / 25.4), abs=1e-6)
+    assert abs(y - 9.75 * MM_PER_FOOT) < 57.15
+    assert abs(y - 10 * MM_PER_FOOT) < 57.15
+
+
 def test_a_wall_too_near_the_edge_is_left_and_named():
     found = layout(slab(box(30, 20), walls=(wall("W7", (0, 1.2), (30, 1.2)),)))
     assert "W7" in found.walls_left

@@ -9,7 +9,7 @@ from kerfline.engine.orthogonal.costs import BESIDE_REACH, STUB
 from kerfline.engine.orthogonal.features import segments, strip_half
 from kerfline.engine.region import Region
 from kerfline.geometry.corners import direction
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.slab import Wall
 from kerfline.units import format_length
 
@@ -93,7 +93,7 @@ def _why(region: Region, wall: Wall) -> str:
     if not wall.takes_joint:
         return "no joint fits beside its strip within the limits"
     gap = min((_clear(region, wall, s) for s in segments(wall.path)), default=0.0)
-    if gap < limits.width:
+    if gap < limits.width - MEASURE:
         narrow, least = (format_length(v, region.display) for v in (gap, limits.width))
         return (
             f"a joint under it would leave a panel {narrow} wide, under the least width of {least}"
