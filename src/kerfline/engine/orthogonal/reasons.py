@@ -1,6 +1,7 @@
 """Why a run of joint is where it is, in words."""
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 import shapely
 from shapely import LineString, Polygon
@@ -14,7 +15,7 @@ from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.layout import Reason
-from kerfline.model.slab import JointKind
+from kerfline.model.slab import GivenJoint, JointKind
 from kerfline.units import format_length
 
 UNDER = 0.25
@@ -27,16 +28,56 @@ Ground = tuple[Reason, str, Point | None]
 
 
 def cuts(region: Region, outline: Polygon, runs: Sequence[TrueRun]) -> list[Cut]:
-    """The cuts of the runs with their reasons."""
-    out: list[Cut] = []
-    for run in runs:
-        reason, note, at = _ground(region, outline, run)
+    """The cuts of the runs with their reasons; a joint of another kind on a run is a cut of its own."""
+    return [
+        cut for run in runs for piece in run.pieces for cut in _cuts_of(region, outline, run, piece)
+    ]
+
+
+def _cuts_of(
+    region: Region, outline: Polygon, run: TrueRun, piece: tuple[Point, ...]
+) -> Iterable[Cut]:
+    """The cuts along one piece of a run, divided where a joint that differs in kind begins or ends."""
+    own = [j for j in region.pinned if _differs(j) and _overlap(run, j.path) > TOUCH]
+    if not own:
         kind, depth = _given(region, run)
-        out.extend(
-            Cut(path=piece, reason=reason, note=note, at=at, kind=kind, depth=depth)
-            for piece in run.pieces
-        )
-    return out
+        reason, note, at = _ground(region, outline, run)
+        yield Cut(path=piece, reason=reason, note=note, at=at, kind=kind, depth=depth)
+        return
+    for part in _divided(piece, own):
+        middle = LineString(part).interpolate(0.5, normalized=True)
+        joint = next((j for j in own if LineString(j.path).distance(middle) <= TOUCH), None)
+        if joint:
+            reason, note, at = _of_pinned(joint)
+            yield Cut(
+                path=part, reason=reason, note=note, at=at, kind=joint.kind, depth=joint.depth
+            )
+        else:
+            reason, note, at = _ground(region, outline, run, pinned=False)
+            yield Cut(path=part, reason=reason, note=note, at=at, kind=JointKind.CONTROL)
+
+
+def _differs(joint: GivenJoint) -> bool:
+    """Whether a pinned joint is more than a control joint that happens to be wished for."""
+    return joint.kind is not JointKind.CONTROL or joint.existing
+
+
+def _divided(piece: tuple[Point, ...], joints: Sequence[GivenJoint]) -> list[tuple[Point, ...]]:
+    """A straight piece, divided where joints along it begin or end."""
+    line = LineString(piece)
+    ends = [ShapelyPoint(end) for j in joints for end in (j.path[0], j.path[-1])]
+    places = sorted(line.project(end) for end in ends if line.distance(end) <= TOUCH)
+    inner = [p for p in places if TOUCH < p < line.length - TOUCH]
+    stops = [0.0, *inner, line.length]
+    spots = [line.interpolate(stop) for stop in stops]
+    points = [(spot.x, spot.y) for spot in spots]
+    return [
+        pair for pair, length in zip(pairwise(points), _steps(stops), strict=True) if length > TOUCH
+    ]
+
+
+def _steps(stops: Sequence[float]) -> list[float]:
+    return [after - before for before, after in pairwise(stops)]
 
 
 def _given(region: Region, run: TrueRun) -> tuple[JointKind, float | None]:
@@ -45,10 +86,10 @@ def _given(region: Region, run: TrueRun) -> tuple[JointKind, float | None]:
     return (joint.kind, joint.depth) if joint else (JointKind.CONTROL, None)
 
 
-def _ground(region: Region, outline: Polygon, run: TrueRun) -> Ground:
-    """The strongest reason for a run."""
+def _ground(region: Region, outline: Polygon, run: TrueRun, *, pinned: bool = True) -> Ground:
+    """The strongest reason for a run; ``pinned`` is whether a pinned joint counts as one."""
     for grounds in (
-        _pinned(region, run),
+        _pinned(region, run) if pinned else (),
         _walls(region, run),
         _corners(outline, run),
         _zones(region, run),
@@ -75,12 +116,13 @@ def _overlap(run: TrueRun, path: tuple[Point, ...], reach: float = TOUCH) -> flo
 def _pinned(region: Region, run: TrueRun) -> Iterable[Ground]:
     for joint in region.pinned:
         if _overlap(run, joint.path) > TOUCH:
-            word = "existing" if joint.existing else "pinned"
-            yield (
-                Reason.FOUND if joint.existing else Reason.PINNED,
-                f"{word} joint {joint.id}",
-                None,
-            )
+            yield _of_pinned(joint)
+
+
+def _of_pinned(joint: GivenJoint) -> Ground:
+    if joint.existing:
+        return Reason.FOUND, f"existing joint {joint.id}", None
+    return Reason.PINNED, f"pinned joint {joint.id}", None
 
 
 def _walls(region: Region, run: TrueRun) -> Iterable[Ground]:
