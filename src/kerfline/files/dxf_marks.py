@@ -30,6 +30,8 @@ def plain_text(text: str) -> str:
 
     Letters of other alphabets stay, so that no name is lost.
     """
+    if text.isascii() and text.isprintable() and "%%" not in text and "^" not in text:
+        return text
     escaped = text.replace("%%", "% %").replace("^", "^ ")
     return "".join(_PLAIN.get(c, max(c, " ")) for c in escaped)
 

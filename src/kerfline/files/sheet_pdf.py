@@ -2,7 +2,8 @@
 
 import io
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from itertools import groupby
 
 from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
@@ -12,12 +13,15 @@ from reportlab.pdfgen.pathobject import PDFPathObject
 
 from kerfline.files.sheet_fonts import font_bytes
 from kerfline.geometry.ring import Point, arc_of
-from kerfline.sheets.lettering import EM_PER_CAP
+from kerfline.sheets.lettering import EM_PER_CAP, text_width
 from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Sheet, Text
 
 FONT = "KerflineSheet"
 FULL = 255.0
 RIGHT_ANGLE = 90.0
+
+SHARES = {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}
+"""Share of a text that stands before its insertion point."""
 
 
 def pdf_bytes(sheets: Sequence[Sheet]) -> bytes:
@@ -46,21 +50,25 @@ class _Page:
 
     def __init__(self, canvas: Canvas) -> None:
         self.canvas = canvas
-        self.layer: Layer | None = None
 
     def draw(self, marks: Sequence[Mark]) -> None:
         """Draws the marks in order."""
         self.canvas.setLineCap(0)
         self.canvas.setLineJoin(1)
-        for mark in marks:
-            if mark.layer is not self.layer:
-                self._take_pen(mark.layer)
-            if isinstance(mark, Text):
-                self._text(mark)
-            elif isinstance(mark, Fill):
-                self._fill(mark)
-            else:
-                self._path(mark)
+        for layer, together in groupby(marks, key=lambda m: m.layer):
+            self._take_pen(layer)
+            self._draw_layer(together)
+
+    def _draw_layer(self, marks: Iterable[Mark]) -> None:
+        for kind, run in groupby(marks, key=type):
+            if kind is Text:
+                self._texts(mark for mark in run if isinstance(mark, Text))
+                continue
+            for mark in run:
+                if isinstance(mark, Fill):
+                    self._fill(mark)
+                elif isinstance(mark, Path):
+                    self._path(mark)
 
     def _take_pen(self, layer: Layer) -> None:
         pen = PENS[layer]
@@ -69,25 +77,24 @@ class _Page:
         self.canvas.setFillColorRGB(*colour)
         self.canvas.setLineWidth(pen.width * mm)
         self.canvas.setDash([d * mm for d in pen.dash])
-        self.layer = layer
 
-    def _text(self, mark: Text) -> None:
-        canvas = self.canvas
-        canvas.setFont(FONT, mark.height * EM_PER_CAP * mm)
-        x, y = (v * mm for v in mark.at)
-        draw = {
-            Anchor.START: canvas.drawString,
-            Anchor.MIDDLE: canvas.drawCentredString,
-            Anchor.END: canvas.drawRightString,
-        }[mark.anchor]
-        if not mark.turn:
-            draw(x, y, mark.text)
-            return
-        canvas.saveState()
-        canvas.translate(x, y)
-        canvas.rotate(mark.turn)
-        draw(0, 0, mark.text)
-        canvas.restoreState()
+    def _texts(self, marks: Iterable[Text]) -> None:
+        """Writes texts that follow each other as one text object: a table holds thousands."""
+        writing = self.canvas.beginText()
+        height = 0.0
+        for mark in marks:
+            if mark.height != height:
+                writing.setFont(FONT, mark.height * EM_PER_CAP * mm)
+                height = mark.height
+            back = SHARES[mark.anchor] * text_width(mark.text, mark.height)
+            if mark.turn:
+                cos, sin = math.cos(math.radians(mark.turn)), math.sin(math.radians(mark.turn))
+                x, y = mark.at[0] - back * cos, mark.at[1] - back * sin
+                writing.setTextTransform(cos, sin, -sin, cos, x * mm, y * mm)
+            else:
+                writing.setTextOrigin((mark.at[0] - back) * mm, mark.at[1] * mm)
+            writing.textLine(mark.text)
+        self.canvas.drawText(writing)
 
     def _fill(self, mark: Fill) -> None:
         path = self.canvas.beginPath()

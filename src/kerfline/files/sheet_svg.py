@@ -3,9 +3,9 @@
 import base64
 from collections.abc import Iterable
 from itertools import groupby
+from xml.etree.ElementTree import Element, SubElement
 
 import svgwrite
-from svgwrite.base import BaseElement
 from svgwrite.container import Group
 
 from kerfline.files.sheet_fonts import FAMILY, font_bytes
@@ -22,6 +22,24 @@ HALF_TURN = 180.0
 def svg_bytes(sheet: Sheet) -> bytes:
     """The sheet as an SVG document; the same sheet gives the same bytes."""
     return _Writer(sheet).document().encode("utf-8")
+
+
+class _Elements(Group):  # type: ignore[misc]  # the library ships no types
+    """A group that hands its marks to the library as ready elements.
+
+    A large floor has tens of thousands of marks; the library makes, checks and turns an object of its
+    own for each, which takes most of the time of writing them.
+    """
+
+    def __init__(self, name: str) -> None:
+        super().__init__(debug=False, class_=name)
+        self.made = Element("g")
+
+    def get_xml(self) -> Element:
+        """The group as the library wants it, with the marks inside."""
+        group: Element = super().get_xml()
+        group.extend(self.made)
+        return group
 
 
 class _Writer:
@@ -41,35 +59,42 @@ class _Writer:
             self.drawing.add(self._group(layer, marks))
         return str(self.drawing.tostring())
 
-    def _group(self, layer: Layer, marks: Iterable[Mark]) -> Group:
-        group = self.drawing.g(class_=_class(layer))
+    def _group(self, layer: Layer, marks: Iterable[Mark]) -> _Elements:
+        group = _Elements(_class(layer))
         group.attribs["data-layer"] = layer.value
         for mark in marks:
-            group.add(self._mark(mark))
+            self._mark(group.made, mark)
         return group
 
-    def _mark(self, mark: Mark) -> BaseElement:
+    def _mark(self, group: Element, mark: Mark) -> None:
+        """Adds a mark; attributes stand in the order of their names."""
         if isinstance(mark, Text):
-            element = self._text(mark)
+            name, attributes = "text", self._text(mark)
         elif isinstance(mark, Fill):
-            element = self.drawing.path(d=" ".join(self._ring(r) for r in mark.rings), class_="f")
-            if mark.tone is not None:
-                element.attribs["style"] = f"fill:{_grey(mark.tone)}"
+            name, attributes = "path", self._fill(mark)
         else:
-            element = self._path(mark)
+            name, attributes = self._path(mark)
         if mark.ref:
-            element.attribs["data-ref"] = mark.ref
-        return element
+            attributes["data-ref"] = mark.ref
+        element = SubElement(group, name, dict(sorted(attributes.items())))
+        if isinstance(mark, Text):
+            element.text = mark.text
 
-    def _path(self, mark: Path) -> BaseElement:
+    def _fill(self, mark: Fill) -> dict[str, str]:
+        attributes = {"class": "f", "d": " ".join(self._ring(r) for r in mark.rings)}
+        if mark.tone is not None:
+            attributes["style"] = f"fill:{_grey(mark.tone)}"
+        return attributes
+
+    def _path(self, mark: Path) -> tuple[str, dict[str, str]]:
         if len(mark.points) == 2 and not mark.bulges:  # noqa: PLR2004 - a straight line
-            (x0, y0), (x1, y1) = (self._at(p) for p in mark.points)
-            element = self.drawing.line((x0, y0), (x1, y1))
+            (x1, y1), (x2, y2) = (self._at(p) for p in mark.points)
+            name, attributes = "line", {"x1": str(x1), "x2": str(x2), "y1": str(y1), "y2": str(y2)}
         else:
-            element = self.drawing.path(d=self._outline(mark))
+            name, attributes = "path", {"d": self._outline(mark)}
         if mark.width is not None:
-            element.attribs["style"] = f"stroke-width:{mark.width:g}"
-        return element
+            attributes["style"] = f"stroke-width:{mark.width:g}"
+        return name, attributes
 
     def _outline(self, mark: Path) -> str:
         start = self._at(mark.points[0])
@@ -90,16 +115,19 @@ class _Writer:
         points = [self._at(p) for p in ring]
         return "M" + "L".join(f"{_n(x)} {_n(y)}" for x, y in points) + "Z"
 
-    def _text(self, mark: Text) -> BaseElement:
+    def _text(self, mark: Text) -> dict[str, str]:
         x, y = self._at(mark.at)
-        element = self.drawing.text(mark.text, insert=(x, y))
-        element.attribs["font-size"] = _n(mark.height * EM_PER_CAP)
-        element.attribs["textLength"] = _n(text_width(mark.text, mark.height))
+        attributes = {
+            "font-size": _n(mark.height * EM_PER_CAP),
+            "textLength": _n(text_width(mark.text, mark.height)),
+            "x": str(x),
+            "y": str(y),
+        }
         if mark.anchor is not Anchor.START:
-            element.attribs["text-anchor"] = mark.anchor.value
+            attributes["text-anchor"] = mark.anchor.value
         if mark.turn:
-            element.attribs["transform"] = f"rotate({_n(-mark.turn)} {_n(x)} {_n(y)})"
-        return element
+            attributes["transform"] = f"rotate({_n(-mark.turn)} {_n(x)} {_n(y)})"
+        return attributes
 
     def _at(self, point: Point) -> Point:
         """A point in SVG's own direction, y down."""

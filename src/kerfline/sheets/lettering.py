@@ -34,7 +34,7 @@ def text_width(text: str, height: float) -> float:
     return _units(text) * height / CAP_HEIGHT
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1 << 16)
 def _units(text: str) -> int:
     return sum(_WIDTHS.get(ord(letter), _WIDEST) for letter in text)
 
