@@ -177,8 +177,16 @@ def test_each_tool_does_what_it_says(page, serve, tmp_path):
         )
         return [len(page.all(f"#drawing {kind}")) for kind in kinds]
 
+    def taken(name):
+        """Whether the tool is in hand; a click that missed because the page was moving is made again."""
+        button = f"#tool-{name}"
+        if page.one(button).get_attribute("aria-pressed") != "true":
+            page.click(button)
+        return page.one(button).get_attribute("aria-pressed") == "true"
+
     def with_tool(name, *places):
-        page.click(f"#tool-{name}")
+        page.idle()
+        page.wait(lambda: taken(name))
         before = counts()
         for place in places:
             tap(page, at(page, *place))
