@@ -7,6 +7,7 @@ from dataclasses import replace
 from kerfline.app.deliver import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.rules_of import rules_of
+from kerfline.app.sheet_files import sheet_files
 from kerfline.checks.disagreements import disagreements
 from kerfline.checks.verdict import SetVerdict, compare, verdicts
 from kerfline.model.job import Job
@@ -70,17 +71,12 @@ def check_contents(outcome: Outcome, sets: Sequence[SetVerdict]) -> dict[str, by
     """The files of a check by name: marked-up sheets, record and list of findings."""
     from kerfline.files.check_record import check_csv, check_json
     from kerfline.files.sheet_dxf import dxf_bytes
-    from kerfline.files.sheet_pdf import pdf_bytes
-    from kerfline.files.sheet_svg import svg_bytes
     from kerfline.sheets.check_sheet import check_sheet
 
     job, layout, findings = outcome.job, outcome.layout, outcome.findings
     stem = file_stem(job.name)
     sheets = check_sheet(job, layout, findings, outcome.rules)
-    files = {f"{stem}-check.pdf": pdf_bytes(sheets)}
-    for number, sheet in enumerate(sheets, start=1):
-        part = "" if number == 1 else f"-{number}"
-        files[f"{stem}-check{part}.svg"] = svg_bytes(sheet)
+    files = sheet_files(f"{stem}-check", sheets)
     files[f"{stem}-check.dxf"] = dxf_bytes(job, layout, sheets)
     files[f"{stem}-check.json"] = check_json(job, sets)
     files[f"{stem}-check.csv"] = check_csv(findings)

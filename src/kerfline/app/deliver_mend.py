@@ -6,6 +6,7 @@ from pathlib import Path
 
 from kerfline.app.deliver import file_stem
 from kerfline.app.mend import Mended
+from kerfline.app.sheet_files import sheet_files
 from kerfline.app.summary import files_text
 from kerfline.model.finding import Severity
 from kerfline.sheets.check_text import WIDTH
@@ -22,8 +23,6 @@ def mend_contents(mended: Mended) -> dict[str, bytes]:
     """The files of an amended plan by name; additions carry ids that start with A."""
     from kerfline.files.layout_json import layout_json
     from kerfline.files.sheet_dxf import dxf_bytes
-    from kerfline.files.sheet_pdf import pdf_bytes
-    from kerfline.files.sheet_svg import svg_bytes
     from kerfline.files.tables import joints_csv
     from kerfline.sheets.joint_plan import joint_plan
 
@@ -31,10 +30,7 @@ def mend_contents(mended: Mended) -> dict[str, bytes]:
     job, layout, findings = outcome.job, outcome.layout, outcome.findings
     stem = f"{file_stem(job.name)}-amended"
     sheets = joint_plan(job, layout, findings, outcome.rules)
-    files = {f"{stem}.pdf": pdf_bytes(sheets)}
-    for number, sheet in enumerate(sheets, start=1):
-        part = "" if number == 1 else f"-{number}"
-        files[f"{stem}{part}.svg"] = svg_bytes(sheet)
+    files = sheet_files(stem, sheets)
     files[f"{stem}.dxf"] = dxf_bytes(job, layout, sheets)
     files[f"{stem}-joints.csv"] = joints_csv(job, layout)
     files[f"{stem}-layout.json"] = layout_json(job, layout, findings)

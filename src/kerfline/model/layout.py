@@ -165,7 +165,6 @@ class Layout:
         limits: What the engine worked to; None for a layout that was given.
         walls_left: Id of each wall without a joint, and why, in words.
         wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
-        lines: Number of distinct chalk lines.
         notes: Sentences about the layout that the user should read.
         added: Ids of the joints that a mend added to existing ones; None where this is no amended layout.
     """
