@@ -153,9 +153,16 @@ def _turned(point: Point, degrees: float) -> Point:
 
 
 def _bytes(document: Drawing) -> bytes:
+    _name_classes(document)
     stream = io.StringIO()
     document.write(stream)
     return stream.getvalue().encode("utf-8", errors="surrogateescape")
+
+
+def _name_classes(document: Drawing) -> None:
+    """Records the classes in use by name: the library takes them from a set, in no fixed order."""
+    for kind in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(kind)
 
 
 @contextmanager
