@@ -7,6 +7,8 @@ from pathlib import Path
 
 JOB = Path(__file__).parents[1] / "fixtures" / "boathouse" / "boathouse.toml"
 
+RUN = "from kerfline.cli import main; main()"
+
 SEEDS = ("0", "4", "6")
 """Hash seeds under which a set of the names of DXF classes is walked in different orders."""
 
@@ -14,8 +16,7 @@ SEEDS = ("0", "4", "6")
 def files_of(folder, seed):
     """Name and content of every file that a process with a seed of its own writes."""
     subprocess.run(
-        [sys.executable, "-c", "from kerfline.cli import main; main()"]
-        + ["layout", str(JOB), "--out", str(folder)],
+        [sys.executable, "-c", RUN, "layout", str(JOB), "--out", str(folder)],
         env={**os.environ, "PYTHONHASHSEED": seed},
         check=True,
         capture_output=True,
