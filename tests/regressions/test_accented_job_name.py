@@ -1,8 +1,8 @@
-"""A job's name keeps its letters in file names when they carry accents."""
+"""A job's name keeps its letters in file names, whatever their script and with accents or without."""
 
 import pytest
 
-from kerfline.app.deliver import file_stem
+from kerfline.app.file_names import file_stem
 
 
 @pytest.mark.parametrize(
@@ -11,9 +11,21 @@ from kerfline.app.deliver import file_stem
         ("Nave en U – año 2026", "nave-en-u-ano-2026"),
         ("Entrepôt Élan", "entrepot-elan"),
         ("../../etc", "etc"),
-        ("日本", "job"),
+        ("日本 ガレージ", "日本-ガレージ"),
+        ("Гараж Й", "гараж-й"),
+        ("क़िला", "क़िला"),
+        ("— !?", "job"),
+        ("CON", "con-job"),
+        ("Com¹", "com1-job"),
+        ("a\u202eb\x00c", "a-b-c"),
     ],
 )
-def test_an_accent_is_dropped_and_its_letter_stays(name: str, stem: str) -> None:
-    """An accented letter stands in the file name as the plain letter, and no sign of a path does."""
+def test_letters_stay_and_accents_of_plain_ones_are_dropped(name: str, stem: str) -> None:
+    """Letters of every script stay, accented Latin ones as plain ones; no sign of a path does."""
     assert file_stem(name) == stem
+
+
+def test_a_long_name_is_cut_short_between_letters() -> None:
+    """Common file systems take names of 255 bytes; what is added to the stem must still fit."""
+    stem = file_stem("日" * 300)
+    assert stem == "日" * 33

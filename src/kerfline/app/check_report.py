@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import replace
 
-from kerfline.app.deliver import file_stem
+from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.rules_of import rules_of
 from kerfline.app.sheet_files import sheet_files

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from kerfline.app.day import plan_day
-from kerfline.app.deliver import file_stem
+from kerfline.app.file_names import file_stem
 from kerfline.app.live import outcome_of
 from kerfline.app.open_job import Wishes, open_job
 from kerfline.app.outcome import Outcome

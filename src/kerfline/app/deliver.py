@@ -1,18 +1,10 @@
 """Writes everything that a layout promises, all of it or nothing."""
 
-import re
-import unicodedata
 from pathlib import Path
 
+from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.sheet_files import sheet_files
-
-
-def file_stem(name: str) -> str:
-    """A job's name as it stands in file names: small letters without accents, digits and dashes."""
-    taken_apart = unicodedata.normalize("NFKD", name.lower())
-    plain = "".join(mark for mark in taken_apart if not unicodedata.combining(mark))
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "job"
 
 
 def deliver(outcome: Outcome, directory: Path) -> tuple[Path, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from kerfline.app.alternatives import Choice
-from kerfline.app.deliver import file_stem
+from kerfline.app.file_names import file_stem
 from kerfline.app.sheet_files import sheet_files
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.model.finding import Severity

@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from kerfline.app.deliver import file_stem
+from kerfline.app.file_names import file_stem
 from kerfline.app.mend import Mended
 from kerfline.app.sheet_files import sheet_files
 from kerfline.app.summary import files_text

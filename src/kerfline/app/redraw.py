@@ -3,7 +3,7 @@
 from dataclasses import replace
 from pathlib import Path
 
-from kerfline.app.deliver import file_stem
+from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.rules_of import rules_of
 from kerfline.checks.check import check

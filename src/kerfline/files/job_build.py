@@ -92,7 +92,7 @@ def build_slab(file: JobFile, drawn: SlabParts) -> Slab:
         keep_outs=_joined(
             drawn.keep_outs, (keep_out(t, i) for i, t in _numbered(file.keep_out, drawn.keep_outs))
         ),
-        edges=tuple(e for t in file.edge for e in edges(t, (outline, *openings))),
+        edges=_edges(file.edge, (outline, *openings)),
         joints=_joined(drawn.joints, (joint(t, i) for i, t in _numbered(file.joint, drawn.joints))),
         patterns=tuple(pattern(t, i) for i, t in enumerate(file.pattern, start=1)),
     )
@@ -170,6 +170,17 @@ def keep_out(table: KeepOutTable, number: int) -> KeepOut:
         outline=ring(table.outline),
         what=table.what,
         cover=table.cover,
+    )
+
+
+def _edges(tables: Sequence[EdgeTable], rings: Sequence[Ring]) -> tuple[Edge, ...]:
+    """The segments that the tables speak of; one that is named of its own is left out of its whole ring."""
+    named = {(t.ring, t.segment) for t in tables if t.segment is not None}
+    return tuple(
+        edge
+        for table in tables
+        for edge in edges(table, rings)
+        if table.segment is not None or (edge.ring, edge.segment) not in named
     )
 
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from kerfline.app.deliver import file_stem
+from kerfline.app.file_names import file_stem
 from kerfline.app.import_drawing import ROLES, look_at, take
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.live import kept_outcome, measured, outcome_of

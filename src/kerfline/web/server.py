@@ -4,6 +4,7 @@ import json
 from collections.abc import Awaitable, Callable
 from importlib.resources import files
 from typing import Any
+from urllib.parse import quote
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
@@ -118,7 +119,7 @@ def _one_file(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
         return Response(
             body,
             media_type="application/octet-stream",
-            headers={"content-disposition": f'attachment; filename="{name}"'},
+            headers={"content-disposition": f"attachment; filename*=UTF-8''{quote(name)}"},
         )
 
     return endpoint

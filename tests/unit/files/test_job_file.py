@@ -202,6 +202,20 @@ def test_an_edge_without_a_segment_stands_for_the_whole_ring(write):
     assert [e.segment for e in job.slab.edges] == [0, 1, 2, 3]
 
 
+def test_a_segment_of_its_own_comes_before_its_whole_ring(write):
+    """The order of the two tables does not matter."""
+    whole, single = '[[edge]]\nkind = "free"\n', '[[edge]]\nsegment = 2\nkind = "isolated"\n'
+    for tables in (whole + single, single + whole):
+        slab = read_job(write(HEAD + "\n" + tables)).slab
+        assert {e.segment: e.kind for e in slab.edges} == {
+            0: EdgeKind.FREE,
+            1: EdgeKind.FREE,
+            2: EdgeKind.ISOLATED,
+            3: EdgeKind.FREE,
+        }
+        assert len(slab.edges) == 4
+
+
 def test_bulges_make_arcs_and_a_repeated_first_point_is_dropped(write):
     text = HEAD.replace("[0, 24]]", "[0, 24, 0.5], [0, 0]]")
     outline = read_job(write(text)).slab.outline
@@ -280,7 +294,8 @@ ADDED = [
     ("[[edge]]\nring = 1\nkind = \"free\"", "edge[0]: there is no such segment; found ring 1, segment 0; allowed is ring 0"),
     ("[[edge]]\nsegment = 4\nkind = \"free\"", "edge[0]: there is no such segment; found ring 0, segment 4; allowed is segment 0 to 3"),
     ("[[edge]]\nsegment = -1\nkind = \"free\"", "edge[0].segment: this number is too small"),
-    ("[[edge]]\nkind = \"free\"\n[[edge]]\nsegment = 2\nkind = \"isolated\"", "segment 2 of ring 0 is described 2 times"),
+    ("[[edge]]\nkind = \"free\"\n[[edge]]\nkind = \"isolated\"", "segment 0 of ring 0 is described 2 times"),
+    ("[[edge]]\nsegment = 2\nkind = \"free\"\n[[edge]]\nsegment = 2\nkind = \"isolated\"", "segment 2 of ring 0 is described 2 times"),
     ("[[joint]]\npath = [[50, 0], [50, 10]]", "joint[0]: joint G1 does not lie on the slab"),
     ("[[pattern]]\narea = [[0, 0], [9, 0], [9, 9]]\nkind = \"aligned\"", "pattern[0]: an aligned pattern needs a line"),
     ("[rules]\nset = \"flor\"", "rules.set: there is no such rule set; found 'flor'"),

@@ -12,8 +12,9 @@ import pytest
 
 from kerfline.app.live import kept_outcome
 from kerfline.app.open_job import open_job
+from kerfline.web.desk import Desk
 from kerfline.web.one_file import bundle, page_bytes, policy
-from paged import HOUSE, house
+from paged import HOUSE, client, house
 
 HOSTILE = "</script><script>alert(1)</script><img src=x onerror=alert(2)> & \u2028 '\\\""
 
@@ -110,3 +111,14 @@ def test_the_bundle_is_one_well_formed_module(tmp_path):
     path.write_text(bundle("reader.js"))
 
     subprocess.run(["node", "--check", str(path)], check=True)
+
+
+def test_a_name_in_another_script_reaches_the_browser(tmp_path):
+    """A header holds Latin letters only, so the name goes encoded (RFC 6266 with RFC 8187)."""
+    desk = Desk(house(tmp_path, HOUSE.replace('"Boathouse"', '"艇庫"')))
+    state = desk.open({})["state"]
+    answer = client(desk).post("one-file", json={"state": state})
+    assert answer.status_code == 200
+    assert answer.headers["content-disposition"] == (
+        "attachment; filename*=UTF-8''%E8%89%87%E5%BA%AB-page.html"
+    )

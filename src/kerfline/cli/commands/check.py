@@ -56,7 +56,7 @@ def check(
     """
     from kerfline.app.check import check_job, with_depth
     from kerfline.app.check_report import check_contents, reading_text, report, verdicts_of
-    from kerfline.app.deliver import file_stem
+    from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
     from kerfline.app.summary import files_text, summary
     from kerfline.files.atomic import write_all

@@ -23,7 +23,7 @@ def day(context: click.Context, /, source: Path, out: Path | None, **options: An
     asked for or shown as an assumption.
     """
     from kerfline.app.day_job import day_contents, day_job
-    from kerfline.app.deliver import file_stem
+    from kerfline.app.file_names import file_stem
     from kerfline.files.atomic import write_all
     from kerfline.sheets.day.text import day_text
 

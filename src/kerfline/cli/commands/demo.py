@@ -15,8 +15,8 @@ from kerfline.cli.progress import progress
 )
 def demo(out: Path | None) -> None:
     """Lay out an invented community workshop, plan its day and write all its sheets."""
-    from kerfline.app.deliver import file_stem
     from kerfline.app.demo import demo, demo_contents
+    from kerfline.app.file_names import file_stem
     from kerfline.app.summary import findings_text, summary
     from kerfline.files.atomic import write_all
 

@@ -37,7 +37,8 @@ def layout(
     SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness). A layout that was kept in the
     job file from the page is drawn as it was kept.
     """
-    from kerfline.app.deliver import contents, file_stem
+    from kerfline.app.deliver import contents
+    from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
     from kerfline.app.summary import findings_text, summary
     from kerfline.files.atomic import write_all

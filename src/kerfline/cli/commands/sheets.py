@@ -33,7 +33,8 @@ def sheets(
 
     SOURCE is the job file (.toml).
     """
-    from kerfline.app.deliver import deliver, file_stem
+    from kerfline.app.deliver import deliver
+    from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
     from kerfline.app.redraw import layout_file_of, redraw_job
     from kerfline.units import parse_scale

@@ -37,7 +37,7 @@ def page(source: Path, out: Path | None, **options: Any) -> None:
 
     SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness).
     """
-    from kerfline.app.deliver import file_stem
+    from kerfline.app.file_names import file_stem
     from kerfline.app.live import outcome_of
     from kerfline.app.open_job import open_job
     from kerfline.files.atomic import write_all

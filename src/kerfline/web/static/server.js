@@ -23,8 +23,8 @@ export async function ask(name, said = {}) {
 
 export async function askForFile(name, said) {
   const response = await send(name, JSON.stringify(said), "application/json");
-  const given = /filename="([^"]+)"/.exec(response.headers.get("content-disposition") ?? "");
-  return { name: given ? given[1] : "page.html", blob: await response.blob() };
+  const given = /filename\*=UTF-8''(\S+)/.exec(response.headers.get("content-disposition") ?? "");
+  return { name: given ? decodeURIComponent(given[1]) : "page.html", blob: await response.blob() };
 }
 
 export async function sendFile(name, blob) {
