@@ -24,5 +24,5 @@ def demo(progress: Callable[[str], None] | None = None) -> DayOutcome:
 
 
 def demo_contents(day: DayOutcome) -> dict[str, bytes]:
-    """Every file of the demonstration by name; the cut sheet is that of the day, with its windows."""
-    return {**contents(day.outcome), **day_contents(day)}
+    """Every file of the demonstration by name."""
+    return {**contents(day.outcome, day.plan), **day_contents(day)}

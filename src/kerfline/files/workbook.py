@@ -48,7 +48,7 @@ class Grid:
 
 
 @dataclass(frozen=True, kw_only=True)
-class _Units:
+class UnitNames:
     """Names and sizes of the units of numbers in the workbook."""
 
     length: str
@@ -57,9 +57,9 @@ class _Units:
     depth_mm: float
 
 
-_UNITS = {
-    Display.FEET_INCHES: _Units(length="ft", mm=MM_PER_FOOT, depth="in", depth_mm=MM_PER_INCH),
-    Display.METRIC: _Units(length="m", mm=MM_PER_METRE, depth="mm", depth_mm=1.0),
+UNITS = {
+    Display.FEET_INCHES: UnitNames(length="ft", mm=MM_PER_FOOT, depth="in", depth_mm=MM_PER_INCH),
+    Display.METRIC: UnitNames(length="m", mm=MM_PER_METRE, depth="mm", depth_mm=1.0),
 }
 
 
@@ -79,7 +79,7 @@ def workbook(
         rules: The rules of the job.
         more: Further tables, such as the take-off.
     """
-    units = _UNITS[job.display]
+    units = UNITS[job.display]
     joints = joint_rows(job, layout)
     grids = [
         _panels(panel_rows(job, layout, findings, rules), units),
@@ -91,7 +91,7 @@ def workbook(
     return _bytes(job.name, grids)
 
 
-def _panels(rows: Iterable[PanelRow], units: _Units) -> Grid:
+def _panels(rows: Iterable[PanelRow], units: UnitNames) -> Grid:
     return Grid(
         title="Panels",
         headings=(
@@ -109,7 +109,7 @@ def _panels(rows: Iterable[PanelRow], units: _Units) -> Grid:
     )  # fmt: skip
 
 
-def _joints(rows: Iterable[JointRow], units: _Units) -> Grid:
+def _joints(rows: Iterable[JointRow], units: UnitNames) -> Grid:
     ends = ("start along", "start across", "end along", "end across")
     return Grid(
         title="Joints",
@@ -129,7 +129,7 @@ def _joints(rows: Iterable[JointRow], units: _Units) -> Grid:
     )  # fmt: skip
 
 
-def _cuts(rows: Iterable[JointRow], units: _Units) -> Grid:
+def _cuts(rows: Iterable[JointRow], units: UnitNames) -> Grid:
     """Sawn joints summed by depth, then those that are formed."""
     groups: dict[tuple[str, float], list[JointRow]] = defaultdict(list)
     for row in rows:

@@ -143,7 +143,7 @@ def _construction_joints(regions: Sequence[Region], meets: Sequence[Border]) -> 
     paths.sort(key=lambda line: (line.bounds[1], line.bounds[0], line.bounds[3]))
     return [
         GivenJoint(
-            id=f"CJ{n}",
+            id=f"CNTJ{n}",
             path=tuple((float(x) + 0.0, float(y) + 0.0) for x, y in path.coords),  # no -0.0
             kind=JointKind.CONSTRUCTION,
         )

@@ -47,19 +47,25 @@ class Baselines:
         return LineString([self.local(p) for p in path])
 
 
-def baselines(slab: Slab) -> Baselines:
+def baselines(
+    slab: Slab, region: shapely.Polygon | shapely.MultiPolygon | None = None
+) -> Baselines:
     """The left and the bottom face of the slab edge.
+
+    Args:
+        slab: The slab.
+        region: The part of it whose faces are meant; None for all of it.
 
     They lie along the drawing's axes where a fair share of the edge does, else along the direction that
     most of the edge has; a slab whose edge has no main direction keeps the drawing's.
     """
     turn = _turn(slab)
-    outline = slab.outline.polygon
+    outline = slab.outline.polygon if region is None else region
     turned = affinity.rotate(outline, -turn, origin=(0, 0))
     x0, y0, *_ = turned.bounds
     origin = affinity.rotate(shapely.Point(x0, y0), turn, origin=(0, 0))
     spot = (float(origin.x), float(origin.y))
-    corners = shapely.MultiPoint(list(outline.exterior.coords))
+    corners = shapely.MultiPoint(shapely.get_coordinates(outline))
     return Baselines(origin=spot, turn=turn, corner=bool(corners.distance(origin) <= TOUCH))
 
 

@@ -38,6 +38,8 @@ LEAST_PANEL = 17.0
 EDGE_SLACK = 2.5
 """Room in mm by which the view of a whole slab goes beyond its edge."""
 
+Region = shapely.Polygon | shapely.MultiPolygon
+
 Rims = tuple[float, float, float, float]
 """Room in mm that dimension strings take left, below, right and above."""
 
@@ -86,6 +88,7 @@ def choose(
     across: list[Station],
     *,
     handy: bool = False,
+    region: Region | None = None,
 ) -> Choice:
     """The smallest paper that holds the slab at a readable scale, else the largest, in parts.
 
@@ -96,8 +99,9 @@ def choose(
         along: Stations along the first baseline.
         across: Stations along the second.
         handy: Whether the sheet is carried about, so that only the small paper will do.
+        region: The part of the slab that is shown; None for all of it.
     """
-    extent = slab_extent(job, base)
+    extent = slab_extent(job, base, region)
     sizes = _sizes(job)[:1] if handy else _sizes(job)
     smallest = _smallest_scale(job, layout)
     tries = [*((size, READABLE[job.display]) for size in sizes), (sizes[-1], smallest)]
@@ -126,9 +130,10 @@ def _smallest_scale(job: Job, layout: Layout) -> float:
     return max([readable, *legible])
 
 
-def slab_extent(job: Job, base: Baselines) -> Bounds:
-    """Bounds of the slab in the baselines' coordinates, mm."""
-    outline = affinity.translate(job.slab.outline.polygon, -base.origin[0], -base.origin[1])
+def slab_extent(job: Job, base: Baselines, region: Region | None = None) -> Bounds:
+    """Bounds of the slab or of a part of it in the baselines' coordinates, mm."""
+    shown = job.slab.outline.polygon if region is None else region
+    outline = affinity.translate(shown, -base.origin[0], -base.origin[1])
     x0, y0, x1, y1 = affinity.rotate(outline, -base.turn, origin=(0, 0)).bounds
     return (x0, y0, x1, y1)
 

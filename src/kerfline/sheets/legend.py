@@ -1,7 +1,7 @@
 """The legend: each line and mark with what it means, drawn with the pens of the plan."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import shapely
 
@@ -15,6 +15,7 @@ from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
 from kerfline.sheets.plan_marks import (
     KEEP_OUT_PITCH,
     WALL_TONE,
+    cross_ticks,
     joint_layer,
     rings_of,
     thickened_lines,
@@ -86,7 +87,7 @@ def _joint_entries(slab: Slab, layout: Layout) -> list[Entry]:
     if JointKind.CONTROL in used:
         out.append(Entry("CTLJ  control (contraction) joint", _line(Layer.CONTROL)))
     if JointKind.CONSTRUCTION in used or EdgeKind.CONSTRUCTION in edges:
-        out.append(Entry("CNTJ  construction joint", _line(Layer.CONSTRUCTION)))
+        out.append(Entry("CNTJ  construction joint", _construction(Layer.CONSTRUCTION)))
     boxed = any(c.boxout is not Boxout.NONE for c in slab.columns)
     if JointKind.ISOLATION in used or EdgeKind.ISOLATED in edges or boxed:
         out.append(Entry("ISOL  isolation joint, full depth", _line(Layer.ISOLATION)))
@@ -99,7 +100,12 @@ def _amended_entries(layout: Layout) -> list[Entry]:
     if layout.added is None:
         return []
     drawn = {joint_layer(j, layout) for j in layout.joints}
-    return [Entry(words, _line(layer)) for layer, words in AMENDED.items() if layer in drawn]
+    return [Entry(words, _sample(layer)) for layer, words in AMENDED.items() if layer in drawn]
+
+
+def _sample(layer: Layer) -> Callable[[Board, Point, float], None]:
+    formed = layer in (Layer.CONSTRUCTION_NEW, Layer.CONSTRUCTION_EXISTING)
+    return _construction(layer) if formed else _line(layer)
 
 
 def _slab_entries(slab: Slab, layout: Layout, *, flags: bool, bars: bool) -> list[Entry]:
@@ -128,6 +134,15 @@ def _line(layer: Layer) -> Callable[[Board, Point, float], None]:
     def draw(board: Board, at: Point, text: float) -> None:
         del text
         board.line(layer, at, (at[0] + SAMPLE, at[1]))
+
+    return draw
+
+
+def _construction(layer: Layer) -> Callable[[Board, Point, float], None]:
+    def draw(board: Board, at: Point, text: float) -> None:
+        _line(layer)(board, at, text)
+        for tick in cross_ticks(shapely.LineString([at, (at[0] + SAMPLE, at[1])])):
+            board.add(replace(tick, in_plan=False))
 
     return draw
 

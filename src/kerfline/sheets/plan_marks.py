@@ -44,6 +44,11 @@ COLUMN_TONE = 0.35
 KEEP_OUT_PITCH = 2.2
 """Distance of hatch lines over a keep-out, mm of paper."""
 
+TICK_PITCH = 9.0
+TICK_REACH = 1.5
+TICK_WIDTH = 0.35
+"""Distance, half length and width of the strokes across a construction joint, mm of paper."""
+
 SMALLEST_HOLE = 0.9
 """Radius in mm of paper below which a penetration is drawn as a dot of this size."""
 
@@ -186,6 +191,8 @@ def _edges(slab: Slab, view: View) -> Iterator[Mark]:
             line = view.shape(edge_beside(slab, edge, EDGE_OFFSET * view.scale))
             for part in lines_of(line.intersection(clip)):
                 yield _line_mark(layer, part, f"edge {edge.ring}.{edge.segment}")
+                if edge.kind is EdgeKind.CONSTRUCTION:
+                    yield from cross_ticks(part)
 
 
 def edge_beside(slab: Slab, edge: Edge, distance: float) -> LineString | MultiLineString:
@@ -241,6 +248,20 @@ def _joints(layout: Layout, view: View) -> Iterator[Mark]:
     for joint in view.among(layout.joints, lambda j: j.line):
         for part in lines_of(view.clipped(joint.line)):
             yield _line_mark(joint_layer(joint, layout), part, joint.id)
+            if joint.kind is JointKind.CONSTRUCTION:
+                yield from cross_ticks(part)
+
+
+def cross_ticks(line: LineString) -> Iterator[Path]:
+    """Short strokes across a construction joint, like its dowels: told from any other line without colour."""
+    count = math.floor(line.length / TICK_PITCH)
+    for n in range(count):
+        along = line.length / 2 + (n - (count - 1) / 2) * TICK_PITCH
+        a, b = (line.interpolate(along + step) for step in (-TICK_REACH, TICK_REACH))
+        at = line.interpolate(along)
+        dx, dy = (b.x - a.x) / 2, (b.y - a.y) / 2
+        tips = ((at.x - dy, at.y + dx), (at.x + dy, at.y - dx))
+        yield Path(layer=Layer.SYMBOL, points=tips, width=TICK_WIDTH, in_plan=True)
 
 
 def unjointed_corners(slab: Slab, layout: Layout) -> list[Corner]:

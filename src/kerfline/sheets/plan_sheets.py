@@ -3,6 +3,8 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from shapely import MultiPolygon, Polygon
+
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
@@ -33,12 +35,16 @@ class Kind:
         title: Title of the set.
         rank: Last rank of stations that are dimensioned.
         handy: Whether the sheets are carried about and so stay on the small paper.
+        region: The part of the slab that is shown; None for all of it.
+        corner: Name of the corner that dimensions start from.
     """
 
     name: str
     title: str
     rank: int = OPENING
     handy: bool = False
+    region: Polygon | MultiPolygon | None = None
+    corner: str = "A"
 
 
 def plan_sheets(
@@ -60,11 +66,12 @@ def plan_sheets(
         draw: Draws one plan.
         write: Makes the blocks.
     """
-    base = baselines(job.slab)
+    base = baselines(job.slab, kind.region)
     along, across = (
-        [s for s in found if s.rank <= kind.rank] for found in stations(job.slab, layout, base)
+        [s for s in found if s.rank <= kind.rank]
+        for found in stations(job.slab, layout, base, kind.region)
     )
-    choice = choose(job, layout, base, along, across, handy=kind.handy)
+    choice = choose(job, layout, base, along, across, handy=kind.handy, region=kind.region)
     size = choice.paper
     drawn = SheetSet(job=job, paper=size, name=kind.name, title=kind.title)
     blocks: list[Block] = [b for b in write(size, base) if b is not None and not _is_empty(b)]
@@ -73,6 +80,7 @@ def plan_sheets(
         plan = PlanView(
             job=job, layout=layout, findings=findings, base=base, view=view, paper=size,
             along=along, across=across, part=index, choice=choice, title=kind.title,
+            region=kind.region, corner=kind.corner,
         )  # fmt: skip
         left_out = draw(board, plan)
         ahead: list[Block] = [key_plan(choice, index)] if len(choice.parts) > 1 else []

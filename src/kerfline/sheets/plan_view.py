@@ -53,6 +53,8 @@ class PlanView:
         part: Which part of the choice this is.
         choice: Paper, scale and parts.
         title: What stands under the view.
+        region: The part of the slab that is shown; None for all of it.
+        corner: Name of the corner that dimensions start from.
     """
 
     job: Job
@@ -66,6 +68,8 @@ class PlanView:
     part: int
     choice: Choice
     title: str = "Joint plan"
+    region: shapely.Polygon | shapely.MultiPolygon | None = None
+    corner: str = "A"
 
     @property
     def bounds(self) -> Bounds:
@@ -146,13 +150,13 @@ def add_dimensions(board: Board, plan: PlanView) -> None:
     draw_chain(board, Side(y1, upright=False, sign=1), along, flat, display, height)
     draw_chain(board, Side(x1, upright=True, sign=1), across, tall, display, height)
     if plan.part == 0:
-        letter_mark(board, (x0 - 5.0, y0 - 5.0), "A", height)
+        letter_mark(board, (x0 - 5.0, y0 - 5.0), plan.corner, height)
     _matches(board, plan)
 
 
 def _shown_slab(plan: PlanView) -> shapely.Polygon:
     """The largest piece of the slab in the window, on the paper."""
-    outline = plan.view.shape(plan.job.slab.outline.polygon)
+    outline = plan.view.shape(plan.region or plan.job.slab.outline.polygon)
     parts = polygons_of(outline.intersection(plan.view.window_box))
     return max(parts, key=lambda p: p.area, default=shapely.Polygon())
 

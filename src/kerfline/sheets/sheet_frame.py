@@ -102,5 +102,14 @@ def text_sheets(drawn: SheetSet, blocks: list[Block]) -> None:
         if not blocks:
             return
         board = drawn.new(title=f"{drawn.title}: tables and notes")
-        blocks = fill(board, main, blocks)
-        blocks = fill(board, column_region(size), blocks)
+        blocks = _fill_both(board, main, column_region(size), blocks)
+
+
+def _fill_both(board: Board, main: Region, column: Region, blocks: list[Block]) -> list[Block]:
+    """Fills a sheet: where wide tables wait, they take the main part and narrow blocks the column."""
+    wide = [block for block in blocks if block.width > column.right - column.left]
+    narrow = [block for block in blocks if block not in wide]
+    if not wide:
+        return fill(board, column, fill(board, main, blocks))
+    aside = fill(board, column, narrow)
+    return fill(board, main, [*wide, *aside])

@@ -1,9 +1,12 @@
 """Which offsets along the two baselines a crew needs: joints first, then corners and openings."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from kerfline.geometry.ring import Ring
+import shapely
+from shapely import MultiPolygon, Polygon
+
+from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
@@ -26,8 +29,20 @@ class Station:
     rank: int
 
 
-def stations(slab: Slab, layout: Layout, base: Baselines) -> tuple[list[Station], list[Station]]:
-    """Stations along the first and the second baseline, ascending, not yet rounded."""
+def stations(
+    slab: Slab,
+    layout: Layout,
+    base: Baselines,
+    region: Polygon | MultiPolygon | None = None,
+) -> tuple[list[Station], list[Station]]:
+    """Stations along the first and the second baseline, ascending, not yet rounded.
+
+    Args:
+        slab: The slab.
+        layout: The joints that are measured.
+        base: What offsets are measured from.
+        region: The part of the slab that is measured, by its extent alone; None for all of it.
+    """
     along: list[Station] = []
     across: list[Station] = []
     for joint in layout.joints:
@@ -37,10 +52,11 @@ def stations(slab: Slab, layout: Layout, base: Baselines) -> tuple[list[Station]
             along.append(Station((x0 + x1) / 2, JOINT))
         elif y1 - y0 <= SQUARE_ON * max(line.length, 1.0):
             across.append(Station((y0 + y1) / 2, JOINT))
-    for x, y in _far_corners(slab.outline, base):
+    whole = slab.outline.coordinates if region is None else shapely.get_coordinates(region)
+    for x, y in _far_corners(whole, base):
         along.append(Station(x, EXTENT))
         across.append(Station(y, EXTENT))
-    for ring, rank in _rings(slab):
+    for ring, rank in _rings(slab) if region is None else ():
         for x, y in _corners(ring, base, straight_only=rank == OPENING):
             along.append(Station(x, rank))
             across.append(Station(y, rank))
@@ -61,16 +77,16 @@ def _rings(slab: Slab) -> Iterator[tuple[Ring, int]]:
         yield opening, OPENING
 
 
-def _far_corners(ring: Ring, base: Baselines) -> tuple[tuple[float, float], tuple[float, float]]:
-    """The lower left and the upper right of a ring, in the baselines' coordinates."""
-    x0, y0, x1, y1 = base.line(ring.coordinates).bounds
+def _far_corners(points: Iterable[Point], base: Baselines) -> tuple[Point, Point]:
+    """The lower left and the upper right of points, in the baselines' coordinates."""
+    x0, y0, x1, y1 = base.line(points).bounds
     return (x0, y0), (x1, y1)
 
 
 def _corners(ring: Ring, base: Baselines, *, straight_only: bool) -> Iterator[tuple[float, float]]:
     """Corner points of a ring; of an opening with curves only how far it reaches."""
     if ring.has_arcs and straight_only:
-        yield from _far_corners(ring, base)
+        yield from _far_corners(ring.coordinates, base)
         return
     for point in ring.points:
         yield base.local(point)

@@ -223,11 +223,13 @@ class Desk:
 
     def export(self, said: Data) -> Data:
         """Writes the sheets into the folder ``out/NAME`` beside the job file."""
+        from kerfline.app.day_job import plan_beside
         from kerfline.app.deliver import deliver
 
         outcome = measured(self.base, read_state(said.get("state")))
         folder = Path("out") / file_stem(outcome.job.name)
-        written = deliver(outcome, self.job_file.parent / folder)
+        plan = plan_beside(outcome, self.job_file)
+        written = deliver(outcome, self.job_file.parent / folder, plan)
         return {"folder": str(folder), "files": [p.name for p in written]}
 
     def one_file(self, said: Data) -> tuple[str, bytes]:

@@ -1,16 +1,20 @@
 """The workbook, read back by a library that did not write it."""
 
 import io
+import re
 from dataclasses import replace
 
 import openpyxl
 import pytest
 
+from kerfline.app.day import plan_day
 from kerfline.checks.check import check
+from kerfline.files.day_grids import day_grids
 from kerfline.files.workbook import Grid, workbook
+from kerfline.model.day import DayInput, PourChoice, Side, SteelChoice
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.units import Unit
+from kerfline.units import MM3_PER_YD3, Unit
 from shapes import workshop_job, workshop_layout
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -74,3 +78,26 @@ def test_the_same_layout_gives_the_same_bytes():
         workbook(workshop_job(), workshop_layout(), (), RULES, [TAKE_OFF]) for _ in range(2)
     )
     assert one == two
+
+
+DAY = DayInput(
+    pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)),
+    steel=SteelChoice(dowels="ufc-3-260-02"),
+)
+
+
+def test_a_day_adds_construction_joints_with_their_dowels_cutting_order_and_take_off():
+    """Dowels of UFC 3-260-02, table 12-8, under 8 in: 3/4 in by 16 in at 12 in; n = (L - 12 in) / 12 in + 1."""
+    job, layout = workshop_job(), workshop_layout()
+    plan = plan_day(job.slab, layout, RULES, DAY, job.display)
+    book = opened(job, layout, more=day_grids(plan, job, layout))
+    assert book.sheetnames[-3:] == ["Cutting order", "Construction joints", "Take-off"]
+    rows = list(book["Construction joints"].iter_rows(min_row=2, values_only=True))
+    assert sum(row[2] for row in rows) == pytest.approx(plan.take_off.construction / 304.8)
+    assert all(row[8:11] == pytest.approx((0.75, 16, 12)) for row in rows)
+    assert all(row[7] == int(row[2] - 1 + 1e-9) + 1 for row in rows)
+    taken = next(r for r in plan.take_off.rows if r.item == "dowels")
+    assert sum(row[7] for row in rows) == taken.amount
+    assert all(re.fullmatch(r"\d+ and \d+", row[1]) for row in rows)
+    cuts = list(book["Cutting order"].iter_rows(min_row=2, values_only=True))
+    assert sum(row[3] for row in cuts) == pytest.approx(plan.take_off.sawn / 304.8)

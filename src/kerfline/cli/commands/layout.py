@@ -37,6 +37,7 @@ def layout(
     SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness). A layout that was kept in the
     job file from the page is drawn as it was kept.
     """
+    from kerfline.app.day_job import plan_beside
     from kerfline.app.deliver import contents
     from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
@@ -46,8 +47,11 @@ def layout(
     tell = progress()
     job = open_job(source, wishes_of(options))
     outcome, more, table = _laid_out(job, alternatives, tell)
+    plan = plan_beside(outcome, source)
     tell("drawing the sheets")
-    written = write_all(out or Path("out") / file_stem(job.name), {**contents(outcome), **more})
+    written = write_all(
+        out or Path("out") / file_stem(job.name), {**contents(outcome, plan), **more}
+    )
     for note in (*job.notes, *outcome.layout.notes):
         click.echo(f"note      {note}")
     click.echo(summary(outcome, written))

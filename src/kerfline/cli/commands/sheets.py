@@ -33,6 +33,7 @@ def sheets(
 
     SOURCE is the job file (.toml).
     """
+    from kerfline.app.day_job import plan_beside
     from kerfline.app.deliver import deliver
     from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
@@ -48,5 +49,5 @@ def sheets(
         scale=parse_scale(scale) if scale else 0.0,
         units=Unit(units) if units else None,
     )
-    written = deliver(outcome, folder)
+    written = deliver(outcome, folder, plan_beside(outcome, source))
     click.echo(f"files     {written[0].parent} ({', '.join(p.name for p in written)})")

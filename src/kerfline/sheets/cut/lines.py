@@ -1,19 +1,50 @@
 """The lines that are cut, in cutting order, with all that the crew needs to know of each."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shapely import LineString, affinity, box
+import shapely
+from shapely import LineString, MultiLineString, MultiPolygon, affinity, box
 
+from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
-from kerfline.model.day import SawMethod
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.day import Ledger, SawChoice, SawMethod
 from kerfline.model.job import Job
-from kerfline.model.joint_lines import SawnLine, joint_lines
-from kerfline.model.layout import Layout
-from kerfline.placement.cut_ends import BLADES, SawnEnd, sawn_ends
+from kerfline.model.layout import Joint, Layout
+from kerfline.placement.cut_ends import BLADES, SawnEnd, blade_of, sawn_ends
 from kerfline.sheets.baselines import SQUARE_ON, Baselines
+from kerfline.sheets.cut.areas import Region
+from kerfline.sheets.cut.passes import CutPass
 from kerfline.sheets.spots import middle_of
+
+
+@dataclass(frozen=True, kw_only=True)
+class Saw:
+    """The saw that the sheet is written for.
+
+    Attributes:
+        method: Its kind.
+        blade: Diameter of its blade, mm.
+        guard: From the blade's front to the foremost part of the saw, mm.
+    """
+
+    method: SawMethod
+    blade: float
+    guard: float = 0.0
+
+    @classmethod
+    def usual(cls, job: Job) -> "Saw":
+        """The saw of a job's method of cutting, with its usual blade."""
+        method = SawMethod(job.cut.method)
+        return cls(method=method, blade=BLADES[method][0])
+
+    @classmethod
+    def planned(cls, method: SawMethod, day: SawChoice) -> "Saw":
+        """The saw of a placement day, its blade and guard as the job gives them."""
+        blade, guard = blade_of(day, method, Ledger())
+        return cls(method=method, blade=blade, guard=guard)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -21,7 +52,7 @@ class CutLine:
     """One pass of the saw.
 
     Attributes:
-        number: Its place in the cutting order, from 1.
+        number: Its number in the cutting order.
         joint: Id of the joint.
         line: Its line in mm of the drawing, the start first.
         start: Offsets of the start from the baselines, mm.
@@ -29,7 +60,9 @@ class CutLine:
         depth: Depth of the cut, mm.
         thickness: Thickness of the slab that the depth comes from, mm.
         hidden: Whether a wall will stand on some of it.
+        window: When it may be cut, as text; empty where that is not known.
         ends: What stands at its start and its end and what a round blade leaves there.
+        formed: Whether its start and its end lie on a construction joint.
     """
 
     number: int
@@ -40,7 +73,9 @@ class CutLine:
     depth: float
     thickness: float
     hidden: bool
+    window: str
     ends: tuple[SawnEnd, SawnEnd]
+    formed: tuple[bool, bool]
 
     @property
     def start_point(self) -> Point:
@@ -72,86 +107,71 @@ class CutLine:
 
 def cut_lines(
     job: Job,
-    layout: Layout,
+    passes: Sequence[CutPass],
     base: Baselines,
     *,
-    order: Sequence[str] = (),
-    blade: float = 0.0,
-    guard: float = 0.0,
+    saw: Saw | None = None,
+    formed: Sequence[Joint] = (),
 ) -> tuple[CutLine, ...]:
-    """The sawn lines in cutting order.
+    """The passes of the saw as the sheet shows them, in their order.
 
     Args:
         job: The slab and how it is cut.
-        layout: The joints.
+        passes: The lines in the order of cutting.
         base: What offsets are measured from.
-        order: Ids of joints, first cut first; those not named follow in the order of placing.
-        blade: Diameter of the blade in mm; 0 takes the usual one of the job's kind of saw.
-        guard: From the blade's front to the foremost part of the saw, mm.
+        saw: The saw; None takes the usual one of the job's method.
+        formed: Construction joints, which a cut may end on.
     """
-    sawn = in_order(joint_lines(layout).sawn, base, order)
-    diameter = blade or BLADES[SawMethod(job.cut.method)][0]
-    ends = sawn_ends(job.slab, sawn, diameter, guard)
+    with_saw = saw or Saw.usual(job)
+    ends = sawn_ends(job.slab, [one.sawn for one in passes], with_saw.blade, with_saw.guard)
+    fronts = MultiLineString([joint.line for joint in formed])
     return tuple(
-        _cut_line(number, part, (ends[2 * number - 2], ends[2 * number - 1]), job, base)
-        for number, part in enumerate(sawn, 1)
+        _cut_line(one, (ends[2 * n], ends[2 * n + 1]), job, base, fronts)
+        for n, one in enumerate(passes)
     )
 
 
-def in_order(
-    sawn: Iterable[SawnLine], base: Baselines, order: Sequence[str]
-) -> tuple[SawnLine, ...]:
-    """Sorts lines by a given order of joints, the rest by their middle along the longer way of the slab.
-
-    Joints are cut one after another in the order in which the concrete was placed (TM 5-822-7).
-    """
-    parts = list(sawn)
-    middles = [base.local(middle_of(p.line)) for p in parts]
-    along = _longer_way(middles)
-    rank = {joint: i for i, joint in enumerate(order)}
-
-    def key(index: int) -> tuple[int, int, int, int]:
-        first, second = middles[index][along], middles[index][1 - along]
-        return (rank.get(parts[index].joint, len(rank)), round(first), round(second), index)
-
-    return tuple(parts[i] for i in sorted(range(len(parts)), key=key))
-
-
-def _longer_way(middles: Sequence[Point]) -> int:
-    """0 where the lines are spread along the first baseline, 1 along the second."""
-    if not middles:
-        return 0
-    spreads = [max(m[i] for m in middles) - min(m[i] for m in middles) for i in (0, 1)]
-    return 0 if spreads[0] >= spreads[1] else 1
-
-
 def _cut_line(
-    number: int, part: SawnLine, ends: tuple[SawnEnd, SawnEnd], job: Job, base: Baselines
+    one: CutPass,
+    ends: tuple[SawnEnd, SawnEnd],
+    job: Job,
+    base: Baselines,
+    fronts: MultiLineString,
 ) -> CutLine:
-    points = [(float(x), float(y)) for x, y in part.line.coords]
+    points = [(float(x), float(y)) for x, y in one.sawn.line.coords]
     start, end = base.local(points[0]), base.local(points[-1])
     if (round(end[0] + end[1]), round(end[0])) < (round(start[0] + start[1]), round(start[0])):
         points, start, end, ends = points[::-1], end, start, (ends[1], ends[0])
     return CutLine(
-        number=number,
-        joint=part.joint,
+        number=one.number,
+        joint=one.sawn.joint,
         line=LineString(points),
         start=start,
         end=end,
-        depth=part.depth,
-        thickness=job.slab.thickness_at(*middle_of(part.line)),
-        hidden=part.hidden,
+        depth=one.sawn.depth,
+        thickness=job.slab.thickness_at(*middle_of(one.sawn.line)),
+        hidden=one.sawn.hidden,
+        window=one.window,
         ends=ends,
+        formed=(_on(points[0], fronts), _on(points[-1], fronts)),
     )
 
 
-def square_check(job: Job, layout: Layout, base: Baselines) -> tuple[float, float] | None:
-    """Sides (mm) of the largest rectangle from the baselines' corner that lies in the slab's outline.
+def _on(point: Point, fronts: MultiLineString) -> bool:
+    """Whether a point lies on a construction joint."""
+    return not fronts.is_empty and bool(fronts.distance(shapely.Point(point)) <= TOUCH)
 
-    Its sides end at joints or at the slab's edge; its diagonals prove the layout square.
+
+def square_check(
+    job: Job, layout: Layout, base: Baselines, region: Region | None = None
+) -> tuple[float, float] | None:
+    """Sides (mm) of the largest rectangle from the baselines' corner that lies in the slab or a part of it.
+
+    Its sides end at joints or at the edge; its diagonals prove the layout square.
     """
+    whole = job.slab.outline.polygon if region is None else _filled(job, region)
     outline = affinity.rotate(
-        affinity.translate(job.slab.outline.polygon, -base.origin[0], -base.origin[1]),
+        affinity.translate(whole, -base.origin[0], -base.origin[1]),
         -base.turn,
         origin=(0, 0),
     ).buffer(1.0, join_style="mitre")
@@ -182,6 +202,14 @@ MOST_TRIES = 40
 
 def _outermost(places: set[float]) -> list[float]:
     return sorted(places, reverse=True)[:MOST_TRIES]
+
+
+def _filled(job: Job, region: Region) -> Region:
+    """A region with its openings, and the boxouts in it and on its edge, filled: a tape reaches across them."""
+    solid = [shapely.Polygon(part.exterior) for part in polygons_of(region)]
+    boxouts = [box for box in job.slab.boxouts if box.intersects(region)]
+    parts = polygons_of(shapely.union_all([*solid, *boxouts]))
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)
 
 
 def diagonal(sides: tuple[float, float]) -> float:

@@ -1,7 +1,7 @@
 """The cut sheet: the lines to saw, big and numbered in cutting order, and a table to write in."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from shapely import Point as ShapelyPoint
 
@@ -12,12 +12,17 @@ from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Block, Prose
-from kerfline.sheets.cut.lines import CutLine, cut_lines
+from kerfline.sheets.cut.area_marks import area_key, elsewhere, name_formed, name_others
+from kerfline.sheets.cut.areas import CutArea, layout_in
+from kerfline.sheets.cut.lines import CutLine, Saw, cut_lines
+from kerfline.sheets.cut.passes import CutPass, passes_along
 from kerfline.sheets.cut.words import (
     CREW_CAUTIONS,
     before_walls,
     by_hand,
+    corner_name,
     cut_table,
+    how_to_read,
     squareness,
     totals,
 )
@@ -52,62 +57,70 @@ def cut_sheet(
     layout: Layout,
     rules: SlabRules,
     *,
-    order: Sequence[str] = (),
-    windows: Mapping[str, str] | None = None,
-    area: str = "",
+    passes: Sequence[CutPass] = (),
+    saw: Saw | None = None,
+    area: CutArea | None = None,
 ) -> tuple[Sheet, ...]:
     """Draws the sheet for the saw crew.
 
     Args:
         job: The slab and how it is cut.
-        layout: Its joints; pass only those of one pour to draw one sheet a pour.
+        layout: Its joints.
         rules: The rules that the depth comes from.
-        order: Ids of joints, first cut first; empty is in the order of placing along the slab.
-        windows: For each joint's id when it may be cut, as text.
-        area: Name of the pour or area, for the title.
+        passes: The lines in the order of cutting, with their windows; empty is from one end of the slab
+            to the other.
+        saw: The saw; None takes the usual one of the job's method.
+        area: One placement or another part of the slab, with its own lines; None for all of it.
 
     Returns:
         The plan with the lines alone, then the table with boxes to write in.
     """
     del rules  # the depth stands in the joints; the argument keeps one signature for all sheets
-    cuts = cut_lines(job, layout, baselines(job.slab), order=order)
+    shown, region, corner = layout, None, corner_name(area)
+    whole = baselines(job.slab)
+    own = whole
+    if area:
+        shown, region = layout_in(area, layout), area.region
+        own = baselines(job.slab, region)
+    ordered = area.passes if area else (passes or passes_along(layout, whole))
+    formed = area.formed if area else ()
+    with_saw = saw or Saw.usual(job)
+    cuts = cut_lines(job, ordered, own, saw=with_saw, formed=formed)
 
     def draw(board: Board, plan: PlanView) -> list[str]:
-        return _draw(board, plan, cuts)
+        return _draw(board, plan, cuts, area)
 
     def blocks(size: PaperSize, base: Baselines) -> list[Block | None]:
         text, width = size.small, column_width(size)
         return [
+            area_key(job.slab, whole, area, text, width) if area else None,
             Prose("Cautions", CREW_CAUTIONS, text, width),
-            totals(job, cuts, text, width),
-            squareness(job, layout, base, text, width),
+            totals(job, cuts, with_saw, text, width),
+            squareness(job, shown, base, area, text, width),
             before_walls(job, cuts, text, width),
             by_hand(cuts, text, width),
-            Prose("How to read", READING, text, width, first=0),
-            cut_table(job, cuts, windows or {}, text),
-            legend(job.slab, layout, text, width, flags=False, bars=False),
+            how_to_read(job, area, text, width),
+            cut_table(job, cuts, with_saw, text, corner),
+            legend(job.slab, shown, text, width, flags=False, bars=False),
         ]
 
-    title = f"Cut sheet, {area}" if area else "Cut sheet"
-    kind = Kind(name="cut-sheet", title=title, rank=EXTENT, handy=True)
-    return plan_sheets(job, layout, (), kind, draw=draw, write=blocks)
+    title = f"Cut sheet, {area.name}" if area else "Cut sheet"
+    kind = Kind(
+        name="cut-sheet", title=title, rank=EXTENT, handy=True, region=region, corner=corner
+    )
+    return plan_sheets(job, shown, (), kind, draw=draw, write=blocks)
 
 
-READING = (
-    "Numbers in circles: cutting order. Dot: start. Tick: end.",
-    ("Measure every offset from corner A, along the outside face of the slab edge; do not add up."),
-)
-
-
-def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine]) -> list[str]:
+def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine], area: CutArea | None) -> list[str]:
     others = Layout(
         joints=tuple(j for j in plan.layout.joints if j.kind is not JointKind.CONTROL),
         panels=(),
         solution=plan.layout.solution,
     )
     # Bars at corners depend on all joints; only the other kinds of joint are drawn here.
-    marks = slab_marks(plan.job.slab, others, plan.view, bars=False)
-    board.add(*marks)
+    if area:
+        board.add(*elsewhere(plan.job.slab, area, plan.view))
+    board.add(*slab_marks(plan.job.slab, others, plan.view, bars=False))
     for cut in cuts:
         _draw_cut(board, cut, plan.view)
     strings = Board()
@@ -115,6 +128,9 @@ def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine]) -> list[str]:
     maker = labeller(board, strings, plan)
     for cut in cuts:
         _number(maker, cut, plan.paper.text * NUMBER)
+    if area:
+        name_formed(maker, area)
+        name_others(maker, area)
     label_features(maker, plan.job.slab)
     label_areas(maker, plan.job.slab, plan.layout, bars=False)
     board.add(*strings)

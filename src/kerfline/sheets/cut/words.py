@@ -1,15 +1,16 @@
 """The cut sheet's table and lists in words."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import BearingRule
 from kerfline.placement.cut_ends import EndAt, SawnEnd
-from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Column, Prose, Table
-from kerfline.sheets.cut.lines import CutLine, diagonal, square_check
+from kerfline.sheets.cut.areas import CutArea
+from kerfline.sheets.cut.lines import CutLine, Saw, diagonal, square_check
 from kerfline.sheets.running import between, dimension_text
 from kerfline.units import Display, format_depth, format_length, format_run
 
@@ -29,12 +30,12 @@ CREW_CAUTIONS = (
 )  # fmt: skip
 
 
-def cut_table(job: Job, cuts: Sequence[CutLine], windows: Mapping[str, str], text: float) -> Table:
+def cut_table(job: Job, cuts: Sequence[CutLine], saw: Saw, text: float, corner: str = "A") -> Table:
     """All lines with offsets, depth, method, ends and boxes to write in."""
     display = job.display
     unit = "" if display is Display.FEET_INCHES else ", mm"
     return Table(
-        heading=f"Cuts in order (offsets from corner A{unit})",
+        heading=f"Cuts in order (offsets from corner {corner}{unit})",
         columns=(
             Column("cut"),
             Column("joint"),
@@ -50,13 +51,13 @@ def cut_table(job: Job, cuts: Sequence[CutLine], windows: Mapping[str, str], tex
             Column("measured|depth"),
             Column("time cut", least=16.0),
         ),
-        rows=tuple(_row(cut, job, windows.get(cut.joint, "")) for cut in cuts),
+        rows=tuple(_row(cut, job, saw) for cut in cuts),
         text=text,
         tall=WRITE_IN,
     )
 
 
-def _row(cut: CutLine, job: Job, window: str) -> tuple[str, ...]:
+def _row(cut: CutLine, job: Job, saw: Saw) -> tuple[str, ...]:
     display = job.display
     at, start, end = _places(cut, display)
     return (
@@ -68,8 +69,8 @@ def _row(cut: CutLine, job: Job, window: str) -> tuple[str, ...]:
         dimension_text(_length(cut, display), display),
         format_depth(cut.depth, display),
         format_depth(cut.thickness, display),
-        job.cut.method,
-        window,
+        saw.method.value,
+        cut.window,
         ends_words(cut, display),
         "",
         "",
@@ -103,10 +104,41 @@ def _places(cut: CutLine, display: Display) -> tuple[str, str, str]:
     return "slanting", pair[0], pair[1]
 
 
+def corner_name(area: CutArea | None) -> str:
+    """Name of the corner that a sheet measures from: A, or A2 at the second placement."""
+    return f"A{area.id}" if area else "A"
+
+
+def _corner_words(job: Job, area: CutArea) -> str:
+    """Where an area's own corner lies, measured from the slab's corner A."""
+    whole, own = baselines(job.slab), baselines(job.slab, area.region)
+    x, y = (format_length(abs(offset), job.display) for offset in whole.local(own.origin))
+    return f"Corner {corner_name(area)} lies {x} right and {y} up from corner A of the slab."
+
+
+def how_to_read(job: Job, area: CutArea | None, text: float, width: float) -> Prose:
+    """What the marks mean and where to measure from."""
+    face = "slab edge or form" if area else "slab edge"
+    words = [
+        "Numbers in circles: cutting order. Dot: start. Tick: end.",
+        (
+            f"Measure every offset from corner {corner_name(area)}, along the outside face of the {face}; "
+            "do not add up."
+        ),
+    ]
+    if area:
+        words.append(_corner_words(job, area))
+        words.append(
+            "Grey concrete belongs to other placements. Numbers are those of the day sheet."
+        )
+    return Prose("How to read", tuple(words), text, width, first=0)
+
+
 def ends_words(cut: CutLine, display: Display) -> str:
     """What stands at the ends and how much is left to finish by hand."""
     words = [
-        _end_words(name, end, display) for name, end in zip(("start", "end"), cut.ends, strict=True)
+        f"{name} at construction joint" if formed else _end_words(name, end, display)
+        for name, end, formed in zip(("start", "end"), cut.ends, cut.formed, strict=True)
     ]
     said = [w for w in words if w]
     if cut.hidden:
@@ -131,8 +163,8 @@ def _unbroken(words: str) -> str:
     return words.replace(" ", "\u00a0")
 
 
-def totals(job: Job, cuts: Sequence[CutLine], text: float, width: float) -> Prose:
-    """Total length for each depth and thickness."""
+def totals(job: Job, cuts: Sequence[CutLine], saw: Saw, text: float, width: float) -> Prose:
+    """Total length for each depth and thickness, and the blade that cuts it."""
     sums: dict[tuple[float, float], list[float]] = defaultdict(list)
     for cut in cuts:
         sums[(round(cut.depth, 1), round(cut.thickness, 1))].append(cut.length)
@@ -141,22 +173,39 @@ def totals(job: Job, cuts: Sequence[CutLine], text: float, width: float) -> Pros
         f"{len(lengths)} lines, {format_run(sum(lengths), job.display)}"
         for (depth, thick), lengths in sorted(sums.items())
     ]
+    if lines:
+        blade = format_depth(saw.blade, job.display)
+        lines.append(f"Saw: {saw.method.value}, blade {blade}: set the depth before each change.")
     return Prose("Totals", tuple(lines) or ("No line is sawn.",), text, width, first=0)
 
 
-def squareness(job: Job, layout: Layout, base: Baselines, text: float, width: float) -> Prose:
+def squareness(
+    job: Job,
+    layout: Layout,
+    base: Baselines,
+    area: CutArea | None,
+    text: float,
+    width: float,
+) -> Prose:
     """The diagonals that prove the layout square before the first cut."""
-    sides = square_check(job, layout, base)
+    sides = square_check(job, layout, base, area.region if area else None)
+    corner = corner_name(area)
     if sides is None:
         words: tuple[str, ...] = ("Square the first line off the longest straight edge by 3-4-5.",)
     else:
         x, y = (format_length(side, job.display) for side in sides)
         both = format_length(diagonal(sides), job.display)
         words = (
-            f"Corner A, {x} right, {y} up: both diagonals {both}.",
+            f"Corner {corner}, {x} right, {y} up: both diagonals {both}.",
             "Equal diagonals prove it square only where opposite sides are equal: tape the sides too.",
         )
     return Prose("Square check", words, text, width, first=0)
+
+
+def _cuts(cuts: Sequence[CutLine]) -> str:
+    """The numbers of cuts in words: ``Cut 3``, ``Cuts 3, 7``."""
+    numbers = ", ".join(str(cut.number) for cut in cuts)
+    return f"Cut{'s' if len(cuts) > 1 else ''} {numbers}"
 
 
 def by_hand(cuts: Sequence[CutLine], text: float, width: float) -> Prose | None:
@@ -164,9 +213,9 @@ def by_hand(cuts: Sequence[CutLine], text: float, width: float) -> Prose | None:
     short = [c for c in cuts if any(e.meets in (EndAt.WALL, EndAt.BOXOUT) for e in c.ends)]
     if not short:
         return None
-    numbers = ", ".join(str(c.number) for c in short)
+    ends = "end" if len(short) > 1 else "ends"
     words = (
-        f"Cuts {numbers} end at a wall or a boxout. A round blade leaves the end uncut: finish it by hand "
+        f"{_cuts(short)} {ends} at a wall or a boxout. A round blade leaves the end uncut: finish it by hand "
         "grinder or groover to full depth, or the crack will choose its own way. Add the reach of your saw's "
         "guard to the lengths in the table."
     )
@@ -175,11 +224,11 @@ def by_hand(cuts: Sequence[CutLine], text: float, width: float) -> Prose | None:
 
 def before_walls(job: Job, cuts: Sequence[CutLine], text: float, width: float) -> Prose | None:
     """Lines that nobody can reach once the walls stand."""
-    hidden = [str(c.number) for c in cuts if c.hidden]
+    hidden = [c for c in cuts if c.hidden]
     doweled = any(w.bearing_rule is BearingRule.DOWELED and w.bearing for w in job.slab.walls)
     if not hidden:
         return None
-    words = [f"Cuts {', '.join(hidden)}: a wall will stand on them."]
+    words = [f"{_cuts(hidden)}: a wall will stand on {'them' if len(hidden) > 1 else 'it'}."]
     if doweled:
         words.append("A bearing wall stands on a doweled joint: see the designer's detail first.")
     return Prose("Before walls stand", tuple(words), text, width, first=0)

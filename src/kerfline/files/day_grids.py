@@ -1,0 +1,107 @@
+"""The tables that a placement day adds to the workbook."""
+
+from collections.abc import Iterator, Sequence
+
+from kerfline.files.workbook import NUMBER, UNITS, Cell, Grid, UnitNames
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.job import Job
+from kerfline.model.layout import Joint, Layout
+from kerfline.quantities.dowels import Dowel, dowel_count, dowel_table
+from kerfline.sheets.baselines import Baselines, baselines
+from kerfline.sheets.cut.areas import formed_joints
+from kerfline.sheets.cut.passes import planned_passes
+from kerfline.sheets.day.day_plan import DayPlan
+
+
+def day_grids(plan: DayPlan, job: Job, layout: Layout) -> tuple[Grid, ...]:
+    """Cutting order, construction joints where there are any, and take-off.
+
+    Args:
+        plan: The day, worked out.
+        layout: The planned joints.
+        job: Whose units and baselines the tables are in.
+    """
+    units, formed = UNITS[job.display], formed_joints(plan, layout)
+    between = [_construction(plan, job, formed, units)] if formed else []
+    return (_order(plan, units), *between, _take_off(plan))
+
+
+def _order(plan: DayPlan, units: UnitNames) -> Grid:
+    """Every line in the order of cutting, as on the cut sheets."""
+    cuts = plan.placement.cutting.cuts
+    return Grid(
+        title="Cutting order",
+        headings=(
+            "cut", "placement", "joint", f"length, {units.length}", f"depth, {units.depth}", "window",
+        ),
+        rows=tuple(
+            (
+                one.number, ", ".join(cut.window.pours), one.sawn.joint,
+                float(one.sawn.line.length) / units.mm, one.sawn.depth / units.depth_mm, one.window,
+            )
+            for one, cut in zip(planned_passes(plan), cuts, strict=True)
+        ),
+        formats=("", "", "", NUMBER, NUMBER, ""),
+    )  # fmt: skip
+
+
+def _construction(plan: DayPlan, job: Job, formed: Sequence[Joint], units: UnitNames) -> Grid:
+    """The construction joints between placements, with their dowels where a table is chosen."""
+    base, dowel = baselines(job.slab), _dowel(plan)
+    ends = ("start along", "start across", "end along", "end across")
+    return Grid(
+        title="Construction joints",
+        headings=(
+            "joint", "between placements", f"length, {units.length}",
+            *(f"{end}, {units.length}" for end in ends),
+            "dowels", f"dowel diameter, {units.depth}", f"dowel length, {units.depth}",
+            f"dowel spacing, {units.depth}",
+        ),
+        rows=tuple(
+            (
+                joint.id, " and ".join(_beside(plan, joint)), joint.length / units.mm,
+                *_offsets(joint, base, units), *_dowels(joint, dowel, units),
+            )
+            for joint in formed
+        ),
+        formats=("", "", *[NUMBER] * 5, "", *[NUMBER] * 3),
+    )  # fmt: skip
+
+
+def _dowel(plan: DayPlan) -> Dowel | None:
+    table = plan.day.steel.dowels
+    return dowel_table(table).dowel(plan.thickness) if table else None
+
+
+def _beside(plan: DayPlan, joint: Joint) -> Iterator[str]:
+    """The placements that meet at a joint."""
+    middle = joint.line.interpolate(0.5, normalized=True)
+    for pour in plan.placement.pours.pours:
+        if pour.area.distance(middle) <= TOUCH:
+            yield pour.id
+
+
+def _offsets(joint: Joint, base: Baselines, units: UnitNames) -> tuple[float, ...]:
+    ends = (*base.local(joint.path[0]), *base.local(joint.path[-1]))
+    return tuple(offset / units.mm for offset in ends)
+
+
+def _dowels(joint: Joint, dowel: Dowel | None, units: UnitNames) -> tuple[Cell, ...]:
+    if dowel is None:
+        return (None,) * 4
+    sizes = (dowel.diameter, dowel.length, dowel.spacing)
+    return (
+        dowel_count(joint.length, dowel.spacing),
+        *(size / units.depth_mm for size in sizes),
+    )
+
+
+def _take_off(plan: DayPlan) -> Grid:
+    return Grid(
+        title="Take-off",
+        headings=("group", "item", "amount", "unit", "note"),
+        rows=tuple(
+            (r.group, r.item, round(r.amount, r.decimals), r.unit, r.note)
+            for r in plan.take_off.rows
+        ),
+    )
