@@ -11,6 +11,9 @@ A broken spacing rule is never an exception: it is a finding (``kerfline.model.f
 
 from dataclasses import dataclass
 
+LONGEST_FOUND = 120
+"""Letters of a found value that a sentence shows."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mistake:
@@ -35,13 +38,18 @@ class Mistake:
         head = f"{self.where}: {self.what}" if self.where else self.what
         parts = [head]
         if self.found:
-            parts.append(f"found {self.found}")
+            parts.append(f"found {_short(self.found)}")
         if self.allowed:
             parts.append(f"allowed is {self.allowed}")
         if self.remedy:
             parts.append(self.remedy)
         sentence = "; ".join(parts)
         return sentence if sentence.endswith(("?", ".")) else f"{sentence}."
+
+
+def _short(found: str) -> str:
+    """What was found, cut where it is longer than a sentence should be."""
+    return found if len(found) <= LONGEST_FOUND else f"{found[:LONGEST_FOUND]}..."
 
 
 class KerflineError(Exception):

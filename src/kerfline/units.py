@@ -18,6 +18,9 @@ MM_PER_METRE = 1000.0
 MM_PER_YARD = 914.4
 SIXTEENTHS = 16
 LONGEST_SHOWN = 40
+MOST_TOLD = 1e12
+"""Lengths from here on (mm) are told by their size alone, for only a slip of the pen is as long."""
+
 INCHES_PER_FOOT = 12
 
 
@@ -179,6 +182,8 @@ def format_length(mm: float, display: Display) -> str:
 
 def feet_inches(mm: float) -> str:
     """Feet and inches to the nearest 1/16 in with reduced fractions, such as ``12'-6 1/2"``."""
+    if _past_telling(mm):
+        return f"{mm / MM_PER_FOOT:.3g} ft"
     sixteenths = round(abs(mm) / MM_PER_INCH * SIXTEENTHS)
     sign = "-" if mm < 0 and sixteenths else ""
     inches, part = divmod(sixteenths, SIXTEENTHS)
@@ -189,6 +194,8 @@ def feet_inches(mm: float) -> str:
 
 def inches(mm: float) -> str:
     """Inches alone to the nearest 1/16 in, such as ``4 1/2"``, for thicknesses and depths."""
+    if _past_telling(mm):
+        return f"{mm / MM_PER_INCH:.3g} in"
     sixteenths = round(abs(mm) / MM_PER_INCH * SIXTEENTHS)
     sign = "-" if mm < 0 and sixteenths else ""
     whole, part = divmod(sixteenths, SIXTEENTHS)
@@ -199,7 +206,14 @@ def inches(mm: float) -> str:
 
 def metric(mm: float) -> str:
     """Whole millimetres with the unit, such as ``3810 mm``."""
+    if _past_telling(mm):
+        return f"{mm:.3g} mm"
     return f"{round(mm)} mm" if round(mm) else "0 mm"
+
+
+def _past_telling(mm: float) -> bool:
+    """Whether a length is endless or has so many digits that only its size is worth telling."""
+    return not abs(mm) < MOST_TOLD
 
 
 def format_depth(mm: float, display: Display) -> str:

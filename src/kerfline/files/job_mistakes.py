@@ -56,6 +56,8 @@ def _mistake(error: ErrorDetails, schema: type[BaseModel], places: Places) -> Mi
             allowed = f"{'at least' if bound == 'min_length' else 'at most'} {context[bound]}"
         case "greater_than_equal":
             what, allowed = "this number is too small", f"{context['ge']} or more"
+        case "less_than_equal":
+            what, allowed = "this number is too large", f"{context['le']} or less"
         case kind if kind == OURS:
             return Mistake(where=places.of(key), found=_shown(error["input"]), **context)
         case kind:

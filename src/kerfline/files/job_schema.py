@@ -40,8 +40,11 @@ def _word() -> object:
     return Field(strict=False)
 
 
+MOST_SEGMENTS = 1_000_000
+"""No ring has more, so that a number beyond is a slip of the pen."""
+
 Name = Annotated[str, Field(min_length=1)]
-Index = Annotated[int, Field(ge=0)]
+Index = Annotated[int, Field(ge=0, le=MOST_SEGMENTS)]
 Path = Annotated[list[PlanPoint], Field(min_length=2)]
 BentPath = Annotated[list[RingPoint], Field(min_length=2)]
 RingPoints = Annotated[list[RingPoint], Field(min_length=1)]

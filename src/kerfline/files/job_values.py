@@ -13,7 +13,8 @@ from pydantic import BeforeValidator, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from kerfline.errors import InputRefused
-from kerfline.geometry.ring import Point
+from kerfline.geometry.ring import GREATEST_BULGE, LEAST_BULGE, Point
+from kerfline.geometry.tolerance import FARTHEST
 from kerfline.units import EXAMPLES, Unit, parse_length
 
 OURS = "kerfline"
@@ -41,10 +42,13 @@ def _length(value: object, info: ValidationInfo) -> float:
     if isinstance(value, bool) or not isinstance(value, str | int | float):
         raise wrong("a length is needed here", remedy=f"write it as {EXAMPLES}")
     try:
-        return parse_length(value, _unit(info))
+        length = parse_length(value, _unit(info))
     except InputRefused as refused:
         mistake = refused.mistakes[0]
         raise wrong(mistake.what, allowed=mistake.allowed, remedy=mistake.remedy) from None
+    if abs(length) > FARTHEST:
+        raise wrong("this length is longer than any site", remedy="check its unit")
+    return length
 
 
 def _positive(value: object, info: ValidationInfo) -> float:
@@ -73,8 +77,16 @@ def _vertex(value: object, info: ValidationInfo) -> Vertex:
             "a point is needed here",
             allowed="[x, y], or [x, y, bulge] where an arc leads to the next point",
         )
-    bulge = _number(value[2]) if len(value) == BULGED_POINT else 0.0
+    bulge = _bulge(value[2]) if len(value) == BULGED_POINT else 0.0
     return (_length(value[0], info), _length(value[1], info), bulge)
+
+
+def _bulge(value: object) -> float:
+    """A bulge; 0 where the arc could not be told from a straight line."""
+    bulge = _number(value)
+    if abs(bulge) > GREATEST_BULGE:
+        raise wrong("no arc has this bulge", allowed="-1 to 1 up to a half circle, rarely more")
+    return 0.0 if abs(bulge) < LEAST_BULGE else bulge
 
 
 def _number(value: object) -> float:

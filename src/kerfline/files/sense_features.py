@@ -12,23 +12,26 @@ from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
 from kerfline.errors import Mistake
-from kerfline.files.sense_rings import NO_AREA, finite
-from kerfline.files.sense_teller import Teller
+from kerfline.files.sense_rings import NO_AREA, OFF_EARTH, on_earth
+from kerfline.files.sense_teller import CHECK_UNITS, Teller
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.slab import Column, GivenJoint, Pattern, PatternKind, Penetration, Slab, Wall
 
 LINE_ENDS = 2
+THICKEST_WALL = 3000.0
+"""No wall on a slab on ground is thicker than this (mm)."""
+
 MOVE_IN = "move it inside or leave it out"
 MOVE_ON = "move it onto the slab or leave it out"
 
 
 def endless(teller: Teller, slab: Slab) -> list[Mistake]:
-    """Coordinates that are no numbers; those of rings are told with the rings."""
+    """Coordinates that no site has; those of rings are told with the rings."""
     return [
-        teller.mistake(name, "a coordinate is not finite")
+        teller.mistake(name, OFF_EARTH, remedy=CHECK_UNITS)
         for name, points in _points_of(slab)
-        if not finite(points)
+        if not on_earth(points)
     ]
 
 
@@ -59,9 +62,13 @@ def features(teller: Teller, slab: Slab) -> list[Mistake]:
 def _wall(teller: Teller, outline: Polygon, wall: Wall) -> Mistake | None:
     if len(wall.path) < LINE_ENDS:
         return _no_length(teller, wall.id, "wall")
-    if wall.thickness <= 0:
+    if not 0 < wall.thickness <= THICKEST_WALL:
         return teller.mistake(
-            wall.id, "the wall's thickness must be above zero", found=teller.depth(wall.thickness)
+            wall.id,
+            "this is no thickness of a wall",
+            found=teller.depth(wall.thickness),
+            allowed=f"above zero, up to {teller.depth(THICKEST_WALL)}",
+            remedy=CHECK_UNITS,
         )
     reach = wall.thickness / 2 + TOUCH
     far = max(wall.path, key=lambda p: outline.distance(ShapelyPoint(p)))
@@ -99,6 +106,14 @@ def _column(teller: Teller, gross: Polygon, column: Column) -> Mistake | None:
 
 
 def _penetration(teller: Teller, outline: Polygon, penetration: Penetration) -> Mistake | None:
+    x0, y0, x1, y1 = outline.bounds
+    if penetration.diameter > max(x1 - x0, y1 - y0):
+        return teller.mistake(
+            penetration.id,
+            "the penetration is larger than the slab",
+            found=teller.depth(penetration.diameter),
+            remedy=CHECK_UNITS,
+        )
     if outline.distance(ShapelyPoint(penetration.at)) <= SAME:
         return None
     return teller.mistake(

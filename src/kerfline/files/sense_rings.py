@@ -1,6 +1,5 @@
 """Whether the rings of a slab enclose something, and lie as rings of a slab must."""
 
-import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
@@ -11,7 +10,7 @@ from shapely.validation import explain_validity
 from kerfline.errors import Mistake
 from kerfline.files.sense_teller import CHECK_UNITS, Teller
 from kerfline.geometry.ring import Point, Ring
-from kerfline.geometry.tolerance import SAME
+from kerfline.geometry.tolerance import FARTHEST, SAME
 from kerfline.model.slab import Slab
 
 LEAST_AREA = 0.1e6
@@ -27,9 +26,12 @@ NO_AREA = 1.0
 """A ring that encloses less than this (mm2) encloses nothing."""
 
 
-def finite(points: Iterable[Point]) -> bool:
-    """Whether every coordinate is a finite number."""
-    return all(math.isfinite(c) for point in points for c in point)
+OFF_EARTH = "a coordinate is not finite, or farther away than any site"
+
+
+def on_earth(points: Iterable[Point]) -> bool:
+    """Whether every coordinate is a number that a site can have."""
+    return all(abs(c) <= FARTHEST for point in points for c in point)
 
 
 def rings(teller: Teller, slab: Slab) -> list[Mistake]:
@@ -53,8 +55,8 @@ def _ring(teller: Teller, subject: str, ring: Ring) -> Mistake | None:
             "there is no outline",
             remedy="give the slab's corners as [x, y] points, or a drawing that holds them",
         )
-    if not finite(ring.points):
-        return teller.mistake(subject, "a coordinate is not finite")
+    if not on_earth(ring.points):
+        return teller.mistake(subject, OFF_EARTH, remedy=CHECK_UNITS)
     if count < LEAST_POINTS and not (count > 1 and ring.has_arcs):
         return teller.mistake(
             subject,

@@ -11,6 +11,12 @@ from kerfline.geometry.tolerance import ARC_STEP, SAGITTA
 
 Point = tuple[float, float]
 
+LEAST_BULGE = 1e-9
+"""An arc of less cannot be told from its chord: over 10 km they are 5 micrometres apart."""
+
+GREATEST_BULGE = 1e4
+"""An arc of more is a full circle but for a hair, and no end of it can be told from the other."""
+
 
 @dataclass(frozen=True)
 class Ring:

@@ -23,3 +23,6 @@ RATIO = 1e-4
 
 DEGREES = 0.05
 """Slack (degrees) when a measured angle is held against a limit."""
+
+FARTHEST = 1e11
+"""No site lies farther from its origin than this (mm): more than twice round the Earth."""

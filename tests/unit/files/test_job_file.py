@@ -389,6 +389,30 @@ VALUES = [
 PLACES = [m.span(1) for m in re.finditer(r"^[a-z_]+ = (.*)$", FULL, re.MULTILINE)]
 
 
+@pytest.mark.parametrize(
+    "added",
+    [
+        "[[wall]]\npath = [[0, 1e300], [5, 5]]",
+        '[[wall]]\npath = [[0, 5], [9, 5]]\nthickness = "40 ft"',
+        "[[penetration]]\nat = [5, 5]\ndiameter = 1e15",
+        '[[penetration]]\nat = [5, 5]\ndiameter = "50 ft"',
+        '[[zone]]\noutline = [[0, 0], [10, 0, 1e300], [0, 10]]\nthickness = "6 in"',
+        "[[joint]]\npath = [[0, 5, -1e300], [40, 5]]",
+        f'[[edge]]\nsegment = {10**400}\nkind = "free"',
+        f"[rules.overrides]\naspect = {{ maximum = {10**400} }}",
+        "[cut]\ndepth = 1e300",
+    ],
+)
+def test_a_number_out_of_this_world_is_refused_in_a_short_sentence(write, added):
+    (told,) = refused(write(HEAD + added))
+    assert len(told) < 300
+
+
+def test_an_arc_too_flat_to_tell_is_straight(write):
+    job = read_job(write(HEAD + "\n[[joint]]\npath = [[0, 5, 1e-300], [40, 5]]\n"))
+    assert len(job.slab.joints[0].path) == 2
+
+
 @given(place=st.sampled_from(PLACES), value=st.sampled_from(VALUES))
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_any_value_anywhere_is_read_or_refused_in_our_words(write, place, value):

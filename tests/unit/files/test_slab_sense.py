@@ -121,7 +121,7 @@ def test_a_wall_may_cross_an_opening():
     ("things", "sentence"),
     [
         ({"walls": (Wall(id="W1", path=((0, 0), (0, 0))[:1]),)}, "W1: wall W1 has no length"),
-        ({"walls": (Wall(id="W1", path=((0, 9), (9, 9)), thickness=0),)}, "must be above zero"),
+        ({"walls": (Wall(id="W1", path=((0, 9), (9, 9)), thickness=0),)}, "no thickness of a wall"),
         ({"walls": (Wall(id="W1", path=((0, math.inf), (9, 9))),)}, "W1: a coordinate is not finite"),
         ({"columns": (Column(id="C1", at=(-5000, 0)),)}, "C1: column C1 stands off the concrete"),
         ({"columns": (Column(id="C1", at=(math.nan, 0)),)}, "C1: a coordinate is not finite"),

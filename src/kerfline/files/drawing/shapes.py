@@ -20,7 +20,7 @@ from ezdxf.entities import (
 from ezdxf.math import Vec3
 
 from kerfline.geometry.paths import Path
-from kerfline.geometry.ring import Point
+from kerfline.geometry.ring import GREATEST_BULGE, LEAST_BULGE, Point
 from kerfline.geometry.tolerance import SAGITTA
 
 FULL_TURN = 360.0
@@ -125,9 +125,10 @@ def _polyline(entity: Polyline, factor: float) -> Iterator[Path]:
 def _polyline_path(points: list[Point], bulges: list[float], closed: bool) -> Path:  # noqa: FBT001
     if len(points) < 2:  # noqa: PLR2004 - a curve has two ends
         raise NoShape("it has fewer than two points")
-    if not all(math.isfinite(b) for b in bulges):
-        raise NoShape("a bulge is not a number")
-    return Path(tuple(points), tuple(bulges) if any(bulges) else (), closed)
+    if not all(abs(b) <= GREATEST_BULGE for b in bulges):
+        raise NoShape("a bulge is not that of an arc")
+    bent = tuple(0.0 if abs(b) < LEAST_BULGE else b for b in bulges)
+    return Path(tuple(points), bent if any(bent) else (), closed)
 
 
 def _flattened(entity: DXFGraphic, factor: float) -> Iterator[Path]:
