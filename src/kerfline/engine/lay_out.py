@@ -8,6 +8,7 @@ from typing import TypeVar
 import shapely
 from shapely import LineString
 
+from kerfline.engine.aslant import must_slant
 from kerfline.engine.choosing import better, nearly_square
 from kerfline.engine.closing import closed
 from kerfline.engine.naming import joints_of, panels_of
@@ -86,7 +87,7 @@ def _region_layout(
     if place.orthogonal:
         return solve(place.region, weights, seconds)
     general = lay_out_region(place.region, options)
-    if place.region.patterns or not nearly_square(place.region):
+    if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):
         return general
     return better(place.region, [solve(place.region, weights, seconds), general], weights)
 

@@ -12,6 +12,7 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.oblique.cost import shape_cost, shape_of, within_span
+from kerfline.engine.oblique.ends import tangent, under
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import angle_between, direction
@@ -21,9 +22,6 @@ from kerfline.geometry.tolerance import DEGREES, TOUCH
 
 STRETCHES = (700.0, 500.0, 950.0)
 """How far (mm) before the edge a joint may bend, the best first."""
-
-LEVER = 50.0
-"""How far (mm) along an edge its direction is read at an end."""
 
 CLEAR = 300.0
 """A bend stays this far (mm) from where the joint crosses another."""
@@ -87,11 +85,11 @@ def _bends(
     path = list(cut.path)
     inner, tip = (path[1], path[0]) if end == 0 else (path[-2], path[-1])
     others = [*settled, *(LineString(c.path) for n, c in enumerate(pieces.cuts) if n != number)]
-    target = _under([ground.concrete.exterior, *ground.concrete.interiors, *others], tip)
+    target = under([ground.concrete.exterior, *ground.concrete.interiors, *others], tip)
     if target is None:
         return
     way = direction(inner, tip)
-    along = _tangent(target, tip)
+    along = tangent(target, tip)
     flat = angle_between(way, along)
     if not GRAZING <= min(flat, 180.0 - flat) < ground.limits.angle - DEGREES:
         return
@@ -105,20 +103,6 @@ def _bends(
         if foot is not None:
             bent_path = [foot, knee, *path[1:]] if end == 0 else [*path[:-1], knee, foot]
             yield _Bend(number, tuple(bent_path))
-
-
-def _under(lines: Sequence[LineString], tip: Point) -> LineString | None:
-    """The line that an end stops on."""
-    spot = shapely.Point(tip)
-    near = [line for line in lines if line.distance(spot) <= TOUCH]
-    return min(near, key=lambda line: line.distance(spot)) if near else None
-
-
-def _tangent(line: LineString, at: Point) -> Point:
-    where = line.project(shapely.Point(at))
-    before = line.interpolate(max(0.0, where - LEVER))
-    after = line.interpolate(min(line.length, where + LEVER))
-    return direction((before.x, before.y), (after.x, after.y))
 
 
 def _room(cut: Cut, tip: Point, others: Sequence[LineString]) -> float:

@@ -19,7 +19,7 @@ from kerfline.engine.region import Cut
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Reason
 
 NOTES = {
@@ -82,7 +82,7 @@ def _cuts(ground: Ground, net: Net, answer: Answer) -> list[Cut]:
             for s, on in zip(net.seams, answer.seams, strict=True)
             if on and s.line == line != REQUIRED
         ]
-        passes = lines_of(shapely.line_merge(shapely.union_all(members)).simplify(0.0))
+        passes = lines_of(shapely.line_merge(shapely.union_all(members)).simplify(SAME))
         out += [_cut(part, station.reason, corners) for part in passes]
     return out
 

@@ -6,6 +6,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.aslant import DRIFT, asks_aslant
 from kerfline.engine.oblique.directions import Direction, main_directions, misfit
 from kerfline.engine.oblique.ends import overshot
 from kerfline.engine.oblique.wings import wings_of
@@ -16,11 +17,6 @@ from kerfline.geometry.faces import lines_of
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
-
-DRIFT = 5.0
-"""An outline whose edges stray from their axes by no more than this (mm) is square: it was drawn, not
-surveyed, and the exact square method takes it. On surveyed outlines, whose edges stray by tens of
-millimetres and jog, the general method works on the outline as it is."""
 
 LEVEL = 0.02
 """A direction this close (degrees) to the slab's own axes is taken for them."""
@@ -61,7 +57,8 @@ def _placed(
         name=name,
         orthogonal=_is_square(part, directions[0]) and not _has_pattern(slab, part),
     )
-    return replace(placed, borders=tuple(borders))
+    square = placed.orthogonal and not asks_aslant(placed.region)
+    return replace(placed, orthogonal=square, borders=tuple(borders))
 
 
 def _has_pattern(slab: Slab, part: Polygon) -> bool:
@@ -69,7 +66,11 @@ def _has_pattern(slab: Slab, part: Polygon) -> bool:
 
 
 def _is_square(part: Polygon, main: Direction) -> bool:
-    """Whether every edge runs along one of the axes, within ``DRIFT``."""
+    """Whether every edge runs along one of the axes, within ``DRIFT``: then the exact square method takes it.
+
+    On surveyed outlines, whose edges stray by tens of millimetres and jog, the general method works
+    on the outline as it is.
+    """
     turned = turned_shape(part, -main.angle)
     steps = [
         np.diff(shapely.get_coordinates(r), axis=0) for r in (turned.exterior, *turned.interiors)

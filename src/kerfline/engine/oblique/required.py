@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.oblique.runs_on import inside, run_on, wall_paths
 from kerfline.engine.region import Cut, Region
-from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
@@ -50,7 +50,12 @@ def required_cuts(region: Region) -> Required:
         if shared is not None:
             wall_shifts[wall.id] = shared
             continue
-        cuts.append(_wall_cut(region, wall, cuts))
+        lines = [LineString(c.path) for c in cuts]
+        note = f"under wall {wall.id}"
+        cuts += [
+            Cut(path=path, reason=Reason.WALL, note=note)
+            for path in wall_paths(region, wall, lines, barred)
+        ]
     return Required(cuts=tuple(cuts), walls_left=walls_left, wall_shifts=wall_shifts)
 
 
@@ -71,7 +76,7 @@ def _pinned(region: Region) -> list[Cut]:
     lines = [LineString(j.path) for j in region.pinned]
     for index, joint in enumerate(region.pinned):
         others = [x for i, x in enumerate(lines) if i != index]
-        for path in _inside(region.concrete, joint.path):
+        for path in inside(region.concrete, joint.path):
             note = f"given joint {joint.id}"
             cuts.append(
                 Cut(
@@ -120,41 +125,26 @@ def straightened(line: LineString) -> tuple[Point, ...]:
     return tuple((float(x), float(y)) for x, y in line.simplify(SAME).coords)
 
 
-def _wall_cut(region: Region, wall: Wall, cuts: Sequence[Cut]) -> Cut:
-    lines = [LineString(c.path) for c in cuts]
-    path = max(_inside(region.concrete, wall.path), key=lambda p: LineString(p).length)
-    return Cut(
-        path=run_on(region.concrete, path, lines), reason=Reason.WALL, note=f"under wall {wall.id}"
-    )
-
-
-def _inside(concrete: Polygon, path: Sequence[Point]) -> list[tuple[Point, ...]]:
-    """The parts of a line in the concrete."""
-    parts = lines_of(shapely.line_merge(LineString(path).intersection(concrete)))
-    return [tuple((float(x), float(y)) for x, y in p.coords) for p in parts if p.length > TOUCH]
-
-
 def _why_not(region: Region, wall: Wall, cuts: Sequence[Cut], barred: shapely.Geometry) -> str:
     """Why a wall gets no joint; empty where it gets one."""
     if not wall.takes_joint:
         return (
             f"wall {wall.id} bears load, and a sawn joint under it would be an edge under the load"
         )
-    parts = _inside(region.concrete, wall.path)
-    if not parts:
+    if not inside(region.concrete, wall.path):
         return f"wall {wall.id} does not stand on this concrete"
     if _shared(wall, cuts) is not None:
         return ""
-    cut = _wall_cut(region, wall, cuts)
-    line = LineString(cut.path)
-    if line.intersection(barred).length > TOUCH:
-        return f"a joint under wall {wall.id} would cross an area where no joint may go"
     lines = [LineString(c.path) for c in cuts]
+    own = [LineString(path) for path in wall_paths(region, wall, lines, barred)]
+    if not own:
+        return f"a joint under wall {wall.id} would cross an area where no joint may go"
+    joints = shapely.union_all(own)
     narrow = [
         p
-        for p in faces(region.concrete, [*lines, line])
+        for p in faces(region.concrete, [*lines, *own])
         if enclosing_rectangle(p).width < region.working.width - MEASURE
-        and p.distance(line) < TOUCH
+        and p.distance(joints) < TOUCH
     ]
     if narrow:
         return f"a joint under wall {wall.id} would leave a panel narrower than the least width"
@@ -169,44 +159,6 @@ def _shared(wall: Wall, cuts: Iterable[Cut]) -> float | None:
         if under.length >= wall.line.length - wall.thickness:
             return float(under.hausdorff_distance(wall.line)) if under.length else 0.0
     return None
-
-
-def run_on(
-    concrete: Polygon, path: Sequence[Point], others: Sequence[LineString]
-) -> tuple[Point, ...]:
-    """A line whose ends are run straight on to the next edge or other line."""
-    points = list(path)
-    points = [*_onward(concrete, points[1], points[0], others), *points[1:]]
-    tail = _onward(concrete, points[-2], points[-1], others)
-    points = [*points[:-1], *reversed(tail)]
-    return tuple(_tidied(points))
-
-
-def _onward(
-    concrete: Polygon, inner: Point, end: Point, others: Sequence[LineString]
-) -> list[Point]:
-    """The end of a line run on: the new end first, then the old one where the line bends there."""
-    spot = shapely.Point(end)
-    stops = shapely.union_all([concrete.boundary, *others])
-    if stops.distance(spot) <= SAME:
-        return [end]
-    way = direction(inner, end)
-    x0, y0, x1, y1 = concrete.bounds
-    size = 2 * (x1 - x0 + y1 - y0)
-    ray = LineString([end, (end[0] + way[0] * size, end[1] + way[1] * size)])
-    hits = [(float(x), float(y)) for x, y in shapely.get_coordinates(ray.intersection(stops))]
-    if not hits:
-        return [end]
-    return [min(hits, key=lambda p: (p[0] - end[0]) ** 2 + (p[1] - end[1]) ** 2)]
-
-
-def _tidied(points: Sequence[Point]) -> list[Point]:
-    """Points of a line without repeats."""
-    out = [points[0]]
-    for point in points[1:]:
-        if max(abs(point[0] - out[-1][0]), abs(point[1] - out[-1][1])) > SAME:
-            out.append(point)
-    return out
 
 
 def moved(cut: Cut, path: tuple[Point, ...]) -> Cut:

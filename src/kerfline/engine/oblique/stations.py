@@ -17,6 +17,7 @@ from kerfline.engine.oblique.steps import Steps, even_places
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import CORNER_TURN
 from kerfline.model.layout import Reason, WorkingLimits
 
 TILT = math.tan(math.radians(2.5))
@@ -157,7 +158,8 @@ def _marks(ground: Ground, chart: Chart, axis: int) -> list[Mark]:
     out += _beside_barred(ground, chart)
     for line in ground.lines:
         for part in lines_of(line.path.intersection(ground.concrete)):
-            out += _wall_marks(chart.measure(shapely.get_coordinates(part)), axis)
+            places = chart.measure(shapely.get_coordinates(part))
+            out += [*_wall_marks(places, axis), *_knee_marks(places)]
     return out
 
 
@@ -180,6 +182,18 @@ def _wall_marks(points: Numbers, axis: int) -> list[Mark]:
         if run > ROW and drift <= 2 * TILT * run:
             out += [Mark((float(p[0]), float(p[1])), 1e6, Reason.WALL) for p in (start, end)]
     return out
+
+
+def _knee_marks(points: Numbers) -> list[Mark]:
+    """Places where a settled joint turns: a joint that meets it there leaves no hooked panel."""
+    steps = np.diff(points, axis=0)
+    turns = np.abs(np.diff(np.degrees(np.arctan2(steps[:, 1], steps[:, 0]))))
+    bends = np.minimum(turns, 360.0 - turns) > CORNER_TURN
+    return [
+        Mark((float(u), float(v)), LANDING, Reason.SPAN)
+        for (u, v), bend in zip(points[1:-1], bends, strict=True)
+        if bend
+    ]
 
 
 def _place(chart: Chart, at: Point) -> Point:

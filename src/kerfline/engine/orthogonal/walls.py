@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import shapely
 from shapely import LineString
 
+from kerfline.engine.aslant import drift_of
 from kerfline.engine.orthogonal.costs import BESIDE_REACH, STUB
 from kerfline.engine.orthogonal.features import segments, strip_half
 from kerfline.engine.region import Region
@@ -29,7 +30,7 @@ def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
     for wall in region.walls:
         reach = _reach(wall)
         bare = sum(
-            LineString(s).length - _covered(s, reach, joints)
+            _on_concrete(region, s) - _covered(s, reach, joints)
             for s in segments(wall.path)
             if not _on_edge(region, wall, s)
         )
@@ -81,6 +82,11 @@ def _covered(
     return min(sum(_along(segment, reach, j) for j in joints), LineString(segment).length)
 
 
+def _on_concrete(region: Region, segment: tuple[tuple[float, float], tuple[float, float]]) -> float:
+    """Length of a wall's segment that does not stand over a boxout or an opening."""
+    return float(LineString(segment).intersection(region.concrete).length)
+
+
 def _on_edge(
     region: Region, wall: Wall, segment: tuple[tuple[float, float], tuple[float, float]]
 ) -> bool:
@@ -92,6 +98,8 @@ def _why(region: Region, wall: Wall) -> str:
     limits = region.working
     if not wall.takes_joint:
         return "no joint fits beside its strip within the limits"
+    if drift_of(wall.line) > wall.thickness:
+        return "it is short and runs aslant of the joints around it"
     gap = min((_clear(region, wall, s) for s in segments(wall.path)), default=0.0)
     if gap < limits.width - MEASURE:
         narrow, least = (format_length(v, region.display) for v in (gap, limits.width))
