@@ -12,6 +12,7 @@ from shapely import LineString
 
 from kerfline.app.check import check_job
 from kerfline.app.lay_out import engine_options
+from kerfline.app.mend_ends import landed
 from kerfline.app.mend_notes import with_notes
 from kerfline.app.mend_plain import plain_additions
 from kerfline.app.outcome import Outcome
@@ -23,6 +24,7 @@ from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.panelling import panels_of
+from kerfline.model.slab import Slab
 
 FEWEST = {
     "wall_bare": 0.0,
@@ -43,9 +45,6 @@ FEWEST = {
 
 LEAST_PIECE = 50.0
 """An addition shorter than this (mm) is the repair of an end that stops short, not a joint."""
-
-PLACES = 6
-"""Additions are given to a millionth of a millimetre, so that no place reads as minus nothing."""
 
 MOST_TRIALS = 20_000
 """Trials times panels up to which each addition is asked whether it is needed."""
@@ -102,8 +101,8 @@ def mend(before: Outcome, progress: Callable[[str], None] | None = None) -> Mend
     options = replace(engine_options(job, progress), weights={**FEWEST, **job.weights})
     wished = lay_out(job.slab, replace(before.rules, to_maximum=True), options)
     offers = (
-        additions(before.layout, wished),
-        plain_additions(job.slab, before.layout, before.rules),
+        additions(job.slab, before.layout, wished),
+        plain_additions(job.slab, before.layout, before.rules, job.display),
     )
     best = min((_needed(before, offer) for offer in offers), key=_cost)
     return _mended(before, min(best, _cut_on(before, best), key=_cost))
@@ -113,7 +112,8 @@ def _cut_on(before: Outcome, best: Outcome) -> Outcome:
     """A mend whose errors that are left are tried the plain way, with what it has added already."""
     if best.clean:
         return best
-    more = plain_additions(before.job.slab, best.layout, before.rules)
+    job = before.job
+    more = plain_additions(job.slab, best.layout, before.rules, job.display)
     return _needed(before, _numbered([*_added(best), *more]))
 
 
@@ -127,23 +127,21 @@ def _cost(outcome: Outcome) -> tuple[int, float]:
     return (_errors(outcome), round(sum(j.length for j in _added(outcome))))
 
 
-def additions(given: Layout, wished: Layout) -> tuple[Joint, ...]:
+def additions(slab: Slab, given: Layout, wished: Layout) -> tuple[Joint, ...]:
     """The parts of a layout that another does not have yet, as joints ``A1``, ``A2``, ..."""
-    there = shapely.union_all([j.line for j in given.joints]).buffer(TOUCH, cap_style="flat")
+    lines = [j.line for j in given.joints]
+    there = shapely.union_all(lines).buffer(TOUCH, cap_style="flat")
     pieces = [(joint, piece) for joint in wished.joints for piece in _new_parts(joint, there)]
-    return tuple(
+    added = (
         replace(
             joint,
             id=f"A{number}",
-            path=tuple(_clean(x, y) for x, y in piece.coords),
+            path=tuple((float(x), float(y)) for x, y in piece.coords),
             hidden=joint.hidden * float(piece.length) / joint.length,
         )
         for number, (joint, piece) in enumerate(pieces, 1)
     )
-
-
-def _clean(x: float, y: float) -> tuple[float, float]:
-    return (round(float(x), PLACES) + 0.0, round(float(y), PLACES) + 0.0)
+    return landed(slab.concrete, lines, added)
 
 
 def _new_parts(joint: Joint, there: shapely.Geometry) -> list[LineString]:

@@ -95,8 +95,8 @@ class Measures:
 
     @cached_property
     def thicknesses(self) -> tuple[float, ...]:
-        """For each panel the thickness whose limits hold: the least of those in it."""
-        return tuple(self._thickness_in(p.polygon) for p in self.panels)
+        """For each panel the thickness whose limits hold."""
+        return tuple(self.thickness_in(p.polygon) for p in self.panels)
 
     def limits(self, thickness: float) -> Limits:
         """The rule set's limits at a thickness."""
@@ -158,7 +158,8 @@ class Measures:
     def _zones_at(self, shape: BaseGeometry) -> list[tuple[float, Polygon]]:
         return [self._zones[i] for i in sorted(self._zone_tree.query(shape, "intersects").tolist())]
 
-    def _thickness_in(self, panel: Polygon) -> float:
+    def thickness_in(self, panel: Polygon) -> float:
+        """The thickness whose limits hold for a panel: the least of those in it."""
         zones = self._zones_at(panel)
         if not zones:
             return self.slab.thickness

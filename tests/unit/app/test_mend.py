@@ -3,11 +3,13 @@
 from dataclasses import replace
 
 import pytest
+from shapely import LineString
 
 from checked import box_ring, feet, grid_slab, joint, rules, with_joints
 from kerfline.app.check import check_job
 from kerfline.app.deliver_mend import mend_contents, mend_text
 from kerfline.app.mend import additions, mend, mend_job
+from kerfline.app.mend_ends import landed
 from kerfline.app.mend_plain import plain_additions
 from kerfline.checks.given import given_layout
 from kerfline.errors import InputRefused
@@ -15,10 +17,10 @@ from kerfline.geometry.ring import Ring
 from kerfline.model.finding import Rule, Severity
 from kerfline.model.job import Job
 from kerfline.model.layout import Reason
-from kerfline.model.slab import KeepOut, Slab
+from kerfline.model.slab import KeepOut, Slab, Zone
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.marks import Layer, Path
-from kerfline.units import MM_PER_FOOT, Unit
+from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Display, Unit
 
 
 def job_of(slab, **more):
@@ -103,7 +105,7 @@ def test_additions_leave_out_what_is_there_whatever_its_pieces():
     slab = grid_slab(2, 1, bay=9.0)
     wished = given_layout(slab)
     there = replace(slab, joints=(joint("M", (9, 3), (9, 6)),))
-    found = additions(given_layout(there), wished)
+    found = additions(slab, given_layout(there), wished)
     assert [in_feet(j) for j in found] == [((9, 0), (9, 3)), ((9, 6), (9, 9))]
     assert [j.id for j in found] == ["A1", "A2"]
 
@@ -111,7 +113,7 @@ def test_additions_leave_out_what_is_there_whatever_its_pieces():
 def test_slivers_of_new_joint_are_no_additions():
     slab = grid_slab(2, 1, bay=9.0)
     there = replace(slab, joints=(joint("M", (9, 0.1), (9, 9)),))
-    assert additions(given_layout(there), given_layout(slab)) == ()
+    assert additions(slab, given_layout(there), given_layout(slab)) == ()
 
 
 @pytest.fixture(scope="module")
@@ -167,7 +169,7 @@ def _file():
 
 def plain(slab):
     """What the plain way adds, before anything is taken out again."""
-    return plain_additions(slab, given_layout(slab), rules())
+    return plain_additions(slab, given_layout(slab), rules(), Display.FEET_INCHES)
 
 
 def test_the_plain_way_carries_an_end_on_to_the_next_joint():
@@ -202,8 +204,60 @@ def test_the_plain_way_follows_a_turned_panel():
     outline = Ring(feet((0, 0), (14, 14), (7, 21), (-7, 7)))
     slab = Slab(outline=outline, thickness=101.6)
     added = plain(slab)
-    assert in_feet(added[0]) == ((0, 14), (7, 7))
-    assert len(added) == 1
+    (cut,) = added
+    (x0, y0), (x1, y1) = cut.path
+    assert abs(x1 - x0) == pytest.approx(abs(y1 - y0), abs=1e-3)
+    assert cut.length == pytest.approx(7 * 2**0.5 * MM_PER_FOOT, abs=1e-3)
+    inches = (x0 + y0) / 2**0.5 / MM_PER_INCH  # from the lowest corner along the long side
+    assert round(inches) == 119  # half of 14 ft times the root of 2 is 118.8 in
+    assert inches == pytest.approx(119, abs=1e-4)
+
+
+def test_the_plain_way_cuts_at_whole_inches_from_the_corner_of_the_slab():
+    """A bare strip of 30 ft 1/2 in has three bays of 10'-0 1/6": cut at 120 and 240 in, not between."""
+    slab = Slab(outline=box_ring(1 / 24, 0, 30 + 1 / 12, 10), thickness=101.6)
+    added = plain(slab)
+    assert [round((j.path[0][0] - MM_PER_FOOT / 24) / MM_PER_INCH, 6) for j in added] == [120, 240]
+
+
+def test_the_plain_way_keeps_even_bays_where_whole_inches_would_be_too_long():
+    """24 ft 7/8 in in two bays of 12'-0 7/16" at 4.0122 in, 36 t: a whole inch would exceed 12'-0 7/16"."""
+    half = 12 + 7 / 16 / 12
+    slab = Slab(outline=box_ring(0, 0, 2 * half, half), thickness=half * MM_PER_FOOT / 36)
+    (added,) = plain(slab)
+    assert added.path[0][0] / MM_PER_FOOT == pytest.approx(half, abs=1e-6)
+
+
+def test_the_plain_way_works_to_the_thickness_of_a_zone():
+    """Half the floor is 6 in thick: 18 ft there (36 t, ACI 302.1R, 1996) need no cut, at 4 in they would."""
+    pad = Zone(id="Z1", outline=box_ring(0, 0, 18, 18), thickness=6 * MM_PER_INCH)
+    border = (
+        joint("G1", (18, 0), (18, 18)),
+        joint("G2", (27, 0), (27, 18)),
+        joint("G3", (18, 9), (36, 9)),
+    )
+    slab = Slab(outline=box_ring(0, 0, 36, 18), thickness=101.6, zones=(pad,), joints=border)
+    assert plain(slab) == ()
+    assert len(plain(replace(slab, zones=()))) == 2
+
+
+def test_an_addition_ends_exactly_on_what_it_meets():
+    """An end drawn 0.4 mm short or over is set on the line: at a joint, at the edge, and end to end."""
+    slab = box_ring(0, 0, 20, 20)
+    lines = [LineString(feet((10, 0), (10, 20))), LineString(feet((10, 5), (20, 5)))]
+    short, over, in_line = (
+        ((0.4, 3000.0), (3048.0 - 0.4, 3000.0)),
+        ((-0.4, 4000.0), (3048.0 + 0.4, 4000.0)),
+        ((3048.0 - 0.4, 1524.0 + 0.1), (0.0, 1524.0)),
+    )
+    given = given_layout(Slab(outline=slab, thickness=101.6, joints=(joint("G", (0, 1), (1, 1)),)))
+    drawn = [replace(given.joints[0], path=path) for path in (short, over, in_line)]
+    set_ = landed(slab.polygon, lines, drawn)
+    assert [j.path for j in set_] == [
+        ((0.0, 3000.0), (3048.0, 3000.0)),
+        ((0.0, 4000.0), (3048.0, 4000.0)),
+        ((3048.0, 1524.0), (0.0, 1524.0)),
+    ]
 
 
 def test_around_slanted_joints_the_shorter_of_two_mends_is_taken():
