@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import Polygon
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import part_named
 from kerfline.files.drawing.opened import MEETS
-from kerfline.files.drawing.wording import counted, place, wide
+from kerfline.files.drawing.openings import HAIR, LEAST_OPENING, gap_notes, inner_rings
+from kerfline.files.drawing.wording import place, wide
 from kerfline.geometry.chains import loose_gaps
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.regions import Enclosed, enclosed
@@ -20,23 +21,14 @@ from kerfline.geometry.ring import Ring
 from kerfline.geometry.wrap import wrapped
 from kerfline.units import Display
 
-LEAST_OPENING = 1e4
-"""Closed curves smaller than this (mm2, 0.1 m square) are marks, not openings."""
-
 LEAST_SLAB = 1e6
 """An outline smaller than this (mm2, one square metre) is no slab."""
-
-EDGE_LINE = 0.6
-"""A ring that encloses more than this share of the outline is a line along the edge, not an opening."""
 
 WALL_GAPS = (150.0, 300.0, 600.0, 1220.0, 2440.0, 4880.0)
 """Gaps (mm; the wider ones 4, 8 and 16 ft: doors, windows, a garage door) tried around walls, in turn."""
 
 NEARLY = 0.9
 """The narrowest gap is taken that closes off this share of what the widest one does."""
-
-HAIR = 1.0
-"""Closed curves this close (mm) touch."""
 
 SHARED = 100.0
 """Closed curves that touch along more than this (mm) are pieces of one slab."""
@@ -85,10 +77,8 @@ def read_outline(
         raise _not_closed(path, found, rings, display)
     _refuse_crossed(path, found, rings[0], display)
     outline, rest, joined = _outer(rings)
-    rest, walls = _off_walls(curves, rest)
-    openings, more = _nested(outline, rest, display)
-    more += walls
-    notes = _gap_notes(found, (outline, *openings), display)
+    openings, more = inner_rings(outline, rest, curves, display)
+    notes = gap_notes(found, (outline, *openings), display)
     return Reading(outline=outline, openings=openings, notes=(*notes, *joined, *more))
 
 
@@ -122,32 +112,6 @@ def _around_walls(path: Path, curves: Sequence[Curve], display: Display) -> Read
         f"along their outer faces, doors and notches up to {wide(gap, display)} wide bridged. Check it."
     )
     return Reading(outline=Ring.of(polygon), openings=(), notes=(note,))
-
-
-def read_openings(
-    curves: Sequence[Curve], outline: Ring | None, display: Display, gap: float = MEETS
-) -> tuple[tuple[Ring, ...], tuple[str, ...]]:
-    """The rings on the openings' own layers that lie in the slab, and notes on the others."""
-    found = enclosed([c.path for c in curves], gap)
-    inside: list[Ring] = []
-    notes = []
-    for ring in found.rings:
-        polygon = ring.polygon
-        if polygon.area < LEAST_OPENING:
-            notes.append(
-                f"Left out: a closed curve of {wide(polygon, display)} on an opening's layer."
-            )
-        elif outline and not outline.polygon.intersects(polygon):
-            notes.append(
-                f"Left out: an opening at {place(polygon, display)}, which lies outside the slab."
-            )
-        elif any(r.polygon.contains(polygon) for r in inside):
-            notes.append(
-                f"Left out: a closed curve at {place(polygon, display)} within an opening."
-            )
-        else:
-            inside.append(ring)
-    return tuple(inside), (*_gap_notes(found, inside, display), *notes)
 
 
 def _refuse_crossed(path: Path, found: Enclosed, largest: Ring, display: Display) -> None:
@@ -193,71 +157,6 @@ def _adjoins(whole: Polygon, other: Polygon) -> bool:
         return False
     shared = other.exterior.intersection(whole.buffer(HAIR))
     return bool(shared.length > SHARED)
-
-
-def _off_walls(curves: Sequence[Curve], rings: Sequence[Ring]) -> tuple[list[Ring], list[str]]:
-    """The rings that are not the faces of walls standing on the slab, and a sentence on those that are."""
-    lines = [c.path.line for c in curves if part_named(c.layer) == "walls"]
-    if not lines:
-        return list(rings), []
-    faces = shapely.union_all(lines).buffer(HAIR)
-    kept = [
-        r
-        for r in rings
-        if r.polygon.exterior.intersection(faces).length < NEARLY * r.polygon.exterior.length
-    ]
-    walls = len(rings) - len(kept)
-    if not walls:
-        return kept, []
-    return kept, [f"Left out: {counted(walls, 'closed curve')} of walls, no openings."]
-
-
-def _nested(
-    outline: Ring, rings: Sequence[Ring], display: Display
-) -> tuple[tuple[Ring, ...], list[str]]:
-    """The rings just inside the outline as openings, and sentences on the ones left out."""
-    openings: list[Ring] = []
-    notes = []
-    area = outline.polygon.area
-    outside = 0
-    for ring in rings:
-        polygon = ring.polygon
-        if not outline.polygon.covers(polygon.buffer(-HAIR)):
-            outside += 1
-            if outside == 1:
-                notes.append(
-                    f"There is another closed outline, {wide(polygon, display)} at "
-                    f"{place(polygon, display)}; the largest one was taken."
-                )
-        elif polygon.area > EDGE_LINE * area:
-            notes.append(
-                f"Left out: a closed curve of {wide(polygon, display)} just inside the outline, taken "
-                "for a line along the edge."
-            )
-        elif outline.polygon.exterior.distance(polygon) <= HAIR:
-            notes.append(
-                f"Left out: a closed curve of {wide(polygon, display)} at {place(polygon, display)}, which "
-                "lies against the slab's edge and so is no opening."
-            )
-        elif any(o.polygon.distance(polygon) <= HAIR for o in openings):
-            notes.append(
-                f"Left out: a closed curve at {place(polygon, display)} in, over or against an opening."
-            )
-        else:
-            openings.append(ring)
-    if outside > 1:
-        notes.append(f"{outside} closed outlines beside the largest one were left out in all.")
-    return tuple(openings), notes
-
-
-def _gap_notes(found: Enclosed, rings: Sequence[Ring], display: Display) -> list[str]:
-    """A sentence for each gap that was closed in the rings that are used."""
-    edges = shapely.union_all([r.polygon.exterior for r in rings])
-    return [
-        f"Closed a gap of {wide(g.size, display)} in an outline at {place(g.start, display)}."
-        for g in found.closed
-        if edges.distance(LineString([g.start, g.end])) <= g.size
-    ]
 
 
 def _not_closed(

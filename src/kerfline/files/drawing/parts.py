@@ -15,7 +15,8 @@ from kerfline.files.drawing.joints import REACH, read_joints
 from kerfline.files.drawing.layers import Layers, chosen, unmatched
 from kerfline.files.drawing.noted_depths import with_depths
 from kerfline.files.drawing.opened import Drawing, read_drawing
-from kerfline.files.drawing.outline import read_openings, read_outline
+from kerfline.files.drawing.openings import read_openings
+from kerfline.files.drawing.outline import read_outline
 from kerfline.files.drawing.size import Size, ask_for_unit, unlikely
 from kerfline.files.drawing.standing import (
     boxout_curves,

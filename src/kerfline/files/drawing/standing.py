@@ -12,7 +12,7 @@ from kerfline.files.drawing.figures import Figure, Form, figures, small_figure
 from kerfline.files.drawing.joint_kinds import kind_in
 from kerfline.files.drawing.layers import own_name
 from kerfline.files.drawing.opened import MEETS
-from kerfline.files.drawing.outline import LEAST_OPENING
+from kerfline.files.drawing.openings import LEAST_OPENING
 from kerfline.files.drawing.wording import counted, fine, fine_point, place, wide
 from kerfline.geometry.directions import main_direction
 from kerfline.geometry.regions import enclosed

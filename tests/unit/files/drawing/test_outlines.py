@@ -594,3 +594,50 @@ def test_a_layer_that_is_not_there_names_those_that_are_the_likest_first(sheet):
     assert "no layer of the drawing matches 'S-SLB-EDGE'" in words
     assert "no layer of the drawing matches 'A-WALL*'" in words
     assert words.index("S-SLAB-EDGE") < words.index("A-DOOR")
+
+
+def boxes(count, side=36, step=40):
+    """Corners of squares in a row along the bottom of the L, inches."""
+    lows = [(10 + i * step, 20) for i in range(count)]
+    return [[(x, y), (x + side, y), (x + side, y + side), (x, y + side)] for x, y in lows]
+
+
+def inside(drawn, layer):
+    """How many openings are read from the outline's own layer, and what is said."""
+    parts = read_slab_parts(drawn.save(), Layers(outline=(layer,)))
+    return len(parts.openings), " ".join(parts.notes)
+
+
+def test_a_few_bare_curves_on_a_layer_of_any_name_are_openings(sheet):
+    drawn = sheet()
+    drawn.poly("0", L_SHAPE)
+    for box in boxes(3):
+        drawn.poly("0", box)
+    x, y = boxes(1)[0][0]
+    drawn.line("0", (x, y), (x + 36, y + 36))  # crossed out, as openings are
+    drawn.line("0", (x, y + 36), (x + 36, y))
+    assert inside(drawn, "0")[0] == 3
+
+
+def test_a_thing_drawn_on_a_layer_of_any_name_is_no_opening(sheet):
+    """Furniture has more drawn in it; a hole in the slab has not."""
+    drawn = sheet()
+    drawn.poly("0", L_SHAPE)
+    drawn.loop("0", PIT)
+    for x in range(70, 120, 10):
+        drawn.line("0", (x, 60), (x, 100))
+    count, notes = inside(drawn, "0")
+    assert count == 0
+    assert "1 closed curve inside the outline, taken for a floor pattern or things" in notes
+    assert "--openings" in notes
+
+
+def test_a_floor_pattern_on_a_layer_of_any_name_is_no_opening(sheet):
+    """Eleven tiles can be pits, many more cannot, unless the layer is named for the slab."""
+    drawn = sheet()
+    for layer in ("0", "SLAB"):
+        drawn.poly(layer, [(p[0] * 2, p[1] * 2) for p in L_SHAPE])
+        for box in boxes(20):
+            drawn.loop(layer, box)
+    assert inside(drawn, "0")[0] == 0
+    assert inside(drawn, "SLAB")[0] == 20
