@@ -41,7 +41,7 @@ class MarkWriter:
 
     Attributes:
         space: Model space or a paper-space layout.
-        place: Paper millimetres to millimetres of the layout.
+        place: Paper millimetres to millimetres of the layout; moves, turns and scales, no more.
         scale: Factor of sizes from the paper to the layout.
         turn: Degrees added to every direction.
         unit: Millimetres in one drawing unit.
@@ -59,7 +59,7 @@ class MarkWriter:
         dash: float = 1.0,
     ) -> None:
         self.space = space
-        self.place = place
+        self._map = _affine(place, unit)
         self.scale = scale
         self.turn = turn
         self.unit = unit
@@ -82,8 +82,9 @@ class MarkWriter:
 
     def at(self, point: Point) -> Point:
         """A point in drawing units."""
-        x, y = self.place(point)
-        return (x / self.unit, y / self.unit)
+        a, b, c, d, x0, y0 = self._map
+        x, y = point
+        return (a * x + b * y + x0, c * x + d * y + y0)
 
     def _text(self, mark: Text) -> None:
         self._records.text(
@@ -118,6 +119,13 @@ class MarkWriter:
         bulges = mark.bulges or (0.0,) * len(mark.points)
         points = [(*self.at(p), b) for p, b in zip(mark.points, bulges, strict=False)]
         self.space.add_lwpolyline(points, format="xyb", close=mark.closed, dxfattribs=attribs)
+
+
+def _affine(place: Callable[[Point], Point], unit: float) -> tuple[float, ...]:
+    """The factors of a map that moves, turns and scales, from what it makes of three points."""
+    (x0, y0), (x1, y1), (x2, y2) = (place(p) for p in ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0)))
+    factors = (x1 - x0, x2 - x0, y1 - y0, y2 - y0, x0, y0)
+    return tuple(factor / unit for factor in factors)
 
 
 def _look(mark: Path | Fill) -> dict[str, object]:

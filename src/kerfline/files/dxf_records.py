@@ -4,7 +4,7 @@ A set of sheets for a large floor holds tens of thousands of texts. The library 
 tag with its own checks, which takes most of a minute; these records are the same tags, written at once.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from ezdxf.entities import DXFGraphic
 from ezdxf.layouts import BaseLayout
@@ -61,12 +61,14 @@ class RecordWriter:
             "100\nAcDbText\n"
         )
 
-    def line(self, start: Point, end: Point, attribs: dict[str, object]) -> None:
-        """Adds a straight line with the attributes of a mark."""
+    def line(
+        self, start: Point, end: Point, attribs: Mapping[str, object], extended: str = ""
+    ) -> None:
+        """Adds a straight line with the attributes of a mark, and extended data as ready records."""
         self._records.append(
             f"0\nLINE\n5\n{self._handle()}\n{self._head}{_attribs(attribs)}100\nAcDbLine\n"
-            f"10\n{start[0]:.6f}\n20\n{start[1]:.6f}\n30\n0.0\n"
-            f"11\n{end[0]:.6f}\n21\n{end[1]:.6f}\n31\n0.0\n"
+            f"10\n{start[0]:.9f}\n20\n{start[1]:.9f}\n30\n0.0\n"
+            f"11\n{end[0]:.9f}\n21\n{end[1]:.9f}\n31\n0.0\n{extended}"
         )
 
     def finish(self) -> None:
@@ -84,5 +86,5 @@ _CODES = {"layer": 8, "linetype": 6, "lineweight": 370, "ltscale": 48, "true_col
 """Group codes of the attributes, in the order in which they are written."""
 
 
-def _attribs(attribs: dict[str, object]) -> str:
+def _attribs(attribs: Mapping[str, object]) -> str:
     return "".join(f"{code}\n{attribs[name]}\n" for name, code in _CODES.items() if name in attribs)

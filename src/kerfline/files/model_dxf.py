@@ -10,6 +10,7 @@ from ezdxf.entities import DXFGraphic
 from ezdxf.layouts import Modelspace
 
 from kerfline.files.dxf_marks import MarkWriter
+from kerfline.files.dxf_records import RecordWriter
 from kerfline.files.dxf_setup import APP_ID, DIM_STYLE, unit_length
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, Ring
@@ -100,17 +101,21 @@ class _Model:
 
     def joints(self, layout: Layout) -> None:
         """Draws the joints with id, kind, length and depth (mm) as extended data."""
+        straight = RecordWriter(self.space)
         for joint in layout.joints:
-            entity = self._line(joint_layer(joint, layout), joint.path)
-            entity.set_xdata(
-                APP_ID,
-                [
-                    (1000, joint.id),
-                    (1000, joint.kind.value),
-                    (1040, joint.length),
-                    (1040, joint.depth),
-                ],
-            )
+            layer = joint_layer(joint, layout)
+            data = [
+                (1000, joint.id),
+                (1000, joint.kind.value),
+                (1040, joint.length),
+                (1040, joint.depth),
+            ]
+            if len(joint.path) == 2:  # noqa: PLR2004 - a straight line
+                start, end = (self.at(p) for p in joint.path)
+                straight.line(start, end, {"layer": layer.value}, _extended(data))
+            else:
+                self._line(layer, joint.path).set_xdata(APP_ID, data)
+        straight.finish()
 
     def bars(self, layout: Layout) -> None:
         """Draws bars across the re-entrant corners that no joint leaves."""
@@ -176,6 +181,11 @@ class _Model:
             hatch.rgb = (round(255 * tone),) * 3
         for ring in rings:
             hatch.paths.add_polyline_path([self.at(p) for p in ring], is_closed=True)
+
+
+def _extended(data: Iterable[tuple[int, str | float]]) -> str:
+    """Extended data as records."""
+    return "".join([f"1001\n{APP_ID}\n", *(f"{code}\n{value}\n" for code, value in data)])
 
 
 class _Strings:

@@ -2,9 +2,11 @@
 
 import io
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from itertools import groupby
 
+from reportlab import rl_config
 from reportlab.lib.units import mm
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
@@ -28,16 +30,31 @@ def pdf_bytes(sheets: Sequence[Sheet]) -> bytes:
     """All sheets as one PDF, one page each, of the sheets' own sizes."""
     _register()
     stream = io.BytesIO()
-    canvas = Canvas(stream, invariant=1, initialFontName=FONT, pageCompression=1)
-    if sheets:
-        canvas.setTitle(sheets[0].title)
-    canvas.setCreator("kerfline")
-    for sheet in sheets:
-        canvas.setPageSize((sheet.paper.width * mm, sheet.paper.height * mm))
-        _Page(canvas).draw(sheet.marks)
-        canvas.showPage()
-    canvas.save()
+    with _binary_streams():
+        canvas = Canvas(stream, invariant=1, initialFontName=FONT, pageCompression=1)
+        if sheets:
+            canvas.setTitle(sheets[0].title)
+        canvas.setCreator("kerfline")
+        for sheet in sheets:
+            canvas.setPageSize((sheet.paper.width * mm, sheet.paper.height * mm))
+            _Page(canvas).draw(sheet.marks)
+            canvas.showPage()
+        canvas.save()
     return stream.getvalue()
+
+
+@contextmanager
+def _binary_streams() -> Iterator[None]:
+    """Writes pages as bytes, not as letters: a quarter shorter, and quicker.
+
+    The option is one for the whole process; it is put back as it was.
+    """
+    before = rl_config.useA85
+    rl_config.useA85 = 0
+    try:
+        yield
+    finally:
+        rl_config.useA85 = before
 
 
 def _register() -> None:

@@ -1,9 +1,11 @@
 """Writes a sheet as SVG: one user unit is one millimetre of paper."""
 
 import base64
+import re
 from collections.abc import Iterable
 from itertools import groupby
-from xml.etree.ElementTree import Element, SubElement
+from xml.etree.ElementTree import Element
+from xml.sax.saxutils import escape
 
 import svgwrite
 from svgwrite.container import Group
@@ -16,6 +18,11 @@ from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Sheet, 
 DIGITS = 3
 """Decimals of coordinates: a thousandth of a millimetre on paper."""
 
+HOLDER = "\ue000marks "
+"""Stands for a group's marks until they are put in; a sign of the private area, which no font has."""
+
+_SPECIAL = re.compile('[&<>"]')
+
 HALF_TURN = 180.0
 
 
@@ -25,20 +32,21 @@ def svg_bytes(sheet: Sheet) -> bytes:
 
 
 class _Elements(Group):  # type: ignore[misc]  # the library ships no types
-    """A group that hands its marks to the library as ready elements.
+    """A group whose marks are written by us, in the place of a name that the library writes for them.
 
     A large floor has tens of thousands of marks; the library makes, checks and turns an object of its
     own for each, which takes most of the time of writing them.
     """
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, number: int) -> None:
         super().__init__(debug=False, class_=name)
-        self.made = Element("g")
+        self.holder = f"{HOLDER}{number};"
+        self.made: list[str] = []
 
     def get_xml(self) -> Element:
-        """The group as the library wants it, with the marks inside."""
+        """The group as the library wants it, with the name inside that its marks replace."""
         group: Element = super().get_xml()
-        group.extend(self.made)
+        group.text = self.holder
         return group
 
 
@@ -55,18 +63,25 @@ class _Writer:
         self.drawing.set_desc(title=f"{self.sheet.title}, sheet {self.sheet.number}")
         self.drawing.defs.add(self.drawing.style(_style(self.sheet)))
         self.drawing.add(self.drawing.rect((0, 0), ("100%", "100%"), fill="#ffffff", stroke="none"))
-        for layer, marks in groupby(self.sheet.marks, key=lambda m: m.layer):
-            self.drawing.add(self._group(layer, marks))
-        return str(self.drawing.tostring())
+        groups = []
+        for number, (layer, marks) in enumerate(groupby(self.sheet.marks, key=lambda m: m.layer)):
+            groups.append(self._group(layer, marks, number))
+            self.drawing.add(groups[-1])
+        frame, *rest = str(self.drawing.tostring()).split(HOLDER)
+        filled = (
+            "".join([*group.made, after.partition(";")[2]])
+            for group, after in zip(groups, rest, strict=True)
+        )
+        return "".join([frame, *filled])
 
-    def _group(self, layer: Layer, marks: Iterable[Mark]) -> _Elements:
-        group = _Elements(_class(layer))
+    def _group(self, layer: Layer, marks: Iterable[Mark], number: int) -> _Elements:
+        group = _Elements(_class(layer), number)
         group.attribs["data-layer"] = layer.value
         for mark in marks:
             self._mark(group.made, mark)
         return group
 
-    def _mark(self, group: Element, mark: Mark) -> None:
+    def _mark(self, group: list[str], mark: Mark) -> None:
         """Adds a mark; attributes stand in the order of their names."""
         if isinstance(mark, Text):
             name, attributes = "text", self._text(mark)
@@ -75,10 +90,12 @@ class _Writer:
         else:
             name, attributes = self._path(mark)
         if mark.ref:
-            attributes["data-ref"] = mark.ref
-        element = SubElement(group, name, dict(sorted(attributes.items())))
+            attributes["data-ref"] = _quoted(mark.ref)
+        words = "".join([f' {key}="{value}"' for key, value in sorted(attributes.items())])
         if isinstance(mark, Text):
-            element.text = mark.text
+            group.append(f"<text{words}>{_escaped(mark.text)}</text>")
+        else:
+            group.append(f"<{name}{words} />")
 
     def _fill(self, mark: Fill) -> dict[str, str]:
         attributes = {"class": "f", "d": " ".join(self._ring(r) for r in mark.rings)}
@@ -169,6 +186,16 @@ def _layer_style(layer: Layer) -> str:
 
 def _class(layer: Layer) -> str:
     return layer.value.lower()
+
+
+def _escaped(text: str) -> str:
+    """Text of an element."""
+    return escape(text) if _SPECIAL.search(text) else text
+
+
+def _quoted(text: str) -> str:
+    """Text of an attribute in double quotes."""
+    return escape(text, {'"': "&quot;"}) if _SPECIAL.search(text) else text
 
 
 def _grey(tone: float) -> str:

@@ -167,7 +167,7 @@ class Table:
     tall: float = 0.0
     continued: bool = False
     _widths: tuple[float, ...] = field(default=())
-    _heights: tuple[float, ...] = field(default=())
+    _cut: tuple[tuple[tuple[str, ...], ...], ...] = field(default=())
 
     @cached_property
     def widths(self) -> tuple[float, ...]:
@@ -204,23 +204,28 @@ class Table:
         lines = self._head_lines
         return heading_height(self.text) + (lines * LINE_PITCH + 0.9) * self.text
 
-    def _cells(self, row: Sequence[str]) -> list[list[str]]:
-        out = []
+    @cached_property
+    def _cells(self) -> tuple[tuple[tuple[str, ...], ...], ...]:
+        """The lines of every cell, row by row, wrapped or cut to the width of their column."""
+        return self._cut or tuple(self._lines_of(row) for row in self.rows)
+
+    def _lines_of(self, row: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+        out: list[tuple[str, ...]] = []
         for cell, column, width in zip(row, self.columns, self.widths, strict=True):
             room = width - 2 * CELL_PAD + 1e-6
-            long = column.widest and text_width(cell, self.text) > room
-            out.append(wrap(cell, self.text, room) if long else [cell])
-        return out
+            if text_width(cell, self.text) <= room:
+                out.append((cell,))
+            else:
+                lines = wrap(cell, self.text, room) if column.widest else [cell]
+                out.append(tuple(fitted(line, self.text, room) for line in lines))
+        return tuple(out)
 
     @cached_property
     def _row_heights(self) -> tuple[float, ...]:
-        if self._heights:
-            return self._heights
-        return tuple(self._row_height(r) for r in self.rows)
-
-    def _row_height(self, row: Sequence[str]) -> float:
-        lines = max(len(cell) for cell in self._cells(row))
-        return max((ROW_PITCH + (lines - 1) * LINE_PITCH) * self.text, self.tall)
+        return tuple(
+            max((ROW_PITCH + (max(map(len, row)) - 1) * LINE_PITCH) * self.text, self.tall)
+            for row in self._cells
+        )
 
     @cached_property
     def _body(self) -> float:
@@ -244,15 +249,15 @@ class Table:
             return self, None
         if count < FEWEST_ROWS:
             return None, self
-        heights = self._row_heights
+        cells = self._cells
         rest = replace(
             self,
             rows=self.rows[count:],
             continued=True,
             _widths=self.widths,
-            _heights=heights[count:],
+            _cut=cells[count:],
         )
-        done = replace(self, rows=self.rows[:count], _widths=self.widths, _heights=heights[:count])
+        done = replace(self, rows=self.rows[:count], _widths=self.widths, _cut=cells[:count])
         return done, rest
 
     def draw(self, board: Board, at: Point, width: float) -> None:
@@ -266,7 +271,7 @@ class Table:
         self._draw_head(board, x, y, head_foot)
         board.line(Layer.TABLE, (x, head_foot), (x + full, head_foot), width=0.35)
         y = head_foot
-        for row, height in zip(self.rows, self._row_heights, strict=True):
+        for row, height in zip(self._cells, self._row_heights, strict=True):
             below = y - height
             self._draw_row(board, x, y, row)
             board.line(Layer.TABLE, (x, below), (x + full, below), width=0.13)
@@ -284,14 +289,12 @@ class Table:
             left += width
         del top
 
-    def _draw_row(self, board: Board, x: float, top: float, row: Sequence[str]) -> None:
+    def _draw_row(self, board: Board, x: float, top: float, row: Sequence[Sequence[str]]) -> None:
         left = x
-        for cell, column, width in zip(self._cells(row), self.columns, self.widths, strict=True):
+        for cell, column, width in zip(row, self.columns, self.widths, strict=True):
             for i, line in enumerate(cell):
                 baseline = top - (1.42 + i * LINE_PITCH) * self.text
-                room = width - 2 * CELL_PAD + 1e-6
-                shown = fitted(line, self.text, room)
-                _cell(board, left, width, baseline, shown, self.text, right=column.right)
+                _cell(board, left, width, baseline, line, self.text, right=column.right)
             left += width
 
     def _draw_verticals(self, board: Board, x: float, top: float, foot: float) -> None:

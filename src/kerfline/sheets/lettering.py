@@ -50,13 +50,16 @@ def text_corners(text: Text, rim: float = 0.0) -> tuple[Point, Point, Point, Poi
     start = {Anchor.START: 0.0, Anchor.MIDDLE: -width / 2, Anchor.END: -width}[text.anchor]
     foot = -below(text.text, text.height) - rim
     head = ASCENT * text.height + rim
-    cos, sin = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
     x, y = text.at
+    start, end = start - rim, start + width + rim
+    if not text.turn:
+        left, right, low, high = x + start, x + end, y + foot, y + head
+        return ((left, low), (right, low), (right, high), (left, high))
+    cos, sin = math.cos(math.radians(text.turn)), math.sin(math.radians(text.turn))
 
     def corner(along: float, up: float) -> Point:
         return (x + along * cos - up * sin, y + along * sin + up * cos)
 
-    start, end = start - rim, start + width + rim
     return (corner(start, foot), corner(end, foot), corner(end, head), corner(start, head))
 
 

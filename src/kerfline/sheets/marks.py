@@ -182,6 +182,21 @@ class Text:
     ref: str = ""
     in_plan: bool = False
 
+    def moved(
+        self, at: Point, *, turn: float | None = None, anchor: Anchor | None = None
+    ) -> "Text":
+        """The same text elsewhere; a label tries dozens of places, so this is made without detours."""
+        return Text(
+            layer=self.layer,
+            at=at,
+            text=self.text,
+            height=self.height,
+            anchor=anchor or self.anchor,
+            turn=self.turn if turn is None else turn,
+            ref=self.ref,
+            in_plan=self.in_plan,
+        )
+
 
 Mark = Path | Fill | Text
 

@@ -168,9 +168,11 @@ class Placer:
             self._cells.setdefault(key, []).append(box)
 
     def _taken(self, box: _Box) -> bool:
-        return any(
-            box.meets(other) for key in _cells(box.bounds) for other in self._cells.get(key, ())
-        )
+        for key in _cells(box.bounds):
+            for other in self._cells.get(key, ()):
+                if box.meets(other):
+                    return True
+        return False
 
 
 def _strip(leader: tuple[Point, ...]) -> _Box:
@@ -182,8 +184,10 @@ def _strip(leader: tuple[Point, ...]) -> _Box:
 
 
 def _cells(bounds: Bounds) -> list[tuple[int, int]]:
-    x0, y0, x1, y1 = (math.floor(v / CELL) for v in bounds)
-    return [(x, y) for x in range(x0, x1 + 1) for y in range(y0, y1 + 1)]
+    left, bottom, right, top = bounds
+    columns = range(int(left // CELL), int(right // CELL) + 1)
+    rows = range(int(bottom // CELL), int(top // CELL) + 1)
+    return [(x, y) for x in columns for y in rows]
 
 
 def spread(wished: Sequence[float], gap: float) -> list[float]:

@@ -110,8 +110,8 @@ def label_plan(maker: Labeller, slab: Slab, layout: Layout, findings: Sequence[F
 
 def label_joints(maker: Labeller, joints: Sequence[Joint]) -> None:
     """Tags beside the joints, along them."""
-    for joint in maker.view.among(joints, lambda j: j.line):
-        line = longest_line(maker.view.clipped(joint.line))
+    for joint, shown in maker.view.among(joints, lambda j: j.line):
+        line = longest_line(shown)
         if line is None or line.length < LEAST_PIECE:
             continue
         full = f"{joint.id} {CODES[joint.kind]}"
@@ -125,9 +125,8 @@ def label_joints(maker: Labeller, joints: Sequence[Joint]) -> None:
 def label_panels(maker: Labeller, layout: Layout) -> None:
     """Numbers inside the panels; a leader where one does not fit."""
     height = PANEL_TEXT * maker.height
-    for panel in maker.view.among(layout.panels, lambda p: p.polygon):
-        area = maker.view.clipped(panel.polygon)
-        parts = polygons_of(area)
+    for panel, shown in maker.view.among(layout.panels, lambda p: p.polygon):
+        parts = polygons_of(shown)
         if not parts:
             continue
         largest = max(parts, key=lambda p: p.area)

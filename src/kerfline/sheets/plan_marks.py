@@ -245,8 +245,8 @@ def joint_layer(joint: Joint, layout: Layout) -> Layer:
 
 
 def _joints(layout: Layout, view: View) -> Iterator[Mark]:
-    for joint in view.among(layout.joints, lambda j: j.line):
-        for part in lines_of(view.clipped(joint.line)):
+    for joint, shown in view.among(layout.joints, lambda j: j.line):
+        for part in lines_of(shown):
             yield _line_mark(joint_layer(joint, layout), part, joint.id)
             if joint.kind is JointKind.CONSTRUCTION:
                 yield from cross_ticks(part)

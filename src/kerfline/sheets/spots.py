@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 
 import shapely
 from shapely import LineString, Polygon
@@ -46,7 +45,7 @@ def beside(line: LineString, text: Text, gap: float = 0.9) -> Iterator[Spot]:
             x, y, turn = _seat(line, share, width)
             cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
             for off in (foot + rim, -rim - head):
-                yield Spot(replace(text, at=(x - off * sin, y + off * cos), turn=turn))
+                yield Spot(text.moved((x - off * sin, y + off * cos), turn=turn))
 
 
 def _seat(line: LineString, share: float, width: float) -> tuple[float, float, float]:
@@ -77,12 +76,12 @@ def inside(area: Polygon, text: Text) -> Iterator[Spot]:
         left, right, top = x - width / 2, x + width / 2, y + text.height
         fits = x0 <= left and y0 <= y and right <= x1 and top <= y1
         if fits and (square or area.covers(shapely.box(left, y, right, top))):
-            yield Spot(replace(text, at=(x, y)))
+            yield Spot(text.moved((x, y)))
 
 
 def over(at: Point, text: Text) -> Iterator[Spot]:
     """The place right on a point."""
-    yield Spot(replace(text, at=(at[0], at[1] - text.height / 2)))
+    yield Spot(text.moved((at[0], at[1] - text.height / 2)))
 
 
 def around(at: Point, text: Text) -> Iterator[Spot]:
@@ -96,7 +95,7 @@ def around(at: Point, text: Text) -> Iterator[Spot]:
             anchor = Anchor.END if left else Anchor.START
             foot = (knee[0] + (-0.8 if left else 0.8), knee[1] - text.height / 2)
             if width:
-                yield Spot(replace(text, at=foot, anchor=anchor), (at, knee))
+                yield Spot(text.moved(foot, anchor=anchor), (at, knee))
 
 
 def close_by(at: Point, reach: float, text: Text) -> Iterator[Spot]:
@@ -104,7 +103,7 @@ def close_by(at: Point, reach: float, text: Text) -> Iterator[Spot]:
     for sx, sy in ((1, 1), (-1, 1), (1, -1), (-1, -1)):
         anchor = Anchor.START if sx > 0 else Anchor.END
         y = at[1] + (reach * 0.7 + 0.5 if sy > 0 else -reach * 0.7 - 0.5 - text.height)
-        yield Spot(replace(text, at=(at[0] + sx * (reach * 0.7 + 0.5), y), anchor=anchor))
+        yield Spot(text.moved((at[0] + sx * (reach * 0.7 + 0.5), y), anchor=anchor))
 
 
 def heart(area: Polygon) -> Point:

@@ -63,9 +63,13 @@ class View:
 
     def shape(self, shape: Shape) -> Shape:
         """A shape of the slab on the paper."""
+        return shapely.transform(shape, self._placed)
+
+    def _placed(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Points of the slab on the paper, a row each."""
         a, b, d, e, x0, y0 = self.matrix
-        turn = np.array([[a, d], [b, e]])
-        return shapely.transform(shape, lambda points: points @ turn + (x0, y0))
+        moved: NDArray[np.float64] = points @ np.array([[a, d], [b, e]]) + (x0, y0)
+        return moved
 
     def clipped(self, shape: shapely.Polygon | shapely.LineString) -> shapely.Geometry:
         """What of a shape of the slab lies in the window, on the paper."""
@@ -80,13 +84,20 @@ class View:
         """Whether a shape of the slab may lie in the window, by its bounds."""
         return bool(self._may_show(np.asarray([shape.bounds]))[0])
 
-    def among(self, items: Sequence[Item], shape: Callable[[Item], shapely.Geometry]) -> list[Item]:
-        """Those of many things whose shape may lie in the window, by their bounds."""
+    def among(
+        self, items: Sequence[Item], shape: Callable[[Item], shapely.Geometry]
+    ) -> list[tuple[Item, shapely.Geometry]]:
+        """Those of many things whose shape may lie in the window, each with what of it does, on the paper."""
         if not items:
             return []
-        bounds = shapely.bounds(np.asarray([shape(item) for item in items], dtype=object))
-        shown = self._may_show(bounds)
-        return [item for item, yes in zip(items, shown, strict=True) if yes]
+        shapes = np.asarray([shape(item) for item in items], dtype=object)
+        seen = np.flatnonzero(self._may_show(shapely.bounds(shapes)))
+        drawn = np.asarray(shapely.transform(shapes[seen], self._placed), dtype=object)
+        left, bottom, right, top = self.window
+        x0, y0, x1, y1 = shapely.bounds(drawn).T
+        cut = ~((left <= x0) & (bottom <= y0) & (x1 <= right) & (y1 <= top))
+        drawn[cut] = shapely.intersection(drawn[cut], self.window_box)
+        return [(items[int(i)], part) for i, part in zip(seen, drawn, strict=True)]
 
     def _may_show(self, bounds: NDArray[np.float64]) -> NDArray[np.bool_]:
         left, bottom, right, top = self.world_bounds

@@ -15,7 +15,7 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout
 from kerfline.placement.cut_ends import BLADES, SawnEnd, blade_of, sawn_ends
 from kerfline.sheets.baselines import SQUARE_ON, Baselines
-from kerfline.sheets.cut.areas import Region
+from kerfline.sheets.cut.areas import SHORTEST, Region
 from kerfline.sheets.cut.passes import CutPass
 from kerfline.sheets.spots import middle_of
 
@@ -150,11 +150,17 @@ def _cut_line(
         end=end,
         depth=one.sawn.depth,
         thickness=job.slab.thickness_at(*middle_of(one.sawn.line)),
-        hidden=one.sawn.hidden,
+        hidden=one.sawn.hidden and _under_wall(one.sawn.line, job),
         window=one.window,
         ends=ends,
         formed=(_on(points[0], fronts), _on(points[-1], fronts)),
     )
+
+
+def _under_wall(line: LineString, job: Job) -> bool:
+    """Whether a wall will stand on some of a line: of a joint in several placements not on every part."""
+    walls = (wall.footprint for wall in job.slab.walls)
+    return any(float(line.intersection(wall).length) > SHORTEST for wall in walls)
 
 
 def _on(point: Point, fronts: MultiLineString) -> bool:
