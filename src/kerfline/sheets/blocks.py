@@ -22,6 +22,9 @@ PARAGRAPH_GAP = 0.7
 """Extra room between paragraphs, in capital heights."""
 
 
+MANY = 2000
+"""Rows of a table whose words are measured one by one to make it narrower."""
+
 FEWEST_ROWS = 3
 """A table starts in a column only where this many of its rows find room."""
 
@@ -190,6 +193,44 @@ class Table:
         """Width in mm."""
         return sum(self.widths)
 
+    def within(self, width: float) -> "Table":
+        """The same table no wider than ``width`` mm: cells of sentences wrap first, then all cells of words.
+
+        Where even words must break, they do; letters are never made smaller.
+        """
+        widths, words = list(self.widths), self._words
+        sentences = [bool(c.widest) for c in self.columns]
+        texts = [not c.right and not c.least for c in self.columns]
+        least = (
+            [w if yes else full for w, full, yes in zip(words, widths, sentences, strict=True)],
+            [w if yes else full for w, full, yes in zip(words, widths, texts, strict=True)],
+            words,
+            [0.0] * len(widths),
+        )
+        for floor in least:
+            over = sum(widths) - width
+            slack = [max(0.0, w - f) for w, f in zip(widths, floor, strict=True)]
+            if over > 0 and sum(slack) > 0:
+                share = min(1.0, over / sum(slack))
+                widths = [w - share * s for w, s in zip(widths, slack, strict=True)]
+        return self if sum(widths) >= self.width else replace(self, _widths=tuple(widths))
+
+    @property
+    def least_width(self) -> float:
+        """Width in mm under which words break."""
+        return sum(self._words)
+
+    @cached_property
+    def _words(self) -> list[float]:
+        return [self._widest_word(i) for i in range(len(self.columns))]
+
+    def _widest_word(self, index: int) -> float:
+        """Width of a column in mm that holds its longest word and its title."""
+        titles = self.columns[index].title.split("|")
+        cells = [row[index] for row in self.rows] if len(self.rows) <= MANY else []
+        found = [*titles, *(word for cell in cells for word in cell.split(" "))]
+        return max(text_width(word, self.text) for word in found) + 2 * CELL_PAD
+
     @property
     def whole(self) -> bool:
         """A table reads better in one piece."""
@@ -211,13 +252,10 @@ class Table:
 
     def _lines_of(self, row: Sequence[str]) -> tuple[tuple[str, ...], ...]:
         out: list[tuple[str, ...]] = []
-        for cell, column, width in zip(row, self.columns, self.widths, strict=True):
+        for cell, width in zip(row, self.widths, strict=True):
             room = width - 2 * CELL_PAD + 1e-6
-            if text_width(cell, self.text) <= room:
-                out.append((cell,))
-            else:
-                lines = wrap(cell, self.text, room) if column.widest else [cell]
-                out.append(tuple(fitted(line, self.text, room) for line in lines))
+            short = text_width(cell, self.text) <= room
+            out.append((cell,) if short else tuple(wrap(cell, self.text, room)))
         return tuple(out)
 
     @cached_property

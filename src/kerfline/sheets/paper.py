@@ -49,7 +49,7 @@ SIZES: dict[str, PaperSize] = {
     for size in (
         PaperSize(
             name="letter", width=11 * MM_PER_INCH, height=8.5 * MM_PER_INCH, binding=10, margin=10,
-            column=84, text=THREE_32NDS_INCH, small=2.0, display=Display.FEET_INCHES,
+            column=88, text=THREE_32NDS_INCH, small=THREE_32NDS_INCH, display=Display.FEET_INCHES,
         ),
         PaperSize(
             name="tabloid", width=17 * MM_PER_INCH, height=11 * MM_PER_INCH, binding=15, margin=10,
@@ -61,7 +61,7 @@ SIZES: dict[str, PaperSize] = {
         ),
         PaperSize(
             name="a4", width=297, height=210, binding=15, margin=10,
-            column=86, text=THREE_32NDS_INCH, small=2.0, display=Display.METRIC,
+            column=90, text=THREE_32NDS_INCH, small=THREE_32NDS_INCH, display=Display.METRIC,
         ),
         PaperSize(
             name="a3", width=420, height=297, binding=20, margin=10,

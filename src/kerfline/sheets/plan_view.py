@@ -13,8 +13,9 @@ from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.choose import Choice, is_narrow, plan_area
 from kerfline.sheets.dimension_marks import Axis, Side, draw_chain, draw_running
+from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Path, Text
-from kerfline.sheets.paper import PaperSize, scale_words
+from kerfline.sheets.paper import THREE_32NDS_INCH, PaperSize, scale_words
 from kerfline.sheets.placer import Placer
 from kerfline.sheets.plan_labels import Labeller, hard_lines, label_plan
 from kerfline.sheets.plan_marks import slab_marks
@@ -32,6 +33,9 @@ MATCH_REACH = 14.5
 
 OVERHANG = 10.0
 """How far the texts of a dimension string may spread beyond the slab's side, mm."""
+
+TITLE = 1.6
+"""Height of the title under a view over that of other text, where there is room for it."""
 
 SLACK = 1.0
 """A station this near (mm) outside a part still belongs to it."""
@@ -203,21 +207,29 @@ def add_footer(board: Board, plan: PlanView) -> None:
     if len(plan.choice.parts) > 1:
         title = f"{title}, part {plan.part + 1} of {len(plan.choice.parts)}"
     rise = UPPER_ROW if stacked else 1.7 * height
-    board.text(Layer.NOTE, (left + 4.0, foot + rise), title, 1.6 * height)
     words = f"scale {scale_words(plan.view.scale, plan.job.display)}"
     board.text(Layer.NOTE, (left + 4.0, foot), words, height)
     arrow = (right - plan.paper.column - 3.0 - NORTH_RADIUS - height, foot + 3.0)
     north_arrow(board, arrow, plan.job.sheet.north + plan.view.turn, NORTH_RADIUS, height)
     end = arrow[0] - NORTH_RADIUS - 2 * height - 4.0
-    _bars(board, plan, (end, foot), stacked=stacked)
+    bars = _bars(board, plan, (end, foot), stacked=stacked)
+    _view_title(board, title, (left + 4.0, foot + rise), bars - left - 8.0, height)
 
 
-def _bars(board: Board, plan: PlanView, end: Point, *, stacked: bool) -> None:
-    """The check bar with its right end at a point, the scale bar beside it or over it."""
-    display, height = plan.job.display, 0.9 * plan.paper.text
+def _view_title(board: Board, title: str, at: Point, room: float, height: float) -> None:
+    """The title of the view, as large as the room before the bars lets it be, the rest cut off."""
+    share = room / text_width(title, height)
+    size = height * max(1.0, min(TITLE, share))
+    board.text(Layer.NOTE, at, fitted(title, size, room), size)
+
+
+def _bars(board: Board, plan: PlanView, end: Point, *, stacked: bool) -> float:
+    """The check bar with its right end at a point, the scale bar beside it or over it; where they begin."""
+    display, height = plan.job.display, max(0.9 * plan.paper.text, THREE_32NDS_INCH)
     x, foot = end
     check = x - check_length(display)
     check_bar(board, (check, foot + 1.0), display, height)
     length = scale_bar(Board(), (0.0, 0.0), plan.view.scale, display, height)
     at = (x - length, foot + UPPER_ROW) if stacked else (check - 12.0 - length, foot + 0.2)
     scale_bar(board, at, plan.view.scale, display, height)
+    return at[0] - text_width("0", height)

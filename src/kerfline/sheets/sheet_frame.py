@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from kerfline.model.job import Job
-from kerfline.sheets.blocks import Block
+from kerfline.sheets.blocks import Block, Table
 from kerfline.sheets.flow import Region, fill
 from kerfline.sheets.marks import Board, Layer, Sheet
 from kerfline.sheets.paper import PaperSize, scale_words
@@ -33,12 +33,12 @@ class SheetSet:
     paper: PaperSize
     name: str
     title: str
-    _boards: list[tuple[Board, View | None, str]] = field(default_factory=list)
+    _boards: list[tuple[Board, View | None, str, bool]] = field(default_factory=list)
 
-    def new(self, view: View | None = None, title: str = "") -> Board:
+    def new(self, view: View | None = None, title: str = "", *, column: bool = True) -> Board:
         """Starts a sheet; its frame and title block are drawn when the set is finished."""
         board = Board()
-        self._boards.append((board, view, title or self.title))
+        self._boards.append((board, view, title or self.title, column))
         return board
 
     def finished(self) -> tuple[Sheet, ...]:
@@ -51,13 +51,15 @@ class SheetSet:
                 number=number,
                 count=count,
                 paper=self.paper,
-                marks=(*self._frame(number, count, view, title), *board),
+                marks=(*self._frame(number, count, view, title, column=column), *board),
                 view=view,
             )
-            for number, (board, view, title) in enumerate(self._boards, 1)
+            for number, (board, view, title, column) in enumerate(self._boards, 1)
         )
 
-    def _frame(self, number: int, count: int, view: View | None, title: str) -> Board:
+    def _frame(
+        self, number: int, count: int, view: View | None, title: str, *, column: bool
+    ) -> Board:
         board = Board()
         left, bottom, right, top = self.paper.frame
         board.box(Layer.TITLE, (left, bottom, right, top), width=FRAME_WIDTH)
@@ -71,9 +73,9 @@ class SheetSet:
             "sheet": f"{number} of {count}",
         }
         draw_title_block(board, (right, bottom), self.paper.column, self.paper.small, values)
-        board.line(
-            Layer.TITLE, (right - self.paper.column, bottom), (right - self.paper.column, top)
-        )
+        if column:
+            left = right - self.paper.column
+            board.line(Layer.TITLE, (left, bottom), (left, top))
         return board
 
 
@@ -98,11 +100,23 @@ def text_sheets(drawn: SheetSet, blocks: list[Block]) -> None:
     size = drawn.paper
     left, bottom, right, top = size.frame
     main = Region(left + INSET, bottom + INSET, right - size.column - INSET, top - INSET)
+    head = bottom + title_height(size.small) + INSET
+    whole = Region(left + INSET, head, right - INSET, top - INSET)
+    foot = Region(left + INSET, bottom + INSET, main.right, head - INSET)
+    blocks = [_narrowed(block, whole.right - whole.left) for block in blocks]
     for _ in range(MOST_SHEETS):
         if not blocks:
             return
-        board = drawn.new(title=f"{drawn.title}: tables and notes")
-        blocks = _fill_both(board, main, column_region(size), blocks)
+        broad = max(block.width for block in blocks) > main.right - main.left
+        board = drawn.new(title=f"{drawn.title}: tables", column=not broad)
+        parts = (whole, foot) if broad else (main, column_region(size))
+        blocks = _fill_both(board, *parts, blocks)
+    raise AssertionError(f"{drawn.title}: tables that fill no sheet")
+
+
+def _narrowed(block: Block, width: float) -> Block:
+    """A block that fits a width; only tables can be wider."""
+    return block.within(width) if isinstance(block, Table) else block
 
 
 def _fill_both(board: Board, main: Region, column: Region, blocks: list[Block]) -> list[Block]:

@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from kerfline.geometry.ring import Point
-from kerfline.sheets.lettering import fitted
+from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Board, Layer
+from kerfline.sheets.paper import THREE_32NDS_INCH
 
 WIDEST = 180.0
 """Greatest width of a title block (ISO 7200, from memory)."""
@@ -13,10 +14,13 @@ WIDEST = 180.0
 ROW = 3.6
 """Height of a row, in capital heights of the text."""
 
-LABEL = 0.72
+LARGE = 1.25
+"""Height of title and number over that of the text, where they are short enough for it."""
+
+LABEL = 0.8
 """Height of a field's label over that of the text, never under ``LEAST_LABEL``."""
 
-LEAST_LABEL = 1.8
+LEAST_LABEL = THREE_32NDS_INCH
 
 
 @dataclass(frozen=True)
@@ -60,7 +64,9 @@ def draw_title_block(
             if x > left:
                 board.line(Layer.TITLE, (x, y), (x, y + height), width=0.18)
             board.text(Layer.TITLE, (x + 1.0, y + height - label - 0.7), field.label, label)
-            size = 1.25 * text if field.key in ("title", "number") else text
-            value = fitted(values.get(field.key, ""), size, field.share * width - 2.0)
+            value, room = values.get(field.key, ""), field.share * width - 2.0
+            large = field.key in ("title", "number") and text_width(value, LARGE * text) <= room
+            size = LARGE * text if large else text
+            value = fitted(value, size, room)
             board.text(Layer.TITLE, (x + 1.0, y + 0.45 * text), value, size)
             x += field.share * width

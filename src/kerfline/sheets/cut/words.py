@@ -35,7 +35,7 @@ def cut_table(job: Job, cuts: Sequence[CutLine], saw: Saw, text: float, corner: 
     display = job.display
     unit = "" if display is Display.FEET_INCHES else ", mm"
     return Table(
-        heading=f"Cuts in order (offsets from corner {corner}{unit})",
+        heading=f"Cuts in order (offsets from corner {corner}{unit}; {saw.method.value} saw)",
         columns=(
             Column("cut"),
             Column("joint"),
@@ -45,19 +45,18 @@ def cut_table(job: Job, cuts: Sequence[CutLine], saw: Saw, text: float, corner: 
             Column("length", right=True),
             Column("depth", right=True),
             Column("slab", right=True),
-            Column("saw"),
             Column("window"),
             Column("at the ends", widest=62.0),
             Column("measured|depth"),
             Column("time cut", least=16.0),
         ),
-        rows=tuple(_row(cut, job, saw) for cut in cuts),
+        rows=tuple(_row(cut, job) for cut in cuts),
         text=text,
         tall=WRITE_IN,
     )
 
 
-def _row(cut: CutLine, job: Job, saw: Saw) -> tuple[str, ...]:
+def _row(cut: CutLine, job: Job) -> tuple[str, ...]:
     display = job.display
     at, start, end = _places(cut, display)
     return (
@@ -69,7 +68,6 @@ def _row(cut: CutLine, job: Job, saw: Saw) -> tuple[str, ...]:
         dimension_text(_length(cut, display), display),
         format_depth(cut.depth, display),
         format_depth(cut.thickness, display),
-        saw.method.value,
         cut.window,
         ends_words(cut, display),
         "",

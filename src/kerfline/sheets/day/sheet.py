@@ -91,9 +91,11 @@ def day_sheets(job: Job, layout: Layout, plan: DayPlan) -> tuple[Sheet, ...]:
 def _beside(plan: DayPlan, job: Job, size: PaperSize) -> list[Block]:
     """What stands in the column of the first sheet."""
     width, text, display = column_width(size), size.small, job.display
+    order, *placements = order_blocks(plan, display, text, width)
     return [
-        *order_blocks(plan, display, text, width),
+        order,
         cautions(plan, text, width),
+        *placements,
         hold_notes(plan, display, text, width),
         cutting_notes(plan, text, width),
         weather_notes(plan, display, text, width),

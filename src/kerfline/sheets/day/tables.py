@@ -22,19 +22,15 @@ from kerfline.units import (
     format_volume,
 )
 
-SMALLER = 0.85
-"""Letters of the order's table over those of other tables: it must stand beside the map."""
-
 WIDE = 62.0
 """Greatest width in mm of a cell that holds a sentence."""
 
 
 def order_blocks(plan: DayPlan, display: Display, text: float, width: float) -> list[Block]:
-    """Orders and placements as tables in slightly smaller letters, as sentences in a narrow column."""
-    small = SMALLER * text
-    tables = (order_table(plan, display, small), pour_table(plan, display, small))
-    if all(table.width <= width for table in tables):
-        return list(tables)
+    """Orders and placements as tables that fit the column, as sentences where it is too narrow for that."""
+    tables = (order_table(plan, display, text), pour_table(plan, display, text))
+    if all(table.least_width <= width for table in tables):
+        return [table.within(width) for table in tables]
     orders = tuple(order_line(today, display) for today in plan.orders)
     return [
         Prose("Concrete to order", orders, text, width, first=0),
