@@ -15,7 +15,7 @@ from kerfline.engine.naming import joints_of, panels_of
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.oblique.frames import regions_of
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.orthogonal import solve
+from kerfline.engine.orthogonal import is_large, solve
 from kerfline.engine.passes import saw_passes
 from kerfline.engine.placing import working_limits
 from kerfline.engine.region import Cut, PlacedRegion, RegionLayout
@@ -83,13 +83,16 @@ def _solved(
 def _region_layout(
     place: PlacedRegion, weights: Weights, options: EngineOptions, seconds: float
 ) -> RegionLayout:
-    """The exact layout of a square region, the general one of another, the better of both between."""
-    if place.orthogonal:
-        return solve(place.region, weights, seconds)
+    """The exact layout of a square region, the general one of another, the better of both between.
+
+    A large one goes in blocks, each by the method that suits it.
+    """
+    if place.orthogonal or (is_large(place.region) and not place.region.patterns):
+        return solve(place.region, options, seconds)
     general = lay_out_region(place.region, options)
     if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):
         return general
-    return better(place.region, [solve(place.region, weights, seconds), general], weights)
+    return better(place.region, [solve(place.region, options, seconds), general], weights)
 
 
 def _with_landings(

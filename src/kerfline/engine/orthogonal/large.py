@@ -11,16 +11,18 @@ from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
-from shapely import LineString
+import shapely
+from shapely import LineString, Polygon
 
 from kerfline.engine.oblique import lay_out_region
-from kerfline.engine.options import Weights
+from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.orthogonal.blocks import blocks
 from kerfline.engine.orthogonal.bound import length_bound
 from kerfline.engine.orthogonal.candidates import Lattice
 from kerfline.engine.orthogonal.canonical import canonical, reading
 from kerfline.engine.orthogonal.exact import solve_exact
 from kerfline.engine.orthogonal.features import Rank, X, Y, features, model_outline
+from kerfline.engine.orthogonal.gathering import gathered
 from kerfline.engine.orthogonal.grid import grid
 from kerfline.engine.orthogonal.lines import Ruler, merged
 from kerfline.engine.orthogonal.realise import TrueRun, in_concrete
@@ -28,7 +30,8 @@ from kerfline.engine.orthogonal.reasons import cuts
 from kerfline.engine.orthogonal.runs import Run
 from kerfline.engine.orthogonal.separators import separators
 from kerfline.engine.orthogonal.walls import wall_shifts, walls_left
-from kerfline.engine.region import Region, RegionLayout
+from kerfline.engine.region import Cut, Region, RegionLayout
+from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Status
@@ -47,23 +50,30 @@ def is_large(region: Region) -> bool:
     return bool(region.gross.area > BAYS * region.working.span**2)
 
 
-def solve_large(region: Region, weights: Weights, seconds: float) -> RegionLayout:
+def solve_large(
+    region: Region, weights: Weights, seconds: float, options: EngineOptions
+) -> RegionLayout:
     """The layout of a large region, in its canonical orientation.
 
     Args:
         region: The region.
         weights: What each thing is worth.
         seconds: Effort for the whole, shared by the blocks that differ.
+        options: What the user chose, for the general method.
     """
     span = region.working.span
     lines = (separators(region, X, span), separators(region, Y, span))
-    found = _solved_blocks(region, lines, weights, seconds)
-    runs = _runs(region, [*_separator_paths(region, lines), *found])
+    straight, aslant = gathered(region, list(blocks(region, lines)))
+    paths = _separator_paths(region, lines, [part.gross for part in aslant])
+    paths += _solved_blocks(straight, weights, seconds)
+    rest = _solved_pieces(aslant, paths, options)
+    runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
-    bound = _bound(region, weights)
+    pieces += [LineString(cut.path) for cut in rest]
+    bound = 0.0 if aslant else _bound(region, weights)
     length = sum(p.length for p in pieces)
     return RegionLayout(
-        cuts=tuple(cuts(region, model_outline(region), runs)),
+        cuts=(*cuts(region, model_outline(region), runs), *rest),
         walls_left=walls_left(region, pieces),
         wall_shifts=wall_shifts(region, pieces),
         status=Status.HEURISTIC,
@@ -73,19 +83,50 @@ def solve_large(region: Region, weights: Weights, seconds: float) -> RegionLayou
     )
 
 
-def _separator_paths(region: Region, lines: tuple[list[float], list[float]]) -> list[Path]:
+def _separator_paths(
+    region: Region, lines: tuple[list[float], list[float]], left_out: Sequence[Polygon]
+) -> list[Path]:
+    """The separators, without what runs inside some pieces."""
     x0, y0, x1, y1 = region.gross.bounds
     return [
-        *(((x, y0), (x, y1)) for x in lines[X]),
-        *(((x0, y), (x1, y)) for y in lines[Y]),
+        *(((x, a), (x, b)) for x in lines[X] for a, b in _outside(left_out, X, x, (y0, y1))),
+        *(((a, y), (b, y)) for y in lines[Y] for a, b in _outside(left_out, Y, y, (x0, x1))),
     ]
 
 
-def _solved_blocks(
-    region: Region, lines: tuple[list[float], list[float]], weights: Weights, seconds: float
-) -> list[Path]:
+def _outside(
+    shapes: Sequence[Polygon], axis: int, at: float, ends: tuple[float, float]
+) -> list[tuple[float, float]]:
+    """The stretches of a line across an axis that lie inside none of some shapes."""
+    line = LineString([(at, e) if axis == X else (e, at) for e in ends])
+    hidden = [
+        (part.bounds[1 - axis], part.bounds[3 - axis])
+        for shape in shapes
+        for part in lines_of(line.intersection(shape))
+        if shape.boundary.distance(part.interpolate(0.5, normalized=True)) > TOUCH
+    ]
+    stretches, low = [], ends[0]
+    for start, end in _merged([(a, b, at) for a, b in hidden]):
+        stretches.append((low, start))
+        low = end
+    return [(a, b) for a, b in [*stretches, (low, ends[1])] if b - a > TOUCH]
+
+
+def _solved_pieces(
+    parts: Sequence[Region], paths: Sequence[Path], options: EngineOptions
+) -> list[Cut]:
+    """The joints inside gathered pieces, which meet those that are there already."""
+    out: list[Cut] = []
+    known = list(paths)
+    for part in sorted(parts, key=lambda p: (-p.gross.area, p.gross.bounds)):
+        found = lay_out_region(_with_landings(part, known), options).cuts
+        out.extend(found)
+        known.extend(pair for cut in found for pair in pairwise(cut.path))
+    return out
+
+
+def _solved_blocks(parts: Sequence[Region], weights: Weights, seconds: float) -> list[Path]:
     """The joints inside all blocks."""
-    parts = list(blocks(region, lines))
     kinds = [_kind(canonical(part)[0]) for part in parts]
     common = Counter(kinds)
     order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
@@ -125,7 +166,8 @@ def _with_landings(part: Region, paths: Sequence[Path]) -> Region:
     inside = (ends[:, 0] > x0 - TOUCH) & (ends[:, 0] < x1 + TOUCH)
     inside &= (ends[:, 1] > y0 - TOUCH) & (ends[:, 1] < y1 + TOUCH)
     near = np.unique(np.round(ends[inside], DIGITS), axis=0)
-    return replace(part, landings=tuple((float(x), float(y)) for x, y in near))
+    beside = shapely.distance(part.gross.boundary, shapely.points(near)) <= TOUCH
+    return replace(part, landings=tuple((float(x), float(y)) for x, y in near[beside]))
 
 
 def _runs(region: Region, paths: Iterable[Path]) -> list[TrueRun]:
