@@ -6,14 +6,17 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.blocks import Choice, choices
-from kerfline.engine.oblique.charts import Chart
+from kerfline.engine.oblique.charts import Chart, SquareChart
 from kerfline.engine.oblique.cost import shape_of, within_span
-from kerfline.engine.oblique.cover import Answer, cover
+from kerfline.engine.oblique.cover import Answer, cover, seam_prices
 from kerfline.engine.oblique.ends import path_of
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.halving import CORNER_NOTE, halve
+from kerfline.engine.oblique.mirrors import paired
 from kerfline.engine.oblique.net import REQUIRED, Net, net_of
+from kerfline.engine.oblique.runs import extent
 from kerfline.engine.oblique.stations import Station, stations
+from kerfline.engine.oblique.symmetric import is_diagonal
 from kerfline.engine.options import Weights
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import reentrant_corners
@@ -42,7 +45,14 @@ def charted(
 
 def best_of(ground: Ground, net: Net, panels: Sequence[Choice], weights: Weights) -> Pieces | None:
     """The cheapest cover of a net by some of its panels, those over the span divided further."""
-    answer = cover(ground, net, panels, weights)
+    prices = seam_prices(ground, net, weights)
+    symmetric = paired(ground, net, panels, prices)
+    answer = None
+    if symmetric is not None:
+        answer = cover(ground, net, symmetric.choices, weights, symmetric.firsts)
+        panels = symmetric.choices if answer else panels
+    if answer is None:
+        answer = cover(ground, net, panels, weights)
     if answer is None:
         return None
     kept: list[Polygon] = []
@@ -69,7 +79,19 @@ def _lines(ground: Ground, chart: Chart) -> tuple[tuple[Station, ...], tuple[Sta
     """Candidate lines of both axes, each once more with the other's known."""
     firsts = stations(ground, chart, 0)
     seconds = stations(ground, chart, 1, firsts)
-    return stations(ground, chart, 0, seconds), seconds
+    firsts = stations(ground, chart, 0, seconds)
+    if isinstance(chart, SquareChart) and is_diagonal(ground.concrete, chart.turn):
+        seconds = _swapped(ground, chart, firsts)
+    return firsts, seconds
+
+
+def _swapped(ground: Ground, chart: Chart, lines: Sequence[Station]) -> tuple[Station, ...]:
+    """The images of the first axis's lines across the diagonal of a piece's box."""
+    (low_u, _), (low_v, _) = (extent(ground.concrete, chart, axis) for axis in (0, 1))
+    return tuple(
+        Station(tuple((v - low_v + low_u, u - low_u + low_v) for u, v in line.through), line.reason)
+        for line in lines
+    )
 
 
 def _cuts(ground: Ground, net: Net, answer: Answer) -> list[Cut]:

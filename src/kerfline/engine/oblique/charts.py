@@ -26,6 +26,9 @@ AROUND = 0
 OUTWARD = 1
 """Axis of the second coordinate."""
 
+AREA = 2
+"""Dimensions of a shape that may lie around the centre."""
+
 
 class Chart(Protocol):
     """Two coordinates for every point of a region."""
@@ -121,7 +124,9 @@ def _turned(points: Numbers, degrees: float) -> Numbers:
 def bounds_in(
     chart: Chart, shape: shapely.Geometry, near: float | None = None
 ) -> tuple[float, float, float, float]:
-    """Least and greatest coordinates of a shape's vertices in a chart.
+    """Least and greatest coordinates of a shape in a chart, read at its vertices.
+
+    The middle of a round shape has none: its distance from the centre is measured.
 
     Args:
         chart: The chart.
@@ -133,4 +138,6 @@ def bounds_in(
     if near is not None and isinstance(chart, RoundChart):
         places[:, 0] -= chart.round * np.round((places[:, 0] - near) / chart.round)
     low, high = places.min(axis=0), places.max(axis=0)
+    if isinstance(chart, RoundChart) and shapely.get_dimensions(shape) == AREA:
+        low[OUTWARD] = shapely.distance(shape, shapely.Point(chart.centre))
     return float(low[0]), float(low[1]), float(high[0]), float(high[1])

@@ -9,6 +9,7 @@ from kerfline.engine.oblique.charts import Chart, SquareChart
 from kerfline.engine.oblique.directions import QUARTER, Direction, main_directions, misfit, segments
 from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.radial import round_charts
+from kerfline.engine.oblique.symmetric import is_mirrored
 
 ANOTHER = 0.18
 """Share of the boundary along another direction from which on that direction is tried."""
@@ -33,13 +34,18 @@ APART = 1.0
 
 
 def charts_for(ground: Ground) -> list[Chart]:
-    """Square charts along the main directions and bisectors, and the round chart of its arcs."""
+    """Square charts along the main directions and bisectors, and the round chart of its arcs.
+
+    On a symmetric piece only those remain in which a layout can be symmetric.
+    """
     directions = main_directions(ground.concrete, [line.path for line in ground.lines])
     turns = [0.0, *_tapers(ground), *(d.angle for d in _others(directions))]
     kept: list[float] = []
     for turn in turns:
         if all(misfit(turn, other) >= APART for other in kept):
             kept.append(turn)
+    if is_mirrored(ground.concrete, 0.0):
+        kept = [turn for turn in kept if is_mirrored(ground.concrete, turn)]
     large = ground.concrete.area > LARGE * ground.limits.span**2
     squares: list[Chart] = [SquareChart(_small(turn)) for turn in kept]
     return [squares[0], *round_charts(ground.concrete), *squares[1:]][

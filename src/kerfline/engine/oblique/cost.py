@@ -52,6 +52,10 @@ SMALL = 4.0
 """Weight of each mm that a panel is narrower than ``SMALL_SHARE`` of the span."""
 
 SMALL_SHARE = 0.4
+
+SCRAP = 15 * MM_PER_FOOT
+"""A panel that is no longer than that share: a scrap beside a corner."""
+
 ADVISED_ASPECT = 1.25
 DEEP = 400.0
 """A jog this deep (mm) costs the whole."""
@@ -127,6 +131,7 @@ def shape_cost(shape: Shape, limits: WorkingLimits) -> float:
         _corner_cost(shape)
         + _aspect_cost(shape.aspect, limits)
         + _width_cost(shape.width, limits)
+        + (SCRAP if shape.length < SMALL_SHARE * limits.span else 0.0)
         + _even_cost(shape, limits)
         + sum(POINT + POINT_DEGREE * (limits.angle - angle) for _, angle in shape.points)
     )

@@ -84,15 +84,41 @@ class _Program:
             self.values.append(value)
 
 
-def cover(ground: Ground, net: Net, choices: Sequence[Choice], weights: Weights) -> Answer | None:
-    """The cheapest panels that tile the net; None where the search found none in its count."""
+def cover(
+    ground: Ground,
+    net: Net,
+    choices: Sequence[Choice],
+    weights: Weights,
+    firsts: Sequence[int] | None = None,
+) -> Answer | None:
+    """The cheapest panels that tile the net; None where the search found none in its count.
+
+    Args:
+        ground: The piece.
+        net: Its net.
+        choices: The panels to choose from.
+        weights: What each thing is worth.
+        firsts: For each panel the first of those that must be chosen with it; None for free choice.
+    """
     program = _Program()
-    panels = [program.column(c.cost, whole=True) for c in choices]
+    panels = _panel_columns(program, choices, firsts or range(len(choices)))
     _cover_rows(program, net, choices, panels)
     joints = _seam_rows(program, ground, net, choices, panels, weights)
     _tee_rows(program, ground, net, joints, weights)
     _line_rows(program, net, joints, weights)
     return _solved(program, panels, joints)
+
+
+def _panel_columns(
+    program: _Program, choices: Sequence[Choice], firsts: Sequence[int]
+) -> list[int]:
+    """A column for each panel, one for all that must be chosen together."""
+    columns: dict[int, int] = {}
+    for choice, first in zip(choices, firsts, strict=True):
+        if first not in columns:
+            columns[first] = program.column(0.0, whole=True)
+        program.cost[columns[first]] += choice.cost
+    return [columns[first] for first in firsts]
 
 
 def _cover_rows(

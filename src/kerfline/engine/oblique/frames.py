@@ -7,16 +7,27 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.aslant import DRIFT, asks_aslant
-from kerfline.engine.oblique.directions import Direction, main_directions, misfit
+from kerfline.engine.oblique.directions import (
+    QUARTER,
+    Direction,
+    main_directions,
+    misfit,
+    segments,
+)
 from kerfline.engine.oblique.ends import overshot
+from kerfline.engine.oblique.symmetric import is_mirrored
 from kerfline.engine.oblique.wings import wings_of
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.placing import placed_region
 from kerfline.engine.region import Cut, PlacedRegion, turned_shape
 from kerfline.geometry.faces import lines_of
+from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
+
+CURVED = 0.3
+"""A piece of whose edge no more than this share runs straight along its main direction is round."""
 
 LEVEL = 0.02
 """A direction this close (degrees) to the slab's own axes is taken for them."""
@@ -47,18 +58,29 @@ def _placed(
     name: str,
     borders: list[Cut],
 ) -> PlacedRegion:
-    directions = main_directions(part, _walls_on(slab, part))
+    main = _main_direction(part, _walls_on(slab, part))
     placed = placed_region(
         slab,
         rules,
         options,
         gross=part,
-        angle=frame_angle(part, directions[0]),
+        angle=frame_angle(part, main),
         name=name,
-        orthogonal=_is_square(part, directions[0]) and not _has_pattern(slab, part),
+        orthogonal=_is_square(part, main) and not _has_pattern(slab, part),
     )
     square = placed.orthogonal and not asks_aslant(placed.region)
     return replace(placed, orthogonal=square, borders=tuple(borders))
+
+
+def _main_direction(part: Polygon, walls: list[LineString]) -> Direction:
+    """The direction of most of the edges; of a round piece without one, that of its mirror line."""
+    main = main_directions(part, walls)[0]
+    straight = main.share * float(segments([part.exterior])[1].sum())
+    if walls or straight > CURVED * part.exterior.length or is_mirrored(part, main.angle):
+        return main
+    others = (0.0, enclosing_rectangle(part).angle % QUARTER)
+    found = next((angle for angle in others if is_mirrored(part, angle)), main.angle)
+    return Direction(found, main.share)
 
 
 def _has_pattern(slab: Slab, part: Polygon) -> bool:

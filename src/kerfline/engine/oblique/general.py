@@ -29,6 +29,9 @@ from kerfline.model.layout import Reason, Status, WorkingLimits
 from kerfline.model.slab import Pattern
 from kerfline.units import format_run
 
+STRANGE = 1.06
+"""Joints along another direction than the piece's main one look strange: they must be cheaper by as much."""
+
 
 def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> RegionLayout:  # noqa: B008 frozen
     """Lays out the joints of a region of any shape.
@@ -115,16 +118,21 @@ def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: We
     inside = _inside(lines, part)
     walls = tuple(Line(name="", path=x) for x in inside)
     ground = replace(_ground(region, part, weights, lines), lines=walls)
-    answers = [_on_chart(ground, chart, inside, weights) for chart in charts_for(ground)]
-    found = [a for a in answers if a is not None]
+    charts = charts_for(ground)
+    answers = [(c, _on_chart(ground, c, inside, weights)) for c in charts]
+    found = [(a, a.cost * (STRANGE if _is_turned(c) else 1.0)) for c, a in answers if a is not None]
     if found:
-        return bent(ground, min(found, key=lambda a: round(a.cost)), inside)
+        return bent(ground, min(found, key=lambda f: round(f[1]))[0], inside)
     halves = [halve(_ground(region, p, weights, lines), p) for p in faces(part, inside)]
     return Pieces(
         panels=tuple(p for h in halves for p in h.panels),
         cuts=tuple(c for h in halves for c in h.cuts),
         cost=sum(h.cost for h in halves),
     )
+
+
+def _is_turned(chart: Chart) -> bool:
+    return isinstance(chart, SquareChart) and chart.turn != 0.0
 
 
 def _on_chart(

@@ -11,7 +11,9 @@ from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.halving import BARRED
 from kerfline.engine.oblique.stations import Station, stations
 from kerfline.engine.region import Cut
+from kerfline.geometry.corners import Corner, corners
 from kerfline.geometry.faces import faces, lines_of
+from kerfline.geometry.tolerance import DEGREES
 from kerfline.model.layout import Reason
 
 MOST_BAYS = 36.0
@@ -22,6 +24,9 @@ LEAST_SHARE = 0.2
 
 FEATURE = 0.25
 """What a line through a corner or under a wall is worth, as a share of the piece's size."""
+
+SHARP = 0.25
+"""What a corner under the least angle on either side of a dividing line costs, as such a share."""
 
 TWO = 2
 
@@ -58,10 +63,16 @@ def _best_division(
             length = sum(c.length for c in chords)
             poor = sum(float(c.intersection(ground.barred).length) for c in chords)
             price = length / size + (0.5 - share) + BARRED * poor
+            price += SHARP * sum(len(_points(ground, p)) for p in parts)
             price -= FEATURE if line.reason is not Reason.SPAN else 0.0
             if best is None or price < best[0] - 1e-6:
                 best = (price, parts, [_cut(c, line.reason) for c in chords])
     return (best[1], best[2]) if best else None
+
+
+def _points(ground: Ground, part: Polygon) -> list[Corner]:
+    """The corners of a part under the least angle."""
+    return [c for c in corners(part) if c.angle < ground.limits.angle - DEGREES]
 
 
 def _chords(piece: Polygon, curve: LineString) -> list[list[LineString]]:

@@ -14,6 +14,7 @@ from kerfline.engine.oblique.cost import hull_of
 from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.runs import ROW, divided, extent, runs_of
 from kerfline.engine.oblique.steps import Steps, even_places
+from kerfline.engine.oblique.symmetric import mirrored_places
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
@@ -103,6 +104,7 @@ def stations(
     room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
     levels = [_middle(s, 1 - axis) for s in others]
     even = _even_positions(ground, chart, axis, taken, levels)[:room]
+    even = mirrored_places(ground, chart, axis, taken, even)
     even += _gaps(sorted([low, *taken, *even, high]), span, _steps(ground, chart, axis))
     plain = [Station(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
@@ -277,14 +279,20 @@ def _apart(line: Station, other: Station, axis: int) -> bool:
 def _even_positions(
     ground: Ground, chart: Chart, axis: int, taken: Sequence[float], others: Sequence[float]
 ) -> list[float]:
-    """Even divisions of the clear runs in every row, the most useful first."""
-    steps = _steps(ground, chart, axis)
+    """Even divisions of the clear runs in every row, the most useful first.
+
+    Where no feature takes a line, those of the whole extent come before: the rows of a round outline
+    are all of different lengths, and the widest matters most.
+    """
+    steps, crowd = _steps(ground, chart, axis), CROWD * ground.limits.span
+    low, high = extent(ground.concrete, chart, axis)
+    whole = [] if taken else _gaps([low, high], ground.limits.span, steps)
     wanted = [
         place
         for run in runs_of(ground, chart, axis, others)
         for place in divided(run, taken, ground.limits, steps)
     ]
-    return _thinned(wanted, taken, CROWD * ground.limits.span, steps)
+    return [*whole, *_thinned(wanted, [*taken, *whole], crowd, steps)]
 
 
 def _thinned(

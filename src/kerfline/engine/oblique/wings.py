@@ -10,8 +10,9 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.directions import SPREAD, main_directions, segments
 from kerfline.engine.oblique.halving import chords, corner_ways
-from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.corners import corners, reentrant_corners
 from kerfline.geometry.faces import faces
+from kerfline.geometry.ring import Point
 
 WORTH = 0.25
 """Length of edge that a split must bring into a frame for each mm of the line that splits."""
@@ -105,6 +106,15 @@ def _candidates(piece: Polygon) -> Iterator[list[LineString]]:
         for way in corner_ways(piece, corner):
             for group in chords(piece, corner.at, way, through=True):
                 yield [LineString(c) for c in group]
+        yield from _to_corners(piece, corner.at)
+
+
+def _to_corners(piece: Polygon, at: Point) -> Iterator[list[LineString]]:
+    """Lines from a re-entrant corner to the outer corners that it sees: where both sides turn."""
+    for other in corners(piece):
+        line = LineString([at, other.at])
+        if not other.reentrant and line.length > 1.0 and piece.covers(line):
+            yield [line]
 
 
 def _sharpness(parts: list[Polygon]) -> float:
