@@ -1,5 +1,6 @@
 """Says what a drawing holds and writes a job file from it."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from kerfline.app.open_job import Wishes, open_job
@@ -10,8 +11,13 @@ DEFAULT_THICKNESS = "4 in"
 
 
 def new_job(
-    drawing: Path, wishes: Wishes, target: Path | None = None, *, force: bool = False
-) -> tuple[str, Path]:
+    drawing: Path,
+    wishes: Wishes,
+    target: Path | None = None,
+    *,
+    force: bool = False,
+    tell: Callable[[str], None] = lambda _: None,
+) -> Path:
     """Reads a drawing and writes the job file that it proposes.
 
     Args:
@@ -19,9 +25,10 @@ def new_job(
         wishes: What the user said beside it.
         target: The job file; beside the drawing where it is None.
         force: Whether a job file that is there already may be replaced.
+        tell: Told what the drawing holds, in words, also where it gives no job.
 
     Returns:
-        What the drawing holds, in words, and the file that was written.
+        The file that was written.
 
     Raises:
         InputRefused: The drawing cannot be used, or the job file is there already.
@@ -41,7 +48,7 @@ def new_job(
             )
         )
     read = read_drawing(drawing, wishes.units)
-    words = report(read, read.unit.display)
+    tell(report(read, read.unit.display))
     job = open_job(drawing, wishes)
     write_all(path.parent, {path.name: job_text(job).encode()})
-    return words, path
+    return path

@@ -25,6 +25,5 @@ def new(source: Path, target: Path | None, *, force: bool, **options: Any) -> No
     """
     from kerfline.app.new_job import new_job
 
-    report, path = new_job(source, wishes_of(options), target, force=force)
-    click.echo(report)
+    path = new_job(source, wishes_of(options), target, force=force, tell=click.echo)
     click.echo(f"wrote {path}: read it, correct it, then run: kerfline layout {path}")

@@ -6,20 +6,19 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from ezdxf.document import Drawing as Document
-from ezdxf.entities import DXFEntity, Insert
+from ezdxf.entities import DXFEntity, Hatch, Insert
 
 from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
-from kerfline.files.drawing.shapes import NoShape, has_shape, shape_of
+from kerfline.files.drawing.names import outline_rank
+from kerfline.files.drawing.shapes import NoShape, has_shape, hatch_edges, shape_of
 from kerfline.geometry.paths import Path, tidy
+from kerfline.geometry.tolerance import FARTHEST
 
 DEPTH = 32
 """Blocks nested deeper than this are taken to contain themselves."""
 
 MOST = 400_000
 """Curves that are read at most; arrays of arrays of blocks could ask for any number."""
-
-FARTHEST = 1e11
-"""Coordinates beyond this (mm, 100 000 km) are damage; and sums with them would lose the millimetre."""
 
 TEXT_KINDS = frozenset({"TEXT", "MTEXT", "ATTRIB"})
 QUIET = frozenset(
@@ -64,6 +63,7 @@ class Harvest:
         labels: The texts.
         counts: Entities by layer and type, blocks counted once and their contents too.
         ignored: Entities that draw no edge, by type.
+        hatches: The hatches, each with its layer and block reference.
         trouble: What could not be read, by (type, layer, reason).
     """
 
@@ -72,6 +72,7 @@ class Harvest:
     labels: list[Label] = field(default_factory=list)
     counts: Counter[tuple[str, str]] = field(default_factory=Counter)
     ignored: Counter[str] = field(default_factory=Counter)
+    hatches: list[tuple[Hatch, str, int]] = field(default_factory=list)
     trouble: Counter[tuple[str, str, str]] = field(default_factory=Counter)
 
     @property
@@ -102,7 +103,22 @@ def harvest(document: Document, factor: float) -> Harvest:
             found.trouble[(entity.dxftype(), layer, str(reason))] += 1
         except Exception as error:  # damaged entities fail in any way; the others are still good
             found.trouble[(entity.dxftype(), layer, f"damaged ({type(error).__name__})")] += 1
+    _take_hatched(factor, found)
     return found
+
+
+def _take_hatched(factor: float, found: Harvest) -> None:
+    """Takes the edges of hatches as curves on layers of the slab that hold no line: it is drawn so there."""
+    lined = {curve.layer for curve in found.curves}
+    for hatch, layer, group in found.hatches:
+        if layer not in lined and outline_rank(layer) is not None:
+            try:
+                edges = [_checked(path) for path in hatch_edges(hatch, factor)]
+            except Exception as error:  # damaged, as above
+                found.trouble[("HATCH", layer, f"damaged ({type(error).__name__})")] += 1
+                continue
+            found.curves += [Curve(layer=layer, kind="HATCH", path=p, group=group) for p in edges]
+            found.ignored -= Counter({"HATCH": 1})
 
 
 @dataclass
@@ -183,6 +199,8 @@ def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harve
         found.ignored[kind] += 1
     elif kind in QUIET:
         found.ignored[kind] += 1
+        if isinstance(entity, Hatch):
+            found.hatches.append((entity, layer, group))
     elif kind == "POINT":
         x, y = entity.dxf.location.x * factor, entity.dxf.location.y * factor
         if not (math.isfinite(x) and math.isfinite(y)):

@@ -7,7 +7,6 @@ from pathlib import Path
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Label
 from kerfline.files.drawing.layers import chosen, own_name, stated_kind
-from kerfline.files.drawing.opened import Drawing
 from kerfline.model.slab import JointKind
 
 WORDS = {
@@ -68,12 +67,14 @@ def meaning_of_cj(labels: Iterable[Label]) -> JointKind | None:
 
 
 def kinds_of(
-    drawing: Drawing, patterns: Sequence[str]
+    path: Path, layers: Sequence[str], labels: Iterable[Label], patterns: Sequence[str]
 ) -> tuple[list[tuple[JointKind | None, list[str]]], list[str]]:
     """The layers that hold each kind of joint.
 
     Args:
-        drawing: The drawing.
+        path: The drawing, for the question.
+        layers: Its layers.
+        labels: Its texts, a legend perhaps among them.
         patterns: Patterns of the joints' layers, some with the kind that the user states.
 
     Returns:
@@ -82,14 +83,14 @@ def kinds_of(
     Raises:
         InputRefused: A layer says CJ, neither the drawing's legend nor the user says what that means.
     """
-    legend = meaning_of_cj(drawing.labels)
+    legend = meaning_of_cj(labels)
     kinds: dict[JointKind | None, list[str]] = {}
     notes, questions = [], []
-    for layer in chosen(drawing.layers, patterns):
+    for layer in chosen(layers, patterns):
         kind = _told(layer, patterns) or kind_in(layer)
         if kind is None and is_ambiguous(layer):
             if legend is None:
-                questions.append(question(drawing.path, layer))
+                questions.append(question(path, layer))
                 continue
             kind = legend
             notes.append(f"{layer}: CJ is {legend.value} joint, as the drawing's own legend says.")

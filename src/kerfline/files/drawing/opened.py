@@ -114,7 +114,7 @@ def read_drawing(path: str | Path, unit: Unit | None = None) -> Drawing:
     # With no unit, read as millimetres: the sizes in the question are then in drawing units.
     found = harvest(document, factor or 1.0)
     if not found.curves:
-        raise _nothing_drawn(path, found)
+        raise _nothing_drawn(path, found, document)
     _check_unit(path, found.curves, factor, name, told=unit is not None)
     return Drawing(
         path=path,
@@ -166,14 +166,19 @@ def _hidden(document: Document) -> frozenset[str]:
     )
 
 
-def _nothing_drawn(path: Path, found: Harvest) -> InputRefused:
+def _nothing_drawn(path: Path, found: Harvest, document: Document) -> InputRefused:
     held = ", ".join(f"{count} {kind}" for kind, count in sorted(found.ignored.items()))
     why = "; ".join(sorted({f"{s.kind} on {s.layer}: {s.why}" for s in found.skipped}))
+    sheets = [
+        f"things on the paper-space sheet {name}"
+        for name in document.layout_names_in_taborder()
+        if name != "Model" and any(e.dxftype() != "VIEWPORT" for e in document.layout(name))
+    ]
     return InputRefused(
         Mistake(
             what="the drawing's model space holds no lines, arcs or other curves",
             where=str(path),
-            found="; ".join(filter(None, [held, why])) or "nothing at all",
+            found="; ".join(filter(None, [held, why, *sheets])) or "nothing at all",
             remedy="draw the slab in model space, or export the file again: it may be cut off",
         )
     )

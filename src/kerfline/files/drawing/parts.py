@@ -171,7 +171,8 @@ class _Reader:
         """The joints, cut at the concrete's edge."""
         if not layers.joints:
             return ()
-        kinds, notes = kinds_of(self.drawing, layers.joints)
+        drawing = self.drawing
+        kinds, notes = kinds_of(drawing.path, drawing.layers, drawing.labels, layers.joints)
         self.notes += notes
         boxed = set(map(id, self._boxouts(layers)))
         drawn = [

@@ -96,7 +96,17 @@ def _outline(drawing: Drawing, notes: list[str]) -> list[str]:
         if together and together.polygon.area >= SHARE * largest:
             notes.append(f"Outline: pieces on the layers {_listed(named)}, by their names.")
             return named
-    return _outline_by_size(drawing, rings, notes)
+    return _outline_by_size(drawing, rings, notes) or _open_outline(drawing, ranks, notes)
+
+
+def _open_outline(drawing: Drawing, ranks: dict[int, list[str]], notes: list[str]) -> list[str]:
+    """The layers whose names speak of the slab best although nothing there closes: the reader says why."""
+    named = ranks[min(ranks)] if ranks else []
+    lines = [c.path.line for name in named for c in drawing.on(name)]
+    if shapely.union_all(lines).convex_hull.area < LEAST_SLAB:
+        return []
+    notes.append(f"Outline: {_listed(named)}, by name, although nothing there closes yet.")
+    return named
 
 
 def _together(drawing: Drawing, layers: Sequence[str]) -> Ring | None:

@@ -10,6 +10,7 @@ from ezdxf.entities import (
     DXFEntity,
     DXFGraphic,
     Ellipse,
+    Hatch,
     Line,
     LWPolyline,
     MLine,
@@ -140,6 +141,16 @@ def _flattened(entity: DXFGraphic, factor: float) -> Iterator[Path]:
         points = tuple(_scaled(v, factor) for v in part.flattening(SAGITTA / factor, segments=FEW))
         if len(points) > 1:
             yield Path(points)
+
+
+def hatch_edges(hatch: Hatch, factor: float) -> Iterator[Path]:
+    """The edges of a hatch as closed curves of chords."""
+    from ezdxf import path as paths
+
+    for part in paths.from_hatch(hatch):
+        points = [_scaled(v, factor) for v in part.flattening(SAGITTA / factor, segments=FEW)]
+        if len(points) > 1:
+            yield Path(tuple(points[:-1] if points[0] == points[-1] else points), (), closed=True)
 
 
 def _free_form(entity: Ellipse | Spline, factor: float) -> Iterator[Path]:

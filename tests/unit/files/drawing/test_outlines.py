@@ -641,3 +641,27 @@ def test_a_floor_pattern_on_a_layer_of_any_name_is_no_opening(sheet):
             drawn.loop(layer, box)
     assert inside(drawn, "0")[0] == 0
     assert inside(drawn, "SLAB")[0] == 20
+
+
+def test_the_edge_of_a_hatch_is_the_slab_where_nothing_else_draws_it(sheet):
+    drawn = sheet()
+    hatch = drawn.space.add_hatch(dxfattribs={"layer": "SLAB"})
+    hatch.paths.add_polyline_path(L_SHAPE, is_closed=True)
+    hatch.paths.add_polyline_path(PIT, is_closed=True, flags=16)
+    parts = read(drawn)
+    assert area(parts.outline) == pytest.approx(L_AREA)
+    assert [area(o) for o in parts.openings] == pytest.approx([PIT_AREA])
+
+
+def test_a_hatch_beside_the_drawn_edge_is_passed_over(sheet):
+    drawn = sheet()
+    drawn.poly("SLAB", L_SHAPE)
+    hatch = drawn.space.add_hatch(dxfattribs={"layer": "SLAB"})
+    hatch.paths.add_polyline_path(PIT, is_closed=True)
+    assert read(drawn).openings == ()
+
+
+def test_things_in_paper_space_are_told_of(sheet):
+    drawn = sheet()
+    drawn.doc.layout("Layout1").add_lwpolyline(L_SHAPE, close=True)
+    assert "found things on the paper-space sheet Layout1" in refused(drawn)

@@ -5,7 +5,8 @@ import math
 import pytest
 from ezdxf import units
 
-from kerfline.files.drawing import propose, read_drawing, report
+from kerfline.errors import InputRefused
+from kerfline.files.drawing import propose, read_drawing, read_slab_parts, report
 from kerfline.files.drawing.joint_kinds import is_ambiguous, kind_in
 from kerfline.files.drawing.names import decorates, outline_rank, part_named
 from kerfline.units import Display, Unit
@@ -145,6 +146,16 @@ def test_the_walls_outer_faces_where_there_is_no_outline(sheet):
     found = proposal(drawn)
     assert found.layers.outline == ("A-WALL",)
     assert found.layers.walls == ("A-WALL",)
+
+
+def test_an_outline_with_a_gap_is_proposed_by_its_name_so_that_the_gap_is_told(sheet):
+    drawn = sheet()
+    drawn.line("SLAB", (0, 0), (480, 0), (480, 240), (0, 240), (0, 30))
+    found = proposal(drawn)
+    assert found.layers.outline == ("SLAB",)
+    assert "Outline: SLAB, by name, although nothing there closes yet." in found.notes
+    with pytest.raises(InputRefused, match=r"gaps of 2'-6\" from"):
+        read_slab_parts(drawn.save(), found.layers)
 
 
 def test_without_any_outline_it_is_asked_for(sheet):
