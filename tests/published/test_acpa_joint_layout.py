@@ -2,14 +2,23 @@
 
 L = Cs x T in one unit: Cs 24 on subgrade or granular base, 21 on stabilised base, lean concrete or old
 pavement, 12 to 15 for overlays bonded to asphalt; 15 ft at most below 10 in; length over width below 1.5;
-no panel narrower than 2 ft; no angle under 60 degrees.
+no panel narrower than 2 ft; no angle under 60 degrees; at a curved or skew edge the last 1.5 to 3.0 ft
+(0.5 to 1.0 m) of a joint are bent to meet it square.
 """
+
+import math
 
 import pytest
 
+from checked import Rule, broken, findings, grid_slab, joint
+from checked import feet as feet_of
+from kerfline.engine.lay_out import lay_out
+from kerfline.geometry.ring import Ring
 from kerfline.model.job import Mix
 from kerfline.rules.rule_set import load
+from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH
+from unit.engine.oblique.slabs import SHAPES
 
 
 def feet(name, inches, step="bound"):
@@ -48,3 +57,32 @@ def test_shape():
     assert limits.angle.bound == 60
     assert load("floor").limits(100.0, Mix()).width.bound == pytest.approx(2 * MM_PER_FOOT)
     assert load("floor").limits(100.0, Mix()).angle.bound == 60
+
+
+def beside_a_skew_edge(*joint_points):
+    """Rules on angle and shape broken where one joint runs to an edge that stands at 59 degrees."""
+    outline = Ring(feet_of((0, 0), (16, 0), (22, 10), (0, 10)))
+    upright = joint("V", (10, 0), (10, 10))
+    slab = grid_slab(1, 1, outline=outline, joints=(upright, joint("A", *joint_points)))
+    return broken(findings(slab)) & {Rule.ANGLE, Rule.SHAPE}
+
+
+def test_a_joint_bent_square_in_its_last_two_feet_is_neither_sharp_nor_odd():
+    knee, foot = (17, 5), (16 + 6 * 0.41176, 10 * 0.41176)
+    assert math.dist(knee, foot) == pytest.approx(1.715, abs=0.001)  # within 1.5 to 3.0 ft
+    assert beside_a_skew_edge((0, 5), (19, 5)) == {Rule.ANGLE}
+    assert beside_a_skew_edge((0, 5), knee, foot) == set()
+
+
+def test_a_joint_that_turns_off_earlier_makes_odd_panels():
+    assert Rule.SHAPE in beside_a_skew_edge((0, 5), (13, 5), (16 + 6 * 0.23, 10 * 0.23))
+
+
+@pytest.mark.parametrize("name", ["tapered drive", "triangle", "wing at 45 degrees"])
+def test_the_engine_bends_a_joint_within_three_feet_of_where_it_ends(name):
+    layout = lay_out(SHAPES[name], SlabRules(rule_set=load("floor")))
+    for line in (j.line for j in layout.joints):
+        points = list(line.coords)
+        for end, knee in ((points[0], points[1]), (points[-1], points[-2])):
+            if len(points) > 2:
+                assert math.dist(end, knee) <= 3.3 * MM_PER_FOOT

@@ -10,6 +10,7 @@ from kerfline.checks.measures import Measures
 from kerfline.checks.panels import name_of, panels_with_limits, subject_of
 from kerfline.checks.sources import JOG, SHAPE
 from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.ends import knees
 from kerfline.geometry.faces import SLIVER
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
@@ -24,14 +25,14 @@ STEP = 5.0
 """A bite shallower than this (mm), about the width of a cut, is no shape but how lines were drawn."""
 
 TIP = 1.0
-"""A panel's corner this near (mm) to the point of a diamond is that point."""
+"""A panel's corner this near (mm) to the point of a diamond, or to a knee, is that point."""
 
 
 def shape(measures: Measures) -> Iterator[Finding]:
     """No panel is L-shaped, T-shaped, hooked or wrapped round an opening."""
-    tips = _tips(measures)
+    planned = _planned(measures)
     for panel, limits in panels_with_limits(measures):
-        bite = _bite(measures, panel, tips)
+        bite = _bite(measures, panel, planned)
         if bite:
             depth, at, why = bite
             yield Finding(
@@ -82,12 +83,15 @@ def _start(measures: Measures, why: str, at: Point) -> str:
     return f"Run a joint from {measures.words.place(at)}"
 
 
-def _tips(measures: Measures) -> shapely.STRtree:
-    return shapely.STRtree([shapely.Point(p) for c in measures.slab.columns for p in c.points])
+def _planned(measures: Measures) -> shapely.STRtree:
+    """Corners that make no panel odd: points of diamonds, and knees of joints that bend square."""
+    tips = [p for c in measures.slab.columns for p in c.points]
+    bends = [p for line in measures.lines for p in knees(line)]
+    return shapely.STRtree([shapely.Point(p) for p in (*tips, *bends)])
 
 
 def _bite(
-    measures: Measures, panel: ClosedPanel, tips: shapely.STRtree
+    measures: Measures, panel: ClosedPanel, planned: shapely.STRtree
 ) -> tuple[float, Point, str] | None:
     """The deepest bite out of a panel: depth, place and what it does to the panel."""
     full = panel.polygon.convex_hull
@@ -98,7 +102,7 @@ def _bite(
     turns = [
         (float(hull.distance(shapely.Point(c.at))), c.at, ROUND_CORNER)
         for c in reentrant_corners(outer)
-        if not len(tips.query(shapely.Point(c.at), "dwithin", TIP))
+        if not len(planned.query(shapely.Point(c.at), "dwithin", TIP))
     ]
     bites = [bite for bite in (*turns, *_holes(measures, panel)) if bite[0] > STEP]
     return max(bites, default=None)

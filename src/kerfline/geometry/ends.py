@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.geometry.corners import direction
+from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.near import Floats, Indices
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -22,6 +22,13 @@ PARALLEL = 2e-3
 
 STRAIGHT_ON = 30.0
 """A joint goes on beyond another where it turns by less than this (degrees)."""
+
+BEND_REACH = 1000.0
+"""The last stretch of a joint that bends square to what it ends on is no longer than this (mm): 0.5 to 1.0 m
+(1.5 to 3 ft) in pavement guidance (ACPA)."""
+
+BEND_TURN = 75.0
+"""And it turns by no more than this (degrees) there: a joint that comes in flatter is not bent but led away."""
 
 
 class EndKind(StrEnum):
@@ -52,6 +59,20 @@ class JointEnd:
     outward: Point
     kind: EndKind
     others: tuple[int, ...]
+
+
+def knees(joint: LineString) -> list[Point]:
+    """Where a joint bends, within ``BEND_REACH`` of an end, to meet square what it ends on."""
+    points = [(float(x), float(y)) for x, y in joint.coords]
+    if len(points) <= STRAIGHT:
+        return []
+    stretches = (points[:3], points[: -STRAIGHT - 2 : -1])
+    return [
+        knee
+        for end, knee, before in stretches
+        if math.dist(end, knee) <= BEND_REACH
+        and angle_between(direction(before, knee), direction(knee, end)) <= BEND_TURN
+    ]
 
 
 def joint_ends(concrete: Polygon, joints: Sequence[LineString]) -> list[JointEnd]:
