@@ -57,6 +57,9 @@ class UnitNames:
     depth_mm: float
 
 
+PLACES = 4
+"""Decimals of a number in a cell: finer than a hair in feet, metres and inches."""
+
 UNITS = {
     Display.FEET_INCHES: UnitNames(length="ft", mm=MM_PER_FOOT, depth="in", depth_mm=MM_PER_INCH),
     Display.METRIC: UnitNames(length="m", mm=MM_PER_METRE, depth="mm", depth_mm=1.0),
@@ -195,8 +198,8 @@ def _put(sheet: "Worksheet", row: int, column: int, cell: Cell, style: object) -
         sheet.write_blank(row, column, None, style)
     elif isinstance(cell, str):
         sheet.write_string(row, column, cell, style)
-    else:
-        sheet.write_number(row, column, cell, style)
+    else:  # adding zero takes the sign off minus zero
+        sheet.write_number(row, column, round(cell, PLACES) + 0.0, style)
 
 
 def _width(grid: Grid, column: int) -> int:
