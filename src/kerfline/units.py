@@ -180,6 +180,16 @@ def format_length(mm: float, display: Display) -> str:
     return feet_inches(mm) if display is Display.FEET_INCHES else metric(mm)
 
 
+def stored_length(mm: float) -> str:
+    """A length inside a sentence that is kept: ``{3810.00}``, in mm whatever unit it is read in later."""
+    return f"{{{mm:.2f}}}"
+
+
+def in_words(sentence: str, display: Display) -> str:
+    """A sentence with its stored lengths written for people; any other braces stay as they are."""
+    return _STORED.sub(lambda found: format_length(float(found[1]), display), sentence)
+
+
 def feet_inches(mm: float) -> str:
     """Feet and inches to the nearest 1/16 in with reduced fractions, such as ``12'-6 1/2"``."""
     if _past_telling(mm):
@@ -292,6 +302,7 @@ _MEASURES: dict[Measure, dict[str, float]] = {
     Measure.SUBGRADE: {"pci": N_PER_POUND / MM_PER_INCH**3, "mpa/m": 1e-3, "n/mm3": 1.0},
     Measure.COVER: {"ft2/gal": _FT2 / MM3_PER_GALLON, "m2/l": _M2 / MM3_PER_LITRE},
 }
+_STORED = re.compile(r"\{(-?\d+\.\d\d)\}")
 _MEASURED = re.compile(r"(?P<number>[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?)\s*(?P<unit>\S*)")
 
 

@@ -16,9 +16,11 @@ from kerfline.units import (
     format_length,
     format_run,
     grid_step,
+    in_words,
     inches,
     metric,
     parse_length,
+    stored_length,
 )
 
 SIXTEENTH = 25.4 / 16
@@ -171,3 +173,13 @@ def test_a_unit_decides_how_lengths_are_shown_and_rounded():
     assert Unit.MM.display is Display.METRIC
     assert grid_step(Display.FEET_INCHES) == 25.4
     assert grid_step(Display.METRIC) == 10.0
+
+
+def test_a_stored_length_is_written_in_the_unit_in_which_it_is_read():
+    kept = f"open floor: {stored_length(12192)} is more than {stored_length(3810)}"
+    assert in_words(kept, Display.FEET_INCHES) == "open floor: 40'-0\" is more than 12'-6\""
+    assert in_words(kept, Display.METRIC) == "open floor: 12192 mm is more than 3810 mm"
+
+
+def test_other_braces_of_a_user_are_left_as_they_are():
+    assert in_words("bay {A} at {12}", Display.METRIC) == "bay {A} at {12}"

@@ -10,7 +10,7 @@ from kerfline.app.sheet_files import sheet_files
 from kerfline.app.summary import files_text
 from kerfline.model.finding import Severity
 from kerfline.sheets.check_text import WIDTH
-from kerfline.units import format_length, format_run
+from kerfline.units import format_length, format_run, in_words
 
 HEAD = 10
 """Columns of the words that begin a line."""
@@ -55,7 +55,7 @@ def _added(mended: Mended) -> Iterator[str]:
     before, after = (o.count(Severity.ERROR) for o in (mended.before, mended.after))
     yield from _line("amended", f"{count} added, {length}; errors {before} before, {after} after")
     for joint in added[:MOST]:
-        yield from _line("", f"{joint.id}, {format_length(joint.length, display)}: {joint.note}")
+        yield from _line("", f"{joint.id}, {format_length(joint.length, display)}: {in_words(joint.note, display)}")
     yield from _more(len(added))
 
 

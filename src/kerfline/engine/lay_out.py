@@ -53,7 +53,7 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
     drawn = [cut for place, region in solved for cut in _in_slab(place, region)]
     cuts = closed(saw_passes(drawn), slab.concrete)
     options.say("Naming joints and panels")
-    joints = joints_of(slab, rules, options.display, cuts)
+    joints = joints_of(slab, rules, cuts)
     return Layout(
         joints=joints,
         panels=panels_of(slab, joints),

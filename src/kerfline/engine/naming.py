@@ -13,7 +13,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.layout import Joint, Panel
 from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.units import Display, format_length
+from kerfline.units import stored_length
 
 DIGITS = 6
 """Ends of joints are kept to this many digits of a millimetre."""
@@ -22,14 +22,12 @@ BORDER = 1.0
 """A joint within this (mm) of a zone's border lies on it."""
 
 
-def joints_of(
-    slab: Slab, rules: SlabRules, display: Display, cuts: Sequence[Cut]
-) -> tuple[Joint, ...]:
+def joints_of(slab: Slab, rules: SlabRules, cuts: Sequence[Cut]) -> tuple[Joint, ...]:
     """The joints, those that run up first, in reading order from the lower left."""
     walls = shapely.union_all([w.footprint for w in slab.walls])
     shapely.prepare(walls)
     return tuple(
-        _joint(slab, rules, display, cut, number, walls)
+        _joint(slab, rules, cut, number, walls)
         for number, cut in enumerate(sorted(map(_tidy, cuts), key=_order), 1)
     )
 
@@ -51,7 +49,6 @@ def _order(cut: Cut) -> tuple[bool, float, float, float, float]:
 def _joint(
     slab: Slab,
     rules: SlabRules,
-    display: Display,
     cut: Cut,
     number: int,
     walls: BaseGeometry,
@@ -63,7 +60,7 @@ def _joint(
         path=cut.path,
         depth=_depth(slab, rules, cut, line),
         reason=cut.reason,
-        note=_words(slab, display, cut),
+        note=_words(slab, cut),
         hidden=float(line.intersection(walls).length),
     )
 
@@ -90,17 +87,17 @@ def _thicknesses(slab: Slab, line: LineString) -> list[float]:
     return [*out, slab.thickness] if rest.length > BORDER or not out else out
 
 
-def _words(slab: Slab, display: Display, cut: Cut) -> str:
+def _words(slab: Slab, cut: Cut) -> str:
     """The note with its place written from the slab's lower left corner."""
     if cut.at is None:
         return cut.note
-    return cut.note.replace("{at}", place_in_words(slab, display, cut.at))
+    return cut.note.replace("{at}", _place(slab, cut.at))
 
 
-def place_in_words(slab: Slab, display: Display, at: Point) -> str:
-    """A place measured from the slab's lower left corner, such as ``(12'-0", 8'-6")``."""
+def _place(slab: Slab, at: Point) -> str:
+    """A place measured from the slab's lower left corner, its lengths stored in mm."""
     x0, y0, _, _ = slab.outline.polygon.bounds
-    return f"({format_length(at[0] - x0, display)}, {format_length(at[1] - y0, display)})"
+    return f"({stored_length(at[0] - x0)}, {stored_length(at[1] - y0)})"
 
 
 def panels_of(slab: Slab, joints: Sequence[Joint]) -> tuple[Panel, ...]:

@@ -56,7 +56,7 @@ class JointPart(_Part):
     hidden_length: Annotated[float, Field(ge=0, description="mm of it under walls")]
     depth: Annotated[float, Field(ge=0, description="mm; 0 where the joint is not sawn")]
     reason: Reason
-    note: str
+    note: Annotated[str, Field(description="the reason in words; a length in braces is in mm")]
 
 
 class PanelPart(_Part):

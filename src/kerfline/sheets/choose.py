@@ -3,7 +3,7 @@
 import math
 import statistics
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely import affinity
@@ -13,6 +13,7 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.dimension_marks import margins
+from kerfline.sheets.flow import Region
 from kerfline.sheets.marks import Bounds
 from kerfline.sheets.paper import AUTOMATIC, READABLE, SCALES, PaperSize, paper, scale_words
 from kerfline.sheets.stations import Station
@@ -38,10 +39,13 @@ LEAST_PANEL = 17.0
 EDGE_SLACK = 2.5
 """Room in mm by which the view of a whole slab goes beyond its edge."""
 
-Region = shapely.Polygon | shapely.MultiPolygon
+ASIDE = 6.0
+"""Room in mm between the plan with its dimensions and a table beside it."""
 
 Rims = tuple[float, float, float, float]
 """Room in mm that dimension strings take left, below, right and above."""
+
+Part = shapely.Polygon | shapely.MultiPolygon
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,6 +65,25 @@ class Choice:
     views: tuple[View, ...]
     columns: int
     parts: tuple[Bounds, ...]
+    rims: Rims
+
+    def beside(self) -> Region:
+        """The part of the plan's area right of the plan, were the plan pushed to the left."""
+        x0, y0, x1, y1 = plan_area(self.paper)
+        width = (self.parts[0][2] - self.parts[0][0]) / self.scale
+        return Region(x0 + self.rims[0] + width + self.rims[2] + ASIDE, y0, x1, y1)
+
+    def above(self) -> Region:
+        """The part of the plan's area above the plan, were the plan pushed down."""
+        x0, y0, x1, y1 = plan_area(self.paper)
+        height = (self.parts[0][3] - self.parts[0][1]) / self.scale
+        return Region(x0 + ASIDE, y0 + self.rims[1] + height + self.rims[3] + ASIDE, x1, y1)
+
+    def pushed(self, base: Baselines, *, left: bool = False, down: bool = False) -> "Choice":
+        """The same with the plan at the left or the foot of its area."""
+        across, up = (0.0 if left else 0.5, 0.0 if down else 0.5)
+        view = _view(self.paper, self.scale, self.parts[0], base, self.rims, share=(across, up))
+        return replace(self, views=(view,))
 
 
 def plan_area(size: PaperSize) -> Bounds:
@@ -88,7 +111,7 @@ def choose(
     across: list[Station],
     *,
     handy: bool = False,
-    region: Region | None = None,
+    region: Part | None = None,
 ) -> Choice:
     """The smallest paper that holds the slab at a readable scale, else the largest, in parts.
 
@@ -114,8 +137,11 @@ def choose(
             (s for s in _scales(job) if _fits(extent, s, _room(size, rims(size, s)))), None
         )
         if fitting is not None and (job.sheet.scale or fitting <= least):
-            view = _view(size, fitting, extent, base, rims(size, fitting))
-            return Choice(paper=size, scale=fitting, views=(view,), columns=1, parts=(extent,))
+            room = rims(size, fitting)
+            view = _view(size, fitting, extent, base, room)
+            return Choice(
+                paper=size, scale=fitting, views=(view,), columns=1, parts=(extent,), rims=room
+            )
     scale = job.sheet.scale or smallest
     return _many(sizes[-1], scale, extent, base, rims(sizes[-1], scale))
 
@@ -130,7 +156,7 @@ def _smallest_scale(job: Job, layout: Layout) -> float:
     return max([readable, *legible])
 
 
-def slab_extent(job: Job, base: Baselines, region: Region | None = None) -> Bounds:
+def slab_extent(job: Job, base: Baselines, region: Part | None = None) -> Bounds:
     """Bounds of the slab or of a part of it in the baselines' coordinates, mm."""
     shown = job.slab.outline.polygon if region is None else region
     outline = affinity.translate(shown, -base.origin[0], -base.origin[1])
@@ -184,7 +210,7 @@ def _many(
         )
     parts = tuple(_grid(extent, columns, rows))
     views = tuple(_view(size, scale, part, base, rims, slack=0.0) for part in parts)
-    return Choice(paper=size, scale=scale, views=views, columns=columns, parts=parts)
+    return Choice(paper=size, scale=scale, views=views, columns=columns, parts=parts, rims=rims)
 
 
 def _grid(extent: Bounds, columns: int, rows: int) -> Iterator[Bounds]:
@@ -207,13 +233,14 @@ def _view(
     rims: Rims,
     *,
     slack: float = EDGE_SLACK,
+    share: tuple[float, float] = (0.5, 0.5),
 ) -> View:
-    """A view of a part in the middle of the room that its dimension strings leave."""
+    """A view of a part in the room that its dimension strings leave: in its middle, or where the shares say."""
     x0, y0, x1, y1 = plan_area(size)
     x0, y0, x1, y1 = x0 + rims[0], y0 + rims[1], x1 - rims[2], y1 - rims[3]
-    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
     width, height = (part[2] - part[0]) / scale, (part[3] - part[1]) / scale
-    window = (cx - width / 2, cy - height / 2, cx + width / 2, cy + height / 2)
+    left, foot = x0 + share[0] * (x1 - x0 - width), y0 + share[1] * (y1 - y0 - height)
+    window = (left, foot, left + width, foot + height)
     origin = affinity.rotate(shapely.Point(part[0], part[1]), base.turn, origin=(0, 0))
     world = (base.origin[0] + float(origin.x), base.origin[1] + float(origin.y))
     return View(

@@ -23,6 +23,62 @@ class Region:
     top: float
 
 
+@dataclass
+class _Cursor:
+    """Where the next block of a region goes."""
+
+    region: Region
+
+    def __post_init__(self) -> None:
+        """Starts at the upper left."""
+        self.x, self.y, self.wide = self.region.left, self.region.top, 0.0
+
+    def takes(self, board: Board, block: Block) -> bool:
+        """Draws a block if it finds room in one piece, in this column or the next."""
+        region = self.region
+        width = max(block.width, self.wide)
+        tall = block.height(width)
+        x, y, wide = self.x, self.y, self.wide
+        if y - tall < region.bottom and wide:
+            x, y, wide, width = x + wide + COLUMN_GAP, region.top, 0.0, block.width
+            tall = block.height(width)
+        if x + block.width > region.right + 1e-6 or y - tall < region.bottom:
+            return False
+        block.draw(board, (x, y), width)
+        self.x, self.y, self.wide = x, y - tall - BLOCK_GAP, max(wide, block.width)
+        return True
+
+    def takes_part(self, board: Board, block: Block) -> Block | None:
+        """Draws as much of a block as finds room in this column; the rest of it."""
+        width = max(block.width, self.wide)
+        if self.x + block.width > self.region.right + 1e-6:
+            return block
+        part, rest = block.split(width, self.y - self.region.bottom)
+        if part is not None:
+            part.draw(board, (self.x, self.y), width)
+            self.y -= part.height(width) + BLOCK_GAP
+        return rest
+
+
+def fill_around(board: Board, regions: Sequence[Region], blocks: Sequence[Block]) -> list[Block]:
+    """Draws blocks beside a plan: each in the first region that holds it whole.
+
+    What may be split begins in the first region where no other holds all of it; tables go to another sheet.
+
+    Returns:
+        The blocks, or the rests of them, that found no room.
+    """
+    cursors = [_Cursor(region) for region in regions]
+    left: list[Block] = []
+    for block in blocks:
+        if any(cursor.takes(board, block) for cursor in cursors):
+            continue
+        rest = block if block.whole or left else cursors[0].takes_part(board, block)
+        if rest is not None:
+            left.append(rest)
+    return left
+
+
 def fill(board: Board, region: Region, blocks: Sequence[Block]) -> list[Block]:
     """Draws as many blocks as find room, in order, in as many columns as the region holds.
 

@@ -53,8 +53,8 @@ def joint_plan(
             severity_counts(findings, text, width),
             *([added_table(job, layout, text)] if layout.added else []),
             revision_table(job, text),
-            panel_table(job, layout, findings, rules, text),
             joint_table(job, layout, text),
+            panel_table(job, layout, findings, rules, text),
             *details(job, layout, rules, text),
             *([findings_block(findings, text, width)] if findings else []),
         ]

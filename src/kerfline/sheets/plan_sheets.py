@@ -10,14 +10,17 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Block, Prose, Table
-from kerfline.sheets.choose import choose
-from kerfline.sheets.flow import fill
+from kerfline.sheets.choose import Choice, choose
+from kerfline.sheets.flow import Region, fill_around
 from kerfline.sheets.key_plan import key_plan
 from kerfline.sheets.marks import Board, Sheet
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_view import PlanView
 from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, text_sheets
 from kerfline.sheets.stations import OPENING, stations
+
+A_LITTLE_WIDER = 1.15
+"""A table this many times as wide as the column is narrowed to it."""
 
 Drawer = Callable[[Board, PlanView], list[str]]
 """Draws one plan and returns the names of what found no room for its tag."""
@@ -74,7 +77,10 @@ def plan_sheets(
     choice = choose(job, layout, base, along, across, handy=kind.handy, region=kind.region)
     size = choice.paper
     drawn = SheetSet(job=job, paper=size, name=kind.name, title=kind.title)
-    blocks: list[Block] = [b for b in write(size, base) if b is not None and not _is_empty(b)]
+    blocks: list[Block] = [
+        _for_column(b, size) for b in write(size, base) if b is not None and not _is_empty(b)
+    ]
+    choice, aside = _with_aside(choice, base, blocks)
     for index, view in enumerate(choice.views):
         board = drawn.new(view)
         plan = PlanView(
@@ -86,9 +92,36 @@ def plan_sheets(
         ahead: list[Block] = [key_plan(choice, index)] if len(choice.parts) > 1 else []
         if left_out:
             ahead.append(_left_out(left_out, size))
-        blocks = fill(board, column_region(size), [*ahead, *blocks])
+        regions = [column_region(size), *([aside] if aside else [])]
+        blocks = fill_around(board, regions, [*ahead, *blocks])
     text_sheets(drawn, blocks)
     return drawn.finished()
+
+
+def _for_column(block: Block, size: PaperSize) -> Block:
+    """A table that is a little too wide for the column, its sentences wrapped a little more."""
+    width = column_width(size)
+    if isinstance(block, Table) and width < block.width <= A_LITTLE_WIDER * width:
+        return block.within(width) if block.least_width <= width else block
+    return block
+
+
+def _with_aside(
+    choice: Choice, base: Baselines, blocks: Sequence[Block]
+) -> tuple[Choice, Region | None]:
+    """The plan pushed to the side where most of what the column does not hold then fits beside it."""
+    if len(choice.parts) > 1:
+        return choice, None
+    column = column_region(choice.paper)
+    fewest, best = len(fill_around(Board(), [column], blocks)), None
+    for region, left in ((choice.beside(), True), (choice.above(), False)):
+        waiting = len(fill_around(Board(), [column, region], blocks))
+        if waiting < fewest:
+            fewest, best = waiting, (region, left)
+    if best is None:
+        return choice, None
+    region, left = best
+    return choice.pushed(base, left=left, down=not left), region
 
 
 def _is_empty(block: Block) -> bool:

@@ -11,6 +11,7 @@ from kerfline.model.layout import Layout
 from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import baselines
+from kerfline.units import in_words
 
 
 class PanelStatus(StrEnum):
@@ -119,7 +120,7 @@ def joint_rows(job: Job, layout: Layout) -> tuple[JointRow, ...]:
             start=base.local(joint.path[0]),
             end=base.local(joint.path[-1]),
             reason=joint.reason.value,
-            note=joint.note,
+            note=in_words(joint.note, job.display),
         )
         for joint in layout.joints
     )

@@ -120,10 +120,10 @@ def _narrowed(block: Block, width: float) -> Block:
 
 
 def _fill_both(board: Board, main: Region, column: Region, blocks: list[Block]) -> list[Block]:
-    """Fills a sheet: where wide tables wait, they take the main part and narrow blocks the column."""
+    """Fills a sheet: wide tables take the main part where the column holds all others, else all in order."""
     wide = [block for block in blocks if block.width > column.right - column.left]
     narrow = [block for block in blocks if block not in wide]
-    if not wide:
-        return fill(board, column, fill(board, main, blocks))
-    aside = fill(board, column, narrow)
-    return fill(board, main, [*wide, *aside])
+    if wide and not fill(Board(), column, narrow):
+        fill(board, column, narrow)
+        return fill(board, main, wide)
+    return fill(board, column, fill(board, main, blocks))

@@ -19,7 +19,15 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout, Panel
 from kerfline.model.slab import Column, KeepOut, Penetration, Slab, Wall, Zone
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.units import Display, format_area, format_depth, format_length, format_run, grid_step
+from kerfline.units import (
+    Display,
+    format_area,
+    format_depth,
+    format_length,
+    format_run,
+    grid_step,
+    in_words,
+)
 
 Data = dict[str, Any]
 
@@ -137,7 +145,7 @@ def joint_data(joint: Joint, display: Display) -> Data:
         "hidden": format_length(joint.hidden, display) if joint.hidden else "",
         "depth": format_depth(joint.depth, display) if joint.depth else "",
         "reason": joint.reason.value,
-        "note": joint.note,
+        "note": in_words(joint.note, display),
     }
 
 

@@ -18,7 +18,7 @@ from kerfline.model.slab import (
     Penetration,
     Zone,
 )
-from kerfline.units import MM_PER_FOOT, Display
+from kerfline.units import MM_PER_FOOT, Display, in_words
 from unit.engine.plans import EL, HOUSE, box, in_feet, layout, lines, ring, slab, wall
 
 
@@ -55,10 +55,10 @@ def test_the_answer_is_proven_and_its_bounds_hold():
 
 def test_joints_say_why_they_are_there():
     found = layout(HOUSE)
-    notes = {j.note for j in found.joints}
+    notes = {in_words(j.note, Display.FEET_INCHES) for j in found.joints}
     assert "under wall W8" in notes
     assert "re-entrant corner at (36'-0\", 30'-0\")" in {
-        j.note for j in layout(slab(HOUSE.outline)).joints
+        in_words(j.note, Display.FEET_INCHES) for j in layout(slab(HOUSE.outline)).joints
     }
     assert any(n.startswith("open floor: ") and n.endswith("is more than 10'-0\"") for n in notes)
 

@@ -16,7 +16,7 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.layout import Reason
 from kerfline.model.slab import GivenJoint, JointKind
-from kerfline.units import format_length
+from kerfline.units import stored_length
 
 UNDER = 0.25
 """A joint is there for a wall when this share of the wall lies over it."""
@@ -213,7 +213,7 @@ def _span(region: Region, outline: Polygon, run: TrueRun) -> Ground:
         default=0.0,
     )
     limit = region.working.span
-    text, bound = (format_length(v, region.display) for v in (reach, limit))
+    text, bound = (stored_length(v) for v in (reach, limit))
     if reach > limit + MEASURE:
         return Reason.SPAN, f"open floor: {text} is more than {bound}", None
     return (

@@ -14,7 +14,7 @@ from kerfline.placement.plan import PlacementPlan
 from kerfline.placement.pour_order import Pour
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Fill, Layer
-from kerfline.sheets.plan_marks import slab_marks
+from kerfline.sheets.plan_marks import cross_ticks, slab_marks
 from kerfline.sheets.view import View
 from kerfline.units import format_clock, format_volume
 
@@ -59,6 +59,7 @@ def draw_map(
         for part in lines_of(view.shape(line).intersection(view.window_box)):
             points = tuple((float(x), float(y)) for x, y in part.coords)
             board.line(Layer.CONSTRUCTION, *points)
+            board.add(*cross_ticks(part))
     taken: list[Polygon] = []
     outlines = _free_panels(job, layout)
     lines = shapely.union_all([view.shape(joint.line) for joint in layout.joints])

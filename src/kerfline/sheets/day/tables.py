@@ -40,15 +40,16 @@ def order_blocks(plan: DayPlan, display: Display, text: float, width: float) -> 
 
 def order_table(plan: DayPlan, display: Display, text: float) -> Table:
     """What to order, day by day."""
+    unit = format_volume(plan.order.net, display).split(" ")[-1]
     rows = tuple(
         (
             str(today.day),
             ", ".join(today.pours),
-            format_volume(today.delivery.net, display),
-            format_volume(today.delivery.allowance, display),
-            format_volume(today.delivery.ordered, display),
+            _bare(format_volume(today.delivery.net, display)),
+            _bare(format_volume(today.delivery.allowance, display)),
+            _bare(format_volume(today.delivery.ordered, display)),
             str(today.delivery.loads),
-            minutes(today.delivery.interval),
+            _bare(minutes(today.delivery.interval)),
             str(today.delivery.ring),
         )
         for today in plan.orders
@@ -56,14 +57,19 @@ def order_table(plan: DayPlan, display: Display, text: float) -> Table:
     columns = (
         Column("day"),
         Column("place-|ment"),
-        Column("net", right=True),
-        Column("allow-|ance", right=True),
-        Column("order", right=True),
+        Column(f"net|{unit}", right=True),
+        Column(f"allow-|ance|{unit}", right=True),
+        Column(f"order|{unit}", right=True),
         Column("loads", right=True),
-        Column("every", right=True),
+        Column("every|min", right=True),
         Column("trucks|in ring", right=True),
     )
     return Table("Concrete to order", columns, rows, text)
+
+
+def _bare(amount: str) -> str:
+    """An amount without its unit, which stands in the head."""
+    return amount.rsplit(" ", 1)[0]
 
 
 def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
