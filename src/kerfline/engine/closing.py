@@ -9,13 +9,10 @@ from shapely import LineString, Polygon
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import direction
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.geometry.tolerance import TOUCH
 
 REACH = 2 * TOUCH
 """How far (mm) from a line an end may lie and still be meant to end on it."""
-
-HAIR = SAME / 2
-"""How far (mm) an end reaches beyond the line it ends on: well under what counts as one point."""
 
 
 def closed(cuts: Sequence[Cut], concrete: Polygon) -> list[Cut]:
@@ -54,10 +51,10 @@ def _landed(
     hits = [h for line in close for h in shapely.get_coordinates(line.intersection(last)).tolist()]
     if hits:
         x, y = min(hits, key=lambda p: ((p[0] - end[0]) ** 2 + (p[1] - end[1]) ** 2, p))
-        return _along((float(x), float(y)), way, HAIR)
+        return (float(x), float(y))
     line = min(close, key=lambda c: c.distance(spot))
     foot = line.interpolate(line.project(spot))
-    return _along((float(foot.x), float(foot.y)), way, HAIR)
+    return (float(foot.x), float(foot.y))
 
 
 def _along(at: Point, way: Point, step: float) -> Point:
