@@ -11,6 +11,7 @@ from shapely import LineString
 from kerfline.engine.aslant import must_slant
 from kerfline.engine.choosing import better, nearly_square
 from kerfline.engine.closing import closed
+from kerfline.engine.effort import Effort
 from kerfline.engine.naming import joints_of, panels_of
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.oblique.frames import regions_of
@@ -74,25 +75,25 @@ def _solved(
     for number, place in enumerate(placed, 1):
         options.say(f"Laying out part {number} of {len(placed)}")
         ready = _with_landings(place, out)
-        seconds = options.effort * place.region.concrete.area / total
-        region = _region_layout(ready, weights, options, seconds)
+        effort = Effort(options.effort * place.region.concrete.area / total)
+        region = _region_layout(ready, weights, options, effort)
         out.append((ready, region))
     return out
 
 
 def _region_layout(
-    place: PlacedRegion, weights: Weights, options: EngineOptions, seconds: float
+    place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
 ) -> RegionLayout:
     """The exact layout of a square region, the general one of another, the better of both between.
 
     A large one goes in blocks, each by the method that suits it.
     """
     if place.orthogonal or (is_large(place.region) and not place.region.patterns):
-        return solve(place.region, options, seconds)
+        return solve(place.region, options, effort)
     general = lay_out_region(place.region, options)
     if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):
         return general
-    return better(place.region, [solve(place.region, options, seconds), general], weights)
+    return better(place.region, [solve(place.region, options, effort), general], weights)
 
 
 def _with_landings(

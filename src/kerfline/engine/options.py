@@ -6,8 +6,8 @@ from dataclasses import dataclass, field, fields
 from kerfline.errors import InputRefused, Mistake
 from kerfline.units import Display
 
-EFFORT = 20.0
-"""Seconds that the search may take when the user says nothing."""
+EFFORT = 5.0
+"""Seconds of a plain machine that the search may take when the user says nothing."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -117,7 +117,11 @@ class EngineOptions:
     Attributes:
         display: How lengths are written in the notes; also whether positions are whole inches or
             10 mm.
-        effort: Seconds that the search may take before the best layout so far is returned.
+        effort: What the whole call may spend on proving its layouts the best before the best so far is
+            returned: seconds of a plain machine, counted in steps of the solver (``effort.py``), so
+            that the same input gives the same layout whatever else the machine does. Candidates are
+            listed and one layout is carried to its end in any case, which takes a second or two on
+            the largest regions.
         weights: Weights that differ from the defaults, by name (see ``Weights``).
         progress: Told in words what the engine is doing.
         span_share: Share of the working span that the engine keeps to, for smaller panels.

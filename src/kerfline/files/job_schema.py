@@ -214,7 +214,7 @@ class SheetTable(_Table):
 class EngineTable(_Table):
     """``[engine]``."""
 
-    effort: PositiveNumber = 20.0
+    effort: PositiveNumber = 5.0
     weights: dict[str, NumberFromZero] = {}
 
 

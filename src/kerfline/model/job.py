@@ -82,7 +82,7 @@ class Job:
     mix: Mix = Mix()
     cut: CutChoice = CutChoice()
     sheet: SheetChoice = SheetChoice()
-    effort: float = 20.0
+    effort: float = 5.0
     weights: Mapping[str, float] = field(default_factory=dict)
     day: Mapping[str, object] = field(default_factory=dict)
     notes: tuple[str, ...] = ()

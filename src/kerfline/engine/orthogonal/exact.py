@@ -7,6 +7,7 @@ import numpy as np
 import shapely
 from shapely import LineString
 
+from kerfline.engine.effort import Effort
 from kerfline.engine.options import Weights
 from kerfline.engine.orthogonal.bound import length_bound
 from kerfline.engine.orthogonal.candidates import Lattice, More, lattice
@@ -78,20 +79,20 @@ class Exact:
     runs: tuple[TrueRun, ...]
 
 
-def solve_exact(region: Region, weights: Weights, seconds: float) -> Exact | None:
+def solve_exact(region: Region, weights: Weights, effort: Effort) -> Exact | None:
     """The best layout of a region, searched as a whole.
 
     Args:
         region: The region, in its canonical orientation.
         weights: What each thing is worth.
-        seconds: Effort of the search.
+        effort: What may be spent.
 
     Returns:
         The layout; None where the slab is so irregular that its true panels keep coming out too long.
     """
     span = region.working.span
     for _ in range(ATTEMPTS):
-        answer = _answer(region, weights, seconds, span)
+        answer = _answer(region, weights, effort, span)
         if answer is None:
             return None
         on_slab = true_runs(answer.grid, region, runs(answer.joints))
@@ -102,20 +103,20 @@ def solve_exact(region: Region, weights: Weights, seconds: float) -> Exact | Non
     return None
 
 
-def _answer(region: Region, weights: Weights, seconds: float, span: float) -> Answer | None:
+def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> Answer | None:
     """The best cover, searched again with more lines where they may mend what it breaks."""
-    answer = _first_answer(region, weights, seconds, span, ((), ()))
+    answer = _first_answer(region, weights, effort, span, ((), ()))
     if answer is None or answer.held:
         return answer
     more = mending_lines(answer.grid, answer.panels, answer.cover.chosen, region)
     if not any(more):
         return answer
-    mended = _first_answer(region, weights, seconds, span, more)
+    mended = _first_answer(region, weights, effort, span, more)
     return mended if mended and mended.cover.cost < answer.cover.cost else answer
 
 
 def _first_answer(
-    region: Region, weights: Weights, seconds: float, span: float, more: More
+    region: Region, weights: Weights, effort: Effort, span: float, more: More
 ) -> Answer | None:
     """The best cover; where rules cannot be kept, they are broken at their price."""
     for most in (0,) if any(more) else MOST_LINES:
@@ -127,7 +128,7 @@ def _first_answer(
             break
     if any(more) and likely.sum() > MENDABLE:
         return None
-    cover = _cover(net, region, panels, likely, weights, seconds)
+    cover = _cover(net, region, panels, likely, weights, effort)
     if cover is not None:
         return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=_none(net))
     if not region.keep_outs:
@@ -135,7 +136,7 @@ def _first_answer(
     rest, around = without_keep_outs(net, region)
     panels = all_panels(rest, region, span)
     likely = legal(panels, region) & breaks_nothing(rest, region, panels)
-    cover = _cover(rest, region, panels, likely, weights, seconds) if len(panels) else EMPTY
+    cover = _cover(rest, region, panels, likely, weights, effort) if len(panels) else EMPTY
     if cover is None:
         return None
     return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=around)
@@ -147,7 +148,7 @@ def _cover(
     panels: Panels,
     likely: Flags,
     weights: Weights,
-    seconds: float,
+    effort: Effort,
 ) -> Cover | None:
     costs = panel_costs(net, region, panels, weights)
     hidden = _vertices_under_walls(net, region)
@@ -155,7 +156,7 @@ def _cover(
     pairs = twins(net, panels, costs)
     for choice in [pairs, alone] if (pairs != alone).any() else [alone]:
         model = programme(net, panels, costs, weights, hidden, choice)
-        cover = best_cover(model, likely, seconds)
+        cover = best_cover(model, likely, effort)
         if cover is not None:
             return cover
     return None

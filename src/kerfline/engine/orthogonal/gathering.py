@@ -20,7 +20,7 @@ from kerfline.geometry.tolerance import TOUCH
 SHORT = 150.0
 """Less edge than this (mm) aslant of both axes in one block is a chamfer that any layout takes."""
 
-ROOM = 40.0
+ROOM = 18.0
 """Gathered pieces are not made larger than this many squares of the span."""
 
 SMALL = 1.0
@@ -34,7 +34,7 @@ def gathered(region: Region, parts: Sequence[Region]) -> tuple[list[Region], lis
         region: The whole floor.
         parts: Its blocks.
     """
-    slanted = [i for i, part in enumerate(parts) if _is_slanted(part)]
+    slanted = [i for i, part in enumerate(parts) if is_aslant(part)]
     if not slanted:
         return list(parts), []
     groups = _groups([p.gross for p in parts], slanted, region.working.span)
@@ -47,7 +47,8 @@ def gathered(region: Region, parts: Sequence[Region]) -> tuple[list[Region], lis
     ]
 
 
-def _is_slanted(part: Region) -> bool:
+def is_aslant(part: Region) -> bool:
+    """Whether edges, walls or given joints of a piece run aslant of both axes."""
     edges = (part.gross.exterior, *part.gross.interiors)
     length = sum(
         LineString(pair).length
@@ -60,21 +61,19 @@ def _is_slanted(part: Region) -> bool:
 
 def _groups(shapes: Sequence[Polygon], slanted: Sequence[int], span: float) -> list[list[int]]:
     """Blocks that belong together: slanted neighbours while there is room, small corners in any case."""
-    owner = {i: i for i in slanted}
-    area = {i: shapes[i].area for i in slanted}
+    owner = {i: i for i in range(len(shapes))}
+    area = {i: shape.area for i, shape in enumerate(shapes)}
+    within = set(slanted)
     for length, i, j in sorted(_shared(shapes, slanted), key=lambda s: (-s[0], s[1], s[2])):
-        small = min(shapes[i].area, shapes[j].area) < SMALL * span**2
-        if j not in owner:
-            if not small:
-                continue
-            owner[j], area[j] = j, shapes[j].area
         one, other = _head(owner, i), _head(owner, j)
+        small = min(area[one], area[other]) < SMALL * span**2
         fits = area[one] + area[other] <= ROOM * span**2
-        if one != other and length > TOUCH and (fits or small):
+        if one != other and length > TOUCH and (small or (fits and j in within)):
             owner[other] = one
             area[one] += area[other]
-    heads = sorted({_head(owner, i) for i in owner})
-    return [[i for i in sorted(owner) if _head(owner, i) == head] for head in heads]
+            within.add(j)
+    heads = sorted({_head(owner, i) for i in within})
+    return [[i for i in sorted(within) if _head(owner, i) == head] for head in heads]
 
 
 def _head(owner: dict[int, int], i: int) -> int:

@@ -14,6 +14,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.effort import Effort
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.orthogonal.blocks import blocks
@@ -51,21 +52,21 @@ def is_large(region: Region) -> bool:
 
 
 def solve_large(
-    region: Region, weights: Weights, seconds: float, options: EngineOptions
+    region: Region, weights: Weights, effort: Effort, options: EngineOptions
 ) -> RegionLayout:
     """The layout of a large region, in its canonical orientation.
 
     Args:
         region: The region.
         weights: What each thing is worth.
-        seconds: Effort for the whole, shared by the blocks that differ.
+        effort: What may be spent on the whole, shared by the blocks that differ.
         options: What the user chose, for the general method.
     """
     span = region.working.span
     lines = (separators(region, X, span), separators(region, Y, span))
     straight, aslant = gathered(region, list(blocks(region, lines)))
     paths = _separator_paths(region, lines, [part.gross for part in aslant])
-    paths += _solved_blocks(straight, weights, seconds)
+    paths += _solved_blocks(straight, weights, effort)
     rest = _solved_pieces(aslant, paths, options)
     runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
@@ -125,26 +126,26 @@ def _solved_pieces(
     return out
 
 
-def _solved_blocks(parts: Sequence[Region], weights: Weights, seconds: float) -> list[Path]:
+def _solved_blocks(parts: Sequence[Region], weights: Weights, effort: Effort) -> list[Path]:
     """The joints inside all blocks."""
     kinds = [_kind(canonical(part)[0]) for part in parts]
     common = Counter(kinds)
     order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
-    share = seconds / max(1, len(common))
+    share = 1 / max(1, len(common))
     solved: dict[object, list[Path]] = {}
     paths: list[Path] = []
     for i in order:
         turned, move = canonical(_with_landings(parts[i], paths))
         kind = _kind(turned)
         if kind not in solved:
-            solved[kind] = _block_paths(turned, weights, share)
+            solved[kind] = _block_paths(turned, weights, effort.share(share))
         paths.extend((move.back(start), move.back(end)) for start, end in solved[kind])
     return paths
 
 
-def _block_paths(region: Region, weights: Weights, seconds: float) -> list[Path]:
+def _block_paths(region: Region, weights: Weights, effort: Effort) -> list[Path]:
     """The joints inside one block."""
-    found = solve_exact(region, weights, seconds)
+    found = solve_exact(region, weights, effort)
     if found:
         return [run.path for run in found.runs]
     paths = [cut.path for cut in lay_out_region(region).cuts]

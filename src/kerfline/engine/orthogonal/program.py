@@ -70,6 +70,7 @@ class Programme:
         panels: What may be chosen.
         panel_cost: Its costs.
         twins: For each panel the first of its images, which are chosen together.
+        first_line: The first of the columns of lines, which are the last before the panels.
     """
 
     cost: Array
@@ -79,6 +80,7 @@ class Programme:
     panels: Panels
     panel_cost: Array
     twins: Whole
+    first_line: int
 
 
 def programme(
@@ -104,6 +106,7 @@ def programme(
         panels=panels,
         panel_cost=costs,
         twins=twins,
+        first_line=after + len(tee_cost),
     )
 
 

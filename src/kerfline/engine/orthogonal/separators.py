@@ -13,13 +13,20 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.orthogonal.bays import bay_count, even_lines
-from kerfline.engine.orthogonal.features import Rank, X, features, model_outline
+from kerfline.engine.orthogonal.features import Feature, Rank, X, features, model_outline
+from kerfline.engine.orthogonal.gathering import is_aslant
 from kerfline.engine.orthogonal.lines import MERGE, Line, Ruler, merged
 from kerfline.engine.region import Region
 from kerfline.units import MM_PER_FOOT
 
 BLOCK = 6.0
 """A block is at most this many spans long and wide."""
+
+ASLANT_BLOCK = 3.0
+"""The same on a floor with edges aslant of both axes: the less of it do they take out of the regular part."""
+
+DOT = MM_PER_FOOT
+"""Edges shorter than this (mm) draw no separator where others run aslant."""
 
 WANTED = (Rank.EDGE, Rank.PINNED, Rank.ZONE, Rank.COLUMN, Rank.WALL)
 """Features along which a separator may run."""
@@ -42,11 +49,19 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     outline = model_outline(region)
     low, high = outline.bounds[axis], outline.bounds[axis + 2]
     ruler = Ruler(region.baseline[axis], region.step)
-    lines = merged([f for f in features(region) if f.axis == axis], ruler)
+    aslant = is_aslant(region)
+    found = [f for f in features(region) if f.axis == axis and not (aslant and _is_dot(f))]
+    lines = merged(found, ruler)
     places = _candidates(lines, low, high, span, ruler)
     barred = shapely.union_all([k.outline.polygon for k in region.keep_outs])
     costs = [_cost(region, axis, at, lines, barred) for at in places]
-    return _chosen([low, *places, high], [0.0, *costs, 0.0], BLOCK * span, region.working.width)
+    longest = (ASLANT_BLOCK if aslant else BLOCK) * span
+    return _chosen([low, *places, high], [0.0, *costs, 0.0], longest, region.working.width)
+
+
+def _is_dot(feature: Feature) -> bool:
+    """Whether a feature is a corner between edges aslant, or one of the short edges of a curve."""
+    return feature.rank is Rank.EDGE and feature.length < DOT
 
 
 def _candidates(

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from kerfline.engine.effort import Effort
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.orthogonal.canonical import canonical, cut_back
@@ -10,7 +11,7 @@ from kerfline.engine.orthogonal.large import is_large, solve_large
 from kerfline.engine.region import Region, RegionLayout
 
 
-def solve(region: Region, options: EngineOptions, seconds: float) -> RegionLayout:
+def solve(region: Region, options: EngineOptions, effort: Effort) -> RegionLayout:
     """The best layout of a near-orthogonal region, or of any large one: exact, or in blocks.
 
     A slab that is too irregular for either goes to the general method.
@@ -18,13 +19,13 @@ def solve(region: Region, options: EngineOptions, seconds: float) -> RegionLayou
     Args:
         region: The region, in its frame.
         options: What the user chose.
-        seconds: Effort of the search.
+        effort: What may be spent.
     """
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned):
-        layout = solve_large(turned, weights, seconds, options)
+        layout = solve_large(turned, weights, effort, options)
     else:
-        found = solve_exact(turned, weights, seconds)
+        found = solve_exact(turned, weights, effort)
         layout = layout_of(turned, found) if found else lay_out_region(turned, options)
     return replace(layout, cuts=tuple(cut_back(cut, move) for cut in layout.cuts))
