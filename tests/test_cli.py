@@ -1,6 +1,7 @@
 """The commands as a user runs them: exit status, what they print, what they write."""
 
 import json
+import signal
 from pathlib import Path
 
 import ezdxf
@@ -211,3 +212,33 @@ def test_main_turns_a_refusal_into_status_2(
         cli_main()
     assert stop.value.code == 2
     assert "nowhere.toml" in capsys.readouterr().err
+
+
+def test_a_command_that_is_stopped_says_so_and_leaves_nothing(job, tmp_path, monkeypatch):
+    """Ctrl+C while a file is written: status 128 + 2 as of a POSIX shell, no folder, no temporary."""
+
+    def stopped(*_):
+        signal.raise_signal(signal.SIGINT)
+
+    monkeypatch.setattr("kerfline.files.atomic._written", stopped)
+    result = run("layout", str(job), "--out", str(tmp_path / "out"))
+    assert result.exit_code == 130
+    assert result.output.endswith("stopped; no file is left half written\n")
+    assert not (tmp_path / "out").exists()
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+
+
+def test_a_stop_during_the_last_step_waits_for_it(job, tmp_path, monkeypatch):
+    """Either all files are new or none is: the renames are carried through."""
+    rename = Path.replace
+
+    def stopped(self, target):
+        signal.raise_signal(signal.SIGINT)
+        return rename(self, target)
+
+    monkeypatch.setattr(Path, "replace", stopped)
+    result = run("layout", str(job), "--out", str(tmp_path / "out"))
+    assert result.exit_code == 130
+    written = sorted(p.name for p in (tmp_path / "out").iterdir())
+    assert len(written) == 14
+    assert not [name for name in written if name.endswith(".part")]

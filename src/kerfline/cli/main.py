@@ -1,6 +1,7 @@
 """The ``kerfline`` command and its exit status.
 
 0: done and clean. 1: done, with errors among the findings. 2: input refused, nothing written.
+130: stopped from the keyboard, nothing written.
 """
 
 import sys
@@ -8,12 +9,16 @@ import sys
 import click
 
 from kerfline.cli.commands import check, day, demo, layout, new, rules, sheets, view
+from kerfline.cli.stopping import StoppableGroup
 from kerfline.errors import KerflineError
 
 REFUSED = 2
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(
+    cls=StoppableGroup,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
 @click.version_option(package_name="kerfline")
 def kerfline() -> None:
     """Lays out, checks and draws the control joints of a concrete slab on ground.

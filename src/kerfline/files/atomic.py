@@ -3,6 +3,7 @@
 import contextlib
 import errno
 import os
+import signal
 import tempfile
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -47,12 +48,16 @@ def write_all(directory: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...
             for name, data in contents.items():
                 _refuse_folder(targets[name])
                 temporaries[name] = _written(directory, data)
-            for name, target in targets.items():
-                temporaries[name].replace(target)
-                del temporaries[name]
+            with _not_stopped():
+                for name, target in targets.items():
+                    temporaries[name].replace(target)
+                    del temporaries[name]
     except OSError as error:
         _remove_empty(made)
         raise OutputRefused(_mistake(error, directory)) from error
+    except KeyboardInterrupt:
+        _remove_empty(made)
+        raise
     return tuple(targets.values())
 
 
@@ -65,6 +70,19 @@ def _temporaries() -> Iterator[dict[str, Path]]:
     finally:
         for path in left.values():
             path.unlink(missing_ok=True)
+
+
+@contextlib.contextmanager
+def _not_stopped() -> Iterator[None]:
+    """Lets a stop from the keyboard or the system wait, so that not some of the files are renamed."""
+    if not hasattr(signal, "pthread_sigmask"):  # not on Windows
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _refuse_folder(target: Path) -> None:
