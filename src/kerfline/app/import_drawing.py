@@ -102,6 +102,7 @@ def take(
 
 
 def _slab(parts: "SlabParts", thickness: float) -> Slab:
+    from kerfline.files.slab_parts import with_shares_taken
     from kerfline.files.slab_sense import check_slab
 
     if parts.outline is None:
@@ -116,6 +117,7 @@ def _slab(parts: "SlabParts", thickness: float) -> Slab:
         keep_outs=parts.keep_outs,
         joints=parts.joints,
     )
+    slab = with_shares_taken(slab)
     if mistakes := check_slab(slab):
         raise InputRefused(*mistakes)
     return slab

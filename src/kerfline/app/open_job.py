@@ -78,6 +78,7 @@ def _from_drawing(path: Path, wishes: Wishes) -> Job:
     """The job that a drawing proposes, with the layers that the user named in place of the proposed."""
     from kerfline.app.drawing_words import ask, reading_of
     from kerfline.files.drawing import propose, read_drawing, slab_parts
+    from kerfline.files.slab_parts import with_shares_taken
     from kerfline.files.slab_sense import check_slab
 
     drawing = read_drawing(path, wishes.units)
@@ -99,6 +100,7 @@ def _from_drawing(path: Path, wishes: Wishes) -> Job:
         keep_outs=parts.keep_outs,
         joints=parts.joints,
     )
+    slab = with_shares_taken(slab)
     if mistakes := check_slab(slab, path.name, units.display):
         raise InputRefused(*mistakes)
     return Job(

@@ -18,7 +18,7 @@ from kerfline.files.job_schema import (
     ZoneTable,
 )
 from kerfline.files.job_values import Vertex
-from kerfline.files.slab_parts import SlabParts
+from kerfline.files.slab_parts import SlabParts, with_shares_taken
 from kerfline.geometry.ring import Point, Ring, flatten_arc
 from kerfline.geometry.tolerance import SAME
 from kerfline.model.job import CutChoice, Job, Mix, RuleChoice, SheetChoice
@@ -76,7 +76,7 @@ def build_slab(file: JobFile, drawn: SlabParts) -> Slab:
     own_outline = ring(file.slab.outline) if file.slab.outline else None
     outline = own_outline or drawn.outline or Ring(())
     openings = (*drawn.openings, *(ring(o) for o in file.slab.openings))
-    return Slab(
+    slab = Slab(
         outline=outline,
         thickness=file.slab.thickness,
         openings=openings,
@@ -96,6 +96,7 @@ def build_slab(file: JobFile, drawn: SlabParts) -> Slab:
         joints=_joined(drawn.joints, (joint(t, i) for i, t in _numbered(file.joint, drawn.joints))),
         patterns=tuple(pattern(t, i) for i, t in enumerate(file.pattern, start=1)),
     )
+    return with_shares_taken(slab)
 
 
 Row = TypeVar("Row")

@@ -1,9 +1,11 @@
 """What a drawing gives of a slab; apart from the reader, so that a job without a drawing needs none."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from shapely import LineString
 
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Wall
+from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Slab, Wall
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,3 +31,18 @@ class SlabParts:
     joints: tuple[GivenJoint, ...] = ()
     keep_outs: tuple[KeepOut, ...] = ()
     notes: tuple[str, ...] = ()
+
+
+def with_shares_taken(slab: Slab) -> Slab:
+    """The slab whose joints have the depths that a drawing notes as shares of the thickness beside them."""
+    if all(joint.depth_share is None for joint in slab.joints):
+        return slab
+    return replace(slab, joints=tuple(_deep(joint, slab) for joint in slab.joints))
+
+
+def _deep(joint: GivenJoint, slab: Slab) -> GivenJoint:
+    if joint.depth_share is None:
+        return joint
+    middle = LineString(joint.path).interpolate(0.5, normalized=True)
+    depth = joint.depth_share * slab.thickness_at(middle.x, middle.y)
+    return replace(joint, depth=depth, depth_share=None)

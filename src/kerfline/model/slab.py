@@ -247,6 +247,7 @@ class GivenJoint:
         forbidden: True where no joint may lie along this line.
         existing: True where it is in the concrete already (a survey), False where it is planned.
         depth: Depth noted for it; None where none is noted.
+        depth_share: Depth noted for it as a share of the slab's thickness, such as 0.25; None for none.
         reason: Why it is there where a layout that was laid out before has been kept, a value of
             ``layout.Reason``; empty where the user drew it.
         note: That reason in words.
@@ -258,6 +259,7 @@ class GivenJoint:
     forbidden: bool = False
     existing: bool = False
     depth: float | None = None
+    depth_share: float | None = None
     reason: str = ""
     note: str = ""
 

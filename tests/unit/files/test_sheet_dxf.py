@@ -3,12 +3,14 @@
 import io
 import math
 from collections import Counter
+from dataclasses import replace
 
 import ezdxf
 import pyogrio
 import pytest
 import shapely
 
+from kerfline.app.open_job import Wishes, open_job
 from kerfline.files.dxf_marks import plain_text
 from kerfline.files.sheet_dxf import dxf_bytes, flat_dxf_bytes
 from kerfline.geometry.ring import Ring
@@ -248,3 +250,23 @@ def test_the_viewport_shows_the_model_where_the_sheet_draws_it(degrees):
         shown = matrix.transform((point[0] / 25.4, point[1] / 25.4, 0.0))
         wanted = [v / 25.4 for v in sheets[0].view.to_paper(point)]
         assert (shown.x, shown.y) == pytest.approx(wanted, abs=1e-6)
+
+
+@pytest.mark.parametrize("write", [dxf_bytes, flat_dxf_bytes])
+def test_a_drawing_of_ours_that_is_read_again_has_the_depths_of_its_cuts(tmp_path, write):
+    """Every cut deeper than the one before it: what is read lies on the joint that it was written for."""
+    job = workshop_job()
+    joints = tuple(
+        replace(j, depth=25.0 + n) if j.kind is JointKind.CONTROL else j
+        for n, j in enumerate(workshop_layout().joints)
+    )
+    layout = replace(workshop_layout(), joints=joints)
+    path = tmp_path / "again.dxf"
+    path.write_bytes(write(job, layout, joint_plan(job, layout, (), RULES)))
+    again = open_job(path, Wishes(thickness="4 in")).slab.joints
+    for found in again:
+        line = shapely.LineString(found.path)
+        along = [j for j in joints if line.buffer(1.0).covers(j.line)]
+        sawn = [j.depth for j in along if j.kind is JointKind.CONTROL]
+        assert found.depth == (min(sawn) if sawn else None)
+    assert sum(j.depth is not None for j in again) == 12  # two in line are one

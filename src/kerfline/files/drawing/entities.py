@@ -7,12 +7,18 @@ from dataclasses import dataclass, field
 
 from ezdxf.document import Drawing as Document
 from ezdxf.entities import DXFEntity, Hatch, Insert
+from shapely import LineString
 
 from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
 from kerfline.files.drawing.names import outline_rank
 from kerfline.files.drawing.shapes import NoShape, has_shape, hatch_edges, shape_of
+from kerfline.files.dxf_setup import APP_ID
 from kerfline.geometry.paths import Path, tidy
 from kerfline.geometry.tolerance import FARTHEST
+
+REAL = 1040
+JOINT_VALUES = 2
+"""Group code of a number in extended data; of a joint of ours these are its length and its depth, mm."""
 
 DEPTH = 32
 """Blocks nested deeper than this are taken to contain themselves."""
@@ -210,7 +216,22 @@ def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harve
         raise NoShape("this kind is not understood; explode it to lines and arcs")
     else:
         for path in shape_of(entity, factor):
-            found.curves.append(Curve(layer=layer, kind=kind, path=_checked(path), group=group))
+            curve = Curve(layer=layer, kind=kind, path=_checked(path), group=group)
+            found.curves.append(curve)
+            _take_depth(entity, curve, found)
+
+
+def _take_depth(entity: DXFEntity, curve: Curve, found: Harvest) -> None:
+    """The depth that a joint of our own drawings carries, in the words of a note at its middle."""
+    if not entity.has_xdata(APP_ID):
+        return
+    values = [float(tag.value) for tag in entity.get_xdata(APP_ID) if tag.code == REAL]
+    depth = values[-1] if len(values) == JOINT_VALUES else 0.0
+    if depth > 0 and math.isfinite(depth):
+        middle = LineString(curve.path.points).interpolate(0.5, normalized=True)
+        at = (float(middle.x), float(middle.y))
+        words = f"SAWCUT {depth:.3f} MM DEEP"
+        found.labels.append(Label(layer=curve.layer, text=words, at=at))
 
 
 def _checked(path: Path) -> Path:

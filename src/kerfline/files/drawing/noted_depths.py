@@ -18,6 +18,12 @@ from kerfline.units import MM_PER_INCH, Display, format_depth
 AMOUNT = r"(\d+(?:\.\d+)?)(?:\s*[- ]\s*(\d+)/(\d+)|/(\d+))?\s*(\"|''|IN\b|INCH(?:ES)?\b|MM\b)"
 DEEP = re.compile(rf"{AMOUNT}\.?\s*(?:DEEP|DP\b)")
 DEPTH = re.compile(rf"\bDEPTH(?:\s+OF(?:\s+SAW)?\s*CUT)?\s*[:=,]?\s*{AMOUNT}")
+OF_SLAB = r"(?:(?:OF\s+)?(?:THE\s+)?(?:SLAB|FLOOR)?\s*(?:THICKNESS|DEPTH|[TD]\b))"
+SHARE = re.compile(
+    rf"(?<!DETAIL )(?<!SEE )(?<!DET )(?<!DET\. )\b[TD]\s*/\s*(?P<under>[2-8])\b|\b1\s*/\s*(?P<part>[2-8])\s*{OF_SLAB}"
+    rf"|\bONE[- ](?P<word>QUARTER|THIRD)\s+{OF_SLAB}"
+)
+WORDS = {"QUARTER": 4, "THIRD": 3}
 SAW = re.compile(r"SAW|\bCUTS?\b|TOOLED")
 
 DEEPEST = 150.0
@@ -29,12 +35,31 @@ class NotedDepth:
     """A depth of cut that a label gives.
 
     Attributes:
-        depth: The depth, mm.
         at: Where the label stands.
+        depth: The depth, mm; 0 where the label gives a share.
+        share: The depth as a share of the slab's thickness; 0 where the label gives a length.
     """
 
-    depth: float
     at: Point
+    depth: float = 0.0
+    share: float = 0.0
+
+    def words(self, display: Display) -> str:
+        """As the user reads it: ``1 1/4"``, or ``1/4 of the slab's thickness``."""
+        if self.share:
+            return f"1/{round(1 / self.share)} of the slab's thickness"
+        return format_depth(self.depth, display)
+
+    @property
+    def amount(self) -> tuple[float, float]:
+        """What tells depths apart, and their order: the shallowest first."""
+        return (round(self.depth, 2), round(self.share, 4))
+
+    def on(self, joint: GivenJoint) -> GivenJoint:
+        """A joint with this depth."""
+        if self.share:
+            return replace(joint, depth_share=self.share)
+        return replace(joint, depth=self.depth)
 
 
 def noted_depths(labels: Sequence[Label]) -> tuple[NotedDepth, ...]:
@@ -48,6 +73,7 @@ def noted_depths(labels: Sequence[Label]) -> tuple[NotedDepth, ...]:
             depth = _amount(match)
             if 0 < depth <= DEEPEST:
                 found.append(NotedDepth(depth=depth, at=label.at))
+        found += [NotedDepth(share=_share(m), at=label.at) for m in SHARE.finditer(text)]
     return tuple(found)
 
 
@@ -61,6 +87,12 @@ def _amount(match: re.Match[str]) -> float:
     return value * (1.0 if unit == "MM" else MM_PER_INCH)
 
 
+def _share(match: re.Match[str]) -> float:
+    """The share that a match of ``SHARE`` stands for."""
+    under = match["under"] or match["part"]
+    return 1 / (int(under) if under else WORDS[match["word"]])
+
+
 def with_depths(
     joints: Sequence[GivenJoint], labels: Sequence[Label], display: Display
 ) -> tuple[tuple[GivenJoint, ...], list[str]]:
@@ -70,35 +102,38 @@ def with_depths(
     that its label stands beside.
     """
     noted = noted_depths(labels)
-    depths = sorted({round(n.depth, 2) for n in noted})
+    kinds = {n.amount: n for n in noted}
     sawn = [i for i, j in enumerate(joints) if j.kind is JointKind.CONTROL]
-    if not depths or not sawn:
+    if not kinds or not sawn:
         return tuple(joints), []
-    if len(depths) == 1:
-        own = dict.fromkeys(sawn, depths[0])
-        words = f"Depth of cut {format_depth(depths[0], display)}, noted on the drawing: taken for all control joints."
+    listed = ", ".join(dict.fromkeys(kinds[amount].words(display) for amount in sorted(kinds)))
+    if len(kinds) == 1:
+        own = dict.fromkeys(sawn, noted[0])
+        words = f"Depth of cut {listed}, noted on the drawing: taken for all control joints."
     else:
         own = _beside(joints, sawn, noted)
-        listed = ", ".join(format_depth(d, display) for d in depths)
         words = (
             f"Depths of cut {listed} are noted on the drawing: each taken for the joint beside it, "
             f"{counted(len(own), 'joint')} in all."
         )
-    out = (replace(j, depth=own[i]) if i in own else j for i, j in enumerate(joints))
-    return tuple(out), [words]
+    return tuple(own[i].on(j) if i in own else j for i, j in enumerate(joints)), [words]
 
 
 def _beside(
     joints: Sequence[GivenJoint], sawn: Sequence[int], noted: Sequence[NotedDepth]
-) -> dict[int, float]:
-    """The depth of each control joint that labels stand beside; of two that disagree the lesser."""
+) -> dict[int, NotedDepth]:
+    """The depth of each control joint that labels stand beside; of two that disagree the lesser, a share last."""
     lines = [LineString(joints[i].path) for i in sawn]
     tree = shapely.STRtree(lines)
-    own: dict[int, float] = {}
+    own: dict[int, NotedDepth] = {}
     for note in noted:
         spot = shapely.Point(note.at)
         nearest = int(tree.nearest(spot))
         if lines[nearest].distance(spot) <= NEAR:
             joint = sawn[nearest]
-            own[joint] = min(note.depth, own.get(joint, note.depth))
+            own[joint] = min(note, own.get(joint, note), key=_shallow)
     return own
+
+
+def _shallow(note: NotedDepth) -> tuple[bool, float, float]:
+    return (note.share > 0, *note.amount)

@@ -4,7 +4,9 @@ import pytest
 
 from kerfline.files.drawing.curves import Label
 from kerfline.files.drawing.noted_depths import noted_depths, with_depths
-from kerfline.model.slab import GivenJoint, JointKind
+from kerfline.files.slab_parts import with_shares_taken
+from kerfline.geometry.ring import Ring
+from kerfline.model.slab import GivenJoint, JointKind, Slab, Zone
 from kerfline.units import Display
 
 INCH = 25.4
@@ -75,3 +77,41 @@ def test_of_several_depths_each_holds_for_the_joint_beside_it():
 
 def test_without_a_note_no_depth_is_assumed():
     assert with_depths(JOINTS, [label("A FLOOR")], Display.METRIC) == (JOINTS, [])
+
+
+@pytest.mark.parametrize(
+    ("text", "share"),
+    [
+        ("SAWCUT T/4 DEEP", 1 / 4),
+        ("SAW CUT D/4", 1 / 4),
+        ("CONTROL JOINT, DEPTH = T/3", 1 / 3),
+        ("Sawed joint, 1/4 of slab thickness", 1 / 4),
+        ("SAWCUT 1/4 T", 1 / 4),
+        ("SAWCUT 1/4 SLAB DEPTH", 1 / 4),
+        ("SAWN JOINT ONE-QUARTER OF THE SLAB DEPTH", 1 / 4),
+    ],
+)
+def test_a_depth_is_read_as_a_share_of_the_thickness(text, share):
+    (found,) = noted_depths([label(text)])
+    assert found.share == pytest.approx(share)
+    assert found.depth == 0
+
+
+@pytest.mark.parametrize(
+    "text", ["SEE DETAIL D/4", "SAWCUT, SEE D/4", "SAWN JOINT, DETAIL T/3", "JOINT DETAIL 3/S4", 'SAWCUT 1/4" WIDE', "SAWCUT 1/8 IN WIDE"]
+)
+def test_a_fraction_that_is_no_share_of_the_thickness_is_left(text):
+    assert noted_depths([label(text)]) == ()
+
+
+def test_a_share_is_taken_of_the_thickness_where_the_joint_lies():
+    zone = Zone(
+        id="Z1", outline=Ring(((3000, 0), (6000, 0), (6000, 5000), (3000, 5000))), thickness=200.0
+    )
+    joints, notes = with_depths(JOINTS, [label("SAWCUT T/4 DEEP")], Display.METRIC)
+    slab = Slab(
+        outline=Ring(((-4000, 0), (12000, 0), (12000, 5000), (-4000, 5000))),
+        thickness=120.0, zones=(zone,), joints=joints,
+    )  # fmt: skip
+    assert [j.depth for j in with_shares_taken(slab).joints] == [30.0, 50.0, None]
+    assert "1/4 of the slab's thickness" in notes[0]
