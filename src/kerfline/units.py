@@ -74,6 +74,8 @@ _FEET_INCHES = re.compile(
 _ONE_UNIT = re.compile(
     rf"(?P<sign>[-+])?\s*(?P<number>{_MIXED}(?:e[-+]?\d+)?)\s*(?P<unit>[a-z]*)\.?"
 )
+_POWER = re.compile(r"[a-z]\d+$")
+"""An area or a volume such as ``4 ft2``, which is not 4 feet and 2."""
 
 EXAMPLES = "12'-6 1/2\", 12.5 ft, 150.5 in, 3.81 m or 3810 mm"
 
@@ -117,7 +119,7 @@ def _read(text: str | float, unit: Unit | None, where: str) -> float:
             return _bare(number, unit, where)
         if match["unit"] in _WORDS:
             return number * _WORDS[match["unit"]].mm
-    match = _FEET_INCHES.fullmatch(cleaned)
+    match = None if _POWER.search(cleaned) else _FEET_INCHES.fullmatch(cleaned)
     if match and (match["feet"] or match["inches"]):
         total = (
             _number(match["feet"] or "0") * MM_PER_FOOT

@@ -70,7 +70,7 @@ def test_a_bare_number_without_a_unit_is_refused_with_what_to_write(number):
 @pytest.mark.parametrize(
     "text",
     [
-        "", " ", "ft", "four ft", "12 yards", "12 ft 6 ft", "5 3", "1/2/3 in", "1,5 m", "12'6'",
+        "", " ", "ft", "four ft", "12 yards", "12 ft2", "3 m2", "12 ft 6 ft", "5 3", "1/2/3 in", "1,5 m", "12'6'",
         "--5 ft", "1 ft -2 in -3", "nan", "inf ft", "0x10 mm", True, False,
     ],
 )  # fmt: skip

@@ -4,7 +4,7 @@ import re
 from datetime import date
 from typing import Annotated
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 
 from kerfline.errors import InputRefused
 from kerfline.files.job_values import (
@@ -15,11 +15,16 @@ from kerfline.files.job_values import (
     wrong,
 )
 from kerfline.model.day import SawMethod, SettingRule, Side
-from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, Measure, parse_measure
+from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, MM3_PER_M3, Measure, parse_measure
 
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?:\s*\+\s*(\d+)\s*d)?")
 _SHARE = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*%")
 PERCENT = 100.0
+SLOWEST, FASTEST = 0.1 * MM3_PER_M3, 1e4 * MM3_PER_M3
+"""Rates of placing (mm3 an hour) beyond which the unit is a slip."""
+
+NARROWEST_SCREED = 300.0
+"""Width (mm) below which a screed is a slip of the unit; strips are as wide as the screed."""
 
 
 class _Table(BaseModel):
@@ -78,6 +83,20 @@ def _date(value: object) -> str:
         raise wrong("this is no date", allowed="2026-06-14") from None
 
 
+def _placeable(rate: float) -> float:
+    """A rate at which concrete can be placed (mm3 an hour)."""
+    if not SLOWEST <= rate <= FASTEST:
+        raise wrong("no crew places at this rate", allowed="0.1 m3/h to 10,000 m3/h")
+    return rate
+
+
+def _strikeable(width: float) -> float:
+    """A width (mm) that a screed can have."""
+    if width < NARROWEST_SCREED:
+        raise wrong("no screed is as narrow", allowed='1 ft or "300 mm" or more')
+    return width
+
+
 def _words(value: object) -> object:
     return [value] if isinstance(value, str) else value
 
@@ -87,12 +106,13 @@ Drop = Annotated[float, _measured(Measure.TEMPERATURE_STEP, above=0)]
 Volume = Annotated[float, _measured(Measure.VOLUME, above=0)]
 Area = Annotated[float, _measured(Measure.AREA, above=0)]
 Duration = Annotated[float, _measured(Measure.DURATION, above=0)]
-PlacingRate = Annotated[float, _measured(Measure.PLACING_RATE, above=0)]
+PlacingRate = Annotated[float, _measured(Measure.PLACING_RATE, above=0), AfterValidator(_placeable)]
 CuttingRate = Annotated[float, _measured(Measure.CUTTING_RATE, above=0)]
 Stress = Annotated[float, _measured(Measure.STRESS, above=0)]
 Subgrade = Annotated[float, _measured(Measure.SUBGRADE, above=0)]
 Expansion = Annotated[float, _measured(Measure.EXPANSION, above=0)]
 Cover = Annotated[float, _measured(Measure.COVER, above=0)]
+Screed = Annotated[PositiveLength, AfterValidator(_strikeable)]
 Clock = Annotated[float, BeforeValidator(_clock)]
 Share = Annotated[float, BeforeValidator(_share)]
 Count = Annotated[int, Field(ge=1)]
@@ -127,7 +147,7 @@ class PoursTable(_Table):
     volume: Volume | None = None
     area: Area | None = None
     hours: PositiveNumber | None = None
-    screed: PositiveLength | None = None
+    screed: Screed | None = None
     access: Annotated[list[Annotated[Side, Field(strict=False)]], BeforeValidator(_words)] = []
     always_split: bool = False
     pump_above: Volume | None = None

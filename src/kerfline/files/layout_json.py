@@ -215,7 +215,9 @@ def read_layout_json(path: Path) -> LayoutRead:
         file = LayoutFile.model_validate_json(path.read_bytes())
     except OSError as error:
         mistake = Mistake(
-            what=f"the layout file cannot be read ({error.strerror})", where=str(path)
+            what=f"the layout file cannot be read ({error.strerror})",
+            where=str(path),
+            remedy="lay the job out first, with kerfline layout",
         )
         raise InputRefused(mistake) from None
     except ValidationError as error:

@@ -138,6 +138,8 @@ def test_all_mistakes_are_told_at_once_each_with_its_line(tmp_path):
         ('allowance = "500 %"', "0 to 1"),
         ('truck = "-8 yd3"', "must be above 0"),
         ('rate = "20 yd3"', "placing rate"),
+        ('rate = "1e300 yd3/h"', "no crew places at this rate"),
+        ('rate = "1e-9 yd3/h"', "no crew places at this rate"),
         ('cycle = "inf min"', "not a duration"),
     ],
 )
@@ -152,6 +154,7 @@ def test_slips_in_the_concrete(tmp_path, line, words):
         ('[day]\nstart = "25:00"\n', "no time of day"),
         ('[day]\ndate = "June 14"\n', "no date"),
         ('[day.pours]\naccess = "north"\n', "left"),
+        ('[day.pours]\nscreed = "1/4 in"\n', "no screed is as narrow"),
         ('[day.saws]\nopens = "8 h"\ncloses = "6 h"\n', "closes before it opens"),
         ('[day.steel]\ndowels = "best"\n', "no dowel table"),
         ('[day.setting]\nreference = "5 C"\ndatum = "10 C"\n', "above the datum"),
