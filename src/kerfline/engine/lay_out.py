@@ -16,7 +16,7 @@ from kerfline.engine.naming import joints_of, panels_of
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.oblique.frames import regions_of
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.orthogonal import is_large, solve
+from kerfline.engine.orthogonal import is_regular, solve
 from kerfline.engine.passes import saw_passes
 from kerfline.engine.placing import working_limits
 from kerfline.engine.region import Cut, PlacedRegion, RegionLayout
@@ -86,9 +86,9 @@ def _region_layout(
 ) -> RegionLayout:
     """The exact layout of a square region, the general one of another, the better of both between.
 
-    A large one goes in blocks, each by the method that suits it.
+    A large one with a regular middle goes in blocks, each by the method that suits it.
     """
-    if place.orthogonal or (is_large(place.region) and not place.region.patterns):
+    if place.orthogonal or (is_regular(place.region) and not place.region.patterns):
         return solve(place.region, options, effort)
     general = lay_out_region(place.region, options)
     if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):

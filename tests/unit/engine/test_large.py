@@ -1,7 +1,10 @@
 """Large floors: regular bays repeat, and the irregular edge is laid out exactly."""
 
+from collections import Counter
+
 import pytest
 
+from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Status
 from kerfline.model.slab import Column
 from kerfline.units import MM_PER_FOOT
@@ -47,3 +50,24 @@ def test_pits_along_one_side_leave_the_rest_regular():
 
 def found_concrete(outline, pits):
     return outline.polygon.area - sum(p.polygon.area for p in pits)
+
+
+def bow_side():
+    """220 x 100 ft whose lower side swells outwards by 11 ft."""
+    corners = ((0, 0), (220, 0), (220, 100), (0, 100))
+    points = tuple((x * MM_PER_FOOT, y * MM_PER_FOOT) for x, y in corners)
+    return Ring(points, bulges=(0.1, 0.0, 0.0, 0.0))
+
+
+@pytest.mark.parametrize(
+    "outline",
+    [bow_side(), ring((0, 0), (250, 0), (250, 150), (200, 200), (0, 200))],
+    ids=["bow side", "splayed corner"],
+)
+def test_a_curved_or_splayed_side_leaves_the_middle_regular(outline):
+    found = layout(slab(outline))
+    assert sum(p.area for p in found.panels) == pytest.approx(outline.polygon.area, rel=1e-6)
+    assert max(p.length for p in found.panels) <= found.limits.span + 0.5
+    sizes = Counter((round(p.length), round(p.width)) for p in found.panels)
+    alike = sum(count for _, count in sizes.most_common(4))
+    assert alike > 0.7 * len(found.panels)

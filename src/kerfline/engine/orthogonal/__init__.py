@@ -6,7 +6,7 @@ panels with their costs (``panels``, ``costs``), picks the best exact cover (``p
 joints off it (``runs``) and brings them onto the true outline (``realise``).
 """
 
-from kerfline.engine.orthogonal.large import is_large
+from kerfline.engine.orthogonal.large import is_regular
 from kerfline.engine.orthogonal.solver import solve
 
-__all__ = ["is_large", "solve"]
+__all__ = ["is_regular", "solve"]

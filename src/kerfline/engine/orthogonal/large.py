@@ -42,6 +42,9 @@ Path = tuple[Point, Point]
 BAYS = 100.0
 """A region of more than this many squares of the span is laid out in blocks."""
 
+PLAIN = 0.5
+"""Share of a region in blocks that are plain rectangles, from which it counts as regular."""
+
 DIGITS = 2
 """Digits of a millimetre to which alike blocks agree."""
 
@@ -49,6 +52,19 @@ DIGITS = 2
 def is_large(region: Region) -> bool:
     """Whether a region is too large to be searched as a whole."""
     return bool(region.gross.area > BAYS * region.working.span**2)
+
+
+def is_regular(region: Region) -> bool:
+    """Whether most of a large region lies in blocks that no edge crosses, so that blocks serve it well."""
+    if not is_large(region):
+        return False
+    lines = (separators(region, X, region.working.span), separators(region, Y, region.working.span))
+    plain = [b.gross.area for b in blocks(region, lines) if _is_box(b.gross)]
+    return sum(plain) > PLAIN * region.gross.area
+
+
+def _is_box(shape: Polygon) -> bool:
+    return bool(shapely.box(*shape.bounds).area - shape.area < shape.area / 1e6)
 
 
 def solve_large(
