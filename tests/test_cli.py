@@ -214,6 +214,19 @@ def test_main_turns_a_refusal_into_status_2(
     assert "nowhere.toml" in capsys.readouterr().err
 
 
+def test_a_screen_holds_the_mistakes_of_a_file_that_is_wrong_throughout(
+    job: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job.write_text(BOATHOUSE + "[[column]]\nat = [99, 99]\n" * 50)
+    monkeypatch.setattr("sys.argv", ["kerfline", "layout", str(job)])
+    with pytest.raises(SystemExit) as stop:
+        cli_main()
+    told = capsys.readouterr().err.splitlines()
+    assert stop.value.code == 2
+    assert len(told) == 31
+    assert told[-1] == "... and 20 more"
+
+
 def test_a_command_that_is_stopped_says_so_and_leaves_nothing(job, tmp_path, monkeypatch):
     """Ctrl+C while a file is written: status 128 + 2 as of a POSIX shell, no folder, no temporary."""
 

@@ -13,6 +13,8 @@ from kerfline.cli.stopping import StoppableGroup
 from kerfline.errors import KerflineError
 
 REFUSED = 2
+MOST_TOLD = 30
+"""Mistakes that a screen can hold; the others mostly come of the same slip."""
 
 
 @click.group(
@@ -51,5 +53,8 @@ def main() -> None:
     try:
         kerfline()
     except KerflineError as error:
-        click.echo(str(error), err=True)
+        lines = str(error).splitlines()
+        click.echo("\n".join(lines[:MOST_TOLD]), err=True)
+        if len(lines) > MOST_TOLD:
+            click.echo(f"... and {len(lines) - MOST_TOLD:,} more", err=True)
         sys.exit(REFUSED)

@@ -12,7 +12,7 @@ date, ``2026-06-14 06:00``.
 
 import csv
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from pathlib import Path
@@ -97,7 +97,7 @@ class _Table:
         """The rows with their line numbers; the headings are taken in."""
         lines = [
             (number, [cell.strip() for cell in row])
-            for number, row in enumerate(csv.reader(self._text().splitlines()), 1)
+            for number, row in enumerate(self._cells(self._text().splitlines()), 1)
             if any(cell.strip() for cell in row)
         ]
         if not lines:
@@ -108,16 +108,22 @@ class _Table:
             self._refuse(lines[0][0], "there is no row under the headings", "", "")
         return lines[1:] if not self.mistakes else []
 
+    def _cells(self, lines: Sequence[str]) -> Iterator[list[str]]:
+        """The cells of each line; where commas are decimal, programs part cells by semicolons or tabs."""
+        head = next((line for line in lines if line.strip()), "")
+        mark = next((mark for mark in (";", "\t") if mark in head), ",")
+        for row in csv.reader(lines, delimiter=mark):
+            yield row if mark == "," else [cell.replace(",", ".") for cell in row]
+
     def _text(self) -> str:
         try:
             return self.path.read_text(encoding="utf-8-sig")
         except OSError as error:
             what = f"the weather table cannot be read ({error.strerror})"
+            remedy = "check day.weather in the job file"
         except UnicodeDecodeError:
-            what = "the weather table is not UTF-8 text"
-        raise InputRefused(
-            Mistake(what=what, where=str(self.path), remedy="check day.weather in the job file")
-        )
+            what, remedy = "the weather table is not UTF-8 text", "save it as UTF-8"
+        raise InputRefused(Mistake(what=what, where=str(self.path), remedy=remedy))
 
     def _headings(self, line: int, cells: Sequence[str]) -> None:
         heads = [" ".join(cell.lower().replace("°", "").split()) for cell in cells]

@@ -115,3 +115,12 @@ def test_a_file_that_is_no_text(tmp_path):
         read_weather(path)
     with pytest.raises(InputRefused, match="cannot be read"):
         read_weather(tmp_path / "none.csv")
+
+
+@pytest.mark.parametrize("mark", [";", "\t"])
+def test_cells_may_be_parted_as_where_commas_are_decimal(tmp_path, mark):
+    """Spreadsheets there part cells by semicolons or tabs (RFC 4180 knows only the comma)."""
+    rows = IMPERIAL.replace(", ", mark).replace(f"{mark}61{mark}", f"{mark}61,5{mark}")
+    found = read(tmp_path, rows)
+    assert found[0].air == pytest.approx(celsius(61.5))
+    assert [h.clock for h in found] == [6.0, 12.0, 23.0, 29.0]
