@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property, reduce
 
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.oblique.charts import SquareChart
+from kerfline.engine.oblique.charts import SquareChart, bounds_in
 from kerfline.engine.oblique.cost import Shape, shape_cost, shape_of, within_span
-from kerfline.engine.oblique.ground import Ground
+from kerfline.engine.oblique.ground import Ground, Target
 from kerfline.engine.oblique.net import Net
 from kerfline.geometry.faces import polygons_of
 from kerfline.units import MM_PER_FOOT
@@ -28,54 +29,90 @@ AROUND = 250 * MM_PER_FOOT
 OVER_SPAN = 1e6
 """What a single cell over the span costs, in mm of joint: it is divided afterwards."""
 
+Box = tuple[float, float, float, float]
+"""Least and greatest coordinates."""
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True)
 class Choice:
     """A panel that may be chosen.
 
     Attributes:
         cells: Its cells, in order.
-        polygon: Its outline.
+        parts: Polygons that make it up.
         cost: What its shape costs, in mm of joint.
     """
 
     cells: tuple[int, ...]
-    polygon: Polygon
+    parts: tuple[Polygon, ...]
     cost: float
+
+    @cached_property
+    def polygon(self) -> Polygon:
+        """Its outline."""
+        return _joined(self.parts) or self.parts[0]
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """Cells that hang together.
+
+    Attributes:
+        cells: Their numbers as bits.
+        box: Least and greatest coordinates in the chart.
+        area: Sum of their areas, mm2.
+    """
+
+    cells: int
+    box: Box
+    area: float
+
+    @property
+    def sides(self) -> tuple[float, float]:
+        """The extents in the chart."""
+        return self.box[2] - self.box[0], self.box[3] - self.box[1]
 
 
 def choices(ground: Ground, net: Net) -> list[Choice]:
     """Every panel of the net within the span; every single cell in any case."""
+    targets = [t for t in ground.targets if t.weight]
+    holes = [bounds_in(net.chart, Polygon(hole)) for hole in ground.concrete.interiors]
     out = []
-    for cells in sorted(_blocks(ground, net), key=lambda c: (len(c), c)):
-        polygon = _joined([net.cells[c].polygon for c in cells])
+    found = ((_numbers(b.cells), b) for b in _blocks(ground, net))
+    for cells, block in sorted(found, key=lambda f: (len(f[0]), f[0])):
+        parts = tuple(net.cells[c].polygon for c in cells)
+        plain = _plain(net, block, ground.limits.span, holes)
+        if plain and not targets:
+            out.append(Choice(cells, parts, shape_cost(plain, ground.limits)))
+            continue
+        polygon = _joined(parts)
         if polygon is None:
             continue
-        shape = _plain(net, cells, polygon, ground.limits.span) or shape_of(
-            polygon, ground.limits.angle
-        )
+        shape = plain or shape_of(polygon, ground.limits.angle)
         if within_span(shape, ground.limits):
-            out.append(Choice(cells, polygon, _price(ground, polygon, shape)))
+            out.append(Choice(cells, (polygon,), _price(ground, polygon, shape, targets)))
         elif len(cells) == 1:
-            out.append(Choice(cells, polygon, OVER_SPAN))
+            out.append(Choice(cells, (polygon,), OVER_SPAN))
     return out
 
 
-def _plain(net: Net, cells: Sequence[int], polygon: Polygon, span: float) -> Shape | None:
+def _plain(net: Net, block: _Block, span: float, holes: Sequence[Box]) -> Shape | None:
     """The measures of a block that is all but a rectangle in the chart, without measuring it."""
-    if not isinstance(net.chart, SquareChart) or len(polygon.interiors):
+    long, short = max(block.sides), min(block.sides)
+    if not isinstance(net.chart, SquareChart) or any(_overlap(block.box, h) for h in holes):
         return None
-    sides = sorted(_sides(net, cells))
-    if sides[1] > NEAR_SPAN * span or polygon.area < FULL_BOX * sides[0] * sides[1]:
+    if long > NEAR_SPAN * span or block.area < FULL_BOX * long * short:
         return None
-    return Shape(sides[1], sides[0], 1.0, (), ())
+    return Shape(long, short, 1.0, (), ())
 
 
-def _price(ground: Ground, polygon: Polygon, shape: Shape) -> float:
+def _overlap(one: Box, other: Box) -> bool:
+    return all(one[a] < other[a + 2] and other[a] < one[a + 2] for a in (0, 1))
+
+
+def _price(ground: Ground, polygon: Polygon, shape: Shape, targets: Sequence[Target]) -> float:
     missed = sum(
-        t.weight
-        for t in ground.targets
-        if t.weight and shapely.contains_properly(polygon, shapely.Point(t.at))
+        t.weight for t in targets if shapely.contains_properly(polygon, shapely.Point(t.at))
     )
     return shape_cost(shape, ground.limits) + missed + AROUND * len(polygon.interiors)
 
@@ -88,70 +125,71 @@ def _joined(polygons: Sequence[Polygon]) -> Polygon | None:
     return parts[0] if len(parts) == 1 else None
 
 
-def _blocks(ground: Ground, net: Net) -> set[tuple[int, ...]]:
+def _blocks(ground: Ground, net: Net) -> list[_Block]:
     """The connected groups of cells between two lines of each axis, no longer than the span."""
-    columns = _by_index(net)
-    found: set[tuple[int, ...]] = set()
-    for low in sorted(columns):
-        found.update(_blocks_from(ground, net, columns, low))
-    return found
-
-
-def _by_index(net: Net) -> dict[tuple[int, int], list[int]]:
-    out: dict[tuple[int, int], list[int]] = {}
+    single = [
+        _Block(1 << number, cell.box, cell.polygon.area) for number, cell in enumerate(net.cells)
+    ]
+    beside = [sum(1 << other for other in others) for others in net.neighbours]
+    columns: dict[tuple[int, int], list[int]] = {}
     for number, cell in enumerate(net.cells):
-        out.setdefault(cell.index, []).append(number)
-    return out
+        columns.setdefault(cell.index, []).append(number)
+    found: dict[int, _Block] = {}
+    for low in sorted(columns):
+        for block in _blocks_from(SLACK * ground.limits.span, columns, low, single, beside):
+            found.setdefault(block.cells, block)
+    return list(found.values())
 
 
 def _blocks_from(
-    ground: Ground, net: Net, columns: dict[tuple[int, int], list[int]], low: tuple[int, int]
-) -> Iterator[tuple[int, ...]]:
+    most: float,
+    columns: dict[tuple[int, int], list[int]],
+    low: tuple[int, int],
+    single: Sequence[_Block],
+    beside: Sequence[int],
+) -> Iterator[_Block]:
     """Blocks whose least index along both axes is that of one cell."""
-    most = SLACK * ground.limits.span
-    lasts = max(i for i, _ in columns), max(j for _, j in columns)
-    tallest = lasts[1]
-    for right in range(low[0], lasts[0] + 1):
+    last, tallest = max(i for i, _ in columns), max(j for _, j in columns)
+    for right in range(low[0], last + 1):
+        groups: list[_Block] = []
         for top in range(low[1], tallest + 1):
-            members = [
-                c
-                for i in range(low[0], right + 1)
-                for j in range(low[1], top + 1)
-                for c in columns.get((i, j), ())
-            ]
-            groups = [
-                g for g in _connected(net, members) if len(g) == 1 or max(_sides(net, g)) <= most
-            ]
-            if not groups and members:
+            row = [c for i in range(low[0], right + 1) for c in columns.get((i, top), ())]
+            groups = _grown(groups, row, single, beside)
+            short = [g for g in groups if max(g.sides) <= most or g.cells.bit_count() == 1]
+            if not short and groups:
                 tallest = top - 1
                 break
-            yield from groups
+            yield from short
         if tallest < low[1]:
             return
 
 
-def _connected(net: Net, members: Sequence[int]) -> list[tuple[int, ...]]:
-    """Groups of cells that hang together."""
-    left = set(members)
-    groups = []
-    for start in members:
-        if start not in left:
-            continue
-        left.discard(start)
-        group, waiting = [start], [start]
-        while waiting:
-            for other in sorted(net.neighbours[waiting.pop()] & left):
-                left.discard(other)
-                group.append(other)
-                waiting.append(other)
-        groups.append(tuple(sorted(group)))
+def _grown(
+    groups: list[_Block], row: Sequence[int], single: Sequence[_Block], beside: Sequence[int]
+) -> list[_Block]:
+    """Groups of cells that hang together, with some more cells."""
+    for cell in row:
+        near = [g for g in groups if g.cells & beside[cell]]
+        groups = [g for g in groups if not g.cells & beside[cell]]
+        groups.append(reduce(_both, near, single[cell]))
     return groups
 
 
-def _sides(net: Net, group: Sequence[int]) -> tuple[float, float]:
-    """The extents of a group in the chart."""
-    boxes = [net.cells[c].box for c in group]
-    return (
-        max(b[2] for b in boxes) - min(b[0] for b in boxes),
-        max(b[3] for b in boxes) - min(b[1] for b in boxes),
+def _both(one: _Block, other: _Block) -> _Block:
+    box = (
+        min(one.box[0], other.box[0]),
+        min(one.box[1], other.box[1]),
+        max(one.box[2], other.box[2]),
+        max(one.box[3], other.box[3]),
     )
+    return _Block(one.cells | other.cells, box, one.area + other.area)
+
+
+def _numbers(cells: int) -> tuple[int, ...]:
+    """Bits as numbers, in order."""
+    out = []
+    while cells:
+        lowest = cells & -cells
+        out.append(lowest.bit_length() - 1)
+        cells ^= lowest
+    return tuple(out)
