@@ -53,7 +53,14 @@ class Entry:
 
 
 def legend(
-    slab: Slab, layout: Layout, text: float, width: float, *, flags: bool = True, bars: bool = True
+    slab: Slab,
+    layout: Layout,
+    text: float,
+    width: float,
+    *,
+    flags: bool = True,
+    bars: bool = True,
+    tags: bool = True,
 ) -> Figure:
     """The legend of what a plan shows.
 
@@ -64,8 +71,11 @@ def legend(
         width: Width in mm.
         flags: Whether the plan flags the re-entrant corners.
         bars: Whether it shows the bars at those without a joint.
+        tags: Whether it names joints and panels.
     """
     entries = [*_joint_entries(slab, layout), *_slab_entries(slab, layout, flags=flags, bars=bars)]
+    if tags:
+        entries.append(Entry("J1, P1  joint and panel, see tables", _tags))
     tall = heading_height(text) + (len(entries) + 0.3) * PITCH * text
 
     def paint(board: Board, at: Point, width: float) -> None:
@@ -126,7 +136,6 @@ def _slab_entries(slab: Slab, layout: Layout, *, flags: bool, bars: bool) -> lis
         out.append(Entry("re-entrant corner, a joint leaves it", _corner))
     if bars and unjointed_corners(slab, layout):
         out.append(Entry("re-entrant corner without joint: bars", _line(Layer.BARS)))
-    out.append(Entry("J1, P1  joint and panel, see tables", _tags))
     return out
 
 

@@ -120,10 +120,19 @@ def _narrowed(block: Block, width: float) -> Block:
 
 
 def _fill_both(board: Board, main: Region, column: Region, blocks: list[Block]) -> list[Block]:
-    """Fills a sheet: wide tables take the main part where the column holds all others, else all in order."""
+    """Fills a sheet in the way of the two that leaves less for the next one."""
+    ways = (_in_order, _wide_apart)
+    left = [len(way(Board(), main, column, blocks)) for way in ways]
+    return ways[left.index(min(left))](board, main, column, blocks)
+
+
+def _in_order(board: Board, main: Region, column: Region, blocks: list[Block]) -> list[Block]:
+    """The main part first, then the column."""
+    return fill(board, column, fill(board, main, blocks))
+
+
+def _wide_apart(board: Board, main: Region, column: Region, blocks: list[Block]) -> list[Block]:
+    """What the column can hold there, all else in the main part."""
     wide = [block for block in blocks if block.width > column.right - column.left]
     narrow = [block for block in blocks if block not in wide]
-    if wide and not fill(Board(), column, narrow):
-        fill(board, column, narrow)
-        return fill(board, main, wide)
-    return fill(board, column, fill(board, main, blocks))
+    return fill(board, main, [*wide, *fill(board, column, narrow)])

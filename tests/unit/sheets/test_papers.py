@@ -6,7 +6,15 @@ import pytest
 
 from kerfline.app.day import plan_day
 from kerfline.checks.check import check
-from kerfline.model.day import DayInput, PourChoice, Side, SteelChoice
+from kerfline.model.day import (
+    Concrete,
+    DayInput,
+    PourChoice,
+    SawChoice,
+    Side,
+    SteelChoice,
+    WeatherHour,
+)
 from kerfline.model.job import SheetChoice
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
@@ -23,7 +31,15 @@ from shapes import workshop_job, workshop_layout
 from sheet_checks import assert_clean, marks_outside, overlapping_texts, texts_outside
 
 RULES = SlabRules(rule_set=load("floor"))
+WEATHER = tuple(
+    WeatherHour(clock=float(h), air=30.0, humidity=0.3, wind=30.0, wind_height=10_000.0)
+    for h in range(48)
+)
 DAY = DayInput(
+    date="2026-06-14",
+    weather=WEATHER,
+    concrete=Concrete(temperature=28.0),
+    saws=SawChoice(sunset=16.5),
     pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)),
     steel=SteelChoice(dowels="ufc-3-260-02"),
 )

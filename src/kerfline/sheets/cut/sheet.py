@@ -101,7 +101,7 @@ def cut_sheet(
             by_hand(cuts, text, width),
             how_to_read(job, area, text, width),
             cut_table(job, cuts, with_saw, text, corner),
-            legend(job.slab, shown, text, width, flags=False, bars=False),
+            legend(job.slab, shown, text, width, flags=False, bars=False, tags=False),
         ]
 
     title = f"Cut sheet, {area.name}" if area else "Cut sheet"

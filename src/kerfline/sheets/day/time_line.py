@@ -147,7 +147,7 @@ class TimeLine:
             at = scale.at(self.sunset)
             board.line(Layer.SYMBOL, (at, top), (at, foot))
             words = f"light fails {format_clock(self.sunset)}"
-            board.text(Layer.NOTE, (at + 0.8, foot + 0.8), words, 0.85 * self.text)
+            board.text(Layer.NOTE, (at + 0.8, foot + 0.8), words, self.text)
 
     def _room(self, bar: Bar, scale: "_Scale") -> bool:
         """Whether a bar's words find room in it."""
@@ -176,9 +176,7 @@ class TimeLine:
             return foot + GRAPH * rate / top
 
         board.text(Layer.NOTE, (x, foot + GRAPH / 2 + 0.7), "evaporation", self.text)
-        board.text(
-            Layer.NOTE, (x, foot + GRAPH / 2 - 1.1 * self.text), "band 40 %", 0.85 * self.text
-        )
+        board.text(Layer.NOTE, (x, foot + GRAPH / 2 - 1.3 * self.text), "band 40 %", self.text)
         for before, after in pairwise(shown):
             a, b = scale.at(before.clock), scale.at(after.clock)
             band = (
@@ -199,9 +197,9 @@ class TimeLine:
         self, board: Board, scale: "_Scale", height: float, name: str, threshold: float
     ) -> None:
         """A threshold's name on a white plate over its line."""
-        small = 0.85 * self.text
+        small = self.text
         words = f"{name} {format_evaporation(threshold, self.display)}"
-        left, foot = scale.left + 1.0, height + 0.5
+        left, foot = scale.left + 1.0, height + 1.0
         plate = (left - 0.5, foot - 0.3, left + text_width(words, small) + 0.5, foot + small + 0.3)
         board.add(Fill(layer=Layer.TABLE, rings=(_corners(plate),), tone=1.0))
         board.text(Layer.NOTE, (left, foot), words, small)
