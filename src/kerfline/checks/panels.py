@@ -7,10 +7,13 @@ import shapely
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.grading import Grade, above, below
 from kerfline.checks.measures import Measures
+from kerfline.checks.sources import SPARE_COVER
 from kerfline.checks.wording import apart, fine, ratio
+from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.tolerance import MEASURE, RATIO
 from kerfline.model.finding import Finding, Rule, Severity
+from kerfline.model.slab import KeepOut
 from kerfline.rules.limits import Figure, Limits
 
 SIDE = 50.0
@@ -142,6 +145,13 @@ def _divided(
 ) -> str:
     """The fewest bays of a panel that keep span, aspect and area, in a sentence."""
     words = measures.words
+    in_the_way = _keep_out_across(measures, panel, limits)
+    if in_the_way:
+        return (
+            f"No cut may divide it over {in_the_way.id} ({in_the_way.what}), which is too long to lie in "
+            "one panel: shorten or lower what lies there so that a cut stays clear of it, or form a "
+            "joint that it crosses in a sleeve; the engineer decides."
+        )
     bays = fewest_bays(
         panel.box.length, panel.box.width, limits, bound=grade.error, most_across=most_across
     )
@@ -151,6 +161,18 @@ def _divided(
     size = f"{words.length(panel.box.length / along)} x {words.length(panel.box.width / across)}"
     count = f"{along} x {across}" if across > 1 else f"{along}"
     return f"Divide it into {count} bays of {size} or so."
+
+
+def _keep_out_across(measures: Measures, panel: ClosedPanel, limits: Limits) -> KeepOut | None:
+    """A keep-out in a panel that no panel within the limits could hold."""
+    reach = measures.rules.cut_depth(limits.thickness) + SPARE_COVER
+    for keep_out in measures.slab.keep_outs:
+        if keep_out.cover is not None and keep_out.cover >= reach:
+            continue
+        for part in polygons_of(keep_out.outline.polygon.intersection(panel.polygon)):
+            if enclosing_rectangle(part).length >= limits.span.bound - MEASURE:
+                return keep_out
+    return None
 
 
 def fewest_bays(

@@ -1,12 +1,14 @@
 """Span, aspect, width and area of panels."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from checked import (
     Rule,
     Severity,
+    box_ring,
     broken,
     feet,
     findings,
@@ -20,7 +22,7 @@ from checked import (
 )
 from kerfline.checks.panels import fewest_bays
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Slab, Zone
+from kerfline.model.slab import KeepOut, Slab, Zone
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Display
 
 
@@ -140,3 +142,14 @@ def test_messages_in_metric_jobs_are_metric():
     assert found[0].message == (
         "P1 at (1900 mm, 1900 mm) is 3810 mm long; the greatest allowed is 3658 mm at 102 mm thick."
     )
+
+
+def test_a_panel_round_a_keep_out_longer_than_the_span_is_not_told_to_divide():
+    tubing = KeepOut(id="K1", outline=box_ring(1, 1, 15, 7), what="tubing")
+    slab = grid_slab(1, 1, 16, 8, joints=(), keep_outs=(tubing,))
+    (found,) = of(Rule.SPAN, findings(slab))
+    assert "Divide" not in found.remedy
+    assert "K1 (tubing)" in found.remedy
+    deep = replace(tubing, cover=90.0)
+    (found,) = of(Rule.SPAN, findings(replace(slab, keep_outs=(deep,))))
+    assert found.remedy.startswith("Divide it into 2 bays")

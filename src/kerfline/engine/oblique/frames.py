@@ -29,6 +29,12 @@ from kerfline.rules.slab_rules import SlabRules
 CURVED = 0.3
 """A piece of whose edge no more than this share runs straight along its main direction is round."""
 
+TAPER = 20.0
+"""A mirror line within this (degrees) of most edges is the piece's direction: those edges taper."""
+
+SOME = 0.05
+"""Share of the edges from which on their direction may be that of a mirror line."""
+
 LEVEL = 0.02
 """A direction this close (degrees) to the slab's own axes is taken for them."""
 
@@ -73,14 +79,17 @@ def _placed(
 
 
 def _main_direction(part: Polygon, walls: list[LineString]) -> Direction:
-    """The direction of most of the edges; of a round piece without one, that of its mirror line."""
-    main = main_directions(part, walls)[0]
-    straight = main.share * float(segments([part.exterior])[1].sum())
-    if walls or straight > CURVED * part.exterior.length or is_mirrored(part, main.angle):
+    """The direction of most of the edges, or that of a mirror line close to it; any of a round piece."""
+    directions = main_directions(part, walls)
+    main = directions[0]
+    if is_mirrored(part, main.angle):
         return main
-    others = (0.0, enclosing_rectangle(part).angle % QUARTER)
-    found = next((angle for angle in others if is_mirrored(part, angle)), main.angle)
-    return Direction(found, main.share)
+    straight = main.share * float(segments([part.exterior])[1].sum())
+    reach = QUARTER if straight <= CURVED * part.exterior.length else TAPER
+    others = [d.angle for d in directions[1:] if d.share > SOME] if not walls else []
+    others += [0.0, enclosing_rectangle(part).angle % QUARTER]
+    near = (a for a in others if misfit(a, main.angle) <= reach and is_mirrored(part, a))
+    return Direction(next(near, main.angle), main.share)
 
 
 def _has_pattern(slab: Slab, part: Polygon) -> bool:
