@@ -214,6 +214,19 @@ def test_main_turns_a_refusal_into_status_2(
     assert "nowhere.toml" in capsys.readouterr().err
 
 
+def test_what_only_a_drawing_is_told_is_refused_beside_a_job_file(job: Path) -> None:
+    """It would be passed over without a word otherwise."""
+    told = refusal("layout", str(job), "--walls", "A-*", "--units", "m")
+    assert "--walls: this is said beside a drawing" in told
+    assert "--units: this is said beside a drawing" in told
+
+
+def test_the_day_of_a_drawing_is_refused(tmp_path: Path) -> None:
+    told = refusal("day", str(plan(tmp_path)), "--thickness", "4 in")
+    assert "a drawing says nothing of the placement day" in told
+    assert "kerfline new" in told
+
+
 def test_a_screen_holds_the_mistakes_of_a_file_that_is_wrong_throughout(
     job: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -60,18 +60,30 @@ def open_job(path: Path, wishes: Wishes | None = None) -> Job:
 def _from_file(path: Path, wishes: Wishes) -> Job:
     from kerfline.files.job_file import read_job
 
-    if wishes.repair is not None:
-        raise InputRefused(
-            Mistake(
-                what="a job file says itself how far joints are repaired",
-                where="--repair",
-                remedy='write it under [drawing], as repair = "2 in"',
-            )
-        )
+    if mistakes := _meant_for_drawings(wishes):
+        raise InputRefused(*mistakes)
     job = read_job(path)
     if wishes.thickness is None:
         return job
     return replace(job, slab=replace(job.slab, thickness=thickness_of(wishes, job.units)))
+
+
+def _meant_for_drawings(wishes: Wishes) -> list[Mistake]:
+    """What was said beside a job file that only the file itself can say."""
+    drawn = [f"--{kind.replace('_', '-')}" for kind, _ in wishes.layers]
+    said = dict.fromkeys(drawn, "the layers under [drawing]")
+    if wishes.units is not None:
+        said["--units"] = "units under [job], or under [drawing] for those of the drawing"
+    if wishes.repair is not None:
+        said["--repair"] = 'how far joints are repaired under [drawing], as repair = "2 in"'
+    return [
+        Mistake(
+            what="this is said beside a drawing; a job file says it itself",
+            where=option,
+            remedy=f"write {where}",
+        )
+        for option, where in said.items()
+    ]
 
 
 def _from_drawing(path: Path, wishes: Wishes) -> Job:

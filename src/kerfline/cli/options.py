@@ -17,19 +17,23 @@ LAYERS = ("outline", "openings", "walls", "columns", "penetrations", "keep_outs"
 SOURCE = click.argument("source", type=click.Path(path_type=Path))
 
 
-def slab_options(*, many_rules: bool = False) -> Callable[[Command], Command]:
+_UNITS = click.option(
+    "--units",
+    type=click.Choice([u.value for u in Unit]),
+    help="Unit of the drawing, where it does not say or says wrong.",
+)
+
+
+def slab_options(*, many_rules: bool = False, drawing: bool = True) -> Callable[[Command], Command]:
     """Adds what may be said about a slab beside its file.
 
     Args:
         many_rules: Whether ``--rules`` may be given several times.
+        drawing: Whether the file may be a drawing, with a unit and layers to name.
     """
     options = [
         click.option("--thickness", metavar="LENGTH", help='Slab thickness, such as "4 in".'),
-        click.option(
-            "--units",
-            type=click.Choice([u.value for u in Unit]),
-            help="Unit of the drawing, where it does not say or says wrong.",
-        ),
+        *([_UNITS] if drawing else []),
         click.option(
             "--rules",
             metavar="NAME",
@@ -39,7 +43,7 @@ def slab_options(*, many_rules: bool = False) -> Callable[[Command], Command]:
         click.option(
             "--to-maximum", is_flag=True, help="Work to the greatest span, not the advised one."
         ),
-        *[_layer_option(kind) for kind in LAYERS],
+        *[_layer_option(kind) for kind in LAYERS if drawing],
     ]
 
     def add(command: Command) -> Command:

@@ -23,6 +23,8 @@ from kerfline.model.job import Job
 from kerfline.placement.evaporation import concrete_mistakes
 from kerfline.quantities.dowels import dowel_table
 
+DRAWING = ".dxf"
+
 
 def read_day(job: Job, path: Path) -> DayInput:
     """Reads what a job says of the placement day.
@@ -34,6 +36,14 @@ def read_day(job: Job, path: Path) -> DayInput:
     Raises:
         InputRefused: A value cannot be used; every mistake in the tables and in the weather is listed.
     """
+    if path.suffix.lower() == DRAWING:
+        raise InputRefused(
+            Mistake(
+                what="a drawing says nothing of the placement day",
+                where=path.name,
+                remedy="write a job file from it with kerfline new, and the day under [day] there",
+            )
+        )
     places = _places(path)
     try:
         table = DayFile.model_validate({"day": dict(job.day)}, context={"unit": job.units}).day

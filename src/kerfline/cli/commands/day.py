@@ -11,7 +11,7 @@ from kerfline.cli.progress import progress
 
 @click.command()
 @SOURCE
-@slab_options()
+@slab_options(drawing=False)
 @click.option(
     "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
 )
