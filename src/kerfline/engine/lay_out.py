@@ -16,7 +16,7 @@ from kerfline.engine.naming import joints_of, panels_of
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.oblique.frames import regions_of
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.orthogonal import is_regular, solve
+from kerfline.engine.orthogonal import is_regular, second_opinion, solve
 from kerfline.engine.passes import saw_passes
 from kerfline.engine.placing import working_limits
 from kerfline.engine.region import Cut, PlacedRegion, RegionLayout
@@ -27,6 +27,9 @@ from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
 Value = TypeVar("Value")
+
+SECOND_SHARE = 0.5
+"""Share of a region's effort that goes into an exact layout beside the general one."""
 
 WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.HEURISTIC)
 """States of a search from the best; a layout's is the worst of its regions'."""
@@ -93,7 +96,8 @@ def _region_layout(
     general = lay_out_region(place.region, options)
     if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):
         return general
-    return better(place.region, [solve(place.region, options, effort), general], weights)
+    exact = second_opinion(place.region, options, effort.share(SECOND_SHARE))
+    return better(place.region, [exact, general], weights) if exact else general
 
 
 def _with_landings(

@@ -7,6 +7,6 @@ joints off it (``runs``) and brings them onto the true outline (``realise``).
 """
 
 from kerfline.engine.orthogonal.large import is_regular
-from kerfline.engine.orthogonal.solver import solve
+from kerfline.engine.orthogonal.solver import second_opinion, solve
 
-__all__ = ["is_regular", "solve"]
+__all__ = ["is_regular", "second_opinion", "solve"]

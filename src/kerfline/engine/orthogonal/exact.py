@@ -42,7 +42,10 @@ SHORTEST = 0.75
 """The span is not shortened below this share of the working one."""
 
 ATTEMPTS = 4
-"""How often the search is repeated with a shorter span when a true panel turns out too long."""
+"""How often the search is tried, each time with a shorter span when a true panel turns out too long."""
+
+SECOND = 2
+"""The same where another layout is there already."""
 
 
 EMPTY = Cover(chosen=np.zeros(0, dtype=np.int64), cost=0.0, bound=0.0, proven=True)
@@ -79,19 +82,22 @@ class Exact:
     runs: tuple[TrueRun, ...]
 
 
-def solve_exact(region: Region, weights: Weights, effort: Effort) -> Exact | None:
+def solve_exact(
+    region: Region, weights: Weights, effort: Effort, attempts: int = ATTEMPTS
+) -> Exact | None:
     """The best layout of a region, searched as a whole.
 
     Args:
         region: The region, in its canonical orientation.
         weights: What each thing is worth.
         effort: What may be spent.
+        attempts: How often the search is tried.
 
     Returns:
         The layout; None where the slab is so irregular that its true panels keep coming out too long.
     """
     span = region.working.span
-    for _ in range(ATTEMPTS):
+    for _ in range(attempts):
         answer = _answer(region, weights, effort, span)
         if answer is None:
             return None

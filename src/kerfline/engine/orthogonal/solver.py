@@ -5,8 +5,8 @@ from dataclasses import replace
 from kerfline.engine.effort import Effort
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.orthogonal.canonical import canonical, cut_back
-from kerfline.engine.orthogonal.exact import layout_of, solve_exact
+from kerfline.engine.orthogonal.canonical import Move, canonical, cut_back
+from kerfline.engine.orthogonal.exact import SECOND, layout_of, solve_exact
 from kerfline.engine.orthogonal.large import is_large, solve_large
 from kerfline.engine.region import Region, RegionLayout
 
@@ -28,4 +28,24 @@ def solve(region: Region, options: EngineOptions, effort: Effort) -> RegionLayou
     else:
         found = solve_exact(turned, weights, effort)
         layout = layout_of(turned, found) if found else lay_out_region(turned, options)
+    return _turned_back(layout, move)
+
+
+def second_opinion(region: Region, options: EngineOptions, effort: Effort) -> RegionLayout | None:
+    """The exact layout of a region that the general method has laid out already; None where none fits.
+
+    Args:
+        region: The region, in its frame.
+        options: What the user chose.
+        effort: What may be spent.
+    """
+    weights = Weights.of(options.weights)
+    turned, move = canonical(region)
+    if is_large(turned):
+        return _turned_back(solve_large(turned, weights, effort, options), move)
+    found = solve_exact(turned, weights, effort, SECOND)
+    return _turned_back(layout_of(turned, found), move) if found else None
+
+
+def _turned_back(layout: RegionLayout, move: Move) -> RegionLayout:
     return replace(layout, cuts=tuple(cut_back(cut, move) for cut in layout.cuts))
