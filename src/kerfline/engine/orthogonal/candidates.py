@@ -180,7 +180,10 @@ def _bays(
     ruler: Ruler,
     rank: Rank,
 ) -> Iterator[_Wish]:
-    """The divisions of a span: as few bays as the span and the aspect allow, and one more."""
+    """The divisions of a span: as few bays as the span and the aspect allow, and one more.
+
+    In a strip one bay high the squarest bays are the likeliest answer: all their lines are kept.
+    """
     reach = end - start
     least = bay_count(reach, span)
     rows = bay_count(height, span)
@@ -191,7 +194,8 @@ def _bays(
     for count in sorted(counts):
         if count > MOST_BAYS or reach / count < region.working.width:
             continue
-        tight = reach / count > span - CLOSE
+        strip = rows == 1 and count == square
+        tight = strip or reach / count > span - CLOSE
         for at in even_lines(start, end, count, span, ruler):
             yield _Wish(at, counts[count], worth * reach, tight)
 
