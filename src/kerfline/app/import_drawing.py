@@ -102,22 +102,12 @@ def take(
 
 
 def _slab(parts: "SlabParts", thickness: float) -> Slab:
-    from kerfline.files.slab_parts import with_shares_taken
+    from kerfline.files.slab_parts import slab_of
     from kerfline.files.slab_sense import check_slab
 
     if parts.outline is None:
         raise InputRefused(Mistake(what="the drawing gives no outline"))
-    slab = Slab(
-        outline=parts.outline,
-        thickness=thickness,
-        openings=parts.openings,
-        walls=parts.walls,
-        columns=parts.columns,
-        penetrations=parts.penetrations,
-        keep_outs=parts.keep_outs,
-        joints=parts.joints,
-    )
-    slab = with_shares_taken(slab)
+    slab = slab_of(parts, parts.outline, thickness)
     if mistakes := check_slab(slab):
         raise InputRefused(*mistakes)
     return slab

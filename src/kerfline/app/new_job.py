@@ -6,9 +6,6 @@ from pathlib import Path
 from kerfline.app.open_job import Wishes, open_job
 from kerfline.errors import InputRefused, Mistake
 
-DEFAULT_THICKNESS = "4 in"
-"""Written where the user gave none; the job file says that it must be confirmed."""
-
 
 def new_job(
     drawing: Path,

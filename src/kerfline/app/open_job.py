@@ -5,7 +5,6 @@ from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.model.job import Job, RuleChoice
-from kerfline.model.slab import Slab
 from kerfline.units import Unit, parse_length
 
 DRAWING = ".dxf"
@@ -90,7 +89,7 @@ def _from_drawing(path: Path, wishes: Wishes) -> Job:
     """The job that a drawing proposes, with the layers that the user named in place of the proposed."""
     from kerfline.app.drawing_words import ask, reading_of
     from kerfline.files.drawing import propose, read_drawing, slab_parts
-    from kerfline.files.slab_parts import with_shares_taken
+    from kerfline.files.slab_parts import slab_of
     from kerfline.files.slab_sense import check_slab
 
     drawing = read_drawing(path, wishes.units)
@@ -102,17 +101,7 @@ def _from_drawing(path: Path, wishes: Wishes) -> Job:
     parts = slab_parts(drawing, layers, reach=_reach(wishes, units))
     if parts.outline is None:
         raise InputRefused(_no_outline(path))
-    slab = Slab(
-        outline=parts.outline,
-        thickness=thickness_of(wishes, units),
-        openings=parts.openings,
-        walls=parts.walls,
-        columns=parts.columns,
-        penetrations=parts.penetrations,
-        keep_outs=parts.keep_outs,
-        joints=parts.joints,
-    )
-    slab = with_shares_taken(slab)
+    slab = slab_of(parts, parts.outline, thickness_of(wishes, units))
     if mistakes := check_slab(slab, path.name, units.display):
         raise InputRefused(*mistakes)
     return Job(

@@ -33,6 +33,28 @@ class SlabParts:
     notes: tuple[str, ...] = ()
 
 
+def slab_of(parts: SlabParts, outline: Ring, thickness: float) -> Slab:
+    """The slab that a drawing alone gives.
+
+    Args:
+        parts: What it holds.
+        outline: Its outline.
+        thickness: Thickness of the slab, mm, which no drawing says.
+    """
+    return with_shares_taken(
+        Slab(
+            outline=outline,
+            thickness=thickness,
+            openings=parts.openings,
+            walls=parts.walls,
+            columns=parts.columns,
+            penetrations=parts.penetrations,
+            keep_outs=parts.keep_outs,
+            joints=parts.joints,
+        )
+    )
+
+
 def with_shares_taken(slab: Slab) -> Slab:
     """The slab whose joints have the depths that a drawing notes as shares of the thickness beside them."""
     if all(joint.depth_share is None for joint in slab.joints):

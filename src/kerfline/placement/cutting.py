@@ -39,7 +39,6 @@ BLADE_CHANGE = Habit(
     amount=15 / MINUTES_PER_HOUR,
     shown="15 min",
 )
-COUNT = Habit(key="day.saws.count", text="saws on site", amount=1, shown="1")
 MOST_SAWS = 20
 STAND_BY = 1
 """Saws in reserve; common practice on airfield work, spare blades beside them (UFGS 03150A, 3.1.1.2)."""

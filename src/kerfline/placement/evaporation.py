@@ -15,7 +15,6 @@ from kerfline.units import (
     FREEZING_F,
     KG_M2_PER_LB_FT2,
     KMH_PER_MPH,
-    MM_PER_METRE,
     to_fahrenheit,
 )
 
@@ -173,10 +172,6 @@ def wind_at_slab(wind: float, height: float) -> float:
     if height <= SLAB_WIND_HEIGHT:
         return wind
     return wind * math.log(SLAB_WIND_HEIGHT / ROUGHNESS) / math.log(height / ROUGHNESS)
-
-
-FORECAST_HEIGHT = 10 * MM_PER_METRE
-"""Height (mm) of the wind in a forecast; World Meteorological Organization practice (from memory)."""
 
 
 def remedies(risk: Risk) -> tuple[str, ...]:

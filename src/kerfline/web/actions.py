@@ -1,26 +1,16 @@
 """Everything that the page can do to a working state, each as one small message.
 
 A message names what to do in ``do`` and carries points in mm. What the user wrote (a thickness, a
-distance) comes as text and is read here, by the same reader as the job file's.
+distance) comes as text; ``acting`` reads it as the job file's reader does.
 """
 
-import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from kerfline.app import joint_edit, slab_edit
-from kerfline.app.joint_axis import line_of
-from kerfline.app.joint_refit import refit
-from kerfline.app.working import Working
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.slab_sense import check_slab
-from kerfline.geometry.ring import Point
-from kerfline.model.layout import Panel
-from kerfline.model.panelling import panels_of
-from kerfline.model.slab import GivenJoint, JointKind, Slab
-from kerfline.units import parse_length
+from kerfline.model.slab import JointKind
 from kerfline.web.wire import LARGEST
 
 LONGEST_TEXT = 200
@@ -187,120 +177,3 @@ def read_action(data: object) -> Action:
         first = error.errors(include_url=False, include_input=False)[0]
         place = ".".join(str(part) for part in first["loc"])
         raise InputRefused(Mistake(what=str(first["msg"]), where=place)) from None
-
-
-def apply(action: Action, working: Working) -> Working:
-    """The state after an action.
-
-    Raises:
-        InputRefused: It cannot be done; the state stays as it was.
-    """
-    match action:
-        case Thickness() | Rules():
-            return _choose(action, working)
-        case Add() | Move() | Set():
-            return _on_slab(action, working)
-        case Delete() if action.what != "joint":
-            return _sensible(working, slab_edit.remove(working.slab, action.what, action.id))
-        case _:
-            return _on_joints(action, working)
-
-
-def _choose(action: Thickness | Rules, working: Working) -> Working:
-    if isinstance(action, Rules):
-        return replace(working, rule_set=action.set, to_maximum=action.to_maximum)
-    thickness = slab_edit.positive_length(action.text, working.units, "thickness")
-    return _sensible(working, replace(working.slab, thickness=thickness))
-
-
-def _on_slab(action: Add | Move | Set, working: Working) -> Working:
-    slab = working.slab
-    match action:
-        case Add():
-            name = slab_edit.new_id(slab, action.what, {j.id for j in working.joints})
-            slab = slab_edit.add(slab, action.what, action.points, name)
-        case Move():
-            slab = slab_edit.move(slab, action.what, action.id, action.by)
-        case Set():
-            slab = slab_edit.set_field(
-                slab, action.what, action.id, action.field, action.value, working.units
-            )
-    return _sensible(working, slab)
-
-
-def _sensible(working: Working, slab: Slab) -> Working:
-    """The state with another slab, its joints fitted to the concrete that is there now."""
-    mistakes = check_slab(slab, display=working.units.display)
-    if mistakes:
-        raise InputRefused(*mistakes)
-    joints = refit(working.slab.concrete, slab.concrete, working.joints)
-    return replace(working, slab=slab, joints=joints)
-
-
-def _on_joints(
-    action: Slide | Place | MoveEnd | Draw | Split | Delete | Pin | Kind | Forbid,
-    working: Working,
-) -> Working:
-    concrete, joints = working.slab.concrete, working.joints
-    match action:
-        case Slide():
-            joints = joint_edit.slide(concrete, joints, action.id, action.by)
-        case Place():
-            joints = joint_edit.slide(concrete, joints, action.id, _to_place(action, working))
-        case MoveEnd():
-            joints = joint_edit.move_end(concrete, joints, action.id, action.end, action.to)
-        case Draw():
-            joints = joint_edit.draw(concrete, joints, action.start, action.end)
-        case Split():
-            panel = _panel(working, action.id)
-            at, way = _split_line(panel, action)
-            joints = joint_edit.split(concrete, joints, panel.polygon, way, at)
-        case Delete():
-            joints = joint_edit.delete(concrete, joints, action.id)
-        case Pin():
-            joints = joint_edit.pinned(joints, action.id, pinned=action.pinned)
-        case Kind():
-            joints = tuple(replace(j, kind=action.kind) if j.id == action.id else j for j in joints)
-        case Forbid():
-            return _forbid(working, action.id)
-    return replace(working, joints=joints)
-
-
-def _forbid(working: Working, name: str) -> Working:
-    joint = joint_edit.find(working.joints, name)
-    joints = joint_edit.delete(working.slab.concrete, working.joints, name)
-    line = GivenJoint(
-        id=slab_edit.new_id(working.slab, "forbidden", {j.id for j in joints}),
-        path=joint.path,
-        forbidden=True,
-    )
-    slab = replace(working.slab, joints=(*working.slab.joints, line))
-    return replace(working, slab=slab, joints=joints)
-
-
-def _panel(working: Working, name: str) -> Panel:
-    lines = [line_of(j) for j in working.joints]
-    panels = panels_of(working.slab.concrete, lines)
-    found = next((p for p in panels if p.id == name), None)
-    if found is None:
-        raise InputRefused(Mistake(what="there is no such panel", where=name))
-    return found
-
-
-def _split_line(panel: Panel, action: Split) -> tuple[Point, Point]:
-    """A point on the new joint and its direction: square to the panel's length unless turned."""
-    spot = panel.polygon.centroid
-    at = action.at or (float(spot.x), float(spot.y))
-    angle = math.radians(panel.box.angle + (0.0 if action.turned else 90.0))
-    return at, (math.cos(angle), math.sin(angle))
-
-
-def _to_place(action: Place, working: Working) -> Point:
-    """How far a joint must go to lie at the written distance from the slab's lower left."""
-    joint = joint_edit.find(working.joints, action.id)
-    (ax, ay), (bx, by) = joint.path[0], joint.path[-1]
-    wished = parse_length(action.text, working.units, where="place")
-    x0, y0, _, _ = working.slab.gross.bounds
-    if abs(bx - ax) < abs(by - ay):
-        return (x0 + wished - ax, 0.0)
-    return (0.0, y0 + wished - ay)

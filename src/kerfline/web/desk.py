@@ -24,7 +24,8 @@ from kerfline.model.job import Job
 from kerfline.model.slab import Slab
 from kerfline.rules.rule_set import load, names
 from kerfline.units import Unit
-from kerfline.web.actions import apply, read_action
+from kerfline.web.acting import apply
+from kerfline.web.actions import read_action
 from kerfline.web.alternatives import alternatives_data
 from kerfline.web.arrivals import Arrivals, seen_data
 from kerfline.web.draft import (

@@ -15,7 +15,6 @@ from kerfline.app.outcome import Outcome
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding, Severity
-from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout, Panel
 from kerfline.model.slab import Column, KeepOut, Penetration, Slab, Wall, Zone
 from kerfline.rules.slab_rules import SlabRules
@@ -286,11 +285,6 @@ def _string(axis: str, low: float, high: float, at: Sequence[float], display: Di
         "running": [format_length(s - low, display) for s in stops],
         "whole": format_length(high - low, display),
     }
-
-
-def job_data(job: Job) -> Data:
-    """What the page shows of a job that has no layout yet."""
-    return {"name": job.name, "units": job.units.value, "display": job.display.value}
 
 
 def _ring(polygon: Polygon) -> list[list[float]]:
