@@ -53,6 +53,10 @@ class Block(Protocol):
         """Draws with the upper left corner at a point."""
 
 
+LONG_PARAGRAPH = 12
+"""A paragraph of more lines than this may be divided, where this many fit."""
+
+
 @dataclass(frozen=True)
 class Prose:
     """A heading and numbered or plain paragraphs.
@@ -101,12 +105,17 @@ class Prose:
         return self._head + sum(self._paragraph_height(p) for p in self._lines(width))
 
     def split(self, width: float, room: float) -> "tuple[Prose | None, Prose | None]":
-        """Splits between paragraphs."""
+        """Splits between paragraphs, and one of many lines within."""
         used, count = self._head, 0
         for lines in self._lines(width):
-            used += self._paragraph_height(lines)
-            if used > room:
+            height = self._paragraph_height(lines)
+            if used + height > room:
+                fitting = int((room - used) / self.text / LINE_PITCH)
+                if len(lines) > LONG_PARAGRAPH <= fitting:
+                    return self._within_paragraph(count, lines, min(fitting, len(lines)) - 1)
+                used += height
                 break
+            used += height
             count += 1
         if count == len(self.paragraphs) and used <= room:
             return self, None
@@ -119,6 +128,21 @@ class Prose:
             continued=True,
         )
         return replace(self, paragraphs=self.paragraphs[:count]), rest
+
+    def _within_paragraph(
+        self, index: int, lines: Sequence[str], count: int
+    ) -> "tuple[Prose, Prose]":
+        """Splits after some lines of a paragraph; the number of the paragraph is said again."""
+        start, rest = " ".join(lines[:count]), " ".join(lines[count:])
+        return (
+            replace(self, paragraphs=(*self.paragraphs[:index], start)),
+            replace(
+                self,
+                paragraphs=(rest, *self.paragraphs[index + 1 :]),
+                first=self.first + index if self.first else 0,
+                continued=True,
+            ),
+        )
 
     def draw(self, board: Board, at: Point, width: float) -> None:
         """Draws with the upper left corner at a point."""

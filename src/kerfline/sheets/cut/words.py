@@ -201,9 +201,22 @@ def squareness(
 
 
 def _cuts(cuts: Sequence[CutLine]) -> str:
-    """The numbers of cuts in words: ``Cut 3``, ``Cuts 3, 7``."""
-    numbers = ", ".join(str(cut.number) for cut in cuts)
-    return f"Cut{'s' if len(cuts) > 1 else ''} {numbers}"
+    """The numbers of cuts in words: ``Cut 3``, ``Cuts 3, 7``, ``Cuts 3, 5 to 9``."""
+    runs: list[list[int]] = []
+    for number in sorted(cut.number for cut in cuts):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return f"Cut{'s' if len(cuts) > 1 else ''} {', '.join(map(_run, runs))}"
+
+
+def _run(numbers: Sequence[int]) -> str:
+    """Numbers that follow on one another: each of two, the first and the last of more."""
+    first, last = numbers[0], numbers[-1]
+    if last - first > 1:
+        return f"{first} to {last}"
+    return ", ".join(str(number) for number in numbers)
 
 
 def by_hand(cuts: Sequence[CutLine], text: float, width: float) -> Prose | None:
