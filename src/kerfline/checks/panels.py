@@ -1,5 +1,6 @@
 """Rules on the size of panels: span, aspect, width, area."""
 
+import math
 from collections.abc import Iterator
 
 import shapely
@@ -200,10 +201,16 @@ def fewest_bays(
             and (limits.area is None or one * two <= of(limits.area) + MEASURE * two)
         )
 
+    def counts(side: float, most: int) -> range:
+        """How many bays can keep both the span and the least width, one to spare either way."""
+        fewest = math.floor(side / (of(limits.span) + MEASURE))
+        greatest = math.ceil(side / max(limits.width.bound - MEASURE, MEASURE))
+        return range(max(1, fewest), min(most, greatest) + 1)
+
     choices = [
         (along * across, across, along)
-        for across in range(1, most_across + 1)
-        for along in range(1, MOST_BAYS + 1)
+        for across in counts(width, most_across)
+        for along in counts(length, MOST_BAYS)
         if along * across > 1 and kept(along, across)
     ]
     if not choices:

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -10,6 +11,9 @@ from shapely import Polygon
 EQUAL = 5
 """Areas that agree to this many decimals of the smallest are equal: a micron here and there, as when
 corners are snapped to a grid, must not decide between the three rectangles of a triangle."""
+
+KEPT = 10_000
+"""Rectangles that are kept: a panel is measured by several parts, and again while another one changes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,13 @@ def enclosing_rectangle(polygon: Polygon) -> Rectangle:
     tests compare with shapely). Of equal rectangles the shorter one is taken, then the one whose
     long side turns least from x, so that the result does not depend on where the ring starts.
     """
-    hull = shapely.get_coordinates(polygon.convex_hull)
+    return _around(shapely.get_coordinates(polygon.convex_hull).tobytes())
+
+
+@lru_cache(maxsize=KEPT)
+def _around(corners: bytes) -> Rectangle:
+    """The rectangle around a convex hull, given as the bytes of its corners so that it can be kept."""
+    hull = np.frombuffer(corners).reshape(-1, 2)
     edges = np.diff(hull, axis=0)
     angles = np.arctan2(edges[:, 1], edges[:, 0]) % (math.pi / 2)
     angles = np.unique(np.round(angles, 9))
