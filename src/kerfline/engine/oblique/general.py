@@ -51,7 +51,8 @@ def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> 
     settled = list(required.cuts)
     answers: list[Pieces] = []
     notes: list[str] = []
-    for zone in _zone_pieces(region, required):
+    zones = _zone_pieces(region, required)
+    for zone in sorted(zones, key=lambda z: _pattern_on(region, z) is None):
         pattern = _pattern_on(region, zone)
         wished = _in_pattern(region, zone, pattern, settled, weights) if pattern else None
         if wished is not None:
@@ -153,7 +154,7 @@ def _ground(
 ) -> Ground:
     """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
     lines = [line for line in settled if line.distance(part) <= TOUCH]
-    rim = part.exterior.buffer(TOUCH)
+    rim = part.boundary.buffer(TOUCH)
     shared = [*(x.intersection(rim) for x in lines), *_sides_with(part, region.landings)]
     border = shapely.union_all(shared) if shared else None
     outside = [_arrives(line, part) for line in lines]
@@ -180,14 +181,18 @@ def _sides_with(part: Polygon, landings: Sequence[Point]) -> list[LineString]:
 
 
 def _arrives(line: LineString, part: Polygon) -> list[Point]:
-    """Ends of a joint on the border of a part that it does not enter."""
+    """Ends and turns of a joint on the border of a part that it does not enter, nor runs along."""
     if line.intersection(part.buffer(-TOUCH)).length:
         return []
-    ends = [(float(x), float(y)) for x, y in (line.coords[0], line.coords[-1])]
-    along = line.intersection(part.exterior.buffer(TOUCH)).length
-    if along > 10 * TOUCH:
-        return []
-    return [p for p in ends if part.exterior.distance(shapely.Point(p)) <= TOUCH]
+    points = [(float(x), float(y)) for x, y in line.coords]
+    border = part.boundary
+    arriving = [
+        pair
+        for pair in itertools.pairwise(points)
+        if LineString(pair).intersection(border.buffer(TOUCH)).length <= 10 * TOUCH
+    ]
+    ends = sorted({end for pair in arriving for end in pair})
+    return [p for p in ends if border.distance(shapely.Point(p)) <= TOUCH]
 
 
 def limits_at(region: Region, piece: Polygon) -> WorkingLimits:

@@ -19,13 +19,12 @@ from kerfline.model.slab import Pattern, PatternKind
 
 HALF_RIGHT = 45.0
 
-BORDER_ROOM = 1.75
+BORDER_ROOMS = (1.75,)
 """A border panel of the turned grid is a square, half of another, and what bends of the joints add:
 so much longer than the square."""
 
-
-SKEW_ROOM = 1.4
-"""The same for a grid along a line of the user's."""
+SKEW_ROOMS = (1.4, 1.2, 1.6, 1.8)
+"""The same for a grid along a line of the user's: all are tried, and the best is kept."""
 
 
 def patterned(
@@ -43,8 +42,27 @@ def patterned(
         required: Joints that are settled inside the area.
         weights: What each thing is worth.
     """
+    found = [_in_grid(ground, pattern, room, required, weights) for room in _rooms(pattern)]
+    return min((f for f in found if f), key=lambda f: round(f.cost), default=None)
+
+
+def _rooms(pattern: Pattern) -> tuple[float, ...]:
+    """The shares of the span that are tried for the squares; one where the spacing is settled."""
+    if pattern.spacing or pattern.kind is PatternKind.SQUARE:
+        return (1.0,)
+    return BORDER_ROOMS if pattern.kind is PatternKind.DIAGONAL else SKEW_ROOMS
+
+
+def _in_grid(
+    ground: Ground,
+    pattern: Pattern,
+    room: float,
+    required: Sequence[LineString],
+    weights: Weights,
+) -> Pieces | None:
+    """The layout in one grid."""
     chart = SquareChart(turn_of(pattern))
-    firsts, seconds = (_grid(ground, chart, axis, pattern) for axis in (0, 1))
+    firsts, seconds = (_grid(ground, chart, axis, pattern, room) for axis in (0, 1))
     net = net_of(ground.concrete, chart, firsts, seconds, required)
     allowed = [c for c in choices(ground, net) if len(c.cells) == 1 or _is_cut(net, c)]
     return best_of(ground, net, allowed, weights)
@@ -60,25 +78,27 @@ def turn_of(pattern: Pattern) -> float:
     return 0.0
 
 
-def _grid(ground: Ground, chart: Chart, axis: int, pattern: Pattern) -> tuple[Station, ...]:
+def _grid(
+    ground: Ground, chart: Chart, axis: int, pattern: Pattern, room: float
+) -> tuple[Station, ...]:
     """Lines at one spacing, laid symmetrically about the middle of the area."""
     low, high = extent(ground.concrete, chart, axis)
     across = extent(ground.concrete, chart, 1 - axis)
-    step = _spacing(ground, pattern, high - low)
+    step = _spacing(ground, pattern, high - low, room)
     count = math.ceil((high - low) / step - 1e-6)
     middle = (low + high) / 2
     places = [middle + (i - count / 2) * step for i in range(1, count)]
     return tuple(Station(straight(p, axis, across), Reason.PATTERN) for p in places)
 
 
-def _spacing(ground: Ground, pattern: Pattern, size: float) -> float:
+def _spacing(ground: Ground, pattern: Pattern, size: float, room: float) -> float:
     """The wished spacing within the span; unwished, even bays, or what leaves room at the border."""
     span = ground.limits.span
     if pattern.spacing:
         return min(pattern.spacing, span)
     if pattern.kind is PatternKind.SQUARE:
         return size / math.ceil(size / span - 1e-6)
-    return span / (BORDER_ROOM if pattern.kind is PatternKind.DIAGONAL else SKEW_ROOM)
+    return span / room
 
 
 def _is_cut(net: Net, choice: Choice) -> bool:
