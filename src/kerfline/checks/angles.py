@@ -29,6 +29,8 @@ class Curves:
 
     def tangent(self, at: Point, way: Point) -> Point:
         """The direction of an edge at a place, which the chord there runs in roughly."""
+        if not self.arcs:
+            return way
         for index in sorted(self.tree.query(shapely.Point(at), "dwithin", TOUCH).tolist()):
             arc = self.arcs[index]
             x, y = (at[0] - arc.centre[0]) / arc.radius, (at[1] - arc.centre[1]) / arc.radius
@@ -145,4 +147,4 @@ def _round_boxes(measures: Measures) -> shapely.STRtree:
 
 
 def _on_any(tree: shapely.STRtree, at: Point) -> bool:
-    return bool(len(tree.query(shapely.Point(at), "dwithin", 2 * TOUCH)))
+    return bool(len(tree)) and bool(len(tree.query(shapely.Point(at), "dwithin", 2 * TOUCH)))

@@ -156,6 +156,8 @@ class Measures:
         return shapely.STRtree([area for _, area in self._zones])
 
     def _zones_at(self, shape: BaseGeometry) -> list[tuple[float, Polygon]]:
+        if not self.slab.zones:
+            return []
         return [self._zones[i] for i in sorted(self._zone_tree.query(shape, "intersects").tolist())]
 
     def thickness_in(self, panel: Polygon) -> float:

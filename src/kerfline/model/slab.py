@@ -337,6 +337,8 @@ class Slab:
 
     def thickness_at(self, x: float, y: float) -> float:
         """Thickness at a point: that of the zone there, else the slab's."""
+        if not self.zones:
+            return self.thickness
         here = ShapelyPoint(x, y)
         return next(
             (z.thickness for z in self.zones if z.outline.polygon.covers(here)), self.thickness
