@@ -9,6 +9,9 @@ from kerfline.sheets.marks import Board
 COLUMN_GAP = 8.0
 """Room between columns, mm."""
 
+LONG = 4.0
+"""A table longer than so many columns is split wherever it begins."""
+
 BLOCK_GAP = 5.0
 """Room between blocks, mm."""
 
@@ -60,20 +63,28 @@ class _Cursor:
         return rest
 
 
+def _tall(region: Region) -> float:
+    return region.top - region.bottom
+
+
 def fill_around(board: Board, regions: Sequence[Region], blocks: Sequence[Block]) -> list[Block]:
     """Draws blocks beside a plan: each in the first region that holds it whole.
 
-    What may be split begins in the first region where no other holds all of it; tables go to another sheet.
+    What may be split begins in the first region where no other holds all of it, and so does a table that
+    is split in any case; other tables go to another sheet.
 
     Returns:
         The blocks, or the rests of them, that found no room.
     """
     cursors = [_Cursor(region) for region in regions]
     left: list[Block] = []
+    parted = False
     for block in blocks:
         if any(cursor.takes(board, block) for cursor in cursors):
             continue
-        rest = block if block.whole or left else cursors[0].takes_part(board, block)
+        whole = block.whole and block.height(block.width) <= LONG * _tall(regions[0])
+        rest = block if whole or parted else cursors[0].takes_part(board, block)
+        parted = parted or rest is not block
         if rest is not None:
             left.append(rest)
     return left

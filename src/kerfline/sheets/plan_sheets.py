@@ -99,11 +99,13 @@ def plan_sheets(
 
 
 def _for_column(block: Block, size: PaperSize) -> Block:
-    """A table that is a little too wide for the column, its sentences wrapped a little more."""
-    width = column_width(size)
-    if isinstance(block, Table) and width < block.width <= A_LITTLE_WIDER * width:
-        return block.within(width) if block.least_width <= width else block
-    return block
+    """A table that is a little too wide for the column, its sentences wrapped more where it then fits."""
+    column, width = column_region(size), column_width(size)
+    if not isinstance(block, Table) or not width < block.width <= A_LITTLE_WIDER * width:
+        return block
+    narrow = block.within(width)
+    fits = block.least_width <= width and narrow.height(width) <= column.top - column.bottom
+    return narrow if fits else block
 
 
 def _with_aside(

@@ -14,6 +14,9 @@ FRAME_WIDTH = 0.7
 INSET = 3.0
 """Room between the frame and what stands inside it, mm."""
 
+MOST_COLUMNS = 8
+"""Blocks taller than so many columns together are filled in order: trying another way would not save a sheet."""
+
 MOST_SHEETS = 400
 """A set longer than this is a mistake of the program, not of the user."""
 
@@ -121,6 +124,9 @@ def _narrowed(block: Block, width: float) -> Block:
 
 def _fill_both(board: Board, main: Region, column: Region, blocks: list[Block]) -> list[Block]:
     """Fills a sheet in the way of the two that leaves less for the next one."""
+    tall = sum(block.height(block.width) for block in blocks)
+    if tall > MOST_COLUMNS * (main.top - main.bottom):
+        return _in_order(board, main, column, blocks)
     ways = (_in_order, _wide_apart)
     left = [len(way(Board(), main, column, blocks)) for way in ways]
     return ways[left.index(min(left))](board, main, column, blocks)
