@@ -174,6 +174,7 @@ def test_each_tool_does_what_it_says(page, serve, tmp_path):
             ".penetration",
             ".keep-out",
             ".forbidden",
+            ".zone",
         )
         return [len(page.all(f"#drawing {kind}")) for kind in kinds]
 
@@ -199,13 +200,14 @@ def test_each_tool_does_what_it_says(page, serve, tmp_path):
     with_tool("penetration", (3, 3))
     with_tool("forbid", (12, 17), (18, 17))
     with_tool("keep-out", (12, 12), (17, 12), (17, 16), (12.05, 12.05))
-    assert counts()[1:] == [2, 1, 2, 1, 1]
+    with_tool("zone", (22, 14), (28, 14), (28, 18), (22.05, 14.05))
+    assert counts()[1:] == [2, 1, 2, 1, 1, 1]
 
-    for _ in range(7):
+    for _ in range(8):
         page.click("#undo")
-    page.wait(lambda: counts() == [3, 1, 0, 1, 0, 0])
+    page.wait(lambda: counts() == [3, 1, 0, 1, 0, 0, 0])
     assert not page.one("#undo").is_enabled()
-    for _ in range(7):
+    for _ in range(8):
         page.click("#redo")
     page.wait(lambda: counts()[2] == 1)
     assert not page.one("#redo").is_enabled()

@@ -15,13 +15,16 @@ from kerfline.model.slab import (
     PenetrationKind,
     Slab,
     Wall,
+    Zone,
 )
 from kerfline.units import Unit, parse_length
 
-Thing = Wall | Column | Penetration | KeepOut | GivenJoint
+Thing = Wall | Column | Penetration | KeepOut | GivenJoint | Zone
 Value = str | bool
 
-LETTERS = {"wall": "W", "column": "C", "penetration": "N", "keep-out": "K", "forbidden": "F"}
+LETTERS = {
+    "wall": "W", "column": "C", "penetration": "N", "keep-out": "K", "forbidden": "F", "zone": "Z",
+}  # fmt: skip
 """First letter of the names of what the page adds."""
 
 FIELDS = {
@@ -30,6 +33,7 @@ FIELDS = {
     "penetration": "penetrations",
     "keep-out": "keep_outs",
     "forbidden": "joints",
+    "zone": "zones",
 }
 """Where each kind is kept in a slab."""
 
@@ -40,6 +44,7 @@ LENGTHS = {
     "wall": ("thickness", "strip_width", "strip_depth"),
     "column": ("size",),
     "penetration": ("diameter", "clear"),
+    "zone": ("thickness",),
 }
 """Fields that take a length, by kind."""
 
@@ -80,13 +85,13 @@ def add(slab: Slab, kind: str, points: tuple[Point, ...], name: str) -> Slab:
     Raises:
         InputRefused: There are too few points for it.
     """
-    least = {"wall": 2, "forbidden": 2, "keep-out": 3}.get(kind, 1)
+    least = {"wall": 2, "forbidden": 2, "keep-out": 3, "zone": 3}.get(kind, 1)
     if len(points) < least:
         raise InputRefused(Mistake(what=f"a {kind} needs {least} points or more", where=name))
-    return with_things(slab, kind, (*things(slab, kind), _new(kind, points, name)))
+    return with_things(slab, kind, (*things(slab, kind), _new(slab, kind, points, name)))
 
 
-def _new(kind: str, points: tuple[Point, ...], name: str) -> Thing:
+def _new(slab: Slab, kind: str, points: tuple[Point, ...], name: str) -> Thing:
     if kind == "wall":
         return Wall(id=name, path=points)
     if kind == "column":
@@ -97,6 +102,8 @@ def _new(kind: str, points: tuple[Point, ...], name: str) -> Thing:
         )
     if kind == "keep-out":
         return KeepOut(id=name, outline=Ring(points))
+    if kind == "zone":  # as thick as the slab until the user writes how thick it is
+        return Zone(id=name, outline=Ring(points), thickness=slab.thickness)
     return GivenJoint(id=name, path=points, forbidden=True)
 
 
@@ -104,7 +111,7 @@ def new_id(slab: Slab, kind: str, also: set[str]) -> str:
     """The next free name of a kind, such as ``W4``; ``also`` are the names of joints."""
     things(slab, kind)
     taken = {t.id for field in FIELDS.values() for t in getattr(slab, field)} | also
-    taken |= {z.id for z in slab.zones} | {p.id for p in slab.patterns}
+    taken |= {p.id for p in slab.patterns}
     number = 1
     while f"{LETTERS[kind]}{number}" in taken:
         number += 1
@@ -130,7 +137,7 @@ def _moved(thing: Thing, by: Point) -> Thing:
         return replace(thing, path=tuple(shifted(p) for p in thing.path))
     if isinstance(thing, GivenJoint):
         return replace(thing, path=tuple(shifted(p) for p in thing.path))
-    if isinstance(thing, KeepOut):
+    if isinstance(thing, KeepOut | Zone):
         ring = Ring(tuple(shifted(p) for p in thing.outline.points), thing.outline.bulges)
         return replace(thing, outline=ring)
     return replace(thing, at=shifted(thing.at))

@@ -19,7 +19,7 @@ Name = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
 Coordinate = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
 Spot = tuple[Coordinate, Coordinate]
 Points = Annotated[tuple[Spot, ...], Field(max_length=500)]
-SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden"]
+SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden", "zone"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,7 +106,7 @@ class Forbid:
 
 @dataclass(frozen=True, kw_only=True)
 class Add:
-    """Adds a wall, column, drain, keep-out or forbidden line."""
+    """Adds a wall, column, drain, keep-out, zone or forbidden line."""
 
     do: Literal["add"]
     what: SlabKind

@@ -110,6 +110,7 @@ def test_a_forbidden_joint_leaves_a_line_that_none_may_lie_on(begun):
         ("penetration", [[4500, 1500]], "penetrations"),
         ("keep-out", [[100, 100], [900, 100], [900, 900]], "keepOuts"),
         ("forbidden", [[0, 1000], [3000, 1000]], "forbidden"),
+        ("zone", [[100, 100], [1900, 100], [1900, 1900]], "zones"),
     ],
 )
 def test_what_stands_on_the_slab_is_added_moved_and_taken_away(begun, what, points, listed):
@@ -142,6 +143,10 @@ def test_values_are_set_as_they_are_written(begun):
 
     thicker = do(page, state, do="set", what="wall", id="W1", field="thickness", value="6 in")
     assert thicker["picture"]["slab"]["walls"][0]["thickness"] == '6"'
+    zone = do(page, state, do="add", what="zone", points=[[0, 0], [3000, 0], [3000, 3000]])
+    assert zone["picture"]["slab"]["zones"][0]["thickness"] == '4"'
+    deep = do(page, zone["state"], do="set", what="zone", id="Z1", field="thickness", value="6 in")
+    assert deep["picture"]["slab"]["zones"][0]["thickness"] == '6"'
     bearing = do(page, state, do="set", what="wall", id="W1", field="bearing", value=True)
     assert bearing["picture"]["slab"]["walls"][0]["bearing"] is True
     slab = do(page, state, do="thickness", text="150 mm")

@@ -13,10 +13,13 @@ export function details(view, chosen, hands) {
     penetration: thingDetails,
     "keep-out": thingDetails,
     forbidden: thingDetails,
-    zone: zoneDetails,
+    zone: thingDetails,
   }[chosen?.what];
   const made = make?.(view, chosen, hands);
-  return made ?? [el("p", { class: "empty" }, "Choose a panel, a joint or a finding on the drawing or in the lists.")];
+  return made ?? [
+    el("p", { class: "empty" }, "Choose a panel, a joint or a finding on the drawing or in the lists."),
+    hands && el("p", { class: "empty" }, el("small", {}, "Here you can move straight joints, their ends and what stands on the slab, and draw and delete them. The slab's edge, its openings and the corners of areas are changed in the job file; a bent joint is deleted and drawn anew.")),
+  ].filter(Boolean);
 }
 
 export function facts(...pairs) {
@@ -109,8 +112,8 @@ function findingDetails({ picture }, { id }) {
   ];
 }
 
-const LISTS = { wall: "walls", column: "columns", penetration: "penetrations", "keep-out": "keepOuts", forbidden: "forbidden" };
-const TITLES = { wall: "Wall", column: "Column", penetration: "Penetration", "keep-out": "Keep-out", forbidden: "Forbidden line" };
+const LISTS = { wall: "walls", column: "columns", penetration: "penetrations", "keep-out": "keepOuts", forbidden: "forbidden", zone: "zones" };
+const TITLES = { wall: "Wall", column: "Column", penetration: "Penetration", "keep-out": "Keep-out", forbidden: "Forbidden line", zone: "Zone" };
 
 function thingDetails({ picture }, { what, id }, hands) {
   const thing = picture.slab[LISTS[what]].find((each) => each.id === id);
@@ -122,19 +125,16 @@ function thingDetails({ picture }, { what, id }, hands) {
     penetration: () => [choice("Kind", ["pipe", "drain", "conduit", "post"], thing.kind, set("kind")), field("Diameter", thing.size, set("diameter"))],
     "keep-out": () => [field("What lies there", thing.what, set("what"))],
     forbidden: () => [],
+    zone: () => [field("Thickness", thing.thickness, set("thickness"))],
   };
   return [
     el("h2", {}, `${TITLES[what]} ${id}`),
     related(picture, id),
+    !hands && thing.thickness ? facts(["Thickness", thing.thickness]) : null,
     hands && el("div", { class: "row" }, fields[what]()),
     hands && el("div", { class: "row" }, button("Delete", () => hands.act({ do: "delete", what, id }))),
     hands && el("p", {}, el("small", {}, "Drag it on the drawing, or move it with the arrow keys.")),
   ].flat();
-}
-
-function zoneDetails({ picture }, { id }) {
-  const zone = picture.slab.zones.find((each) => each.id === id);
-  return zone ? [el("h2", {}, `Zone ${id}`), facts(["Thickness", zone.thickness])] : null;
 }
 
 export function button(words, action, attributes = {}) {

@@ -43,7 +43,7 @@ export class Drawing {
     this.picture = picture;
     this.draft = extra.state;
     swap(this.layers.concrete, concrete(picture.slab));
-    swap(this.layers.zones, picture.slab.zones.map((zone) => area("zone", zone)));
+    swap(this.layers.zones, picture.slab.zones.map((zone) => zoneShape(zone)));
     swap(this.layers.keepOuts, picture.slab.keepOuts.map((each) => area("keep-out", each)));
     swap(this.layers.walls, picture.slab.walls.map(wall), picture.slab.edges.map(edge));
     swap(this.layers.objects, picture.slab.columns.map(column), picture.slab.penetrations.map(penetration));
@@ -260,6 +260,12 @@ function penetration(each) {
     shape("circle", { class: "hole", cx: x, cy: y, r: each.radius }),
     shape("g", { transform: `translate(${x} ${y})` }, shape("g", { class: "upright" }, shape("path", { class: "cross", d: "M-6 0H6M0 -6V6" }), shape("circle", { class: "reach", r: 10 }))),
   );
+}
+
+// A zone is taken by its border, so that the panels inside can still be chosen.
+function zoneShape(each) {
+  const d = pathData(each.outline, true);
+  return shape("g", { class: "zone", "data-what": "zone", "data-id": each.id }, shape("path", { class: "border", d }), shape("path", { class: "reach", d }));
 }
 
 function area(kind, each) {

@@ -277,7 +277,7 @@ byId("more-list").addEventListener("keydown", (event) => {
 function shortcut(event) {
   const tool = TOOLS.find((each) => each.key === event.key.toLowerCase());
   const joint = chosen?.what === "joint" ? desk.now.state.joints.find((each) => each.id === chosen.id) : null;
-  if ((event.key === "Delete" || event.key === "Backspace") && chosen && !["panel", "finding", "zone"].includes(chosen.what)) act({ do: "delete", what: chosen.what, id: chosen.id });
+  if ((event.key === "Delete" || event.key === "Backspace") && chosen && !["panel", "finding"].includes(chosen.what)) act({ do: "delete", what: chosen.what, id: chosen.id });
   else if (event.key === "p" && joint) act({ do: "pin", id: joint.id, pinned: !joint.pinned });
   else if (event.key === "f" && joint) act({ do: "forbid", id: joint.id });
   else if (tool) tools.take(tool.id);

@@ -7,7 +7,7 @@ import { onGrid, snapLine, snapPoint, snapShift, squareTo } from "./snap.js";
 const CLICK = 5;
 const WHEEL = 0.0015;
 const KEY_PAN = 60;
-const MOVABLE = ["wall", "column", "penetration", "keep-out", "forbidden"];
+const MOVABLE = ["wall", "column", "penetration", "keep-out", "forbidden", "zone"];
 
 export const TOOLS = [
   { id: "choose", name: "Choose", key: "v", hint: "" },
@@ -18,6 +18,7 @@ export const TOOLS = [
   { id: "column", name: "Column", key: "c", taps: 1, hint: "Tap where the column stands." },
   { id: "penetration", name: "Drain", key: "d", taps: 1, hint: "Tap where the drain is." },
   { id: "keep-out", name: "Keep-out", key: "k", taps: 0, hint: "Tap the corners of the area, and the first corner again to close it." },
+  { id: "zone", name: "Zone", key: "z", taps: 0, hint: "Tap the corners of an area with its own thickness, and the first corner again to close it. Then write how thick it is." },
   { id: "measure", name: "Measure", key: "m", taps: 2, hint: "Tap two points to see the distance between them." },
 ];
 
@@ -195,7 +196,7 @@ export class Tools {
   }
 
   addPoint(point) {
-    if (this.tool.id === "keep-out" && this.closes(point)) return this.finish();
+    if (this.tool.taps === 0 && this.closes(point)) return this.finish();
     if (this.tool.id === "measure" && this.points.length === 2) this.points = [];
     this.points.push(point);
     this.showPoints(point);
