@@ -12,6 +12,7 @@ from kerfline.engine.aslant import must_slant
 from kerfline.engine.choosing import better, nearly_square
 from kerfline.engine.closing import closed
 from kerfline.engine.effort import Effort
+from kerfline.engine.least_length import least_length
 from kerfline.engine.naming import joints_of, panels_of
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.oblique.frames import regions_of
@@ -28,7 +29,7 @@ from kerfline.rules.slab_rules import SlabRules
 
 Value = TypeVar("Value")
 
-SECOND_SHARE = 0.5
+SECOND_SHARE = 0.3
 """Share of a region's effort that goes into an exact layout beside the general one."""
 
 WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.HEURISTIC)
@@ -61,7 +62,7 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
     return Layout(
         joints=joints,
         panels=panels_of(slab, joints),
-        solution=_solution(solved, time.perf_counter() - began),
+        solution=_solution(solved, _least_length(slab, solved), time.perf_counter() - began),
         limits=working_limits(rules, slab.thickness, options),
         walls_left=_merged([region.walls_left for _, region in solved]),
         wall_shifts=_merged([region.wall_shifts for _, region in solved]),
@@ -135,14 +136,30 @@ def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:
     return [*turned, *place.borders]
 
 
-def _solution(solved: Sequence[tuple[PlacedRegion, RegionLayout]], seconds: float) -> Solution:
+def _least_length(slab: Slab, solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> float:
+    """The better bound of the joint length: that of any slab, or that of its only region.
+
+    Bounds of several regions do not add up, for another layout need not divide the slab as this one does.
+    """
+    limits = [
+        limit.span
+        for place, _ in solved
+        for limit in (place.region.working, *(z.working for z in place.region.zones))
+    ]
+    own = [region.length_bound for _, region in solved] if len(solved) == 1 else []
+    return max([least_length(slab.concrete, max(limits)), *own])
+
+
+def _solution(
+    solved: Sequence[tuple[PlacedRegion, RegionLayout]], least: float, seconds: float
+) -> Solution:
     """How good the whole is: sums over the regions, and the borders' length in cost and bounds."""
     border = sum(LineString(c.path).length for place, _ in solved for c in place.borders)
     return Solution(
         status=max((region.status for _, region in solved), key=WORST.index),
         cost=border + sum(region.cost for _, region in solved),
         bound=border + sum(region.bound for _, region in solved),
-        length_bound=border + sum(region.length_bound for _, region in solved),
+        length_bound=least,
         seconds=seconds,
         regions=tuple(
             RegionSolution(

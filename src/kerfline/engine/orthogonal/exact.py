@@ -94,10 +94,13 @@ def solve_exact(
         attempts: How often the search is tried.
 
     Returns:
-        The layout; None where the slab is so irregular that its true panels keep coming out too long.
+        The layout; None where the slab is so irregular that its true panels keep coming out too long,
+        or where the effort was used up before they came out right.
     """
     span = region.working.span
-    for _ in range(attempts):
+    for attempt in range(attempts):
+        if attempt >= SECOND and effort.left <= 0.0:
+            return None
         answer = _answer(region, weights, effort, span)
         if answer is None:
             return None
@@ -112,7 +115,7 @@ def solve_exact(
 def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> Answer | None:
     """The best cover, searched again with more lines where they may mend what it breaks."""
     answer = _first_answer(region, weights, effort, span, ((), ()))
-    if answer is None or answer.held:
+    if answer is None or answer.held or effort.left <= 0.0:
         return answer
     more = mending_lines(answer.grid, answer.panels, answer.cover.chosen, region)
     if not any(more):

@@ -171,7 +171,9 @@ def _zones(region: Region, run: TrueRun) -> Iterable[Ground]:
 
 
 def _columns(region: Region, run: TrueRun) -> Iterable[Ground]:
-    small = [c for c in region.columns if not is_opening(c, region)]
+    x0, y0, x1, y1 = LineString(run.path).buffer(TOUCH).bounds
+    beside = (c for c in region.columns if x0 <= c.at[0] <= x1 and y0 <= c.at[1] <= y1)
+    small = [c for c in beside if not is_opening(c, region)]
     far = shapely.distance(LineString(run.path), [ShapelyPoint(c.at) for c in small])
     names = [c.id for c, gap in zip(small, far, strict=True) if gap <= TOUCH]
     if names:

@@ -69,7 +69,7 @@ def best_cover(model: Programme, likely: Flags, effort: Effort) -> Cover | None:
         best, reached = WholeChoices(values=values, cost=cost), bound
     else:
         best, reached = dives(search, effort), bound
-        if best is None or best.cost - bound > GAP * best.cost:
+        if best is None or (best.cost - bound > GAP * best.cost and effort.left > 0.0):
             best, reached = proven(search, best, bound, priced, effort)
     if best is None:
         return None
