@@ -10,7 +10,7 @@ const KEY_PAN = 60;
 const MOVABLE = ["wall", "column", "penetration", "keep-out", "forbidden", "zone"];
 
 export const TOOLS = [
-  { id: "choose", name: "Choose", key: "v", hint: "" },
+  { id: "choose", name: "Choose", key: "o", hint: "" },
   { id: "joint", name: "Draw joint", key: "j", taps: 2, hint: "Tap where the joint begins, then where it goes. It is carried on to the next edge or joint." },
   { id: "split", name: "Split panel", key: "s", hint: "Tap a panel where the new joint should run. Hold Shift to split along its length." },
   { id: "forbid", name: "Forbid line", key: "x", taps: 2, hint: "Tap the two ends of a line where no joint may lie." },
