@@ -115,7 +115,7 @@ def solve_exact(
 def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> Answer | None:
     """The best cover, searched again with more lines where they may mend what it breaks."""
     answer = _first_answer(region, weights, effort, span, ((), ()))
-    if answer is None or answer.held or effort.left <= 0.0:
+    if answer is None or answer.held:
         return answer
     more = mending_lines(answer.grid, answer.panels, answer.cover.chosen, region)
     if not any(more):
