@@ -55,7 +55,10 @@ def _added(mended: Mended) -> Iterator[str]:
     before, after = (o.count(Severity.ERROR) for o in (mended.before, mended.after))
     yield from _line("amended", f"{count} added, {length}; errors {before} before, {after} after")
     for joint in added[:MOST]:
-        yield from _line("", f"{joint.id}, {format_length(joint.length, display)}: {in_words(joint.note, display)}")
+        yield from _line(
+            "",
+            f"{joint.id}, {format_length(joint.length, display)}: {in_words(joint.note, display)}",
+        )
     yield from _more(len(added))
 
 

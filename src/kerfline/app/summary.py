@@ -1,12 +1,13 @@
 """The ten lines that a builder reads first."""
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from kerfline.app.outcome import Outcome
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Solution, Status
+from kerfline.sheets.lettering import unlettered
 from kerfline.units import Display, format_depth, format_length, format_run
 
 WIDTH = 100
@@ -33,9 +34,25 @@ def summary(outcome: Outcome, written: Sequence[Path] = ()) -> str:
         ("quality", _quality(layout.solution, layout.joint_length, job.display)),
     ]
     rows += [("assumed", words) for words in outcome.rules.assumptions]
+    rows += [("letters", words) for words in _letters(outcome)]
     if written:
         rows.append(("files", _files(written)))
     return "\n".join(f"{name:<9} {text}" for name, text in [("job", job.name), *rows])
+
+
+def _letters(outcome: Outcome) -> Iterator[str]:
+    """What of the user's own words the sheets cannot show."""
+    job = outcome.job
+    words = [
+        *job.sheet.fields.values(),
+        *(keep_out.what for keep_out in job.slab.keep_outs),
+        *(joint.note for joint in job.slab.joints),
+    ]
+    if lacking := unlettered("".join(words)):
+        yield (
+            f"the sheets' font lacks {' '.join(lacking)}, which the PDF leaves out: write these words in "
+            "Latin, Greek or Cyrillic letters"
+        )
 
 
 def _slab(outcome: Outcome) -> str:

@@ -34,6 +34,13 @@ def text_width(text: str, height: float) -> float:
     return _units(text) * height / CAP_HEIGHT
 
 
+def unlettered(text: str) -> str:
+    """The letters of a text that the shipped font has not, each once, sorted."""
+    return "".join(
+        sorted({sign for sign in text if ord(sign) not in _WIDTHS and sign.isprintable()})
+    )
+
+
 @lru_cache(maxsize=1 << 16)
 def _units(text: str) -> int:
     return sum(_WIDTHS.get(ord(letter), _WIDEST) for letter in text)

@@ -9,7 +9,7 @@ from checked import grid_slab, joint
 from kerfline.app.check import check_job
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.summary import WIDTH, findings_text, summary
-from kerfline.model.job import Job
+from kerfline.model.job import Job, SheetChoice
 from kerfline.model.slab import Wall
 from kerfline.units import MM_PER_FOOT, Unit
 
@@ -52,6 +52,15 @@ def test_of_a_layout_that_was_laid_out_its_limit_and_proof_are_told(tmp_path):
     assert told["joints"].startswith("2, 40 ft in all")
     assert "joint length 40 ft" in told["quality"]
     assert told["files"] == f"{tmp_path} (a.pdf, b.dxf)"
+
+
+def test_letters_that_the_sheets_cannot_show_are_told():
+    """The shipped font has Latin, Greek and Cyrillic; the PDF would leave the others out without a word."""
+    fields = {"project": "Школа № 5, école", "owner": "艇庫"}
+    told = rows(check_job(replace(job_of(grid_slab()), sheet=SheetChoice(fields=fields))))
+    assert told["letters"].startswith("the sheets' font lacks № 庫 艇, which")
+    plain = replace(job_of(grid_slab()), sheet=SheetChoice(fields={"project": "Школа Ωμέγα école"}))
+    assert "letters" not in rows(check_job(plain))
 
 
 def test_findings_are_told_worst_first_within_the_width_and_counted_where_cut():

@@ -98,7 +98,15 @@ def test_a_depth_is_read_as_a_share_of_the_thickness(text, share):
 
 
 @pytest.mark.parametrize(
-    "text", ["SEE DETAIL D/4", "SAWCUT, SEE D/4", "SAWN JOINT, DETAIL T/3", "JOINT DETAIL 3/S4", 'SAWCUT 1/4" WIDE', "SAWCUT 1/8 IN WIDE"]
+    "text",
+    [
+        "SEE DETAIL D/4",
+        "SAWCUT, SEE D/4",
+        "SAWN JOINT, DETAIL T/3",
+        "JOINT DETAIL 3/S4",
+        'SAWCUT 1/4" WIDE',
+        "SAWCUT 1/8 IN WIDE",
+    ],
 )
 def test_a_fraction_that_is_no_share_of_the_thickness_is_left(text):
     assert noted_depths([label(text)]) == ()
