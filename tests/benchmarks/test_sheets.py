@@ -1,5 +1,9 @@
-"""How long sheets take; run with --benchmark-only."""
+"""How long sheets take; run with --benchmark-only. Times are shown, ratios are held."""
 
+import io
+import time
+
+import ezdxf
 import pytest
 
 from kerfline.files.sheet_dxf import dxf_bytes, flat_dxf_bytes
@@ -16,6 +20,12 @@ from kerfline.units import Unit
 from shapes import layout_of
 
 BAY = 4500.0
+
+GROWTH = 2.0
+"""Ten times the joints may take this many times ten times as long: trees, and the noise of the machine."""
+
+PLAIN = 3.0
+"""The whole set may take so many times as long as the library alone needs for a DXF of as many texts."""
 
 
 def floor(bays):
@@ -49,3 +59,39 @@ def test_whole_set_of_sheets(benchmark, bays):
     job, layout = floor(bays)
     assert len(layout.joints) == 2 * bays * (bays - 1)
     benchmark.pedantic(whole_set, args=(job, layout), rounds=1)
+
+
+def spent(work, *args):
+    """Processor time of a piece of work, seconds, whatever else the machine does."""
+    start = time.process_time()
+    work(*args)
+    return time.process_time() - start
+
+
+def test_the_set_grows_with_the_joints_and_not_with_their_square(benchmark):
+    """5,100 joints against 480."""
+    small, large = floor(16), floor(51)
+    ratio = benchmark.pedantic(
+        lambda: spent(whole_set, *large) / spent(whole_set, *small), rounds=1
+    )
+    assert ratio < GROWTH * 5100 / 480
+
+
+def plain_dxf(count):
+    """As many texts as a library writes one by one."""
+    document = ezdxf.new("R2010")
+    space = document.modelspace()
+    for n in range(count):
+        space.add_text(f"J{n}", height=2.5, dxfattribs={"layer": "0"}).set_placement((n, n))
+    document.write(io.StringIO())
+
+
+def test_the_set_costs_little_more_than_its_texts_alone(benchmark):
+    """Plan, PDF, SVG and two DXF of 5,100 joints against one bare DXF of the texts of the sheets."""
+    job, layout = floor(51)
+    sheets = joint_plan(job, layout, (), SlabRules(rule_set=load("floor")))
+    texts = sum(len(sheet.texts) for sheet in sheets)
+    ratio = benchmark.pedantic(
+        lambda: spent(whole_set, job, layout) / spent(plain_dxf, texts), rounds=1
+    )
+    assert ratio < PLAIN
