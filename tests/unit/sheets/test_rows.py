@@ -12,6 +12,7 @@ from kerfline.model.slab import JointKind, Zone
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.rows import PanelStatus, joint_rows, panel_rows, panel_statuses
+from kerfline.units import Unit, stored_length
 from shapes import feet, workshop_job, workshop_layout
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -108,3 +109,11 @@ def test_a_layout_of_one_panel_and_no_joint():
     )
     assert joint_rows(workshop_job(), layout) == ()
     assert panel_rows(workshop_job(), layout, (), RULES)[0].aspect == pytest.approx(1.5)
+
+
+def test_a_reason_is_written_in_the_units_of_the_sheets_and_not_of_the_run_that_found_it():
+    layout = workshop_layout()
+    first = replace(layout.joints[0], note=f"open floor: more than {stored_length(3048)}")
+    kept = replace(layout, joints=(first, *layout.joints[1:]))
+    assert joint_rows(workshop_job(), kept)[0].note == "open floor: more than 10'-0\""
+    assert joint_rows(workshop_job(Unit.MM), kept)[0].note == "open floor: more than 3048 mm"
