@@ -24,7 +24,7 @@ from kerfline.model.layout import Reason, WorkingLimits
 TILT = math.tan(math.radians(2.5))
 """A joint between two corners may run this far off its axis (rise over run): survey noise."""
 
-CROWD = 0.11
+CROWD = 0.09
 """Even divisions closer than this share of the span to a better line are left out."""
 
 NEAR = 0.4
