@@ -251,3 +251,14 @@ def test_an_area_that_someone_names_has_only_its_lines():
     assert 0 < len(inside) < len(passes)
     assert sheets[0].title == "Cut sheet, hall"
     assert_clean(sheets)
+
+
+def test_the_legend_of_a_placement_names_only_what_lies_in_it(areas, sets):
+    """The keep-out is in the second placement alone, the drain in the first."""
+    keeps = ["K  no cut here" in words_of(s) for s in sets]
+    pipes = ["N  pipe, drain" in words_of(s) for s in sets]
+    assert keeps == [
+        a.region.intersects(workshop_job().slab.keep_outs[0].outline.polygon) for a in areas
+    ]
+    assert keeps.count(True) == 1
+    assert pipes.count(True) == 1

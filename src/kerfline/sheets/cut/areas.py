@@ -10,7 +10,7 @@ from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Joint, Layout, Reason
-from kerfline.model.slab import JointKind
+from kerfline.model.slab import Column, JointKind, Slab
 from kerfline.sheets.cut.passes import CutPass, planned_passes
 from kerfline.sheets.day.day_plan import DayPlan
 
@@ -166,3 +166,19 @@ def layout_in(area: CutArea, layout: Layout) -> Layout:
     sawn = [replace(depths[one.sawn.joint], path=_points(one.sawn.line)) for one in area.passes]
     panels = tuple(p for p in layout.panels if area.region.covers(p.polygon.representative_point()))
     return replace(layout, joints=(*sawn, *given, *area.formed), panels=panels)
+
+
+def slab_in(area: CutArea, slab: Slab) -> Slab:
+    """The slab with those walls, columns, pipes and keep-outs alone that lie in an area, for its legend."""
+    near = area.region.buffer(TOUCH)
+    return replace(
+        slab,
+        walls=tuple(w for w in slab.walls if near.intersects(w.footprint)),
+        columns=tuple(c for c in slab.columns if near.intersects(_column_area(c))),
+        penetrations=tuple(n for n in slab.penetrations if near.intersects(n.footprint)),
+        keep_outs=tuple(k for k in slab.keep_outs if near.intersects(k.outline.polygon)),
+    )
+
+
+def _column_area(column: Column) -> shapely.Geometry:
+    return column.outline.polygon if column.outline else shapely.Point(column.at)

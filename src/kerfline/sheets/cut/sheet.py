@@ -13,7 +13,7 @@ from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Block, Prose
 from kerfline.sheets.cut.area_marks import area_key, elsewhere, name_formed, name_others
-from kerfline.sheets.cut.areas import CutArea, layout_in
+from kerfline.sheets.cut.areas import CutArea, layout_in, slab_in
 from kerfline.sheets.cut.lines import CutLine, Saw, cut_lines
 from kerfline.sheets.cut.passes import CutPass, passes_along
 from kerfline.sheets.cut.words import (
@@ -101,7 +101,15 @@ def cut_sheet(
             by_hand(cuts, text, width),
             how_to_read(job, area, text, width),
             cut_table(job, cuts, with_saw, text, corner),
-            legend(job.slab, shown, text, width, flags=False, bars=False, tags=False),
+            legend(
+                slab_in(area, job.slab) if area else job.slab,
+                shown,
+                text,
+                width,
+                flags=False,
+                bars=False,
+                tags=False,
+            ),
         ]
 
     title = f"Cut sheet, {area.name}" if area else "Cut sheet"
