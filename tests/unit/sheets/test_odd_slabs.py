@@ -6,13 +6,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from kerfline.app.day import plan_day
 from kerfline.errors import InputRefused
 from kerfline.geometry.ring import Ring
+from kerfline.model.day import DayInput, PourChoice, Side
 from kerfline.model.job import Job, SheetChoice
 from kerfline.model.layout import Reason
 from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.cut.areas import pour_areas
 from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.units import Unit
@@ -53,6 +56,27 @@ def test_slanting_slabs(plan, unit):
 def test_turned_slabs(slab, degrees, unit):
     slab = turned(slab, degrees)
     assert_clean(both(slab, gridded(slab), unit))
+
+
+@settings(max_examples=6)
+@given(slabs(most_boxes=3), st.floats(-80.0, 80.0), units, st.floats(0.15, 0.6))
+def test_placements_of_turned_slabs_have_clean_cut_sheets_that_share_out_the_lines(
+    slab, degrees, unit, share
+):
+    """Every sawn foot of the day stands on one sheet and no more, whatever way the slab is turned."""
+    slab = turned(slab, degrees)
+    layout = gridded(slab)
+    day = DayInput(pours=PourChoice(area=share * slab.concrete.area, access=(Side.LEFT,)))
+    plan = plan_day(slab, layout, RULES, day, unit.display)
+    areas = pour_areas(plan, layout)
+    job = Job(name="Odd", units=unit, slab=slab)
+    for area in areas:
+        assert_clean(cut_sheet(job, layout, RULES, area=area))
+    if areas:
+        sawn = sum(w.sawn.line.length for w in plan.placement.windows)
+        told = sum(one.sawn.line.length for area in areas for one in area.passes)
+        lines = sum(len(area.passes) for area in areas)
+        assert told == pytest.approx(sawn, abs=2.0 * lines + 1.0)
 
 
 def test_a_round_slab():
