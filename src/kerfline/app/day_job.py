@@ -11,6 +11,8 @@ from kerfline.app.live import outcome_of
 from kerfline.app.open_job import Wishes, open_job
 from kerfline.app.outcome import Outcome
 from kerfline.app.sheet_files import sheet_files
+from kerfline.model.day import DayInput
+from kerfline.model.job import Job
 from kerfline.sheets.day.day_plan import DayPlan
 
 
@@ -60,6 +62,17 @@ def day_contents(day: DayOutcome) -> dict[str, bytes]:
     }
 
 
+def day_beside(job: Job, path: Path) -> DayInput | None:
+    """What a job tells of its placement day; None where it tells nothing.
+
+    Raises:
+        InputRefused: The day cannot be used.
+    """
+    from kerfline.files.day_file import read_day
+
+    return read_day(job, path) if job.day else None
+
+
 def plan_beside(outcome: Outcome, path: Path) -> DayPlan | None:
     """The placement day of a layout whose job tells of one; None where it does not.
 
@@ -70,10 +83,7 @@ def plan_beside(outcome: Outcome, path: Path) -> DayPlan | None:
     Raises:
         InputRefused: The day cannot be used.
     """
-    from kerfline.files.day_file import read_day
-
-    job = outcome.job
-    if not job.day:
+    job, day = outcome.job, day_beside(outcome.job, path)
+    if day is None:
         return None
-    day = read_day(job, path)
     return plan_day(job.slab, outcome.layout, outcome.rules, day, job.display, job=job.name)

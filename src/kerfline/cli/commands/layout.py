@@ -37,7 +37,7 @@ def layout(
     SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness). A layout that was kept in the
     job file from the page is drawn as it was kept.
     """
-    from kerfline.app.day_job import plan_beside
+    from kerfline.app.day_job import day_beside, plan_beside
     from kerfline.app.deliver import contents
     from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
@@ -46,6 +46,7 @@ def layout(
 
     tell = progress()
     job = open_job(source, wishes_of(options))
+    day_beside(job, source)  # a day that cannot be used is refused before the search, not after it
     outcome, more, table = _laid_out(job, alternatives, tell)
     plan = plan_beside(outcome, source)
     tell("drawing the sheets")
