@@ -33,8 +33,8 @@ NARROW = 80 * MM_PER_FOOT
 THIN = 20.0
 """Weight of each mm that a panel is narrower than the least width."""
 
-POINT = 8 * MM_PER_FOOT
-"""A joint that comes in under the least angle; a bend near the end can still mend it."""
+POINT = 16 * MM_PER_FOOT
+"""A joint that comes in a degree or more under the least angle; a bend near the end can still mend it."""
 
 POINT_DEGREE = 0.5 * MM_PER_FOOT
 """Each degree under the least angle."""
@@ -133,8 +133,16 @@ def shape_cost(shape: Shape, limits: WorkingLimits) -> float:
         + _width_cost(shape.width, limits)
         + (SCRAP if shape.length < SMALL_SHARE * limits.span else 0.0)
         + _even_cost(shape, limits)
-        + sum(POINT + POINT_DEGREE * (limits.angle - angle) for _, angle in shape.points)
+        + sum(_point_cost(limits.angle - angle) for _, angle in shape.points)
     )
+
+
+def _point_cost(short: float) -> float:
+    """What a corner costs that is some degrees short of the least angle.
+
+    The first degree counts in part: the chords of a flattened arc turn that much.
+    """
+    return POINT * min(1.0, short) + POINT_DEGREE * short
 
 
 def _corner_cost(shape: Shape) -> float:
