@@ -7,7 +7,9 @@ from kerfline.app.outcome import Outcome
 from kerfline.app.sheet_files import sheet_files
 
 if TYPE_CHECKING:
+    from kerfline.sheets.cut.areas import CutArea
     from kerfline.sheets.day.day_plan import DayPlan
+    from kerfline.sheets.marks import Sheet
 
 
 def cut_files(outcome: Outcome, plan: "DayPlan | None") -> dict[str, bytes]:
@@ -19,25 +21,38 @@ def cut_files(outcome: Outcome, plan: "DayPlan | None") -> dict[str, bytes]:
 
     Returns:
         ``NAME-cut-sheet.pdf`` with everything that is cut, and its drawings. Where the slab comes in
-        several placements, each has ``NAME-cut-sheet-placement-1.pdf`` and so on beside it.
+        several placements, each has ``NAME-cut-sheet-placement-1.pdf`` and so on beside it; an area
+        that the job names has ``NAME-cut-sheet-area-1.pdf``.
     """
+    from shapely import MultiPolygon
+
     from kerfline.files.sheet_pdf import pdf_bytes
-    from kerfline.sheets.cut.areas import pour_areas
+    from kerfline.geometry.faces import polygons_of
+    from kerfline.sheets.baselines import baselines
+    from kerfline.sheets.cut.areas import formed_joints, named_area, pour_areas
     from kerfline.sheets.cut.lines import Saw
-    from kerfline.sheets.cut.passes import planned_passes
+    from kerfline.sheets.cut.passes import passes_along, planned_passes
     from kerfline.sheets.cut.sheet import cut_sheet
 
     job, layout, rules = outcome.job, outcome.layout, outcome.rules
     stem = f"{file_stem(job.name)}-cut-sheet"
-    if plan is None:
-        return sheet_files(stem, cut_sheet(job, layout, rules))
-    saw = Saw.planned(plan.placement.method, plan.day.saws)
-    areas = pour_areas(plan, layout)
-    if not areas:
-        passes = planned_passes(plan)
-        return sheet_files(stem, cut_sheet(job, layout, rules, passes=passes, saw=saw))
-    sets = {area.id: cut_sheet(job, layout, rules, saw=saw, area=area) for area in areas}
-    files = {f"{stem}.pdf": pdf_bytes([sheet for sheets in sets.values() for sheet in sheets])}
+    saw = Saw.planned(plan.placement.method, plan.day.saws) if plan else None
+    passes = planned_passes(plan) if plan else passes_along(layout, baselines(job.slab))
+    formed = formed_joints(plan, layout) if plan else ()
+
+    def drawn(area: "CutArea") -> tuple["Sheet", ...]:
+        return cut_sheet(job, layout, rules, saw=saw, area=area)
+
+    pours = pour_areas(plan, layout) if plan else ()
+    if pours:
+        sets = {f"{stem}-placement-{area.id}": drawn(area) for area in pours}
+        files = {f"{stem}.pdf": pdf_bytes([s for sheets in sets.values() for s in sheets])}
+    else:
+        sets, files = {stem: cut_sheet(job, layout, rules, passes=passes, saw=saw)}, {}
+    for number, area in enumerate(job.sheet.areas, 1):
+        concrete = polygons_of(area.outline.polygon.intersection(job.slab.concrete))
+        named = named_area(f"{number}a", area.name, MultiPolygon(concrete), passes, formed)
+        sets[f"{stem}-area-{number}"] = drawn(named)
     for name, sheets in sets.items():
-        files |= sheet_files(f"{stem}-placement-{name}", sheets)
+        files |= sheet_files(name, sheets)
     return files

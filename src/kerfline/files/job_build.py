@@ -21,7 +21,7 @@ from kerfline.files.job_values import Vertex
 from kerfline.files.slab_parts import SlabParts, with_shares_taken
 from kerfline.geometry.ring import Point, Ring, flatten_arc
 from kerfline.geometry.tolerance import SAME
-from kerfline.model.job import CutChoice, Job, Mix, RuleChoice, SheetChoice
+from kerfline.model.job import CutAreaChoice, CutChoice, Job, Mix, RuleChoice, SheetChoice
 from kerfline.model.slab import (
     Column,
     Edge,
@@ -63,6 +63,10 @@ def build_job(file: JobFile, drawn: SlabParts, overrides: Mapping[str, object]) 
             size=file.sheet.size,
             scale=file.sheet.scale or 0.0,
             north=file.sheet.north,
+            areas=tuple(
+                CutAreaChoice(name=table.name, outline=ring(table.outline))
+                for table in file.sheet.area
+            ),
         ),
         effort=file.engine.effort,
         weights=file.engine.weights,

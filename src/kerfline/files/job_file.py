@@ -6,6 +6,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.job_areas import area_mistakes
 from kerfline.files.job_build import build_job
 from kerfline.files.job_choices import choice_mistakes
 from kerfline.files.job_mistakes import mistakes_of
@@ -46,6 +47,7 @@ def read_job(path: Path) -> Job:
     job = build_job(file, _drawn(file.drawing, path, mistakes), rules.overrides)
     where = place_of_subject(file, job.slab, toml.places)
     mistakes.extend(check_slab(job.slab, where, job.display))
+    mistakes = mistakes or area_mistakes(job.sheet.areas, job.slab, toml.places)
     if mistakes:
         raise InputRefused(*mistakes)
     return job

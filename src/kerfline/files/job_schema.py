@@ -202,6 +202,13 @@ class FieldsTable(_Table):
     revision: Text | None = None
 
 
+class CutAreaTable(_Table):
+    """``[[sheet.area]]``: a part of the slab that has a cut sheet of its own."""
+
+    name: Name
+    outline: RingPoints
+
+
 class SheetTable(_Table):
     """``[sheet]``."""
 
@@ -209,6 +216,7 @@ class SheetTable(_Table):
     scale: Scale | None = None
     north: Number = 0.0
     fields: FieldsTable = FieldsTable()
+    area: list[CutAreaTable] = []
 
 
 class EngineTable(_Table):

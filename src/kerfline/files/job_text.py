@@ -206,6 +206,12 @@ class _Writer:
         return [
             *([_table("[sheet]", pairs)] if pairs else []),
             *([_table("[sheet.fields]", fields)] if fields else []),
+            *(
+                _table(
+                    "[[sheet.area]]", [("name", _text(a.name)), ("outline", self._ring(a.outline))]
+                )
+                for a in sheet.areas
+            ),
         ]
 
     def _engine(self, job: Job) -> list[str]:

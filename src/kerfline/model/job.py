@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Slab
 from kerfline.units import Display, Unit
 
@@ -39,6 +40,19 @@ class CutChoice:
 
 
 @dataclass(frozen=True, kw_only=True)
+class CutAreaChoice:
+    """A part of the slab that has a cut sheet of its own, such as one room or one night's work.
+
+    Attributes:
+        name: Its name in the sheet's title.
+        outline: What it covers; what lies off the concrete does not count.
+    """
+
+    name: str
+    outline: Ring
+
+
+@dataclass(frozen=True, kw_only=True)
 class SheetChoice:
     """What the sheets say: every field blank until the user fills it.
 
@@ -48,12 +62,14 @@ class SheetChoice:
         size: Sheet size by name; empty leaves it to the program.
         scale: Scale denominator (96 for 1/8" = 1'-0"); 0 leaves it to the program.
         north: Direction of north, degrees anticlockwise from the drawing's up.
+        areas: Parts of the slab that have a cut sheet of their own.
     """
 
     fields: Mapping[str, str] = field(default_factory=dict)
     size: str = ""
     scale: float = 0.0
     north: float = 0.0
+    areas: tuple[CutAreaChoice, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

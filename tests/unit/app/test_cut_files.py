@@ -15,10 +15,12 @@ from kerfline.app.outcome import Outcome
 from kerfline.app.redraw import redraw_job
 from kerfline.errors import InputRefused
 from kerfline.files.layout_json import layout_json
+from kerfline.geometry.ring import Ring
 from kerfline.model.day import DayInput, PourChoice, Side
+from kerfline.model.job import CutAreaChoice, SheetChoice
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.units import MM3_PER_YD3, Unit
+from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, Unit
 from shapes import workshop_job, workshop_layout
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -52,6 +54,27 @@ def test_a_slab_without_a_day_has_one_set_for_all_of_it(outcome):
     files = cut_files(outcome, None)
     assert "workshop-cut-sheet.svg" in files
     assert not any("placement" in name for name in files)
+
+
+@pytest.mark.parametrize("told", [False, True], ids=["no day", "a day"])
+def test_an_area_that_the_job_names_has_its_own_files(outcome, plan, told):
+    """The hall alone, beside what is written in any case; its corner is A1a."""
+    x0, y0, _, _ = outcome.job.slab.outline.polygon.bounds
+    hall = ring_at((x0, y0), 20 * MM_PER_FOOT, 16 * MM_PER_FOOT)
+    sheet = SheetChoice(areas=(CutAreaChoice(name="Hall", outline=hall),))
+    with_area = replace(outcome, job=replace(outcome.job, sheet=sheet))
+    files = cut_files(with_area, plan if told else None)
+    plain = cut_files(outcome, plan if told else None)
+    added = {"workshop-cut-sheet-area-1.pdf", "workshop-cut-sheet-area-1.svg"}
+    assert {n for n in set(files) - set(plain) if "-2" not in n} == added
+    drawing = files["workshop-cut-sheet-area-1.svg"].decode()
+    assert "Cut sheet, Hall" in drawing
+    assert "A1a" in drawing
+
+
+def ring_at(at, width, height):
+    x, y = at
+    return Ring(((x, y), (x + width, y), (x + width, y + height), (x, y + height)))
 
 
 def test_layout_and_day_write_the_same_cut_sheets(outcome, plan):

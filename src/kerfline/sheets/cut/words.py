@@ -126,9 +126,7 @@ def how_to_read(job: Job, area: CutArea | None, text: float, width: float) -> Pr
     ]
     if area:
         words.append(_corner_words(job, area))
-        words.append(
-            "Grey concrete belongs to other placements. Numbers are those of the day sheet."
-        )
+        words.append("Grey concrete is on other sheets. A cut has the same number on every sheet.")
     return Prose("How to read", tuple(words), text, width, first=0)
 
 
