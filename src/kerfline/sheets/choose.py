@@ -142,7 +142,11 @@ def choose(
             return Choice(
                 paper=size, scale=fitting, views=(view,), columns=1, parts=(extent,), rims=room
             )
-    scale = job.sheet.scale or smallest
+    coarser = [s for s in _scales(job) if job.sheet.scale or s >= smallest]
+    scale = next(
+        (s for s in coarser if _count(sizes[-1], s, extent, rims(sizes[-1], s)) <= MOST_PARTS),
+        coarser[-1],
+    )
     return _many(sizes[-1], scale, extent, base, rims(sizes[-1], scale))
 
 
@@ -185,6 +189,25 @@ def _fits(extent: Bounds, scale: float, room: tuple[float, float]) -> bool:
     return width / scale <= room[0] and height / scale <= room[1]
 
 
+def _with_match_lines(rims: Rims) -> Rims:
+    left, below, right, above = rims
+    return (left, below, max(right, MATCH_ROOM[0]), max(above, MATCH_ROOM[1]))
+
+
+def _parted(size: PaperSize, scale: float, extent: Bounds, rims: Rims) -> tuple[int, int]:
+    """Columns and rows of sheets that an extent takes."""
+    across, up = _room(size, rims)
+    columns = math.ceil((extent[2] - extent[0]) / scale / across)
+    rows = math.ceil((extent[3] - extent[1]) / scale / up)
+    return (max(1, columns), max(1, rows))
+
+
+def _count(size: PaperSize, scale: float, extent: Bounds, rims: Rims) -> int:
+    """How many sheets an extent takes."""
+    columns, rows = _parted(size, scale, extent, _with_match_lines(rims))
+    return columns * rows
+
+
 def _many(
     size: PaperSize,
     scale: float,
@@ -192,12 +215,8 @@ def _many(
     base: Baselines,
     rims: Rims,
 ) -> Choice:
-    left, below, right, above = rims
-    rims = (left, below, max(right, MATCH_ROOM[0]), max(above, MATCH_ROOM[1]))
-    width, height = extent[2] - extent[0], extent[3] - extent[1]
-    across, up = _room(size, rims)
-    columns = max(1, math.ceil(width / scale / across))
-    rows = max(1, math.ceil(height / scale / up))
+    rims = _with_match_lines(rims)
+    columns, rows = _parted(size, scale, extent, rims)
     if columns * rows > MOST_PARTS:
         raise InputRefused(
             Mistake(
