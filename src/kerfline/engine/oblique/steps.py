@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from kerfline.geometry.tolerance import MEASURE
 
+FEW = 3
+"""So many bays are rounded one by one; of more the remainder goes into the outer two."""
+
 
 @dataclass(frozen=True, slots=True)
 class Steps:
@@ -39,8 +42,19 @@ def even_places(
     exact = [low + (high - low) * i / count for i in range(1, count)]
     if steps is None:
         return exact
-    whole = [steps.nearest(place) for place in exact]
-    return whole if _widest([low, *whole, high]) <= limit - MEASURE else exact
+    for whole in (_equal_inner(low, high, count, steps), [steps.nearest(p) for p in exact]):
+        if whole and _widest([low, *whole, high]) <= limit - MEASURE:
+            return whole
+    return exact
+
+
+def _equal_inner(low: float, high: float, count: int, steps: Steps) -> list[float]:
+    """Equal bays of whole steps inside, what is over or short in the outer two; none for few bays."""
+    if count <= FEW:
+        return []
+    module = round((high - low) / count / steps.step) * steps.step
+    first = steps.nearest((low + high) / 2 - module * (count - 2) / 2)
+    return [first + i * module for i in range(count - 1)]
 
 
 def _widest(stops: Sequence[float]) -> float:
