@@ -1,0 +1,87 @@
+"""The work of a search is counted, so that it ends the same however busy the machine is."""
+
+import pytest
+
+from kerfline.engine.effort import Effort
+from kerfline.engine.orthogonal import branching
+from kerfline.geometry.tolerance import MEASURE
+from kerfline.model.slab import Column
+from kerfline.units import MM_PER_FOOT
+from unit.engine.plans import HOUSE, RULES, box, layout, slab
+
+UNTIDY = slab(
+    box(63, 47),
+    columns=tuple(
+        Column(
+            id=f"C{i}",
+            at=(
+                (11 + 17 * (i % 3) + 3 * (i // 3)) * MM_PER_FOOT,
+                (13 + 19 * (i // 3)) * MM_PER_FOOT,
+            ),
+        )
+        for i in range(6)
+    ),
+)
+"""Two rows of columns that are not in line: the linear programme's answer is not whole."""
+
+
+def test_effort_is_spent_by_rows_and_iterations():
+    effort = Effort(2.0)
+    effort.spend(1000, 5000)
+    assert effort.left == pytest.approx(1.5)
+    assert effort.share(0.5).left == pytest.approx(0.75)
+
+
+def test_used_up_effort_has_no_rounds_left():
+    effort = Effort(0.1)
+    effort.spend(10_000, 5000)
+    assert effort.left < 0.0
+    assert effort.rounds(5000) == 0
+    assert effort.share(0.5).left == 0.0
+
+
+def test_next_to_no_effort_still_gives_a_whole_layout():
+    found = layout(HOUSE, effort=1e-6)
+    span = RULES.working(HOUSE.thickness).span
+    assert max(p.length for p in found.panels) <= span + MEASURE
+    assert found.solution.bound <= found.solution.cost + 1.0
+
+
+def test_more_effort_never_costs_more():
+    costs = [layout(UNTIDY, effort=effort).solution.cost for effort in (1e-6, 1.0)]
+    assert costs == sorted(costs, reverse=True)
+
+
+def test_a_slow_clock_changes_nothing(monkeypatch):
+    """Time runs a thousand times as fast: the layout is the same."""
+    import time
+
+    calm = layout(HOUSE)
+    clock = time.perf_counter
+    monkeypatch.setattr(time, "perf_counter", lambda: 1000.0 * clock())
+    assert [j.path for j in layout(HOUSE).joints] == [j.path for j in calm.joints]
+
+
+def test_the_search_begins_its_proof_from_a_dive(monkeypatch):
+    """A dive ends at whole panels, and its cost is no less than the bound of the linear programme."""
+    seen = []
+    dives = branching.dives
+
+    def watched(search, effort):
+        low = search.cost
+        found = dives(search, effort)
+        seen.append((low, found))
+        return found
+
+    monkeypatch.setattr("kerfline.engine.orthogonal.search.dives", watched)
+    layout(UNTIDY, effort=1e-6)
+    assert seen
+    for low, found in seen:
+        panels = found.values[found.values > branching.WHOLE]
+        assert len(panels)
+        assert found.cost >= low - 1.0
+
+
+def test_the_solver_prints_nothing(capfd):
+    layout(HOUSE)
+    assert capfd.readouterr() == ("", "")
