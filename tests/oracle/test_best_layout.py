@@ -12,6 +12,7 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_matrix
 
+from kerfline.engine.effort import Effort
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.orthogonal.candidates import lattice
 from kerfline.engine.orthogonal.canonical import canonical
@@ -170,7 +171,7 @@ def test_no_choice_of_panels_costs_less(name, monkeypatch):
     """Every exact cover of a coarse grid is tried."""
     monkeypatch.setattr("kerfline.engine.orthogonal.exact.MOST_LINES", (5,))
     choice = Choice(PLANS[name], 5)
-    found = solve_exact(choice.region, WEIGHTS, 5.0)
+    found = solve_exact(choice.region, WEIGHTS, Effort(5.0))
     assert found.answer.cover.proven
     assert found.answer.cover.cost == pytest.approx(best_by_trying_everything(choice), rel=2e-4)
 
@@ -180,5 +181,5 @@ def test_a_second_solver_finds_the_same_cost(name, monkeypatch):
     monkeypatch.setattr("kerfline.engine.orthogonal.exact.MOST_LINES", (9,))
     choice = Choice(PLANS[name], 9)
     weights = Weights(tee_hidden=WEIGHTS.tee)
-    found = solve_exact(choice.region, weights, 5.0)
+    found = solve_exact(choice.region, weights, Effort(5.0))
     assert found.answer.cover.cost == pytest.approx(best_by_cells(choice), rel=2e-4)
