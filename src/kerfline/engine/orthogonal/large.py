@@ -7,16 +7,15 @@ those that are there already.
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
-import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.orthogonal.arrivals import DIGITS, Arrivals
 from kerfline.engine.orthogonal.blocks import blocks
 from kerfline.engine.orthogonal.bound import length_bound
 from kerfline.engine.orthogonal.candidates import Lattice
@@ -44,9 +43,6 @@ BAYS = 100.0
 
 PLAIN = 0.5
 """Share of a region in blocks that are plain rectangles, from which it counts as regular."""
-
-DIGITS = 2
-"""Digits of a millimetre to which alike blocks agree."""
 
 
 def is_large(region: Region) -> bool:
@@ -134,11 +130,11 @@ def _solved_pieces(
 ) -> list[Cut]:
     """The joints inside gathered pieces, which meet those that are there already."""
     out: list[Cut] = []
-    known = list(paths)
+    known = Arrivals(paths)
     for part in sorted(parts, key=lambda p: (-p.gross.area, p.gross.bounds)):
-        found = lay_out_region(_with_landings(part, known), options).cuts
+        found = lay_out_region(known.on(part), options).cuts
         out.extend(found)
-        known.extend(pair for cut in found for pair in pairwise(cut.path))
+        known.add(cut.path for cut in found)
     return out
 
 
@@ -150,12 +146,15 @@ def _solved_blocks(parts: Sequence[Region], weights: Weights, effort: Effort) ->
     share = 1 / max(1, len(common))
     solved: dict[object, list[Path]] = {}
     paths: list[Path] = []
+    arrivals = Arrivals()
     for i in order:
-        turned, move = canonical(_with_landings(parts[i], paths))
+        turned, move = canonical(arrivals.on(parts[i]))
         kind = _kind(turned)
         if kind not in solved:
             solved[kind] = _block_paths(turned, weights, effort.share(share))
-        paths.extend((move.back(start), move.back(end)) for start, end in solved[kind])
+        found = [(move.back(start), move.back(end)) for start, end in solved[kind]]
+        arrivals.add(found)
+        paths.extend(found)
     return paths
 
 
@@ -172,19 +171,6 @@ def _kind(region: Region) -> object:
     """What must agree for two blocks to have the same layout."""
     offset = tuple(round(b % region.step, DIGITS) % region.step for b in region.baseline)
     return (repr(reading(region)), offset)
-
-
-def _with_landings(part: Region, paths: Sequence[Path]) -> Region:
-    """A block with the places where joints of solved blocks arrive at its border."""
-    if not paths:
-        return part
-    ends = np.asarray(paths).reshape(-1, 2)
-    x0, y0, x1, y1 = part.gross.bounds
-    inside = (ends[:, 0] > x0 - TOUCH) & (ends[:, 0] < x1 + TOUCH)
-    inside &= (ends[:, 1] > y0 - TOUCH) & (ends[:, 1] < y1 + TOUCH)
-    near = np.unique(np.round(ends[inside], DIGITS), axis=0)
-    beside = shapely.distance(part.gross.boundary, shapely.points(near)) <= TOUCH
-    return replace(part, landings=tuple((float(x), float(y)) for x, y in near[beside]))
 
 
 def _runs(region: Region, paths: Iterable[Path]) -> list[TrueRun]:

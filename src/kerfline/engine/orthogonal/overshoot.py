@@ -37,6 +37,8 @@ def _beyond(grid: Grid, outline: Polygon, axis: int, edges: Flags, way: float) -
     at, stops = grid.places[axis], grid.places[1 - axis]
     for line, piece in np.argwhere(edges):
         start, end = stops[piece] + SAME, stops[piece + 1] - SAME
+        if start >= end:  # lines a hair apart: nothing lies between them
+            continue
         near, far = sorted((at[line], at[line] + way * DEPTH))
         frame = (near, start, far, end) if axis == X else (start, near, end, far)
         for part in polygons_of(shapely.clip_by_rect(outline, *frame)):
