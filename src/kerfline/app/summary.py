@@ -155,7 +155,7 @@ def _quality(solution: Solution, length: float, display: Display) -> str:
         words += f", at most {over:.1%} over the shortest possible"
     proven = {
         Status.OPTIMAL: "best on its candidate lines, proven",
-        Status.TIME_LIMIT: f"stopped by time, proven within {solution.gap:.1%}",
+        Status.TIME_LIMIT: f"effort used up, proven within {solution.gap:.1%}",
         Status.HEURISTIC: "built by rule, not proven best",
     }
     return f"{words}; {proven[solution.status]}"

@@ -84,7 +84,7 @@ class Job:
         mix: What is known of the concrete for the spacing rule.
         cut: How joints are cut.
         sheet: What the sheets say.
-        effort: Seconds that the engine may search.
+        effort: Seconds of a plain machine, counted in steps, that the engine may spend on proof.
         weights: The engine's soft weights that the user changed, by name.
         day: The ``[day]`` tables of the job file as they stand, checked by ``files``; for ``placement``.
         notes: Assumptions made while reading, for the user to confirm.

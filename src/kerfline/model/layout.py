@@ -113,7 +113,7 @@ class Solution:
     """How good the layout is.
 
     Attributes:
-        status: ``optimal`` on the candidate lines, stopped by time, built by rule, or given by the user.
+        status: ``optimal`` on the candidate lines, stopped when its effort was used up, built by rule, or given by the user.
         cost: The weighted cost in mm of joint.
         bound: Proven lower bound of that cost on the candidate lines.
         length_bound: Lower bound of the joint length for any positions (chord bound), mm.

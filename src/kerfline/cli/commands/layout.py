@@ -15,7 +15,11 @@ from kerfline.cli.progress import progress
 @click.option(
     "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
 )
-@click.option("--effort", type=click.FloatRange(min=0.1), help="Seconds that the search may take.")
+@click.option(
+    "--effort",
+    type=click.FloatRange(min=0.1),
+    help="Seconds of a plain machine, counted in steps, to prove the layout the best; 5 by default.",
+)
 @click.option(
     "--alternatives",
     type=click.IntRange(min=1, max=12),
