@@ -12,9 +12,6 @@ MERGE = 127.0
 CLOSE = 50.8
 """A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""
 
-SHARED_SLACK = 3.0
-"""A wish this many times its slack away is still best served by the line that is there."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
