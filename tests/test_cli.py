@@ -240,6 +240,15 @@ def test_a_screen_holds_the_mistakes_of_a_file_that_is_wrong_throughout(
     assert told[-1] == "... and 20 more"
 
 
+@pytest.fixture
+def keyboard():
+    """Ctrl+C as in a terminal: a run in the background is started with it turned off."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.usefixtures("keyboard")
 def test_a_command_that_is_stopped_says_so_and_leaves_nothing(job, tmp_path, monkeypatch):
     """Ctrl+C while a file is written: status 128 + 2 as of a POSIX shell, no folder, no temporary."""
 
@@ -254,6 +263,7 @@ def test_a_command_that_is_stopped_says_so_and_leaves_nothing(job, tmp_path, mon
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
 
 
+@pytest.mark.usefixtures("keyboard")
 def test_a_stop_during_the_last_step_waits_for_it(job, tmp_path, monkeypatch):
     """Either all files are new or none is: the renames are carried through."""
     rename = Path.replace
