@@ -20,7 +20,7 @@ DEMO = Path(__file__).parents[2] / "src" / "kerfline" / "app" / "demo_data"
 def demo(tmp_path):
     """The demo's job file and drawing in a folder of their own."""
     for part in DEMO.iterdir():
-        if part.suffix in (".toml", ".dxf"):
+        if part.suffix in (".toml", ".dxf", ".csv"):
             (tmp_path / part.name).write_bytes(part.read_bytes())
     return tmp_path / "community-workshop.toml"
 
@@ -57,7 +57,7 @@ def test_from_the_first_look_to_the_sheets(page, serve, demo):
     assert not [f for f in span_findings(page) if f.startswith("Error")]
 
     spot = page.joint_spot(name)
-    drag(page, spot, (6, 0), (2, 0))
+    drag(page, spot, (8, 0), (6, 0))  # further than a line under a wall holds it
     page.wait(lambda: joints(page)[name] != first[name])
     pinned = joints(page)[name]
     page.wait(lambda: page.all(".joint.pinned"))
