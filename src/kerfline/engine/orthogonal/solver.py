@@ -6,7 +6,7 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.orthogonal.canonical import Move, canonical, cut_back
-from kerfline.engine.orthogonal.exact import SECOND, layout_of, solve_exact
+from kerfline.engine.orthogonal.exact import ATTEMPTS, SECOND, layout_of, solve_exact
 from kerfline.engine.orthogonal.large import is_large, solve_large
 from kerfline.engine.region import Region, RegionLayout
 
@@ -21,14 +21,11 @@ def solve(region: Region, options: EngineOptions, effort: Effort) -> RegionLayou
         options: What the user chose.
         effort: What may be spent.
     """
-    weights = Weights.of(options.weights)
+    found = _exact(region, options, effort)
+    if found is not None:
+        return found
     turned, move = canonical(region)
-    if is_large(turned):
-        layout = solve_large(turned, weights, effort, options)
-    else:
-        found = solve_exact(turned, weights, effort)
-        layout = layout_of(turned, found) if found else lay_out_region(turned, options)
-    return _turned_back(layout, move)
+    return _turned_back(lay_out_region(turned, options), move)
 
 
 def second_opinion(region: Region, options: EngineOptions, effort: Effort) -> RegionLayout | None:
@@ -39,11 +36,18 @@ def second_opinion(region: Region, options: EngineOptions, effort: Effort) -> Re
         options: What the user chose.
         effort: What may be spent.
     """
+    return _exact(region, options, effort, SECOND)
+
+
+def _exact(
+    region: Region, options: EngineOptions, effort: Effort, attempts: int = ATTEMPTS
+) -> RegionLayout | None:
+    """The exact layout of a region, in blocks where it is large."""
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned):
         return _turned_back(solve_large(turned, weights, effort, options), move)
-    found = solve_exact(turned, weights, effort, SECOND)
+    found = solve_exact(turned, weights, effort, attempts)
     return _turned_back(layout_of(turned, found), move) if found else None
 
 
