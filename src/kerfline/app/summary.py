@@ -2,6 +2,7 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
+from itertools import zip_longest
 from pathlib import Path
 
 from kerfline.app.outcome import Outcome
@@ -179,19 +180,25 @@ def files_text(written: Sequence[Path]) -> str:
 
 
 def findings_text(findings: Sequence[Finding], *, most: int = 12) -> str:
-    """The findings for the terminal, worst first, at most so many and a count of the rest."""
+    """The findings for the terminal, worst first, at most so many and a count of the rest.
+
+    A remedy that follows on itself is said once, after the last.
+    """
     order = list(Severity)
-    ranked = sorted(findings, key=lambda f: (order.index(f.severity), f.rule, f.subject))
-    lines = [
-        textwrap.fill(
-            f"{f.message} {f.remedy}",
-            WIDTH,
-            initial_indent=f"{f.severity.value:<8} {f.rule.value:<12} ",
-            subsequent_indent=" " * INDENT,
-            break_on_hyphens=False,
-        )
-        for f in ranked[:most]
-    ]
+    ranked = sorted(findings, key=lambda f: (order.index(f.severity), f.rule))
+    shown = ranked[:most]
+    lines = [_finding_text(f, after) for f, after in zip_longest(shown, shown[1:])]
     if len(ranked) > most:
         lines.append(f"... and {len(ranked) - most} more, all on the sheets and in the JSON file")
     return "\n".join(lines)
+
+
+def _finding_text(finding: Finding, after: Finding | None) -> str:
+    alike = after is not None and (after.rule, after.remedy) == (finding.rule, finding.remedy)
+    return textwrap.fill(
+        finding.message if alike else f"{finding.message} {finding.remedy}",
+        WIDTH,
+        initial_indent=f"{finding.severity.value:<8} {finding.rule.value:<12} ",
+        subsequent_indent=" " * INDENT,
+        break_on_hyphens=False,
+    )

@@ -71,7 +71,7 @@ def fill_around(board: Board, regions: Sequence[Region], blocks: Sequence[Block]
     """Draws blocks beside a plan: each in the first region that holds it whole.
 
     What may be split begins in the first region where no other holds all of it, and so does a table that
-    is split in any case; other tables go to another sheet.
+    is split in any case; its rest goes on in another region that holds it. Other tables go to another sheet.
 
     Returns:
         The blocks, or the rests of them, that found no room.
@@ -84,8 +84,9 @@ def fill_around(board: Board, regions: Sequence[Region], blocks: Sequence[Block]
             continue
         whole = block.whole and block.height(block.width) <= LONG * _tall(regions[0])
         rest = block if whole or parted else cursors[0].takes_part(board, block)
-        parted = parted or rest is not block
-        if rest is not None:
+        begun = rest is not block
+        parted = parted or begun
+        if rest and not (begun and any(cursor.takes(board, rest) for cursor in cursors[1:])):
             left.append(rest)
     return left
 

@@ -6,6 +6,7 @@ from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.abreast import abreast
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Block, Prose
 from kerfline.sheets.details import details
@@ -55,7 +56,7 @@ def joint_plan(
             revision_table(job, text),
             joint_table(job, layout, text),
             panel_table(job, layout, findings, rules, text),
-            *details(job, layout, rules, text),
+            *abreast(details(job, layout, rules, text), width),
             *([findings_block(findings, text, width)] if findings else []),
         ]
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import groupby
 
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
@@ -20,6 +21,8 @@ REVISION_ROW = 6.0
 
 NOTE_WIDTH = 66.0
 """Greatest width in mm of the column of reasons."""
+
+PAIR = 2
 
 SEVERITIES = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "advice"}
 
@@ -129,8 +132,9 @@ def totals_block(job: Job, layout: Layout, text: float, width: float) -> Prose:
 
 
 def findings_block(findings: Sequence[Finding], text: float, width: float) -> Prose:
-    """The findings in words, numbered as on the plan."""
-    lines = [f"F{i} {_finding_words(f)}" for i, f in enumerate(findings, 1)]
+    """The findings in words, numbered as on the plan; what alike ones share is said once, after the last."""
+    runs = groupby(enumerate(findings, 1), key=lambda n: _shared(n[1]))
+    lines = [line for shared, run in runs for line in _run_lines(shared, list(run))]
     return Prose("Findings in words", tuple(lines), text, width, first=0)
 
 
@@ -169,7 +173,19 @@ def _counted(count: int, word: str) -> str:
     return f"{count} {word}" if count == 1 or word == "advice" else f"{count} {word}s"
 
 
-def _finding_words(finding: Finding) -> str:
-    remedy = f" {finding.remedy}" if finding.remedy else ""
-    source = f" ({finding.source})" if finding.source else ""
-    return f"{SEVERITIES[finding.severity]}: {finding.message}{remedy}{source}"
+def _shared(finding: Finding) -> tuple[str, str]:
+    """What a finding may have in common with the next: its severity, and its remedy with the source."""
+    source = f"({finding.source})" if finding.source else ""
+    return SEVERITIES[finding.severity], " ".join(w for w in (finding.remedy, source) if w)
+
+
+def _run_lines(shared: tuple[str, str], run: Sequence[tuple[int, Finding]]) -> tuple[str, ...]:
+    """A paragraph a finding; one that stands alone has its remedy in it, a run has it in a last one."""
+    severity, remedy = shared
+    lines = tuple(f"F{number} {severity}: {f.message}" for number, f in run)
+    if not remedy:
+        return lines
+    if len(run) == 1:
+        return (f"{lines[0]} {remedy}",)
+    between = "to" if len(run) > PAIR else "and"
+    return (*lines, f"F{run[0][0]} {between} F{run[-1][0]}: {remedy}")

@@ -74,6 +74,15 @@ def test_findings_are_told_worst_first_within_the_width_and_counted_where_cut():
     )
 
 
+def test_a_remedy_that_findings_share_is_told_once_and_every_message_stays():
+    outcome = check_job(job_of(grid_slab(4, 3, bay=13.0)))
+    remedies = {f.remedy for f in outcome.findings}
+    assert len(remedies) < len(outcome.findings), "the slab must break one rule more than once"
+    told = " ".join(findings_text(outcome.findings, most=99).split())
+    assert all(" ".join(f.message.split()) in told for f in outcome.findings)
+    assert sum(told.count(r) for r in remedies) < len(outcome.findings)
+
+
 HEAVY = ("ezdxf", "shapely", "numpy", "pydantic", "highspy", "reportlab", "svgwrite", "networkx")
 
 
