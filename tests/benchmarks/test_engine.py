@@ -11,6 +11,7 @@ import time
 
 import pytest
 
+from kerfline.model.layout import Status
 from kerfline.model.slab import Column
 from kerfline.units import MM_PER_FOOT
 from unit.engine.oblique.slabs import SHAPES
@@ -89,7 +90,7 @@ def main():
     for name, given in PLANS.items():
         seconds, found = measured(given)
         over = found.joint_length / found.solution.length_bound - 1
-        gap = f"{found.solution.gap:.1%}" if found.solution.status.value == "optimal" else "-"
+        gap = "-" if found.solution.status is Status.HEURISTIC else f"{found.solution.gap:.1%}"
         print(f"| {name} | {len(found.panels)} | {seconds:.2f} | {gap} | {abs(over):.1%} |")
         if name in REGULAR:
             regular.append((len(found.panels), seconds))

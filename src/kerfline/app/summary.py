@@ -14,6 +14,9 @@ from kerfline.units import Display, format_depth, format_length, format_run
 WIDTH = 100
 """Columns of what the terminal shows."""
 
+TOLD = 5e-4
+"""A gap (share of the cost) below this is no gap in a figure with one decimal of a percent."""
+
 INDENT = 22
 """Columns of severity and rule before the words of a finding."""
 
@@ -154,12 +157,20 @@ def _quality(solution: Solution, length: float, display: Display) -> str:
     if solution.length_bound > 0:
         over = max(0.0, length / solution.length_bound - 1)
         words += f", at most {over:.1%} over the shortest possible"
-    proven = {
+    return f"{words}; {_proven(solution)}"
+
+
+def _proven(solution: Solution) -> str:
+    """How near the best on its candidate lines the layout is proven to be."""
+    least = solution.gap < TOLD
+    within = "the best" if least else f"within {solution.gap:.1%} of the best"
+    told = {
         Status.OPTIMAL: "best on its candidate lines, proven",
-        Status.TIME_LIMIT: f"effort used up, proven within {solution.gap:.1%}",
-        Status.HEURISTIC: "built by rule, not proven best",
+        Status.TIME_LIMIT: f"proven {within} on its candidate lines",
+        Status.PARTS: f"laid out in parts, proven {within} on their candidate lines",
+        Status.HEURISTIC: "built by rule in places, not proven best",
     }
-    return f"{words}; {proven[solution.status]}"
+    return told[solution.status]
 
 
 def _files(written: Sequence[Path]) -> str:

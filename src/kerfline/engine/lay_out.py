@@ -32,7 +32,7 @@ Value = TypeVar("Value")
 SECOND_SHARE = 0.3
 """Share of a region's effort that goes into an exact layout beside the general one."""
 
-WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.HEURISTIC)
+WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.PARTS, Status.HEURISTIC)
 """States of a search from the best; a layout's is the worst of its regions'."""
 
 
@@ -155,8 +155,9 @@ def _solution(
 ) -> Solution:
     """How good the whole is: sums over the regions, and the borders' length in cost and bounds."""
     border = sum(LineString(c.path).length for place, _ in solved for c in place.borders)
+    statuses = [region.status for _, region in solved]
     return Solution(
-        status=max((region.status for _, region in solved), key=WORST.index),
+        status=max([*statuses, *([Status.PARTS] if len(solved) > 1 else [])], key=WORST.index),
         cost=border + sum(region.cost for _, region in solved),
         bound=border + sum(region.bound for _, region in solved),
         length_bound=least,

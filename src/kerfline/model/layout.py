@@ -104,6 +104,7 @@ class Status(StrEnum):
 
     OPTIMAL = "optimal"
     TIME_LIMIT = "time-limit"
+    PARTS = "parts"
     HEURISTIC = "heuristic"
     GIVEN = "given"
 
@@ -113,7 +114,8 @@ class Solution:
     """How good the layout is.
 
     Attributes:
-        status: ``optimal`` on the candidate lines, stopped when its effort was used up, built by rule, or given by the user.
+        status: ``optimal`` on the candidate lines, stopped when its effort was used up, laid out in parts
+            of which each is searched by itself, built by rule somewhere, or given by the user.
         cost: The weighted cost in mm of joint.
         bound: Proven lower bound of that cost on the candidate lines.
         length_bound: Lower bound of the joint length for any positions (chord bound), mm.

@@ -21,11 +21,12 @@ from kerfline.engine.oblique.radial import seam_of
 from kerfline.engine.oblique.required import Required, barred_area, required_cuts
 from kerfline.engine.oblique.steps import Steps
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.proof import Proof, together
 from kerfline.engine.region import Cut, Region, RegionLayout
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.layout import Reason, Status, WorkingLimits
+from kerfline.model.layout import Reason, WorkingLimits
 from kerfline.model.slab import Pattern
 from kerfline.units import format_run
 
@@ -205,12 +206,13 @@ def limits_at(region: Region, piece: Polygon) -> WorkingLimits:
 def _assembled(
     required: Required, settled: Sequence[Cut], answers: Sequence[Pieces], notes: Sequence[str]
 ) -> RegionLayout:
+    status, proof = together(Proof(a.cost, a.bound) for a in answers)
     return RegionLayout(
         cuts=tuple(replace(c, path=overshot(c.path)) for c in settled),
         walls_left=required.walls_left,
         wall_shifts=required.wall_shifts,
-        status=Status.HEURISTIC,
-        cost=sum(a.cost for a in answers),
-        bound=sum(a.bound for a in answers),
+        status=status,
+        cost=proof.cost,
+        bound=proof.bound,
         notes=tuple(notes),
     )

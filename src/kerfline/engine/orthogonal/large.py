@@ -30,11 +30,11 @@ from kerfline.engine.orthogonal.reasons import cuts
 from kerfline.engine.orthogonal.runs import Run
 from kerfline.engine.orthogonal.separators import separators
 from kerfline.engine.orthogonal.walls import wall_shifts, walls_left
+from kerfline.engine.proof import Proof, together
 from kerfline.engine.region import Cut, Region, RegionLayout
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.layout import Status
 
 Path = tuple[Point, Point]
 
@@ -78,8 +78,11 @@ def solve_large(
     lines = (separators(region, X, span), separators(region, Y, span))
     straight, aslant = gathered(region, list(blocks(region, lines)))
     paths = _separator_paths(region, lines, [part.gross for part in aslant])
-    paths += _solved_blocks(straight, weights, effort)
-    rest = _solved_pieces(aslant, paths, options)
+    joint_paths, proofs = _solved_blocks(straight, weights, effort)
+    proofs.append(_settled(paths))
+    paths += joint_paths
+    rest, more = _solved_pieces(aslant, paths, options)
+    status, proof = together([*proofs, *more])
     runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
     pieces += [LineString(cut.path) for cut in rest]
@@ -89,9 +92,9 @@ def solve_large(
         cuts=(*cuts(region, model_outline(region), runs), *rest),
         walls_left=walls_left(region, pieces),
         wall_shifts=wall_shifts(region, pieces),
-        status=Status.HEURISTIC,
-        cost=length,
-        bound=min(bound, length),
+        status=status,
+        cost=proof.cost,
+        bound=proof.bound,
         length_bound=min(bound, length),
     )
 
@@ -125,46 +128,61 @@ def _outside(
     return [(a, b) for a, b in [*stretches, (low, ends[1])] if b - a > TOUCH]
 
 
+def _settled(paths: Sequence[Path]) -> Proof:
+    """Joints that are settled before anything is searched cost what they cost."""
+    length = sum(LineString(p).length for p in paths)
+    return Proof(length, length)
+
+
 def _solved_pieces(
     parts: Sequence[Region], paths: Sequence[Path], options: EngineOptions
-) -> list[Cut]:
+) -> tuple[list[Cut], list[Proof]]:
     """The joints inside gathered pieces, which meet those that are there already."""
     out: list[Cut] = []
+    proofs: list[Proof] = []
     known = Arrivals(paths)
     for part in sorted(parts, key=lambda p: (-p.gross.area, p.gross.bounds)):
-        found = lay_out_region(known.on(part), options).cuts
-        out.extend(found)
-        known.add(cut.path for cut in found)
-    return out
+        found = lay_out_region(known.on(part), options)
+        proofs.append(Proof(found.cost, found.bound))
+        out.extend(found.cuts)
+        known.add(cut.path for cut in found.cuts)
+    return out, proofs
 
 
-def _solved_blocks(parts: Sequence[Region], weights: Weights, effort: Effort) -> list[Path]:
+def _solved_blocks(
+    parts: Sequence[Region], weights: Weights, effort: Effort
+) -> tuple[list[Path], list[Proof]]:
     """The joints inside all blocks."""
     kinds = [_kind(canonical(part)[0]) for part in parts]
     common = Counter(kinds)
     order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
     share = 1 / max(1, len(common))
-    solved: dict[object, list[Path]] = {}
+    solved: dict[object, tuple[list[Path], Proof]] = {}
     paths: list[Path] = []
+    proofs: list[Proof] = []
     arrivals = Arrivals()
     for i in order:
         turned, move = canonical(arrivals.on(parts[i]))
         kind = _kind(turned)
         if kind not in solved:
             solved[kind] = _block_paths(turned, weights, effort.share(share))
-        found = [(move.back(start), move.back(end)) for start, end in solved[kind]]
+        inside, proof = solved[kind]
+        found = [(move.back(start), move.back(end)) for start, end in inside]
         arrivals.add(found)
         paths.extend(found)
-    return paths
+        proofs.append(proof)
+    return paths, proofs
 
 
-def _block_paths(region: Region, weights: Weights, effort: Effort) -> list[Path]:
+def _block_paths(region: Region, weights: Weights, effort: Effort) -> tuple[list[Path], Proof]:
     """The joints inside one block."""
     found = solve_exact(region, weights, effort)
     if found:
-        return [run.path for run in found.runs]
-    paths = [cut.path for cut in lay_out_region(region).cuts]
-    return [(a, b) for path in paths for a, b in pairwise(path)]
+        cover = found.answer.cover
+        return [run.path for run in found.runs], Proof(cover.cost, cover.bound)
+    general = lay_out_region(region)
+    paths = [(a, b) for cut in general.cuts for a, b in pairwise(cut.path)]
+    return paths, Proof(general.cost, general.bound)
 
 
 def _kind(region: Region) -> object:
