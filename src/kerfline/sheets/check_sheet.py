@@ -12,7 +12,7 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
-from kerfline.sheets.blocks import Block, Column, Prose, Table
+from kerfline.sheets.blocks import Block
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.legend import legend
 from kerfline.sheets.lettering import text_corners
@@ -24,9 +24,11 @@ from kerfline.sheets.plan_marks import line_points, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
+from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import around, over
 from kerfline.sheets.stations import CORNER
+from kerfline.sheets.table import Column, Table
 
 PITCHES = {Severity.ERROR: 1.6, Severity.WARNING: 3.6}
 """Distance of hatch lines by severity, mm of paper: closer is worse; advice is not hatched."""

@@ -8,7 +8,7 @@ from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.abreast import abreast
 from kerfline.sheets.baselines import Baselines
-from kerfline.sheets.blocks import Block, Prose
+from kerfline.sheets.blocks import Block
 from kerfline.sheets.details import details
 from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Sheet
@@ -25,6 +25,7 @@ from kerfline.sheets.plan_tables import (
     totals_block,
 )
 from kerfline.sheets.plan_view import draw_plan
+from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 
 

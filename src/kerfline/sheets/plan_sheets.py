@@ -9,15 +9,17 @@ from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines, baselines
-from kerfline.sheets.blocks import Block, Prose, Table
+from kerfline.sheets.blocks import Block
 from kerfline.sheets.choose import Choice, choose
 from kerfline.sheets.flow import Region, fill_around
 from kerfline.sheets.key_plan import key_plan
 from kerfline.sheets.marks import Board, Sheet
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_view import PlanView
+from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, text_sheets
 from kerfline.sheets.stations import OPENING, stations
+from kerfline.sheets.table import Table
 
 A_LITTLE_WIDER = 1.15
 """A table this many times as wide as the column is narrowed to it."""

@@ -3,10 +3,11 @@
 from dataclasses import dataclass, field
 
 from kerfline.model.job import Job
-from kerfline.sheets.blocks import Block, Table
+from kerfline.sheets.blocks import Block
 from kerfline.sheets.flow import Region, fill
 from kerfline.sheets.marks import Board, Layer, Sheet
 from kerfline.sheets.paper import PaperSize, scale_words
+from kerfline.sheets.table import Table
 from kerfline.sheets.title_block import draw_title_block, title_height
 from kerfline.sheets.view import View
 

@@ -4,8 +4,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from kerfline.sheets.blocks import Prose
 from kerfline.sheets.cut.words import _cuts
+from kerfline.sheets.prose import Prose
 
 WORDS = " ".join(f"word{i}" for i in range(400))
 

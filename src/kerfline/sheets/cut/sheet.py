@@ -11,7 +11,7 @@ from kerfline.model.layout import Layout
 from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines, baselines
-from kerfline.sheets.blocks import Block, Prose
+from kerfline.sheets.blocks import Block
 from kerfline.sheets.cut.area_marks import area_key, elsewhere, name_formed, name_others
 from kerfline.sheets.cut.areas import CutArea, layout_in, slab_in
 from kerfline.sheets.cut.lines import CutLine, Saw, cut_lines
@@ -34,6 +34,7 @@ from kerfline.sheets.plan_labels import Labeller, label_areas, label_features
 from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
+from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import longest_line
 from kerfline.sheets.stations import EXTENT

@@ -8,10 +8,11 @@ from kerfline.model.layout import Layout
 from kerfline.model.slab import BearingRule
 from kerfline.placement.cut_ends import EndAt, SawnEnd
 from kerfline.sheets.baselines import Baselines, baselines
-from kerfline.sheets.blocks import Column, Prose, Table
 from kerfline.sheets.cut.areas import CutArea
 from kerfline.sheets.cut.lines import CutLine, Saw, diagonal, square_check
+from kerfline.sheets.prose import Prose
 from kerfline.sheets.running import between, dimension_text
+from kerfline.sheets.table import Column, Table
 from kerfline.units import Display, format_depth, format_length, format_run
 
 WRITE_IN = 7.5

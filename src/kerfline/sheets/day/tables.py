@@ -2,7 +2,7 @@
 
 from kerfline.placement.cutting import Cut
 from kerfline.quantities.order import minutes
-from kerfline.sheets.blocks import Block, Column, Prose, Table
+from kerfline.sheets.blocks import Block
 from kerfline.sheets.day.day_plan import DayPlan
 from kerfline.sheets.day.text import (
     base_line,
@@ -14,6 +14,8 @@ from kerfline.sheets.day.text import (
     span,
     weather_lines,
 )
+from kerfline.sheets.prose import Prose
+from kerfline.sheets.table import Column, Table
 from kerfline.units import (
     Display,
     format_area,
