@@ -33,12 +33,20 @@ SQUARE_ON = 15.0
 """A bent end comes in within this (degrees) of square."""
 
 
-@dataclass(frozen=True)
-class _Bend:
-    """One joint with one end bent."""
+Path = tuple[Point, ...]
 
-    number: int
-    path: tuple[Point, ...]
+
+@dataclass(frozen=True)
+class Bend:
+    """How the end of a line may bend.
+
+    Attributes:
+        knee: Where it leaves its straight course.
+        foot: Where it meets, square, what it ends on.
+    """
+
+    knee: Point
+    foot: Point
 
 
 def bent(ground: Ground, pieces: Pieces, settled: Sequence[LineString]) -> Pieces:
@@ -53,8 +61,8 @@ def bent(ground: Ground, pieces: Pieces, settled: Sequence[LineString]) -> Piece
     price = _price(ground, current)
     for number in range(len(pieces.cuts)):
         for end in (0, -1):
-            for bend in _bends(ground, current, settled, number, end):
-                candidate = _with(ground, current, settled, bend)
+            for path in _bent_paths(ground, current, settled, number, end):
+                candidate = _with(ground, current, settled, number, path)
                 cost = _price(ground, candidate)
                 if cost < price - 1.0:
                     current, price = replace(candidate, cost=current.cost + cost - price), cost
@@ -70,39 +78,60 @@ def _price(ground: Ground, pieces: Pieces) -> float:
     return sum(shape_cost(s, ground.limits) for s in shapes)
 
 
-def _with(ground: Ground, pieces: Pieces, settled: Sequence[LineString], bend: _Bend) -> Pieces:
+def _with(
+    ground: Ground, pieces: Pieces, settled: Sequence[LineString], number: int, path: Path
+) -> Pieces:
     cuts = list(pieces.cuts)
-    cuts[bend.number] = replace(cuts[bend.number], path=bend.path)
+    cuts[number] = replace(cuts[number], path=path)
     lines = [*settled, *(LineString(c.path) for c in cuts)]
     return replace(pieces, cuts=tuple(cuts), panels=tuple(faces(ground.concrete, lines)))
 
 
-def _bends(
+def _bent_paths(
     ground: Ground, pieces: Pieces, settled: Sequence[LineString], number: int, end: int
-) -> Iterator[_Bend]:
+) -> Iterator[Path]:
     """Ways to bend one end of a joint, where it comes in too flat."""
     cut = pieces.cuts[number]
     path = list(cut.path)
     inner, tip = (path[1], path[0]) if end == 0 else (path[-2], path[-1])
     others = [*settled, *(LineString(c.path) for n, c in enumerate(pieces.cuts) if n != number)]
-    target = under([ground.concrete.exterior, *ground.concrete.interiors, *others], tip)
+    stops = [ground.concrete.exterior, *ground.concrete.interiors, *others]
+    room = min(_room(cut, tip, others), math.dist(inner, tip))
+    for bend in bends_at(stops, inner, tip, ground.limits.angle, room):
+        if end == 0:
+            yield (bend.foot, bend.knee, *path[1:])
+        else:
+            yield (*path[:-1], bend.knee, bend.foot)
+
+
+def bends_at(
+    stops: Sequence[LineString], inner: Point, tip: Point, least: float, room: float
+) -> Iterator[Bend]:
+    """Ways to bend the end of a line, the best first; none where it comes in square enough.
+
+    Args:
+        stops: What the line may end on.
+        inner: A point of its last straight stretch.
+        tip: Its end.
+        least: The least angle, degrees.
+        room: How far (mm) it runs straight before its end.
+    """
+    target = under(stops, tip)
     if target is None:
         return
     way = direction(inner, tip)
     along = tangent(target, tip)
     flat = angle_between(way, along)
-    if not GRAZING <= min(flat, 180.0 - flat) < ground.limits.angle - DEGREES:
+    if not GRAZING <= min(flat, 180.0 - flat) < least - DEGREES:
         return
-    room = _room(cut, tip, others) - CLEAR
     for stretch in STRETCHES:
         back = stretch / math.sin(math.radians(flat))
-        if back > min(room, math.dist(inner, tip) - CLEAR):
+        if back > room - CLEAR:
             continue
         knee = (tip[0] - way[0] * back, tip[1] - way[1] * back)
         foot = _foot(target, knee, along, tip)
         if foot is not None:
-            bent_path = [foot, knee, *path[1:]] if end == 0 else [*path[:-1], knee, foot]
-            yield _Bend(number, tuple(bent_path))
+            yield Bend(knee, foot)
 
 
 def _room(cut: Cut, tip: Point, others: Sequence[LineString]) -> float:

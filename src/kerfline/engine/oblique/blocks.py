@@ -88,7 +88,7 @@ def choices(ground: Ground, net: Net) -> list[Choice]:
         polygon = _joined(parts)
         if polygon is None:
             continue
-        shape = plain or shape_of(polygon, ground.limits.angle)
+        shape = plain or shape_of(polygon, ground.limits.angle, ground.knees)
         if within_span(shape, ground.limits):
             out.append(Choice(cells, (polygon,), _price(ground, polygon, shape, targets)))
         elif len(cells) == 1:

@@ -38,7 +38,7 @@ def charted(
     ground: Ground, chart: Chart, required: Sequence[LineString], weights: Weights
 ) -> Pieces | None:
     """The best layout along a chart's candidate lines; None where the search found none."""
-    firsts, seconds = _lines(ground, chart)
+    firsts, seconds = candidate_lines(ground, chart)
     net = net_of(ground.concrete, chart, firsts, seconds, required)
     return best_of(ground, net, choices(ground, net), weights)
 
@@ -75,7 +75,9 @@ def best_of(ground: Ground, net: Net, panels: Sequence[Choice], weights: Weights
     )
 
 
-def _lines(ground: Ground, chart: Chart) -> tuple[tuple[Station, ...], tuple[Station, ...]]:
+def candidate_lines(
+    ground: Ground, chart: Chart
+) -> tuple[tuple[Station, ...], tuple[Station, ...]]:
     """Candidate lines of both axes, each once more with the other's known."""
     firsts = stations(ground, chart, 0)
     seconds = stations(ground, chart, 1, firsts)

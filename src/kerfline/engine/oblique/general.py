@@ -19,6 +19,7 @@ from kerfline.engine.oblique.parts import parts_of
 from kerfline.engine.oblique.patterns import patterned
 from kerfline.engine.oblique.radial import seam_of
 from kerfline.engine.oblique.required import Required, barred_area, required_cuts
+from kerfline.engine.oblique.squarer import squarer
 from kerfline.engine.oblique.steps import Steps
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.proof import Proof, together
@@ -124,7 +125,8 @@ def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: We
     answers = [(c, _on_chart(ground, c, inside, weights)) for c in charts]
     found = [(a, a.cost * (STRANGE if _is_turned(c) else 1.0)) for c, a in answers if a is not None]
     if found:
-        return bent(ground, min(found, key=lambda f: round(f[1]))[0], inside)
+        best = bent(ground, min(found, key=lambda f: round(f[1]))[0], inside)
+        return squarer(ground, best, charts, inside, weights)
     halves = [halve(_ground(region, p, weights, lines), p) for p in faces(part, inside)]
     return Pieces(
         panels=tuple(p for h in halves for p in h.panels),

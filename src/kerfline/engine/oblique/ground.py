@@ -77,6 +77,7 @@ class Ground:
         landings: Points on the border where the neighbour's joints arrive.
         steps: The whole steps along the frame's x and y, on which straight joints stand where the
             limits allow; None for any place, so that joints can meet those of a neighbour.
+        knees: Places where candidate lines bend on purpose: no corners of a panel.
     """
 
     concrete: Polygon
@@ -88,6 +89,7 @@ class Ground:
     border: shapely.Geometry | None = None
     landings: tuple[Point, ...] = ()
     steps: tuple[Steps, Steps] | None = None
+    knees: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,0 +1,139 @@
+"""Candidate lines that bend square to the edges they would meet too flat, before panels are chosen.
+
+The panels between such lines are measured as they will be cut, so that the choice leaves room for every
+bend: a bay beside a slanted edge stays as much shorter as the bend reaches over.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from kerfline.engine.oblique.bends import CLEAR, Bend, bends_at
+from kerfline.engine.oblique.blocks import choices
+from kerfline.engine.oblique.charted import best_of, candidate_lines
+from kerfline.engine.oblique.charts import SquareChart
+from kerfline.engine.oblique.ends import path_of
+from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.oblique.net import net_of
+from kerfline.engine.oblique.stations import Station
+from kerfline.engine.options import Weights
+from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+
+OUT = 10.0
+"""How far (mm) a bent line runs on beyond the edge."""
+
+Path = tuple[Point, ...]
+
+
+@dataclass(frozen=True)
+class _Chord:
+    """A stretch of a line through the concrete: its points, those beyond bent ends, and its knees."""
+
+    path: Path
+    length: float
+    knees: tuple[Point, ...]
+
+
+def squared(
+    ground: Ground,
+    chart: SquareChart,
+    required: Sequence[LineString],
+    weights: Weights,
+    room: float,
+) -> Pieces | None:
+    """The best layout along a chart's lines with their flat ends bent; None where nothing is to bend.
+
+    Args:
+        ground: The piece.
+        chart: The chart.
+        required: Settled joints inside the piece.
+        weights: What each thing is worth.
+        room: How much (mm) shorter than the span the bays between candidate lines are.
+    """
+    limits = replace(ground.limits, span=ground.limits.span - room)
+    families = candidate_lines(replace(ground, limits=limits), chart)
+    bent = [
+        [_bent_line(ground, chart, line, axis) for line in lines]
+        for axis, lines in enumerate(families)
+    ]
+    knees = tuple(p for lines in bent for _, found in lines for p in found)
+    if not knees:
+        return None
+    firsts, seconds = (tuple(line for line, _ in lines) for lines in bent)
+    ready = replace(ground, knees=knees)
+    net = net_of(ground.concrete, chart, firsts, seconds, required)
+    return best_of(ready, net, choices(ready, net), weights)
+
+
+def _bent_line(
+    ground: Ground, chart: SquareChart, line: Station, axis: int
+) -> tuple[Station, Path]:
+    """A candidate line with its flat ends bent, and its knees; as it is where that cannot be drawn."""
+    curve = chart.curve(line.through)
+    parts = lines_of(shapely.line_merge(curve.intersection(ground.concrete)))
+    ordered = sorted(
+        (_forward(curve, path_of(p)) for p in parts),
+        key=lambda p: curve.project(shapely.Point(p[0])),
+    )
+    chords = [_bent_chord(ground, path) for path in ordered]
+    knees = tuple(k for chord in chords for k in chord.knees)
+    if not knees:
+        return line, ()
+    points = [
+        *_lead(curve, chords[0], 0),
+        *(p for c in chords for p in c.path),
+        *_lead(curve, chords[-1], -1),
+    ]
+    along = chart.measure(np.asarray(points))[:, 1 - axis]
+    drawn = LineString(points)
+    whole = float(drawn.intersection(ground.concrete).length)
+    if (np.diff(along) <= 0).any() or abs(whole - sum(c.length for c in chords)) > TOUCH:
+        return line, ()
+    through = tuple((float(u), float(v)) for u, v in chart.measure(np.asarray(points)))
+    return replace(line, through=through), knees
+
+
+def _forward(curve: LineString, path: Path) -> Path:
+    """A stretch of a line in the line's own sense."""
+    first, last = (curve.project(shapely.Point(p)) for p in (path[0], path[-1]))
+    return path if first <= last else path[::-1]
+
+
+def _lead(curve: LineString, chord: _Chord, end: int) -> list[Point]:
+    """The line's own end beyond a piece, where the stretch beside it is not bent there."""
+    at = chord.path[end]
+    own = path_of(curve)[end]
+    return [] if curve.distance(shapely.Point(at)) > TOUCH else [own]
+
+
+def _bent_chord(ground: Ground, path: Path) -> _Chord:
+    rings = [ground.concrete.exterior, *ground.concrete.interiors]
+    head = _first(ground, rings, path)
+    tail = _first(ground, rings, path[::-1])
+    taken = sum(math.dist(b.knee, tip) for b, tip in ((head, path[0]), (tail, path[-1])) if b)
+    if head and tail and taken > LineString(path).length - CLEAR:
+        head = tail = None
+    start = [_beyond(head), head.foot, head.knee] if head else [path[0]]
+    end = [tail.knee, tail.foot, _beyond(tail)] if tail else [path[-1]]
+    points = (*start, *path[1:-1], *end)
+    inside = points[1 if head else 0 : -1 if tail else None]
+    knees = tuple(b.knee for b in (head, tail) if b)
+    return _Chord(points, LineString(inside).length, knees)
+
+
+def _first(ground: Ground, rings: Sequence[LineString], path: Path) -> Bend | None:
+    """The first bend that the start of a stretch allows."""
+    room = math.dist(path[0], path[1])
+    return next(bends_at(rings, path[1], path[0], ground.limits.angle, room), None)
+
+
+def _beyond(bend: Bend) -> Point:
+    way = direction(bend.knee, bend.foot)
+    return (bend.foot[0] + OUT * way[0], bend.foot[1] + OUT * way[1])

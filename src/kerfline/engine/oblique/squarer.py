@@ -1,0 +1,76 @@
+"""Lays a piece out again, with joints that bend square, where the cheapest layout leaves flat meetings."""
+
+from collections.abc import Iterator, Sequence
+
+import shapely
+from shapely import LineString
+
+from kerfline.engine.oblique.bends import bent
+from kerfline.engine.oblique.charts import Chart, SquareChart
+from kerfline.engine.oblique.cost import FULL, shape_of
+from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.oblique.squared import squared
+from kerfline.engine.options import Weights
+from kerfline.geometry.tolerance import MEASURE, RATIO, TOUCH
+from kerfline.units import MM_PER_FOOT
+
+ROOMS = (0.0, 400.0)
+"""How much (mm) shorter than the span bays are tried, so that bends find room."""
+
+FLAT = 35 * MM_PER_FOOT
+"""What a flat meeting counts besides its price, once a layout without it has been looked for."""
+
+
+def squarer(
+    ground: Ground,
+    found: Pieces,
+    charts: Sequence[Chart],
+    inside: Sequence[LineString],
+    weights: Weights,
+) -> Pieces:
+    """A layout, or a cheaper one whose joints bend square, where the first has flat meetings.
+
+    Args:
+        ground: The piece.
+        found: Its layout.
+        charts: The charts that were tried on it.
+        inside: Settled joints inside it.
+        weights: What each thing is worth.
+    """
+    if not flat_meetings(ground, found):
+        return found
+    most = poor_panels(ground, found)
+    others = [p for p in _others(ground, charts, inside, weights) if poor_panels(ground, p) <= most]
+    return min([found, *others], key=lambda p: round(p.cost + FLAT * flat_meetings(ground, p)))
+
+
+def _others(
+    ground: Ground, charts: Sequence[Chart], inside: Sequence[LineString], weights: Weights
+) -> Iterator[Pieces]:
+    for chart in charts:
+        if not isinstance(chart, SquareChart):
+            continue
+        for room in ROOMS:
+            answer = squared(ground, chart, inside, weights, room)
+            if answer is not None:
+                yield bent(ground, answer, inside)
+
+
+def flat_meetings(ground: Ground, pieces: Pieces) -> int:
+    """How many corners of panels at a layout's joints are under the least angle."""
+    cuts = shapely.union_all([LineString(c.path) for c in pieces.cuts])
+    return sum(
+        cuts.distance(shapely.Point(at)) <= TOUCH
+        for panel in pieces.panels
+        for at, _ in shape_of(panel, ground.limits.angle).points
+    )
+
+
+def poor_panels(ground: Ground, pieces: Pieces) -> int:
+    """How many panels are too long, too narrow, or odd: what no bend is worth."""
+    limits = ground.limits
+    shapes = [shape_of(panel, limits.angle) for panel in pieces.panels]
+    return sum(
+        s.aspect > limits.aspect + RATIO or s.width < limits.width - MEASURE or s.fullness < FULL
+        for s in shapes
+    )
