@@ -9,6 +9,9 @@ from kerfline.geometry.tolerance import SAME
 MERGE = 127.0
 """Edges, columns and corners that lie within this (mm, five inches) of one line share it."""
 
+DIGITS = 6
+"""Places are told to this many digits of a millimetre."""
+
 CLOSE = 50.8
 """A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""
 
@@ -36,15 +39,19 @@ class Ruler:
     step: float
 
     def nearest(self, at: float) -> float:
-        """The nearest whole step; halves go down, so that both ends of an axis agree on a centre."""
+        """The nearest whole step; halves go down, so that both ends of an axis agree on a centre.
+
+        Rounded, so that the same place from another baseline is the same number: noise would decide
+        between layouts that cost the same.
+        """
         steps = (at - self.origin) / self.step
         whole = int((steps + 0.5 - 1e-6) // 1)
-        return self.origin + whole * self.step
+        return round(self.origin + whole * self.step, DIGITS)
 
     def within(self, low: float, high: float, wish: float) -> float:
         """The whole step in a range nearest to a wish; the wish itself where there is none."""
         best = self.nearest(min(max(wish, low), high))
-        for candidate in (best, best + self.step, best - self.step):
+        for candidate in (best, self.nearest(best + self.step), self.nearest(best - self.step)):
             if low - SAME <= candidate <= high + SAME:
                 return candidate
         return min(max(wish, low), high)
