@@ -4,11 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import chain
 
-import shapely
-from shapely import Polygon
-
 from kerfline.geometry.faces import polygons_of
-from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout, Panel
@@ -27,8 +23,8 @@ from kerfline.sheets.plan_tables import panel_table, totals_block
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
 from kerfline.sheets.running import dimension_text
 from kerfline.sheets.sheet_frame import column_width
-from kerfline.sheets.spots import around, heart, inside
-from kerfline.units import format_area
+from kerfline.sheets.spots import Room, around, inside
+from kerfline.units import Display, format_area
 
 
 def panel_sheet(
@@ -61,20 +57,16 @@ def _draw(board: Board, plan: PlanView) -> list[str]:
     strings = Board()
     add_dimensions(strings, plan)
     maker = labeller(board, strings, plan)
-    for panel in plan.layout.panels:
-        if plan.view.sees(panel.polygon) and belongs(plan.view, panel.polygon):
-            _label(maker, panel, plan)
+    for panel, shown in plan.view.among(plan.layout.panels, lambda p: p.polygon):
+        parts = polygons_of(shown)
+        if parts and belongs(plan.view, panel.polygon):
+            _label(maker, panel, Room(max(parts, key=lambda p: p.area)), plan.job.display)
     board.add(*strings)
     add_footer(board, plan)
     return maker.left_out
 
 
-def _label(maker: Labeller, panel: Panel, plan: PlanView) -> None:
-    shown = polygons_of(maker.view.clipped(panel.polygon))
-    if not shown:
-        return
-    area = max(shown, key=lambda p: p.area)
-    display = plan.job.display
+def _label(maker: Labeller, panel: Panel, room: Room, display: Display) -> None:
     number = maker.text(Layer.PANEL, panel.id, panel.id, height=PANEL_TEXT * maker.height)
     sides = f"{dimension_text(panel.length, display)} x {dimension_text(panel.width, display)}"
     size = maker.text(Layer.PANEL, sides, panel.id)
@@ -83,41 +75,45 @@ def _label(maker: Labeller, panel: Panel, plan: PlanView) -> None:
     maker.put(
         panel.id,
         chain(
-            stacked(area, (number, size, extent)),
-            stacked(area, (number, size)),
-            stacked(area, (number, size, extent), upright=True),
-            stacked(area, (number, size), upright=True),
-            inside(area, short),
-            around(heart(area), short),
+            stacked(room, (number, size, extent)),
+            stacked(room, (number, size)),
+            stacked(room, (number, size, extent), upright=True),
+            stacked(room, (number, size), upright=True),
+            inside(room, short),
+            around(room.heart, short),
         ),
     )
 
 
-SHIFTS = ((0, 0), (0, 1), (0, -1), (1, 0), (-1, 0), (1, 1), (-1, 1), (1, -1), (-1, -1))
-"""Where a stack of lines may stand: steps of a sixth of the panel's sides from its heart."""
+STEP = 1 / 6
 
-STEP = 6.0
+SHIFTS = (
+    (0.0, 0.0), (0.0, STEP), (0.0, -STEP), (STEP, 0.0), (-STEP, 0.0),
+    (STEP, STEP), (-STEP, STEP), (STEP, -STEP), (-STEP, -STEP),
+)  # fmt: skip
+"""Where a stack of lines may stand: shares of the panel's sides from its heart."""
 
 
-def stacked(area: Polygon, lines: Sequence[Text], *, upright: bool = False) -> Iterator[Spot]:
+def stacked(room: Room, lines: Sequence[Text], *, upright: bool = False) -> Iterator[Spot]:
     """Places inside an area for lines of text one under the other."""
-    x0, y0, x1, y1 = area.bounds
-    cx, cy = heart(area)
-    shapely.prepare(area)
-    for i, j in SHIFTS:
-        at = (cx + i * (x1 - x0) / STEP, cy + j * (y1 - y0) / STEP)
-        spot = _stack(at, lines, upright=upright)
-        if area.covers(spot.box.shape):
-            yield spot
+    stack = _stack(lines, upright=upright)
+    left, low, right, high = stack.box.bounds
+    if right - left > room.sides[0] or high - low > room.sides[1]:
+        return
+    for shift in SHIFTS:
+        x, y = room.at(*shift)
+        if room.holds((x + left, y + low, x + right, y + high)):
+            yield stack.moved((x, y))
 
 
-def _stack(at: Point, lines: Sequence[Text], *, upright: bool) -> Spot:
+def _stack(lines: Sequence[Text], *, upright: bool) -> Spot:
+    """Lines one under the other with their middle at the origin."""
     tall = sum(line.height for line in lines) + (LINE_PITCH - 1) * sum(
         line.height for line in lines[1:]
     )
     placed, down = [], tall / 2
     for i, line in enumerate(lines):
         down -= line.height if i == 0 else LINE_PITCH * line.height
-        foot = (at[0] - down, at[1]) if upright else (at[0], at[1] + down)
-        placed.append(replace(line, at=foot, turn=90.0 if upright else 0.0))
+        foot = (-down, 0.0) if upright else (0.0, down)
+        placed.append(line.moved(foot, turn=90.0 if upright else 0.0))
     return Spot(placed[0], more=tuple(placed[1:]))

@@ -37,6 +37,11 @@ class Spot:
     radius: float = 0.0
     more: tuple[Text, ...] = ()
 
+    def moved(self, by: Point) -> "Spot":
+        """The same label without its leader, moved by so much."""
+        text, *more = (t.moved((t.at[0] + by[0], t.at[1] + by[1])) for t in (self.text, *self.more))
+        return Spot(text, radius=self.radius, more=tuple(more))
+
     @property
     def box(self) -> "_Box":
         """The room that the label takes up."""

@@ -18,6 +18,7 @@ from kerfline.sheets.marks import Anchor, Board, Layer, Mark, Path, Text
 from kerfline.sheets.placer import Placer, Spot
 from kerfline.sheets.plan_marks import unjointed_corners
 from kerfline.sheets.spots import (
+    Room,
     around,
     beside,
     close_by,
@@ -129,12 +130,12 @@ def label_panels(maker: Labeller, layout: Layout) -> None:
         parts = polygons_of(shown)
         if not parts:
             continue
-        largest = max(parts, key=lambda p: p.area)
         if not belongs(maker.view, panel.polygon):
             continue  # another sheet names it
+        room = Room(max(parts, key=lambda p: p.area))
         text = maker.text(Layer.PANEL, panel.id, panel.id, height=height)
         small = replace(text, height=maker.height)
-        spots = chain(inside(largest, text), inside(largest, small), around(heart(largest), small))
+        spots = chain(inside(room, text), inside(room, small), around(room.heart, small))
         maker.put(panel.id, spots)
 
 
@@ -210,7 +211,7 @@ def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:
         text = maker.text(Layer.TAG, words, ref)
         short = maker.text(Layer.TAG, ref if ref[0] in "KZ" else words, ref)
         edge = nearest_edge(largest)
-        maker.put(ref, chain(around(edge, text), inside(largest, text), around(edge, short)))
+        maker.put(ref, chain(around(edge, text), inside(Room(largest), text), around(edge, short)))
 
 
 def label_findings(maker: Labeller, findings: Sequence[Finding]) -> None:

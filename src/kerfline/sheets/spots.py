@@ -2,6 +2,8 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
 
 import shapely
 from shapely import LineString, Polygon
@@ -9,7 +11,7 @@ from shapely import LineString, Polygon
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import ASCENT, below, text_width
-from kerfline.sheets.marks import Anchor, Text
+from kerfline.sheets.marks import Anchor, Bounds, Text
 from kerfline.sheets.placer import Spot
 
 SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84)
@@ -62,20 +64,62 @@ def _seat(line: LineString, share: float, width: float) -> tuple[float, float, f
     return (float(a.x + b.x) / 2, float(a.y + b.y) / 2, turn)
 
 
-def inside(area: Polygon, text: Text) -> Iterator[Spot]:
+@dataclass(frozen=True)
+class Room:
+    """An area on the paper that labels may stand in, measured once for all that try it.
+
+    Attributes:
+        area: The area, mm of paper.
+    """
+
+    area: Polygon
+
+    @cached_property
+    def bounds(self) -> Bounds:
+        """Left, bottom, right and top."""
+        x0, y0, x1, y1 = self.area.bounds
+        return (x0, y0, x1, y1)
+
+    @cached_property
+    def sides(self) -> Point:
+        """Width and height of the box around it."""
+        x0, y0, x1, y1 = self.bounds
+        return (x1 - x0, y1 - y0)
+
+    @cached_property
+    def heart(self) -> Point:
+        """Its centroid, or else a point inside."""
+        return heart(self.area)
+
+    @cached_property
+    def _is_box(self) -> bool:
+        width, height = self.sides
+        shapely.prepare(self.area)
+        return bool(width * height - self.area.area <= ROUNDING)
+
+    def at(self, across: float, up: float) -> Point:
+        """A point by shares of the sides from the heart."""
+        (x, y), (width, height) = self.heart, self.sides
+        return (x + width * across, y + height * up)
+
+    def holds(self, box: Bounds) -> bool:
+        """Whether an upright box lies inside."""
+        x0, y0, x1, y1 = self.bounds
+        left, low, right, high = box
+        if left < x0 or low < y0 or right > x1 or high > y1:
+            return False
+        return self._is_box or bool(self.area.covers(shapely.box(*box)))
+
+
+def inside(room: Room, text: Text) -> Iterator[Spot]:
     """Places inside an area, from its heart outward."""
-    width = text_width(text.text, text.height)
-    x0, y0, x1, y1 = area.bounds
-    if width > x1 - x0 or text.height > y1 - y0:
+    half, height = text_width(text.text, text.height) / 2, text.height
+    if 2 * half > room.sides[0] or height > room.sides[1]:
         return
-    cx, cy = heart(area)
-    square = (x1 - x0) * (y1 - y0) - area.area <= ROUNDING
-    shapely.prepare(area)
-    for across, up in SHIFTS:
-        x, y = cx + (x1 - x0) * across, cy + (y1 - y0) * up - text.height / 2
-        left, right, top = x - width / 2, x + width / 2, y + text.height
-        fits = x0 <= left and y0 <= y and right <= x1 and top <= y1
-        if fits and (square or area.covers(shapely.box(left, y, right, top))):
+    for shift in SHIFTS:
+        x, middle = room.at(*shift)
+        y = middle - height / 2
+        if room.holds((x - half, y, x + half, y + height)):
             yield Spot(text.moved((x, y)))
 
 

@@ -18,7 +18,7 @@ from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
 from kerfline.sheets.plan_labels import CODES, Labeller
 from kerfline.sheets.plan_marks import rings_of
-from kerfline.sheets.spots import around, beside, heart, inside, longest_line, middle_of
+from kerfline.sheets.spots import Room, around, beside, heart, inside, longest_line, middle_of
 from kerfline.sheets.view import Shape, View
 
 KEY_TALL = 36.0
@@ -92,7 +92,7 @@ def name_others(maker: Labeller, area: CutArea) -> None:
         if largest is None or largest.area < text_width(words, maker.height) * maker.height:
             continue
         text = maker.text(Layer.TAG, words, words)
-        spot = maker.placer.place(inside(largest, text))
+        spot = maker.placer.place(inside(Room(largest), text))
         if spot:
             maker.write(spot)
 

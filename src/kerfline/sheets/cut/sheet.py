@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+from shapely import LineString
 from shapely import Point as ShapelyPoint
 
 from kerfline.geometry.ring import Point, circle
@@ -130,13 +131,14 @@ def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine], area: CutArea |
     if area:
         board.add(*elsewhere(plan.job.slab, area, plan.view))
     board.add(*slab_marks(plan.job.slab, others, plan.view, bars=False))
-    for cut in cuts:
-        _draw_cut(board, cut, plan.view)
+    shown = _shown(cuts, plan.view)
+    for cut, line in shown:
+        _draw_cut(board, cut, line, plan.view)
     strings = Board()
     add_dimensions(strings, plan)
     maker = labeller(board, strings, plan)
-    for cut in cuts:
-        _number(maker, cut, plan.paper.text * NUMBER)
+    for cut, line in shown:
+        _number(maker, cut, line, plan.paper.text * NUMBER)
     if area:
         name_formed(maker, area)
         name_others(maker, area)
@@ -147,12 +149,13 @@ def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine], area: CutArea |
     return maker.left_out
 
 
-def _draw_cut(board: Board, cut: CutLine, view: View) -> None:
-    if not view.sees(cut.line):
-        return
-    shown = longest_line(view.clipped(cut.line))
-    if shown is None:
-        return
+def _shown(cuts: Sequence[CutLine], view: View) -> list[tuple[CutLine, LineString]]:
+    """The cuts in the view, each with the longest stretch of it that lies there, on the paper."""
+    stretches = ((cut, longest_line(part)) for cut, part in view.among(cuts, lambda c: c.line))
+    return [(cut, line) for cut, line in stretches if line is not None]
+
+
+def _draw_cut(board: Board, cut: CutLine, shown: LineString, view: View) -> None:
     points = tuple((float(x), float(y)) for x, y in shown.coords)
     board.add(
         Path(
@@ -183,11 +186,8 @@ def _tick(board: Board, at: Point, before: Point) -> None:
     board.add(Path(layer=Layer.SYMBOL, points=tips, width=0.5, in_plan=True))
 
 
-def _number(maker: Labeller, cut: CutLine, height: float) -> None:
+def _number(maker: Labeller, cut: CutLine, line: LineString, height: float) -> None:
     """The cut's number in a circle beside its line."""
-    line = longest_line(maker.view.clipped(cut.line))
-    if line is None:
-        return
     text = maker.text(Layer.TAG, f"{cut.number}", cut.joint, height=height)
     spot = maker.placer.place(line_spots(line, text))
     if spot is None:
