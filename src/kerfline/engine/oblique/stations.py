@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,14 +15,17 @@ from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.runs import ROW, divided, extent, runs_of
 from kerfline.engine.oblique.steps import Steps, even_places
 from kerfline.engine.oblique.symmetric import mirrored_places
-from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.corners import Corner, reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN
-from kerfline.model.layout import Reason, WorkingLimits
+from kerfline.model.layout import Reason
 
 TILT = math.tan(math.radians(2.5))
 """A joint between two corners may run this far off its axis (rise over run): survey noise."""
+
+ALONG = 0.14
+"""Slope (about 8 degrees) within which an edge counts as along an axis."""
 
 CROWD = 0.09
 """Even divisions closer than this share of the span to a better line are left out."""
@@ -54,12 +57,42 @@ BROAD = 1e4
 
 
 @dataclass(frozen=True, slots=True)
+class Grain:
+    """How close together candidate lines may lie.
+
+    Attributes:
+        near: Features closer to one another than this share of the least width share one line.
+        jog: A re-entrant corner less deep than this (mm) gets no line of its own.
+        per_bay: Lines at even divisions for each span of the extent.
+    """
+
+    near: float
+    jog: float
+    per_bay: float
+
+
+USUAL = Grain(NEAR, JOG, PER_BAY)
+
+FINE = Grain(NEAR / 4, JOG / 4, 2 * PER_BAY)
+"""Around a few panels."""
+
+
+@dataclass(frozen=True, slots=True)
 class Mark:
-    """A point that a candidate line should pass through, in the chart's coordinates."""
+    """A point that a candidate line should pass through, in the chart's coordinates.
+
+    Attributes:
+        at: The point.
+        weight: What it is worth.
+        reason: Why.
+        ends: Far ends of the edges at a corner that all but run along the line: it follows them, or it
+            would leave slivers between itself and the edge.
+    """
 
     at: Point
     weight: float
     reason: Reason
+    ends: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +116,11 @@ class Station:
 
 
 def stations(
-    ground: Ground, chart: Chart, axis: int, others: Sequence[Station] = ()
+    ground: Ground,
+    chart: Chart,
+    axis: int,
+    others: Sequence[Station] = (),
+    grain: Grain = USUAL,
 ) -> tuple[Station, ...]:
     """The candidate lines on which the coordinate of one axis is all but constant, in order.
 
@@ -93,15 +130,18 @@ def stations(
         axis: Number of the axis.
         others: Candidate lines of the other axis, where they are known: the runs between them are
             divided evenly too.
+        grain: How close together they may lie.
 
     No two neighbours are further apart than the span, so that every cell of the net can be a panel.
     """
     span = ground.limits.span
     low, high = extent(ground.concrete, chart, axis)
     across = extent(ground.concrete, chart, 1 - axis)
-    featured = _feature_stations(_marks(ground, chart, axis), axis, across, ground.limits)
+    featured = _feature_stations(
+        _marks(ground, chart, axis, grain), axis, across, grain.near * ground.limits.width
+    )
     taken = [_middle(s, axis) for s in featured]
-    room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
+    room = max(LEAST, math.ceil(grain.per_bay * (high - low) / span))
     levels = [_middle(s, 1 - axis) for s in others]
     even = _even_positions(ground, chart, axis, taken, levels)[:room]
     even = mirrored_places(ground, chart, axis, taken, even)
@@ -146,23 +186,53 @@ def _bent(
     return (ends[0], *inner, ends[1])
 
 
-def _marks(ground: Ground, chart: Chart, axis: int) -> list[Mark]:
+def _marks(ground: Ground, chart: Chart, axis: int, grain: Grain) -> list[Mark]:
     """Re-entrant corners, targets, walls along the other axis and the neighbour's joint ends."""
     hull = hull_of(ground.concrete).exterior
-    marks = []
+    out = []
     for corner in reentrant_corners(ground.concrete):
         depth = _jog(corner.at, hull, ground.concrete)
-        if depth > JOG:
-            marks.append((corner.at, depth, Reason.CORNER))
-    marks += [(t.at, max(t.weight, 1000.0), t.reason) for t in ground.targets]
+        if depth > grain.jog:
+            ends = tuple(_edge_ends(ground.concrete, chart, axis, corner))
+            out.append(Mark(_place(chart, corner.at), depth, Reason.CORNER, ends))
+    marks = [(t.at, max(t.weight, 1000.0), t.reason) for t in ground.targets]
     marks += [(p, LANDING, Reason.SPAN) for p in ground.landings]
-    out = [Mark(_place(chart, at), weight, reason) for at, weight, reason in marks]
+    out += [Mark(_place(chart, at), weight, reason) for at, weight, reason in marks]
     out += _beside_barred(ground, chart)
     for line in ground.lines:
         for part in lines_of(line.path.intersection(ground.concrete)):
             places = chart.measure(shapely.get_coordinates(part))
             out += [*_wall_marks(places, axis), *_knee_marks(places)]
     return out
+
+
+def _edge_ends(piece: Polygon, chart: Chart, axis: int, corner: Corner) -> Iterator[Point]:
+    """Far ends of the edges of a corner beside which a straight line would run on in the concrete."""
+    if not isinstance(chart, SquareChart):
+        return
+    at = _place(chart, corner.at)
+    for way in (corner.before, corner.after):
+        far = _place(chart, _far_end(piece, corner.at, way))
+        run, drift = abs(far[1 - axis] - at[1 - axis]), abs(far[axis] - at[axis])
+        if not 1.0 < drift <= ALONG * run:
+            continue
+        middle = (at[1 - axis] + far[1 - axis]) / 2
+        beside = (at[axis], middle) if axis == 0 else (middle, at[axis])
+        spot = chart.curve([at, beside]).coords[-1]
+        if piece.contains(shapely.Point(spot)):
+            yield far
+
+
+def _far_end(piece: Polygon, at: Point, way: Point) -> Point:
+    """The other end of the edge that leaves a corner in a direction."""
+    ring = min(
+        (piece.exterior, *piece.interiors), key=lambda r: float(r.distance(shapely.Point(at)))
+    )
+    points = shapely.get_coordinates(ring)[:-1]
+    index = int(np.argmin(np.hypot(*(points - at).T)))
+    ends = [points[index - 1], points[(index + 1) % len(points)]]
+    x, y = max(ends, key=lambda p: float(np.dot(way, p - at)) / max(1e-9, math.dist(p, at)))
+    return float(x), float(y)
 
 
 def _beside_barred(ground: Ground, chart: Chart) -> list[Mark]:
@@ -211,7 +281,7 @@ def _jog(at: Point, hull: LinearRing, shape: Polygon) -> float:
 
 
 def _feature_stations(
-    marks: Sequence[Mark], axis: int, across: tuple[float, float], limits: WorkingLimits
+    marks: Sequence[Mark], axis: int, across: tuple[float, float], near: float
 ) -> list[Station]:
     """Lines through the marks, the weightiest first; marks near a line that it cannot bend to are left."""
     ordered = sorted(
@@ -223,11 +293,7 @@ def _feature_stations(
         if home is not None:
             home.append(mark)
         elif (
-            all(
-                abs(m.at[axis] - mark.at[axis]) > NEAR * limits.width
-                for line in lines
-                for m in line
-            )
+            all(abs(m.at[axis] - mark.at[axis]) > near for line in lines for m in line)
             or mark.reason is Reason.WALL
         ):
             lines.append([mark])
@@ -235,7 +301,8 @@ def _feature_stations(
     reach = (across[0] - margin, across[1] + margin)
     out = []
     for line in lines[:MOST]:
-        inner = _distinct(sorted((m.at for m in line), key=lambda p: p[1 - axis]), axis)
+        points = [p for m in line for p in (m.at, *m.ends)]
+        inner = _distinct(sorted(points, key=lambda p: p[1 - axis]), axis)
         out.append(
             Station(_bent(inner, 0.0, axis, reach), max(line, key=lambda m: m.weight).reason)
         )
