@@ -19,6 +19,7 @@ from kerfline.engine.oblique.parts import parts_of
 from kerfline.engine.oblique.patterns import patterned
 from kerfline.engine.oblique.radial import seam_of
 from kerfline.engine.oblique.required import Required, barred_area, required_cuts
+from kerfline.engine.oblique.sides import by_sides
 from kerfline.engine.oblique.squarer import squarer
 from kerfline.engine.oblique.steps import Steps
 from kerfline.engine.options import EngineOptions, Weights
@@ -29,7 +30,7 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason, WorkingLimits
 from kerfline.model.slab import Pattern
-from kerfline.units import format_run
+from kerfline.units import stored_run
 
 STRANGE = 1.06
 """Joints along another direction than the piece's main one look strange: they must be cheaper by as much."""
@@ -97,7 +98,7 @@ def _in_pattern(
         return None
     wished = bent(ground, wished, inside)
     plain = _laid_out(region, piece, settled, weights)
-    more = format_run(abs(_length(wished) - _length(plain)), region.display)
+    more = stored_run(abs(_length(wished) - _length(plain)))
     word = "more" if _length(wished) >= _length(plain) else "less"
     return (
         wished,
@@ -116,7 +117,18 @@ def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
 
 
 def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weights) -> Pieces:
-    """The better of what the chart and the halving give for a part."""
+    """The better of a part as one and of the sides of the slanted joints in it, each by itself."""
+    inside = _inside([LineString(c.path) for c in settled], part)
+    whole = _as_one(region, part, settled, weights)
+
+    def lay(side: Polygon, known: Sequence[Cut]) -> Pieces:
+        return _as_one(region, side, known, weights)
+
+    return by_sides(_ground(region, part, weights), whole, inside, settled, lay)
+
+
+def _as_one(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weights) -> Pieces:
+    """The better of what the charts and the halving give for a part."""
     lines = [LineString(c.path) for c in settled]
     inside = _inside(lines, part)
     walls = tuple(Line(name="", path=x) for x in inside)

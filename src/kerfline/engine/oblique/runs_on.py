@@ -1,10 +1,12 @@
 """Runs a settled line on to the next edge or joint: straight, or along an axis where that comes in too flat."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.oblique.bends import Bend, bends_at
 from kerfline.engine.oblique.ends import arrival
 from kerfline.engine.region import Region
 from kerfline.geometry.corners import direction
@@ -14,6 +16,9 @@ from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
 from kerfline.model.slab import Wall
 
 AXES = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
+
+NEARLY = 45.0
+"""A joint that would come in flatter than this (degrees) does not run straight on from a wall's open end."""
 
 ONWARD = 0.1
 """An axis leads on from a line's end where the cosine of the turn into it is at least this."""
@@ -63,7 +68,8 @@ def wall_paths(
 ) -> list[tuple[Point, ...]]:
     """The joints that serve a wall: under it, and from its ends to the next edges or joints.
 
-    A joint that leaves a wall's open end runs straight on; where it would come in too flat it turns
+    A joint that leaves a wall's open end runs straight on, bent square at its end where it comes in a
+    little too flat; where it would come in much too flat it turns
     along an axis of the frame; where neither can be sawn, a joint square to the wall meets it there.
 
     Args:
@@ -110,6 +116,10 @@ def _tail(
         tip for tip in tips if tip and LineString([end, tip]).intersection(barred).length <= TOUCH
     ]
     least = region.working.angle - DEGREES
+    if open_ and open_[0] == tips[0]:
+        bend = _bent_on(stops, end, open_[0], region.working.angle, barred)
+        if bend is not None:
+            return [bend.knee, bend.foot], ()
     square = [tip for tip in open_ if (arrival(stops, end, tip) or 0.0) >= least]
     for tip in [*square, *open_]:
         return [tip], ()
@@ -117,6 +127,19 @@ def _tail(
     if cross is None or LineString(cross).intersection(barred).length > TOUCH:
         return None
     return [], cross
+
+
+def _bent_on(
+    stops: Sequence[LineString], end: Point, tip: Point, least: float, barred: shapely.Geometry
+) -> Bend | None:
+    """How a joint that runs straight on from a wall's end bends where it comes in a little too flat."""
+    if (arrival(stops, end, tip) or 0.0) < NEARLY:
+        return None
+    ways = bends_at(stops, end, tip, least, math.dist(end, tip))
+    clear = (
+        b for b in ways if LineString([end, b.knee, b.foot]).intersection(barred).length <= TOUCH
+    )
+    return next(clear, None)
 
 
 def _ways_on(way: Point) -> Iterator[Point]:

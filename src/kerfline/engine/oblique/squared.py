@@ -5,22 +5,25 @@ bend: a bay beside a slanted edge stays as much shorter as the bend reaches over
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
 from shapely import LineString
+from shapely.ops import split
 
-from kerfline.engine.oblique.bends import CLEAR, Bend, bends_at
+from kerfline.engine.oblique.bends import CLEAR, STRETCHES, Bend, bends_at
 from kerfline.engine.oblique.blocks import choices
 from kerfline.engine.oblique.charted import best_of, candidate_lines
 from kerfline.engine.oblique.charts import SquareChart
-from kerfline.engine.oblique.ends import path_of
+from kerfline.engine.oblique.ends import path_of, tangent
 from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.oblique.jogs import bars_of, jogged, knees_of
 from kerfline.engine.oblique.net import net_of
 from kerfline.engine.oblique.stations import Station
 from kerfline.engine.options import Weights
+from kerfline.engine.region import Cut
 from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
@@ -28,6 +31,9 @@ from kerfline.geometry.tolerance import TOUCH
 
 OUT = 10.0
 """How far (mm) a bent line runs on beyond the edge."""
+
+STRAIGHT = 2
+"""Points of a straight line."""
 
 Path = tuple[Point, ...]
 
@@ -58,9 +64,13 @@ def squared(
         room: How much (mm) shorter than the span the bays between candidate lines are.
     """
     limits = replace(ground.limits, span=ground.limits.span - room)
-    families = candidate_lines(replace(ground, limits=limits), chart)
+    places = (*ground.landings, *_before_landings(ground))
+    families = candidate_lines(replace(ground, limits=limits, landings=places), chart)
     bent = [
-        [_bent_line(ground, chart, line, axis) for line in lines]
+        [
+            _bent_line(ground, chart, line, axis)
+            for line in _across(ground, chart, lines, axis, required)
+        ]
         for axis, lines in enumerate(families)
     ]
     knees = tuple(p for lines in bent for _, found in lines for p in found)
@@ -69,7 +79,47 @@ def squared(
     firsts, seconds = (tuple(line for line, _ in lines) for lines in bent)
     ready = replace(ground, knees=knees)
     net = net_of(ground.concrete, chart, firsts, seconds, required)
-    return best_of(ready, net, choices(ready, net), weights)
+    answer = best_of(ready, net, choices(ready, net), weights)
+    return replace(answer, cuts=_parted(answer.cuts, required)) if answer else None
+
+
+def _across(
+    ground: Ground,
+    chart: SquareChart,
+    lines: Sequence[Station],
+    axis: int,
+    required: Sequence[LineString],
+) -> list[Station]:
+    """The lines of one axis, jogged where they would cross a settled joint too flat."""
+    bars = bars_of(chart, required, axis)
+    return [jogged(line, axis, bars, ground.limits.angle) for line in lines]
+
+
+def _parted(cuts: Sequence[Cut], required: Sequence[LineString]) -> tuple[Cut, ...]:
+    """Bent cuts divided where they cross a settled joint, so that each bends near its own end."""
+    if not required:
+        return tuple(cuts)
+    bars = shapely.MultiLineString(list(required))
+    return tuple(
+        replace(cut, path=path_of(part))
+        for cut in cuts
+        for part in ([LineString(cut.path)] if len(cut.path) == STRAIGHT else _split(cut, bars))
+    )
+
+
+def _split(cut: Cut, bars: shapely.MultiLineString) -> list[LineString]:
+    return [part for part in lines_of(split(LineString(cut.path), bars)) if part.length > TOUCH]
+
+
+def _before_landings(ground: Ground) -> Iterator[Point]:
+    """Where joints bend that are to meet a neighbour's across a slanted border."""
+    rim = ground.concrete.exterior
+    for at in ground.landings:
+        along = tangent(rim, at)
+        for sign in (-1, 1):
+            knee = (at[0] - sign * along[1] * STRETCHES[0], at[1] + sign * along[0] * STRETCHES[0])
+            if ground.concrete.contains(shapely.Point(knee)):
+                yield knee
 
 
 def _bent_line(
@@ -83,9 +133,10 @@ def _bent_line(
         key=lambda p: curve.project(shapely.Point(p[0])),
     )
     chords = [_bent_chord(ground, path) for path in ordered]
+    jogs = knees_of(chart, line) if len(line.through) > STRAIGHT else ()
     knees = tuple(k for chord in chords for k in chord.knees)
     if not knees:
-        return line, ()
+        return line, jogs
     points = [
         *_lead(curve, chords[0], 0),
         *(p for c in chords for p in c.path),
@@ -95,9 +146,9 @@ def _bent_line(
     drawn = LineString(points)
     whole = float(drawn.intersection(ground.concrete).length)
     if (np.diff(along) <= 0).any() or abs(whole - sum(c.length for c in chords)) > TOUCH:
-        return line, ()
+        return line, jogs
     through = tuple((float(u), float(v)) for u, v in chart.measure(np.asarray(points)))
-    return replace(line, through=through), knees
+    return replace(line, through=through), (*jogs, *knees)
 
 
 def _forward(curve: LineString, path: Path) -> Path:

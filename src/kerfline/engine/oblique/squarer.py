@@ -1,6 +1,6 @@
 """Lays a piece out again, with joints that bend square, where the cheapest layout leaves flat meetings."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import shapely
 from shapely import LineString
@@ -37,11 +37,22 @@ def squarer(
         inside: Settled joints inside it.
         weights: What each thing is worth.
     """
+    return squarest(ground, found, lambda: _others(ground, charts, inside, weights))
+
+
+def squarest(ground: Ground, found: Pieces, others: Callable[[], Iterator[Pieces]]) -> Pieces:
+    """A layout, or the best of others that have no more poor panels, where the first has flat meetings.
+
+    Args:
+        ground: The piece.
+        found: Its layout.
+        others: Finds the others; not called where there is nothing to mend.
+    """
     if not flat_meetings(ground, found):
         return found
     most = poor_panels(ground, found)
-    others = [p for p in _others(ground, charts, inside, weights) if poor_panels(ground, p) <= most]
-    return min([found, *others], key=lambda p: round(p.cost + FLAT * flat_meetings(ground, p)))
+    fair = [p for p in others() if poor_panels(ground, p) <= most]
+    return min([found, *fair], key=lambda p: round(p.cost + FLAT * flat_meetings(ground, p)))
 
 
 def _others(
@@ -52,8 +63,12 @@ def _others(
             continue
         for room in ROOMS:
             answer = squared(ground, chart, inside, weights, room)
-            if answer is not None:
-                yield bent(ground, answer, inside)
+            if answer is None:
+                break
+            mended = bent(ground, answer, inside)
+            yield mended
+            if not flat_meetings(ground, mended):
+                break
 
 
 def flat_meetings(ground: Ground, pieces: Pieces) -> int:
