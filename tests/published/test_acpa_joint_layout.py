@@ -81,8 +81,9 @@ def test_a_joint_that_turns_off_earlier_makes_odd_panels():
 @pytest.mark.parametrize("name", ["tapered drive", "triangle", "wing at 45 degrees"])
 def test_the_engine_bends_a_joint_within_three_feet_of_where_it_ends(name):
     layout = lay_out(SHAPES[name], SlabRules(rule_set=load("floor")))
-    for line in (j.line for j in layout.joints):
-        points = list(line.coords)
-        for end, knee in ((points[0], points[1]), (points[-1], points[-2])):
-            if len(points) > 2:
-                assert math.dist(end, knee) <= 3.3 * MM_PER_FOOT
+    for first, *knees, last in (j.line.coords for j in layout.joints):
+        for knee in knees:
+            stretch = min(math.dist(knee, first), math.dist(knee, last)) / MM_PER_FOOT
+            assert 1.5 <= stretch <= 3.3, (
+                "every bend lies in the last stretch before one of the ends"
+            )

@@ -24,7 +24,7 @@ from kerfline.engine.oblique.net import net_of
 from kerfline.engine.oblique.stations import Station
 from kerfline.engine.options import Weights
 from kerfline.engine.region import Cut
-from kerfline.geometry.corners import direction
+from kerfline.geometry.corners import corners, direction
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -34,6 +34,13 @@ OUT = 10.0
 
 STRAIGHT = 2
 """Points of a straight line."""
+
+SHARP = 40.0
+"""A corner under this (degrees) is a sharp tip: cut off at 60 degrees or more it is over 1.5 times as long as
+wide."""
+
+TIP = 1.25
+"""A line within this many spans of a tip, along the edge, cuts it off."""
 
 Path = tuple[Point, ...]
 
@@ -53,6 +60,8 @@ def squared(
     required: Sequence[LineString],
     weights: Weights,
     room: float,
+    *,
+    spare_tips: bool = False,
 ) -> Pieces | None:
     """The best layout along a chart's lines with their flat ends bent; None where nothing is to bend.
 
@@ -62,13 +71,16 @@ def squared(
         required: Settled joints inside the piece.
         weights: What each thing is worth.
         room: How much (mm) shorter than the span the bays between candidate lines are.
+        spare_tips: Whether lines that cut off a sharp tip of the piece stay straight: no panel there is
+            square enough in both angle and aspect.
     """
     limits = replace(ground.limits, span=ground.limits.span - room)
     places = (*ground.landings, *_before_landings(ground))
     families = candidate_lines(replace(ground, limits=limits, landings=places), chart)
+    tips = tips_of(ground) if spare_tips else shapely.MultiPoint()
     bent = [
         [
-            _bent_line(ground, chart, line, axis)
+            _bent_line(ground, chart, line, axis, tips)
             for line in _across(ground, chart, lines, axis, required)
         ]
         for axis, lines in enumerate(families)
@@ -123,7 +135,7 @@ def _before_landings(ground: Ground) -> Iterator[Point]:
 
 
 def _bent_line(
-    ground: Ground, chart: SquareChart, line: Station, axis: int
+    ground: Ground, chart: SquareChart, line: Station, axis: int, tips: shapely.MultiPoint
 ) -> tuple[Station, Path]:
     """A candidate line with its flat ends bent, and its knees; as it is where that cannot be drawn."""
     curve = chart.curve(line.through)
@@ -132,7 +144,7 @@ def _bent_line(
         (_forward(curve, path_of(p)) for p in parts),
         key=lambda p: curve.project(shapely.Point(p[0])),
     )
-    chords = [_bent_chord(ground, path) for path in ordered]
+    chords = [_bent_chord(ground, path, tips) for path in ordered]
     jogs = knees_of(chart, line) if len(line.through) > STRAIGHT else ()
     knees = tuple(k for chord in chords for k in chord.knees)
     if not knees:
@@ -164,8 +176,15 @@ def _lead(curve: LineString, chord: _Chord, end: int) -> list[Point]:
     return [] if curve.distance(shapely.Point(at)) > TOUCH else [own]
 
 
-def _bent_chord(ground: Ground, path: Path) -> _Chord:
+def tips_of(ground: Ground) -> shapely.MultiPoint:
+    """The corners of a piece so sharp that a panel there is too long where it is cut off square enough."""
+    return shapely.MultiPoint([c.at for c in corners(ground.concrete) if c.angle < SHARP])
+
+
+def _bent_chord(ground: Ground, path: Path, tips: shapely.MultiPoint) -> _Chord:
     rings = [ground.concrete.exterior, *ground.concrete.interiors]
+    if tips.distance(shapely.Point(path[0])) <= ground.limits.span * TIP:
+        return _Chord(path, LineString(path).length, ())
     head = _first(ground, rings, path)
     tail = _first(ground, rings, path[::-1])
     taken = sum(math.dist(b.knee, tip) for b, tip in ((head, path[0]), (tail, path[-1])) if b)

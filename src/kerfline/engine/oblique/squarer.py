@@ -1,5 +1,6 @@
 """Lays a piece out again, with joints that bend square, where the cheapest layout leaves flat meetings."""
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 
 import shapely
@@ -8,8 +9,9 @@ from shapely import LineString
 from kerfline.engine.oblique.bends import bent
 from kerfline.engine.oblique.charts import Chart, SquareChart
 from kerfline.engine.oblique.cost import FULL, shape_of
+from kerfline.engine.oblique.directions import QUARTER, segments
 from kerfline.engine.oblique.ground import Ground, Pieces
-from kerfline.engine.oblique.squared import squared
+from kerfline.engine.oblique.squared import squared, tips_of
 from kerfline.engine.options import Weights
 from kerfline.geometry.tolerance import MEASURE, RATIO, TOUCH
 from kerfline.units import MM_PER_FOOT
@@ -17,8 +19,17 @@ from kerfline.units import MM_PER_FOOT
 ROOMS = (0.0, 400.0)
 """How much (mm) shorter than the span bays are tried, so that bends find room."""
 
+WAYS = tuple((spare, room) for spare in (False, True) for room in ROOMS)
+"""Ways to bend lines: all of them first, then without those that cut off a sharp tip."""
+
 FLAT = 35 * MM_PER_FOOT
 """What a flat meeting counts besides its price, once a layout without it has been looked for."""
+
+TILT = 10.0
+"""Lines are tilted by no more than this (degrees) for the sake of an angle."""
+
+SPARE = 0.2
+"""And this much (degrees) more than the least angle asks."""
 
 
 def squarer(
@@ -37,7 +48,7 @@ def squarer(
         inside: Settled joints inside it.
         weights: What each thing is worth.
     """
-    return squarest(ground, found, lambda: _others(ground, charts, inside, weights))
+    return squarest(ground, found, lambda: _others(ground, found, charts, inside, weights))
 
 
 def squarest(ground: Ground, found: Pieces, others: Callable[[], Iterator[Pieces]]) -> Pieces:
@@ -56,19 +67,36 @@ def squarest(ground: Ground, found: Pieces, others: Callable[[], Iterator[Pieces
 
 
 def _others(
-    ground: Ground, charts: Sequence[Chart], inside: Sequence[LineString], weights: Weights
+    ground: Ground,
+    found: Pieces,
+    charts: Sequence[Chart],
+    inside: Sequence[LineString],
+    weights: Weights,
 ) -> Iterator[Pieces]:
-    for chart in charts:
-        if not isinstance(chart, SquareChart):
-            continue
-        for room in ROOMS:
-            answer = squared(ground, chart, inside, weights, room)
+    most = poor_panels(ground, found)
+    sharp = bool(tips_of(ground))
+    for chart in [*(c for c in charts if isinstance(c, SquareChart)), *_tilted(ground)]:
+        for spare_tips, room in WAYS if sharp else WAYS[: len(ROOMS)]:
+            answer = squared(ground, chart, inside, weights, room, spare_tips=spare_tips)
             if answer is None:
-                break
-            mended = bent(ground, answer, inside)
+                continue
+            mended = bent(ground, answer, inside) if not spare_tips else answer
             yield mended
-            if not flat_meetings(ground, mended):
+            if not flat_meetings(ground, mended) and poor_panels(ground, mended) <= most:
                 break
+
+
+def _tilted(ground: Ground) -> list[SquareChart]:
+    """Charts turned a little, just enough that one family of lines meets a slanted side at the least angle."""
+    angles, lengths = segments([ground.concrete.exterior])
+    steep = QUARTER - ground.limits.angle - SPARE
+    leans = [
+        angle - QUARTER if angle > QUARTER / 2 else angle
+        for angle, length in zip(angles.tolist(), lengths.tolist(), strict=True)
+        if length > ground.limits.span
+    ]
+    turns = [lean - math.copysign(steep, lean) for lean in leans if abs(lean) > steep]
+    return [SquareChart(turn) for turn in sorted({round(t, 3) for t in turns}) if abs(turn) <= TILT]
 
 
 def flat_meetings(ground: Ground, pieces: Pieces) -> int:

@@ -68,13 +68,13 @@ def flat_meetings(given):
     """Angle errors that are not at the ends of a wall, where the wall itself stands."""
     layout = lay_out(given, RULES)
     found = check(given, layout, RULES, Display.FEET_INCHES)
-    ends = shapely.MultiPoint([p for w in given.walls for p in (w.path[0], w.path[-1])])
+    ends = shapely.union_all([w.line.boundary for w in given.walls])
     return [
         f
         for f in found
         if f.rule is Rule.ANGLE
         and f.severity is Severity.ERROR
-        and ends.distance(shapely.Point(f.at)) > 1.0
+        and not ends.dwithin(shapely.Point(f.at), 1.0)
     ]
 
 
@@ -99,3 +99,17 @@ def wall(name, *points):
 )
 def test_no_joint_meets_a_diagonal_wall_too_flat(given):
     assert not flat_meetings(given)
+
+
+@pytest.mark.parametrize("angle", [2, 20, 30, 40, 50, 58, 65, 75, 89])
+def test_a_wall_through_the_middle_of_a_floor_at_any_angle_is_met_square(angle):
+    middle, way = (20.0, 15.0), (math.cos(math.radians(angle)), math.sin(math.radians(angle)))
+    reach = [(middle[0] + s * 99 * way[0], middle[1] + s * 99 * way[1]) for s in (-1, 1)]
+    path = shapely.LineString(reach).intersection(shapely.box(0, 0, 40, 30)).coords
+    assert not flat_meetings(slab((0, 0), (40, 0), (40, 30), (0, 30), walls=(wall("W1", *path),)))
+
+
+def test_a_triangle_keeps_one_flat_meeting_where_its_tip_is_cut_off():
+    """A tip of 34 degrees cut off at 60 or more on both sides is over 1.5 times as long as wide."""
+    (only,) = flat_meetings(slab((0, 0), (30, 0), (0, 20)))
+    assert only.measured == pytest.approx(90 - math.degrees(math.atan2(20, 30)), abs=0.1)
