@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
@@ -12,8 +13,13 @@ EQUAL = 5
 """Areas that agree to this many decimals of the smallest are equal: a micron here and there, as when
 corners are snapped to a grid, must not decide between the three rectangles of a triangle."""
 
+QUARTER = 90.0
+
 KEPT = 10_000
 """Rectangles that are kept: a panel is measured by several parts, and again while another one changes."""
+
+
+Numbers = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,22 +55,39 @@ def enclosing_rectangle(polygon: Polygon) -> Rectangle:
 @lru_cache(maxsize=KEPT)
 def _around(corners: bytes) -> Rectangle:
     """The rectangle around a convex hull, given as the bytes of its corners so that it can be kept."""
-    hull = np.frombuffer(corners).reshape(-1, 2)
-    edges = np.diff(hull, axis=0)
-    angles = np.arctan2(edges[:, 1], edges[:, 0]) % (math.pi / 2)
-    angles = np.unique(np.round(angles, 9))
-    cos, sin = np.cos(angles), np.sin(angles)
-    along = np.outer(cos, hull[:, 0]) + np.outer(sin, hull[:, 1])
-    across = np.outer(cos, hull[:, 1]) - np.outer(sin, hull[:, 0])
-    sides_along, sides_across = np.ptp(along, axis=1), np.ptp(across, axis=1)
-    lengths = np.maximum(sides_along, sides_across)
-    areas = sides_along * sides_across
-    best = np.lexsort(
-        (angles, np.round(lengths, 3), np.round(areas / max(areas.min(), 1e-9), EQUAL))
-    )[0]
-    turn = 0.0 if sides_along[best] >= sides_across[best] else 90.0
-    return Rectangle(
-        length=float(lengths[best]),
-        width=float(min(sides_along[best], sides_across[best])),
-        angle=(math.degrees(float(angles[best])) + turn) % 180.0,
+    lengths, widths, angles = _smallest(np.frombuffer(corners).reshape(1, -1, 2))
+    return Rectangle(length=float(lengths[0]), width=float(widths[0]), angle=float(angles[0]))
+
+
+def enclosing_rectangles(hulls: npt.NDArray[np.object_]) -> tuple[Numbers, Numbers]:
+    """Length and width (mm) of the smallest rectangle around each of many convex polygons."""
+    lengths, widths = np.zeros(len(hulls)), np.zeros(len(hulls))
+    counts = shapely.get_num_coordinates(hulls)
+    for count in np.unique(counts):
+        alike = np.flatnonzero(counts == count)
+        points = shapely.get_coordinates(hulls[alike]).reshape(len(alike), int(count), 2)
+        lengths[alike], widths[alike], _ = _smallest(points)
+    return lengths, widths
+
+
+def _smallest(hulls: Numbers) -> tuple[Numbers, Numbers, Numbers]:
+    """Length, width and angle of the rectangles around hulls of equally many corners.
+
+    Args:
+        hulls: Corners of each hull (hulls x corners x 2, mm), the first repeated at the end.
+    """
+    x, y = hulls[:, None, :, 0], hulls[:, None, :, 1]
+    edges = np.diff(hulls, axis=1)
+    angles = np.round(np.arctan2(edges[..., 1], edges[..., 0]) % (math.pi / 2), 9)
+    cos, sin = np.cos(angles)[..., None], np.sin(angles)[..., None]
+    along = np.ptp(cos * x + sin * y, axis=2)
+    across = np.ptp(cos * y - sin * x, axis=2)
+    long, areas = np.maximum(along, across), along * across
+    share = np.round(areas / np.maximum(areas.min(axis=1, keepdims=True), 1e-9), EQUAL)
+    best = np.lexsort((angles, np.round(long, 3), share), axis=-1)[:, :1]
+    along, across, turn = (
+        np.take_along_axis(a, best, axis=1)[:, 0] for a in (along, across, angles)
     )
+    quarter = np.where(along >= across, 0.0, QUARTER)
+    angle = (np.degrees(turn) + quarter) % (2 * QUARTER)
+    return np.maximum(along, across), np.minimum(along, across), angle

@@ -4,14 +4,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property, reduce
 
+import numpy as np
 import shapely
 from shapely import Polygon
 
 from kerfline.engine.oblique.charts import SquareChart, bounds_in
 from kerfline.engine.oblique.cost import Shape, shape_cost, shape_of, within_span
-from kerfline.engine.oblique.ground import Ground, Target
+from kerfline.engine.oblique.ground import Ground
+from kerfline.engine.oblique.measured import corners_of, shapes_of
 from kerfline.engine.oblique.net import Net
 from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.tolerance import SAME
 from kerfline.units import MM_PER_FOOT
 
 SLACK = 1.1
@@ -75,25 +78,51 @@ class _Block:
 
 def choices(ground: Ground, net: Net) -> list[Choice]:
     """Every panel of the net within the span; every single cell in any case."""
-    targets = [t for t in ground.targets if t.weight]
     holes = [bounds_in(net.chart, Polygon(hole)) for hole in ground.concrete.interiors]
-    out = []
     found = ((_numbers(b.cells), b) for b in _blocks(ground, net))
-    for cells, block in sorted(found, key=lambda f: (len(f[0]), f[0])):
-        parts = tuple(net.cells[c].polygon for c in cells)
-        plain = _plain(net, block, ground.limits.span, holes)
-        if plain and not targets:
-            out.append(Choice(cells, parts, shape_cost(plain, ground.limits)))
-            continue
+    ordered = sorted(found, key=lambda f: (len(f[0]), f[0]))
+    shapes = [_plain(net, block, ground.limits.span, holes) for _, block in ordered]
+    odd = [n for n, shape in enumerate(shapes) if shape is None]
+    corners = corners_of([c.polygon for c in net.cells])
+    measured = shapes_of(corners, [ordered[n][0] for n in odd], ground.limits.angle, ground.knees)
+    for number, shape in zip(odd, measured, strict=True):
+        shapes[number] = shape
+    asking = _asking(ground, net)
+    made = (
+        _choice(ground, net, cells, shape, [w for near, w in asking if near & block.cells == near])
+        for (cells, block), shape in zip(ordered, shapes, strict=True)
+    )
+    return [choice for choice in made if choice is not None]
+
+
+def _asking(ground: Ground, net: Net) -> list[tuple[int, float]]:
+    """Points that ask for a joint: the cells that touch each, as bits, and what missing it costs."""
+    polygons = [c.polygon for c in net.cells]
+    inner = ground.concrete.buffer(-2 * SAME)
+    out = []
+    for target in ground.targets:
+        spot = shapely.Point(target.at)
+        if target.weight and inner.contains(spot):
+            near = np.flatnonzero(shapely.dwithin(polygons, spot, SAME)).tolist()
+            out.append((sum(1 << n for n in near), target.weight))
+    return out
+
+
+def _choice(
+    ground: Ground, net: Net, cells: tuple[int, ...], shape: Shape | None, missed: Sequence[float]
+) -> Choice | None:
+    """A block as a panel, at its price; None where it is over the span and can be divided."""
+    parts = tuple(net.cells[c].polygon for c in cells)
+    around = 0.0
+    if shape is None:
         polygon = _joined(parts)
         if polygon is None:
-            continue
-        shape = plain or shape_of(polygon, ground.limits.angle, ground.knees)
-        if within_span(shape, ground.limits):
-            out.append(Choice(cells, (polygon,), _price(ground, polygon, shape, targets)))
-        elif len(cells) == 1:
-            out.append(Choice(cells, (polygon,), OVER_SPAN))
-    return out
+            return None
+        parts, around = (polygon,), AROUND * len(polygon.interiors)
+        shape = shape_of(polygon, ground.limits.angle, ground.knees)
+    if within_span(shape, ground.limits):
+        return Choice(cells, parts, shape_cost(shape, ground.limits) + around + sum(missed))
+    return Choice(cells, parts, OVER_SPAN) if len(cells) == 1 else None
 
 
 def _plain(net: Net, block: _Block, span: float, holes: Sequence[Box]) -> Shape | None:
@@ -108,13 +137,6 @@ def _plain(net: Net, block: _Block, span: float, holes: Sequence[Box]) -> Shape 
 
 def _overlap(one: Box, other: Box) -> bool:
     return all(one[a] < other[a + 2] and other[a] < one[a + 2] for a in (0, 1))
-
-
-def _price(ground: Ground, polygon: Polygon, shape: Shape, targets: Sequence[Target]) -> float:
-    missed = sum(
-        t.weight for t in targets if shapely.contains_properly(polygon, shapely.Point(t.at))
-    )
-    return shape_cost(shape, ground.limits) + missed + AROUND * len(polygon.interiors)
 
 
 def _joined(polygons: Sequence[Polygon]) -> Polygon | None:

@@ -9,6 +9,7 @@ from kerfline.engine.oblique.blocks import Choice, choices
 from kerfline.engine.oblique.charts import Chart, SquareChart
 from kerfline.engine.oblique.cost import shape_of, within_span
 from kerfline.engine.oblique.cover import Answer, cover, seam_prices
+from kerfline.engine.oblique.dominated import undominated
 from kerfline.engine.oblique.ends import path_of
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.halving import CORNER_NOTE, halve
@@ -52,6 +53,7 @@ def best_of(ground: Ground, net: Net, panels: Sequence[Choice], weights: Weights
         answer = cover(ground, net, symmetric.choices, weights, symmetric.firsts)
         panels = symmetric.choices if answer else panels
     if answer is None:
+        panels = undominated(net, panels, prices, weights)
         answer = cover(ground, net, panels, weights)
     if answer is None:
         return None

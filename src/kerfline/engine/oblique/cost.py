@@ -4,7 +4,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
 import shapely
 from shapely import Polygon
 
@@ -60,6 +59,9 @@ ADVISED_ASPECT = 1.25
 DEEP = 400.0
 """A jog this deep (mm) costs the whole."""
 
+KNEE = 1.0
+"""A corner this close (mm) to a knee is the knee."""
+
 SHALLOW = 30.0
 """A jog less deep than this (mm) is a survey's noise, not a corner."""
 
@@ -107,7 +109,7 @@ def shape_of(panel: Polygon, least_angle: float, knees: Sequence[Point] = ()) ->
 
 
 def _at_one_of(at: Point, places: Sequence[Point]) -> bool:
-    return any(math.dist(at, place) < 1.0 for place in places)
+    return any(math.dist(at, place) < KNEE for place in places)
 
 
 def hull_of(panel: Polygon) -> Polygon:
@@ -167,8 +169,8 @@ def _width_cost(width: float, limits: WorkingLimits) -> float:
 
 def _even_cost(shape: Shape, limits: WorkingLimits) -> float:
     """Convex in the size, so that of two ways to divide a length the even one is cheaper."""
-    shares = np.minimum(1.0, np.array([shape.length, shape.width]) / limits.span)
-    return float(EVEN / 2 * np.square(1 - shares).sum())
+    unused = [1.0 - min(1.0, side / limits.span) for side in (shape.length, shape.width)]
+    return EVEN / 2 * sum(share * share for share in unused)
 
 
 def within_span(shape: Shape, limits: WorkingLimits) -> bool:

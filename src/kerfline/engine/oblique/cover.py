@@ -160,14 +160,10 @@ def _tee_rows(
 
 def _landed(ground: Ground, net: Net) -> dict[int, bool]:
     """Nodes on the border with a neighbour, and whether a joint of the neighbour arrives there."""
-    landings = shapely.MultiPoint(ground.landings)
-    met = {}
-    for number, at in enumerate(net.nodes):
-        spot = shapely.Point(at)
-        arrives = bool(ground.landings) and spot.distance(landings) <= MEETS
-        if arrives or (ground.border is not None and spot.distance(ground.border) <= MEETS):
-            met[number] = arrives
-    return met
+    spots = shapely.points(net.nodes) if net.nodes else np.zeros(0, dtype=object)
+    arrives = shapely.dwithin(shapely.MultiPoint(ground.landings), spots, MEETS)
+    beside = shapely.dwithin(ground.border or shapely.Point(), spots, MEETS)
+    return {int(n): bool(arrives[n]) for n in np.flatnonzero(arrives | beside)}
 
 
 def _line_rows(program: Program, net: Net, joints: Sequence[int], weights: Weights) -> None:

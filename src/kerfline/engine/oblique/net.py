@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
@@ -112,7 +113,7 @@ def net_of(
     ]
     linework = shapely.union_all([piece.boundary, *curves, *required], grid_size=SAME / 10)
     polygons = _cells_in(piece, linework)
-    cells = tuple(_cell(p, chart, firsts, seconds) for p in polygons)
+    cells = _cells(polygons, chart, firsts, seconds)
     seams, nodes, edge = _seams(piece, linework, polygons, curves, required)
     return Net(chart, (*firsts, *seconds), len(firsts), cells, seams, nodes, edge)
 
@@ -124,17 +125,24 @@ def _cells_in(piece: Polygon, linework: shapely.Geometry) -> list[Polygon]:
     return [p for p, yes in zip(found, inside, strict=True) if yes and p.area > SLIVER]
 
 
-def _cell(
-    polygon: Polygon, chart: Chart, firsts: Sequence[Station], seconds: Sequence[Station]
-) -> Cell:
-    spot = chart.measure(shapely.get_coordinates(shapely.point_on_surface(polygon)))[0]
-    index = (_before(firsts, spot, 0), _before(seconds, spot, 1))
-    return Cell(polygon, index, bounds_in(chart, polygon, float(spot[0])))
+def _cells(
+    polygons: Sequence[Polygon], chart: Chart, firsts: Sequence[Station], seconds: Sequence[Station]
+) -> tuple[Cell, ...]:
+    """The faces of the net, each with the lines before it and its box."""
+    spots = chart.measure(shapely.get_coordinates(shapely.point_on_surface(polygons)))
+    before = zip(_before(firsts, spots, 0), _before(seconds, spots, 1), strict=True)
+    return tuple(
+        Cell(polygon, index, bounds_in(chart, polygon, float(spot[0])))
+        for polygon, index, spot in zip(polygons, before, spots, strict=True)
+    )
 
 
-def _before(lines: Sequence[Station], spot: Numbers, axis: int) -> int:
-    along = spot[1 - axis : 2 - axis]
-    return sum(1 for line in lines if line.position(axis, along)[0] < spot[axis])
+def _before(lines: Sequence[Station], spots: Numbers, axis: int) -> list[int]:
+    """For each spot how many lines of an axis lie before it."""
+    count = np.zeros(len(spots), dtype=int)
+    for line in lines:
+        count += line.position(axis, spots[:, 1 - axis]) < spots[:, axis]
+    return [int(n) for n in count]
 
 
 def _seams(
@@ -162,8 +170,8 @@ def _seams(
         seams.append(Seam(part, line, (cells[0], cells[1]), (ends[0], ends[1])))
     nodes = tuple(numbers)
     boundary = piece.boundary
-    edge = tuple(boundary.distance(shapely.Point(n)) <= TWO * SAME for n in nodes)
-    return tuple(seams), nodes, edge
+    edge = shapely.dwithin(boundary, shapely.points(nodes), TWO * SAME) if nodes else np.zeros(0)
+    return tuple(seams), nodes, tuple(bool(e) for e in edge)
 
 
 def _hits(shapes: Sequence[shapely.Geometry], spots: Sequence[shapely.Point]) -> list[list[int]]:
