@@ -253,7 +253,7 @@ def test_the_report_says_what_was_taken_from_the_drawing_and_what_was_not(tmp_pa
     source = drawing(tmp_path / "floor.dxf", grid(), draw=more)
     result = check(source)
     said = " ".join(result.output.split())
-    assert "Unit: feet, as you say." in said
+    assert "Unit: feet, as you say. The slab is read as" in said
     assert "Outline: layer S-SLAB-EDGE, by its name." in said
     assert "Walls: A-WALL, by name." in said
     assert "Joints: S-JNTS-CTLJ, by name." in said

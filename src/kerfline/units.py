@@ -187,9 +187,18 @@ def stored_length(mm: float) -> str:
     return f"{{{mm:.2f}}}"
 
 
+def stored_run(mm: float) -> str:
+    """A total length inside a sentence that is kept: ``{151800.00 run}``, in mm."""
+    return f"{{{mm:.2f} run}}"
+
+
 def in_words(sentence: str, display: Display) -> str:
     """A sentence with its stored lengths written for people; any other braces stay as they are."""
-    return _STORED.sub(lambda found: format_length(float(found[1]), display), sentence)
+
+    def written(found: re.Match[str]) -> str:
+        return (format_run if found[2] else format_length)(float(found[1]), display)
+
+    return _STORED.sub(written, sentence)
 
 
 def feet_inches(mm: float) -> str:
@@ -304,7 +313,7 @@ _MEASURES: dict[Measure, dict[str, float]] = {
     Measure.SUBGRADE: {"pci": N_PER_POUND / MM_PER_INCH**3, "mpa/m": 1e-3, "n/mm3": 1.0},
     Measure.COVER: {"ft2/gal": _FT2 / MM3_PER_GALLON, "m2/l": _M2 / MM3_PER_LITRE},
 }
-_STORED = re.compile(r"\{(-?\d+\.\d\d)\}")
+_STORED = re.compile(r"\{(-?\d+\.\d\d)( run)?\}")
 _MEASURED = re.compile(r"(?P<number>[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?)\s*(?P<unit>\S*)")
 
 

@@ -21,6 +21,7 @@ from kerfline.units import (
     metric,
     parse_length,
     stored_length,
+    stored_run,
 )
 
 SIXTEENTH = 25.4 / 16
@@ -179,6 +180,12 @@ def test_a_stored_length_is_written_in_the_unit_in_which_it_is_read():
     kept = f"open floor: {stored_length(12192)} is more than {stored_length(3810)}"
     assert in_words(kept, Display.FEET_INCHES) == "open floor: 40'-0\" is more than 12'-6\""
     assert in_words(kept, Display.METRIC) == "open floor: 12192 mm is more than 3810 mm"
+
+
+def test_a_stored_total_is_written_as_for_ordering():
+    kept = f"Pattern A1 takes {stored_run(151_800)} more joint."
+    assert in_words(kept, Display.FEET_INCHES) == "Pattern A1 takes 498 ft more joint."
+    assert in_words(kept, Display.METRIC) == "Pattern A1 takes 151.8 m more joint."
 
 
 def test_other_braces_of_a_user_are_left_as_they_are():

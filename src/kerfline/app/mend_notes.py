@@ -8,7 +8,7 @@ from kerfline.geometry.ends import EndKind, JointEnd, joint_ends
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint
-from kerfline.units import format_length, format_run
+from kerfline.units import stored_length, stored_run
 
 STRAIGHT_ON = 0.999
 """Cosine of the angle (about 2.5 degrees) within which one joint carries another on."""
@@ -56,11 +56,10 @@ def _meets(end: JointEnd, joints: Sequence[Joint]) -> str:
 
 
 def _notes(after: Outcome, joints: Sequence[Joint], bars: Sequence[Finding]) -> Iterator[str]:
-    display = after.job.display
     added = [j for j in joints if j.id in (after.layout.added or ())]
     if added:
-        length = format_run(sum(j.length for j in added), display)
-        listed = ", ".join(f"{j.id} {format_length(j.length, display)}" for j in added)
+        length = stored_run(sum(j.length for j in added))
+        listed = ", ".join(f"{j.id} {stored_length(j.length)}" for j in added)
         yield f"Added joints, {length} in all: {listed}. Existing joints stay as they are."
     else:
         yield "No joint is added: none would clear an error. Existing joints stay as they are."

@@ -110,7 +110,7 @@ def _from_drawing(path: Path, wishes: Wishes) -> Job:
         slab=slab,
         rules=RuleChoice(),
         notes=parts.notes,
-        reading=reading_of(drawing, proposal, told),
+        reading=reading_of(drawing, proposal, told, parts.outline),
     )
 
 

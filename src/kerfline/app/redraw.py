@@ -49,6 +49,12 @@ def redraw_job(
     return Outcome(job=drawn, rules=rules, layout=saved.layout, findings=findings)
 
 
-def layout_file_of(job: Job, directory: Path) -> Path:
-    """Where ``kerfline layout`` leaves the layout of a job."""
-    return directory / f"{file_stem(job.name)}-layout.json"
+def layout_file_of(job: Job, *folders: Path) -> Path:
+    """The saved layout of a job: the first that is there, or else where it is missed first of all.
+
+    Args:
+        job: The job.
+        folders: Where ``kerfline layout`` or the page may have left it, the likeliest first.
+    """
+    files = [folder / f"{file_stem(job.name)}-layout.json" for folder in folders]
+    return next((file for file in files if file.is_file()), files[0])

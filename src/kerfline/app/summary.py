@@ -9,7 +9,7 @@ from kerfline.app.outcome import Outcome
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Solution, Status
 from kerfline.sheets.lettering import unlettered
-from kerfline.units import Display, format_depth, format_length, format_run
+from kerfline.units import Display, format_depth, format_length, format_run, in_words
 
 WIDTH = 100
 """Columns of what the terminal shows."""
@@ -67,7 +67,10 @@ def _slab(outcome: Outcome) -> str:
     if _given(outcome):
         most = format_length(limits.span.bound, display)
         spans = f"panels advised up to {working}, {most} at most"
-    return f"{format_depth(slab.thickness, display)} thick, rule set {limits.rule_set}: {spans}"
+    x0, y0, x1, y1 = slab.gross.bounds
+    sides = f"{format_length(x1 - x0, display)} x {format_length(y1 - y0, display)}"
+    thick = format_depth(slab.thickness, display)
+    return f"{sides}, {thick} thick, rule set {limits.rule_set}: {spans}"
 
 
 def _given(outcome: Outcome) -> bool:
@@ -109,7 +112,9 @@ def _walls(outcome: Outcome) -> str:
         return _walls_given(outcome)
     if not left:
         return f"{len(walls)}, a joint under or beside each as the job asks"
-    why = "; ".join(f"{name}: {reason}" for name, reason in list(left.items())[:NAMED])
+    display = outcome.job.display
+    named = list(left.items())[:NAMED]
+    why = "; ".join(f"{name}: {in_words(reason, display)}" for name, reason in named)
     more = f"; and {len(left) - NAMED} more" if len(left) > NAMED else ""
     return f"{len(walls)}, {len(left)} without a joint ({why}{more})"
 

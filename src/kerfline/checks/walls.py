@@ -17,6 +17,7 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import BearingRule, JointKind, Wall
+from kerfline.units import in_words
 
 FULL = 0.9
 """Share of a wall that a joint must run under: the rest is its ends, where it meets other walls."""
@@ -98,7 +99,7 @@ def _without_joint(measures: Measures, wall: Wall, bare: Bare) -> Finding:
     least = measures.slab_limits.width.bound
     minor = bare.crowded or bare.share >= HALF or wall.line.length < least
     words = measures.words
-    reason = measures.layout.walls_left.get(wall.id, "")
+    reason = in_words(measures.layout.walls_left.get(wall.id, ""), words.display)
     said = f" The layout says: {reason.rstrip('.')}." if reason else ""
     close = (
         f" A joint there would lie within {words.length(least)} of an edge or another joint."

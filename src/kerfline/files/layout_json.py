@@ -79,6 +79,8 @@ def layout_data(
         "findings": [_finding(finding) for finding in findings],
         "totals": _totals(job.slab, layout),
         "solution": _solution(layout.solution, timings=timings),
+        "walls_left": dict(layout.walls_left),
+        "notes": list(layout.notes),
     }
 
 
@@ -247,6 +249,8 @@ def _read(file: LayoutFile) -> LayoutRead:
             seconds=file.solution.seconds or 0.0,
         ),
         limits=WorkingLimits(**file.limits.model_dump()) if file.limits else None,
+        walls_left=file.walls_left,
+        notes=tuple(file.notes),
     )
     return LayoutRead(
         job=file.job,

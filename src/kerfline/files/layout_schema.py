@@ -126,6 +126,14 @@ class LayoutFile(_Part):
     findings: list[FindingPart]
     totals: TotalsPart
     solution: SolutionPart
+    walls_left: Annotated[
+        dict[str, str],
+        Field(description="why each wall without a joint has none; a length in braces is in mm"),
+    ] = {}
+    notes: Annotated[
+        list[str],
+        Field(description="what the user should read of the layout; a length in braces is in mm"),
+    ] = []
 
 
 def schema_text() -> str:

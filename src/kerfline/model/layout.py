@@ -165,9 +165,9 @@ class Layout:
         panels: In reading order; together they tile the slab's concrete.
         solution: How good the answer is.
         limits: What the engine worked to; None for a layout that was given.
-        walls_left: Id of each wall without a joint, and why, in words.
+        walls_left: Id of each wall without a joint, and why; lengths in the words as ``units.stored_length``.
         wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
-        notes: Sentences about the layout that the user should read.
+        notes: Sentences about the layout that the user should read; lengths in them likewise.
         added: Ids of the joints that a mend added to existing ones; None where this is no amended layout.
     """
 

@@ -4,7 +4,7 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
-from kerfline.units import Display, format_depth, format_length
+from kerfline.units import Display, format_depth, format_length, in_words
 
 FIELD_MOVE = {Display.FEET_INCHES: "6 in", Display.METRIC: "150 mm"}
 """How far a joint may be moved in the field without asking (our choice; the designer may say less)."""
@@ -36,7 +36,7 @@ def plan_notes(job: Job, layout: Layout, rules: SlabRules, base: Baselines) -> t
         *measuring(job, base),
         *_cutting(job, rules),
         *_limits(job, layout, rules),
-        *layout.notes,
+        *(in_words(note, job.display) for note in layout.notes),
         *job.notes,
     )
 
@@ -85,6 +85,7 @@ def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:
         f"length over width {limits.aspect.bound:g} or less (source: {limits.span.source})."
     )
     walls = [
-        f"Wall {wall} has no joint under it: {why}." for wall, why in layout.walls_left.items()
+        f"Wall {wall} has no joint under it: {in_words(why, job.display)}."
+        for wall, why in layout.walls_left.items()
     ]
     return [spacing, *walls]

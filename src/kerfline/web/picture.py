@@ -56,7 +56,7 @@ def picture(outcome: Outcome) -> Data:
         "totals": totals_data(outcome),
         "dimensions": dimensions(job.slab, layout, display),
         "rules": rules_data(outcome),
-        "notes": [*job.notes, *layout.notes],
+        "notes": [*job.notes, *(in_words(note, display) for note in layout.notes)],
     }
 
 

@@ -99,7 +99,10 @@ def test_a_joint_shared_by_two_walls_lies_on_a_whole_inch():
 def test_a_wall_too_near_the_edge_is_left_and_named():
     found = layout(slab(box(30, 20), walls=(wall("W7", (0, 1.2), (30, 1.2)),)))
     assert "W7" in found.walls_left
-    assert "under the least width of 2'-0\"" in found.walls_left["W7"]
+    assert "under the least width of 2'-0\"" in in_words(
+        found.walls_left["W7"], Display.FEET_INCHES
+    )
+    assert "under the least width of 610 mm" in in_words(found.walls_left["W7"], Display.METRIC)
 
 
 def test_no_joint_runs_along_the_strip_of_a_bearing_wall():

@@ -61,11 +61,30 @@ def test_the_schema_refuses_what_is_no_layout(path, value):
         jsonschema.validate(data, PUBLISHED)
 
 
+def test_walls_left_and_notes_come_back_with_their_lengths_in_mm(tmp_path):
+    """They are put in words by whoever reads them, in his own unit."""
+    said = {"W1": "a joint under it would leave a panel {305.00} wide"}
+    layout = replace(workshop_layout(), walls_left=said, notes=("A1 takes {3048.00 run} more.",))
+    path = tmp_path / "layout.json"
+    path.write_bytes(written(layout))
+    read = read_layout_json(path).layout
+    assert (read.walls_left, read.notes) == (said, layout.notes)
+
+
+def test_a_layout_file_without_them_is_still_read(tmp_path):
+    """As files were before."""
+    data = json.loads(written())
+    del data["walls_left"], data["notes"]
+    path = tmp_path / "layout.json"
+    path.write_text(json.dumps(data))
+    assert read_layout_json(path).layout.notes == ()
+
+
 def test_the_keys_are_those_that_users_were_promised():
     data = json.loads(written())
     assert list(data) == [
         "schema", "job", "rule_set", "slab", "limits", "joints", "panels", "findings", "totals",
-        "solution",
+        "solution", "walls_left", "notes",
     ]  # fmt: skip
     assert list(data["joints"][0]) == [
         "id", "kind", "path", "length", "hidden_length", "depth", "reason", "note",

@@ -47,6 +47,7 @@ def layout(
     from kerfline.app.open_job import open_job
     from kerfline.app.summary import findings_text, summary
     from kerfline.files.atomic import write_all
+    from kerfline.units import in_words
 
     tell = progress()
     job = open_job(source, wishes_of(options))
@@ -57,7 +58,8 @@ def layout(
     written = write_all(
         out or Path("out") / file_stem(job.name), {**contents(outcome, plan), **more}
     )
-    for note in (*job.notes, *outcome.layout.notes):
+    said = [in_words(note, job.display) for note in outcome.layout.notes]
+    for note in (*job.notes, *said):
         click.echo(f"note      {note}")
     click.echo(summary(outcome, written))
     if table:

@@ -14,7 +14,7 @@ from kerfline.units import Unit
     "--layout",
     "saved",
     type=click.Path(path_type=Path),
-    help="The NAME-layout.json to draw; that in the output folder by default.",
+    help="The NAME-layout.json to draw; by default that in --out, else where kerfline layout leaves it.",
 )
 @click.option(
     "--size", default="", metavar="NAME", help="Sheet size: letter, tabloid, arch-d, a4, a3 or a1."
@@ -41,10 +41,11 @@ def sheets(
     from kerfline.units import parse_scale
 
     job = open_job(source)
-    folder = out or Path("out") / file_stem(job.name)
+    usual = Path("out") / file_stem(job.name)
+    folder = out or usual
     outcome = redraw_job(
         job,
-        saved or layout_file_of(job, folder),
+        saved or layout_file_of(job, folder, usual, source.parent / usual),
         size=size,
         scale=parse_scale(scale) if scale else 0.0,
         units=Unit(units) if units else None,

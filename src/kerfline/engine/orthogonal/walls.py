@@ -12,7 +12,7 @@ from kerfline.engine.region import Region
 from kerfline.geometry.corners import direction
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.slab import Wall
-from kerfline.units import format_length
+from kerfline.units import stored_length
 
 COVERED = 0.9
 """A wall has its joint when this share of it lies over one."""
@@ -25,7 +25,7 @@ SQUARE = 0.2
 
 
 def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
-    """Id of each wall without a joint, and why, in words."""
+    """Id of each wall without a joint, and why, in words with stored lengths."""
     out: dict[str, str] = {}
     for wall in region.walls:
         reach = _reach(wall)
@@ -36,7 +36,7 @@ def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
         )
         if bare > max((1 - COVERED) * wall.line.length, STUB):
             part = COVERED * wall.line.length > bare
-            text = format_length(bare, region.display)
+            text = stored_length(bare)
             out[wall.id] = (f"along {text} of it: " if part else "") + _why(region, wall)
     return out
 
@@ -102,7 +102,7 @@ def _why(region: Region, wall: Wall) -> str:
         return "it is short and runs aslant of the joints around it"
     gap = min((_clear(region, wall, s) for s in segments(wall.path)), default=0.0)
     if gap < limits.width - MEASURE:
-        narrow, least = (format_length(v, region.display) for v in (gap, limits.width))
+        narrow, least = (stored_length(v) for v in (gap, limits.width))
         return (
             f"a joint under it would leave a panel {narrow} wide, under the least width of {least}"
         )

@@ -9,6 +9,7 @@ from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.outline import LEAST_SLAB
 from kerfline.files.drawing.parts import slab_parts
 from kerfline.files.drawing.proposal import Proposal, propose
+from kerfline.files.drawing.size import read_as
 from kerfline.files.drawing.wording import counted, place, wide
 from kerfline.files.slab_parts import SlabParts
 from kerfline.units import Display, format_depth, format_length, format_run
@@ -107,6 +108,9 @@ def _parts_found(drawing: Drawing, layers: Layers, display: Display) -> Iterator
         return
     yield ""
     yield f"This gives {_summary(parts, display)}"
+    if parts.outline:
+        x0, y0, x1, y1 = parts.outline.polygon.bounds
+        yield f"  The outline is read as {read_as(x1 - x0, y1 - y0)}"
     yield from _walls_and_columns(parts, display)
     for note in parts.notes[:NOTES_SHOWN]:
         yield f"  {note}"

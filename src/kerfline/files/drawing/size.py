@@ -95,6 +95,12 @@ def unlikely(size: Size) -> bool:
     return not SMALLEST <= size.longer <= LARGEST
 
 
+def read_as(width: float, height: float) -> str:
+    """A size (mm) in both kinds of units, so that a drawing read in a wrong unit meets the eye."""
+    metres = f"{width / MM_PER_METRE:,.2f} x {height / MM_PER_METRE:,.2f} m"
+    return f"{feet_inches(width)} x {feet_inches(height)} ({metres})"
+
+
 def ask_for_unit(path: Path, size: Size, what: str) -> InputRefused:
     """The question for the unit, with the size that each answer would mean.
 

@@ -235,6 +235,7 @@ def test_the_report(sheet):
         "16.7 ft2  5'-0\" x 3'-4\"",
         "Outline: layer S-SLAB-EDGE, by its name.",
         "This gives a slab of 1,000.0 ft2 with 1 opening, 2 walls, 1 column",
+        "The outline is read as 40'-0\" x 30'-0\" (12.19 x 9.14 m)",
         'walls: 1 of 4 1/2", 1 of 6" thick, 30 ft in all',
         'columns: 1 of diamond 24"',
         "Passed over, as no edge of anything: 1 HATCH, 1 TEXT",
