@@ -2,7 +2,6 @@
 
 import json
 import signal
-import sys
 from pathlib import Path
 from xml.etree import ElementTree
 
