@@ -134,10 +134,13 @@ def _as_one(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weig
     walls = tuple(Line(name="", path=x) for x in inside)
     ground = replace(_ground(region, part, weights, lines), lines=walls)
     charts = charts_for(ground)
-    answers = [(c, _on_chart(ground, c, inside, weights)) for c in charts]
-    found = [(a, a.cost * (STRANGE if _is_turned(c) else 1.0)) for c, a in answers if a is not None]
+    found = _on_charts(ground, charts, inside, weights)
+    if ground.steps and found and _is_turned(_cheapest(found)[0]):
+        # Turned lines lie on no whole steps either, so the straight ones need not in order to be compared.
+        exact = [c for c in charts if not _is_turned(c)]
+        found += _on_charts(replace(ground, steps=None), exact, inside, weights)
     if found:
-        best = bent(ground, min(found, key=lambda f: round(f[1]))[0], inside)
+        best = bent(ground, _cheapest(found)[1], inside)
         return squarer(ground, best, charts, inside, weights)
     halves = [halve(_ground(region, p, weights, lines), p) for p in faces(part, inside)]
     return Pieces(
@@ -145,6 +148,19 @@ def _as_one(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weig
         cuts=tuple(c for h in halves for c in h.cuts),
         cost=sum(h.cost for h in halves),
     )
+
+
+def _on_charts(
+    ground: Ground, charts: Sequence[Chart], inside: Sequence[LineString], weights: Weights
+) -> list[tuple[Chart, Pieces]]:
+    """The layouts along the charts that give one."""
+    answers = [(c, _on_chart(ground, c, inside, weights)) for c in charts]
+    return [(c, a) for c, a in answers if a is not None]
+
+
+def _cheapest(found: Sequence[tuple[Chart, Pieces]]) -> tuple[Chart, Pieces]:
+    """The layout to take; one along another direction than the main one must be cheaper by ``STRANGE``."""
+    return min(found, key=lambda f: round(f[1].cost * (STRANGE if _is_turned(f[0]) else 1.0)))
 
 
 def _is_turned(chart: Chart) -> bool:
