@@ -140,8 +140,8 @@ def _as_one(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weig
         exact = [c for c in charts if not _is_turned(c)]
         found += _on_charts(replace(ground, steps=None), exact, inside, weights)
     if found:
-        best = bent(ground, _cheapest(found)[1], inside)
-        return squarer(ground, best, charts, inside, weights)
+        chart, best = _cheapest(found)
+        return squarer(ground, bent(ground, best, inside), chart, inside, weights)
     halves = [halve(_ground(region, p, weights, lines), p) for p in faces(part, inside)]
     return Pieces(
         panels=tuple(p for h in halves for p in h.panels),

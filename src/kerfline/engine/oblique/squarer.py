@@ -35,7 +35,7 @@ SPARE = 0.2
 def squarer(
     ground: Ground,
     found: Pieces,
-    charts: Sequence[Chart],
+    chart: Chart,
     inside: Sequence[LineString],
     weights: Weights,
 ) -> Pieces:
@@ -44,11 +44,11 @@ def squarer(
     Args:
         ground: The piece.
         found: Its layout.
-        charts: The charts that were tried on it.
+        chart: The chart that it follows: other directions would look strange for the sake of an angle.
         inside: Settled joints inside it.
         weights: What each thing is worth.
     """
-    return squarest(ground, found, lambda: _others(ground, found, charts, inside, weights))
+    return squarest(ground, found, lambda: _others(ground, found, chart, inside, weights))
 
 
 def squarest(ground: Ground, found: Pieces, others: Callable[[], Iterator[Pieces]]) -> Pieces:
@@ -69,15 +69,16 @@ def squarest(ground: Ground, found: Pieces, others: Callable[[], Iterator[Pieces
 def _others(
     ground: Ground,
     found: Pieces,
-    charts: Sequence[Chart],
+    chart: Chart,
     inside: Sequence[LineString],
     weights: Weights,
 ) -> Iterator[Pieces]:
     most = poor_panels(ground, found)
     sharp = bool(tips_of(ground))
-    for chart in [*(c for c in charts if isinstance(c, SquareChart)), *_tilted(ground)]:
+    own = [chart] if isinstance(chart, SquareChart) else []
+    for way in [*own, *_tilted(ground)]:
         for spare_tips, room in WAYS if sharp else WAYS[: len(ROOMS)]:
-            answer = squared(ground, chart, inside, weights, room, spare_tips=spare_tips)
+            answer = squared(ground, way, inside, weights, room, spare_tips=spare_tips)
             if answer is None:
                 continue
             mended = bent(ground, answer, inside) if not spare_tips else answer
