@@ -14,6 +14,9 @@ from kerfline.units import Display, format_depth, format_length, format_run, in_
 WIDTH = 100
 """Columns of what the terminal shows."""
 
+SAYING = 0.5
+"""A bound under this share of the length says nothing about a small or narrow slab, and is not told."""
+
 TOLD = 5e-4
 """A gap (share of the cost) below this is no gap in a figure with one decimal of a percent."""
 
@@ -159,8 +162,8 @@ def _quality(solution: Solution, length: float, display: Display) -> str:
     if solution.status is Status.GIVEN:
         return "layout as given"
     words = f"joint length {format_run(length, display)}"
-    if solution.length_bound > 0:
-        over = max(0.0, length / solution.length_bound - 1)
+    if solution.length_bound >= SAYING * length:
+        over = max(0.0, length / max(solution.length_bound, 1.0) - 1)
         words += f", at most {over:.1%} over the shortest possible"
     return f"{words}; {_proven(solution)}"
 

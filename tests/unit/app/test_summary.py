@@ -10,6 +10,7 @@ from kerfline.app.check import check_job
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.summary import WIDTH, findings_text, summary
 from kerfline.model.job import Job, SheetChoice
+from kerfline.model.layout import Solution, Status
 from kerfline.model.slab import Wall
 from kerfline.units import MM_PER_FOOT, Unit
 
@@ -72,6 +73,17 @@ def test_findings_are_told_worst_first_within_the_width_and_counted_where_cut():
     assert text.endswith(
         f"... and {len(outcome.findings) - 5} more, all on the sheets and in the JSON file"
     )
+
+
+def test_a_bound_far_under_the_length_is_not_told():
+    """On a narrow slab the bound of any slab is next to nothing: "8280 % over" tells nobody anything."""
+    outcome = check_job(job_of(grid_slab()))
+    length = outcome.layout.joint_length
+    for share, told in ((0.02, False), (0.8, True)):
+        solution = Solution(status=Status.PARTS, cost=2.0, bound=2.0, length_bound=share * length)
+        words = summary(replace(outcome, layout=replace(outcome.layout, solution=solution)))
+        assert ("over the shortest possible" in words) is told
+        assert "proven the best on their candidate lines" in words
 
 
 def test_a_remedy_that_findings_share_is_told_once_and_every_message_stays():
