@@ -1,0 +1,44 @@
+"""The units that a job may be written in, and the two ways in which lengths are shown."""
+
+from enum import StrEnum
+
+from kerfline.units.factors import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE
+
+
+class Unit(StrEnum):
+    """A unit that a bare number may be declared in."""
+
+    FT = "ft"
+    IN = "in"
+    M = "m"
+    MM = "mm"
+
+    @property
+    def mm(self) -> float:
+        """Millimetres in one of this unit."""
+        return _FACTORS[self]
+
+    @property
+    def display(self) -> "Display":
+        """The way lengths are written for a user who works in this unit."""
+        return Display.FEET_INCHES if self in (Unit.FT, Unit.IN) else Display.METRIC
+
+
+class Display(StrEnum):
+    """How lengths are written for people."""
+
+    FEET_INCHES = "feet-inches"
+    METRIC = "metric"
+
+
+_FACTORS = {
+    Unit.FT: MM_PER_FOOT,
+    Unit.IN: MM_PER_INCH,
+    Unit.M: MM_PER_METRE,
+    Unit.MM: 1.0,
+}
+
+
+def grid_step(display: Display) -> float:
+    """The step that positions are rounded to: one inch, or 10 mm in metric jobs."""
+    return MM_PER_INCH if display is Display.FEET_INCHES else 10.0
