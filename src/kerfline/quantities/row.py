@@ -40,41 +40,56 @@ class Row:
         return f"{self.amount:,.{self.decimals}f} {self.unit}"
 
 
+@dataclass(frozen=True)
+class _Sold:
+    """The unit that a thing is bought in: its name, its size in the program's own unit, useful decimals."""
+
+    name: str
+    size: float
+    decimals: int = 1
+
+
+_VOLUME = (_Sold("yd3", MM3_PER_YD3, 2), _Sold("m3", MM3_PER_M3, 2))
+_LENGTH = (_Sold("ft", MM_PER_FOOT), _Sold("m", MM_PER_METRE))
+_AREA = (_Sold("ft2", MM_PER_FOOT**2), _Sold("m2", MM_PER_METRE**2))
+_LIQUID = (_Sold("gal", MM3_PER_GALLON), _Sold("L", MM3_PER_LITRE))
+_WEIGHT = (_Sold("lb", KG_PER_POUND), _Sold("kg", 1.0))
+
+
 def volume_row(group: str, item: str, mm3: float, display: Display, note: str) -> Row:
     """A row in cubic yards or metres."""
-    yards = display is Display.FEET_INCHES
-    amount = mm3 / (MM3_PER_YD3 if yards else MM3_PER_M3)
-    unit = "yd3" if yards else "m3"
-    return Row(group=group, item=item, amount=amount, unit=unit, note=note, decimals=2)
+    return _row(group, item, mm3, _VOLUME, display, note)
 
 
 def length_row(group: str, item: str, mm: float, display: Display, note: str) -> Row:
     """A row in feet or metres."""
-    feet = display is Display.FEET_INCHES
-    amount = mm / (MM_PER_FOOT if feet else MM_PER_METRE)
-    unit = "ft" if feet else "m"
-    return Row(group=group, item=item, amount=amount, unit=unit, note=note, decimals=1)
+    return _row(group, item, mm, _LENGTH, display, note)
 
 
 def area_row(group: str, item: str, mm2: float, display: Display, note: str) -> Row:
     """A row in square feet or metres."""
-    feet = display is Display.FEET_INCHES
-    amount = mm2 / (MM_PER_FOOT if feet else MM_PER_METRE) ** 2
-    unit = "ft2" if feet else "m2"
-    return Row(group=group, item=item, amount=amount, unit=unit, note=note, decimals=1)
+    return _row(group, item, mm2, _AREA, display, note)
 
 
 def liquid_row(group: str, item: str, mm3: float, display: Display, note: str) -> Row:
     """A row in gallons or litres."""
-    gallons = display is Display.FEET_INCHES
-    amount = mm3 / (MM3_PER_GALLON if gallons else MM3_PER_LITRE)
-    unit = "gal" if gallons else "L"
-    return Row(group=group, item=item, amount=amount, unit=unit, note=note, decimals=1)
+    return _row(group, item, mm3, _LIQUID, display, note)
 
 
 def weight_row(group: str, item: str, kg: float, display: Display, note: str) -> Row:
     """A row in pounds or kilograms."""
-    pounds = display is Display.FEET_INCHES
-    amount = kg / KG_PER_POUND if pounds else kg
-    unit = "lb" if pounds else "kg"
-    return Row(group=group, item=item, amount=amount, unit=unit, note=note, decimals=1)
+    return _row(group, item, kg, _WEIGHT, display, note)
+
+
+def _row(
+    group: str, item: str, value: float, units: tuple[_Sold, _Sold], display: Display, note: str
+) -> Row:
+    unit = units[0] if display is Display.FEET_INCHES else units[1]
+    return Row(
+        group=group,
+        item=item,
+        amount=value / unit.size,
+        unit=unit.name,
+        note=note,
+        decimals=unit.decimals,
+    )
