@@ -21,6 +21,8 @@ from kerfline.model.slab import (
     Column,
     Edge,
     EdgeKind,
+    Fall,
+    FallJoints,
     GivenJoint,
     JointKind,
     KeepOut,
@@ -295,6 +297,14 @@ def job_slabs(draw):
                 kind=draw(st.sampled_from(list(PatternKind))),
                 along=((x0, y0), (x1, y1)),
                 spacing=draw(_maybe(st.floats(500.0, 5000.0))),
+            ),
+        ),
+        falls=(
+            Fall(
+                id="F1",
+                area=cell,
+                to=(((x0 + x1) / 2, (y0 + y1) / 2),),
+                joints=draw(st.sampled_from(list(FallJoints))),
             ),
         ),
     )

@@ -75,7 +75,16 @@ def same_slab(first: Slab, second: Slab) -> bool:
 
 def _by_name(slab: dict[str, Any]) -> dict[str, Any]:
     """The parts that have a name, sorted by it."""
-    named = ("walls", "columns", "penetrations", "zones", "keep_outs", "joints", "patterns")
+    named = (
+        "walls",
+        "columns",
+        "penetrations",
+        "zones",
+        "keep_outs",
+        "joints",
+        "patterns",
+        "falls",
+    )
     return slab | {key: sorted(slab[key], key=lambda part: str(part["id"])) for key in named}
 
 

@@ -111,7 +111,7 @@ def new_id(slab: Slab, kind: str, also: set[str]) -> str:
     """The next free name of a kind, such as ``W4``; ``also`` are the names of joints."""
     things(slab, kind)
     taken = {t.id for field in FIELDS.values() for t in getattr(slab, field)} | also
-    taken |= {p.id for p in slab.patterns}
+    taken |= {p.id for p in slab.patterns} | {f.id for f in slab.falls}
     number = 1
     while f"{LETTERS[kind]}{number}" in taken:
         number += 1

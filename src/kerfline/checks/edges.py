@@ -17,6 +17,7 @@ from kerfline.geometry.ends import STRAIGHT
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.model.falls import asked_lines
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import JointKind
 
@@ -150,7 +151,26 @@ def zone_borders(measures: Measures) -> Iterator[Finding]:
             )
 
 
-CHECKS = (outside, on_edges, duplicates, pinned, zone_borders)
+def falls(measures: Measures) -> Iterator[Finding]:
+    """A joint runs along every valley and ridge that a fall asks one for."""
+    words = measures.words
+    for line in asked_lines(measures.slab):
+        bare = _bare(measures, measures.on_concrete(LineString(line.path)), AT_BORDER)
+        total = sum(part.length for part in bare)
+        if total > SHARED:
+            at = _middle(max(bare, key=lambda part: part.length))
+            yield _finding(
+                line.fall,
+                at,
+                Severity.WARNING,
+                measured=float(total),
+                message=f"{words.length(total)} of a {line.crease} of fall {line.fall} has no joint, "
+                f"as at {words.place(at)}.",
+                remedy="Run a joint along it, or let the fall ask for none there.",
+            )
+
+
+CHECKS = (outside, on_edges, duplicates, pinned, zone_borders, falls)
 
 
 def _finding(

@@ -11,6 +11,7 @@ from kerfline.engine.region import PlacedRegion, Region, RegionZone, turned, tur
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.model.falls import given_joints
 from kerfline.model.layout import WorkingLimits
 from kerfline.model.slab import (
     Column,
@@ -63,7 +64,7 @@ def placed_region(
         penetrations=tuple(_penetrations(slab.penetrations, gross, angle)),
         zones=tuple(_zones(slab, rules, options, gross, angle)),
         keep_outs=tuple(_keep_outs(slab, rules, gross, angle)),
-        pinned=tuple(_given(slab.pinned, gross, angle)),
+        pinned=tuple(_given(given_joints(slab), gross, angle)),
         forbidden=tuple(_given(slab.forbidden, gross, angle)),
         patterns=tuple(_patterns(slab.patterns, gross, angle)),
         baseline=baseline(slab, angle),

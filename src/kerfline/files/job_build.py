@@ -8,6 +8,7 @@ from kerfline.files.job_schema import (
     BentPath,
     ColumnTable,
     EdgeTable,
+    FallTable,
     JobFile,
     JointTable,
     KeepOutTable,
@@ -25,6 +26,7 @@ from kerfline.model.job import CutAreaChoice, CutChoice, Job, Mix, RuleChoice, S
 from kerfline.model.slab import (
     Column,
     Edge,
+    Fall,
     GivenJoint,
     KeepOut,
     Pattern,
@@ -99,6 +101,7 @@ def build_slab(file: JobFile, drawn: SlabParts) -> Slab:
         edges=_edges(file.edge, (outline, *openings)),
         joints=_joined(drawn.joints, (joint(t, i) for i, t in _numbered(file.joint, drawn.joints))),
         patterns=tuple(pattern(t, i) for i, t in enumerate(file.pattern, start=1)),
+        falls=tuple(fall(t, i) for i, t in enumerate(file.fall, start=1)),
     )
     return with_shares_taken(slab)
 
@@ -229,6 +232,16 @@ def pattern(table: PatternTable, number: int) -> Pattern:
         kind=table.kind,
         along=along,
         spacing=table.spacing,
+    )
+
+
+def fall(table: FallTable, number: int) -> Fall:
+    """An area that falls to a drain."""
+    return Fall(
+        id=table.id or f"F{number}",
+        area=ring(table.area),
+        to=distinct(table.to),
+        joints=table.joints,
     )
 
 

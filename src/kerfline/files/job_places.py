@@ -9,7 +9,7 @@ from kerfline.files.sense_teller import Where
 from kerfline.files.slab_sense import Named
 from kerfline.model.slab import Slab
 
-KINDS = ("wall", "column", "penetration", "zone", "keep_out", "joint", "pattern")
+KINDS = ("wall", "column", "penetration", "zone", "keep_out", "joint", "pattern", "fall")
 
 
 def place_of_subject(file: JobFile, slab: Slab, places: Places) -> Where:
@@ -33,7 +33,7 @@ def _keys(file: JobFile, slab: Slab) -> Mapping[str, Key]:
         keys[f"opening {drawn + i + 1}"] = ("slab", "openings", i)
     things: tuple[Sequence[Named], ...] = (
         slab.walls, slab.columns, slab.penetrations, slab.zones, slab.keep_outs, slab.joints,
-        slab.patterns,
+        slab.patterns, slab.falls,
     )  # fmt: skip
     for kind, every in zip(KINDS, things, strict=True):
         own = len(getattr(file, kind))

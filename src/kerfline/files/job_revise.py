@@ -20,7 +20,9 @@ Tables = Mapping[str, Any]
 KINDS = ("wall", "column", "penetration", "keep_out", "joint")
 """Tables with an id, of which the page may change, add or drop any."""
 
-EVERYTHING = ("edge", "wall", "column", "penetration", "zone", "keep_out", "joint", "pattern")
+EVERYTHING = (
+    "edge", "wall", "column", "penetration", "zone", "keep_out", "joint", "pattern", "fall",
+)  # fmt: skip
 """Every table that describes the slab."""
 
 

@@ -9,6 +9,7 @@ from kerfline.files.job_values import (
     Number,
     NumberFromZero,
     PlanPoint,
+    PointOrPath,
     PositiveLength,
     PositiveNumber,
     RingPoint,
@@ -21,6 +22,7 @@ from kerfline.model.slab import (
     BearingRule,
     Boxout,
     EdgeKind,
+    FallJoints,
     JointKind,
     Meeting,
     PatternKind,
@@ -166,6 +168,15 @@ class PatternTable(_Table):
     spacing: PositiveLength | None = None
 
 
+class FallTable(_Table):
+    """``[[fall]]``: an area that falls to a drain; ``to`` is its point, or the points of a channel."""
+
+    id: Name | None = None
+    area: RingPoints
+    to: Annotated[PointOrPath, Field(min_length=1)]
+    joints: Annotated[FallJoints, _word()] = FallJoints.BOTH
+
+
 class RulesTable(_Table):
     """``[rules]``."""
 
@@ -240,6 +251,7 @@ class JobFile(_Table):
     edge: list[EdgeTable] = []
     joint: list[JointTable] = []
     pattern: list[PatternTable] = []
+    fall: list[FallTable] = []
     rules: RulesTable = RulesTable()
     mix: MixTable = MixTable()
     cut: CutTable = CutTable()

@@ -11,6 +11,7 @@ from kerfline.model.job import CutChoice, Job, Mix
 from kerfline.model.slab import (
     Column,
     Edge,
+    Fall,
     GivenJoint,
     KeepOut,
     Pattern,
@@ -75,6 +76,7 @@ class _Writer:
             *(self._keep_out(keep_out) for keep_out in slab.keep_outs),
             *(self._joint(joint) for joint in slab.joints),
             *(self._pattern(pattern) for pattern in slab.patterns),
+            *(self._fall(fall) for fall in slab.falls),
         ]
 
     def choices(self, job: Job) -> list[str]:
@@ -179,6 +181,15 @@ class _Writer:
             *([] if pattern.spacing is None else [("spacing", self._length(pattern.spacing))]),
         ]
         return _table("[[pattern]]", pairs)
+
+    def _fall(self, fall: Fall) -> str:
+        pairs = [
+            ("id", _text(fall.id)),
+            ("area", self._ring(fall.area)),
+            ("to", self._path(fall.to)),
+            ("joints", _text(fall.joints.value)),
+        ]
+        return _table("[[fall]]", pairs)
 
     def _rules(self, job: Job) -> str:
         pairs = [("set", _text(job.rules.name)), ("to_maximum", _flag(job.rules.to_maximum))]

@@ -127,6 +127,12 @@ def _text(value: object) -> str:
     return str(value)
 
 
+def _points(value: object) -> object:
+    """A lone point stands for a list of one."""
+    lone = isinstance(value, list) and value and not any(isinstance(v, list) for v in value)
+    return [value] if lone else value
+
+
 def _one_or_more(value: object) -> object:
     """A lone word stands for a list of one."""
     return [value] if isinstance(value, str) else value
@@ -142,4 +148,5 @@ NumberFromZero = Annotated[float, BeforeValidator(_at_least_zero)]
 PositiveNumber = Annotated[float, BeforeValidator(_above_zero)]
 Scale = Annotated[float, BeforeValidator(_scale)]
 Text = Annotated[str, BeforeValidator(_text)]
+PointOrPath = Annotated[list[PlanPoint], BeforeValidator(_points)]
 Words = Annotated[list[str], BeforeValidator(_one_or_more)]

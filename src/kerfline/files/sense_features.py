@@ -16,7 +16,17 @@ from kerfline.files.sense_rings import NO_AREA, OFF_EARTH, on_earth
 from kerfline.files.sense_teller import CHECK_UNITS, Teller
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
-from kerfline.model.slab import Column, GivenJoint, Pattern, PatternKind, Penetration, Slab, Wall
+from kerfline.model.falls import fall_lines
+from kerfline.model.slab import (
+    Column,
+    Fall,
+    GivenJoint,
+    Pattern,
+    PatternKind,
+    Penetration,
+    Slab,
+    Wall,
+)
 
 LINE_ENDS = 2
 THICKEST_WALL = 3000.0
@@ -40,6 +50,7 @@ def _points_of(slab: Slab) -> Iterable[tuple[str, Sequence[Point]]]:
     yield from ((joint.id, joint.path) for joint in slab.joints)
     yield from ((column.id, (column.at,)) for column in slab.columns)
     yield from ((penetration.id, (penetration.at,)) for penetration in slab.penetrations)
+    yield from ((fall.id, fall.to) for fall in slab.falls)
 
 
 def features(teller: Teller, slab: Slab) -> list[Mistake]:
@@ -55,6 +66,8 @@ def features(teller: Teller, slab: Slab) -> list[Mistake]:
         *(_area(teller, outline, k.id, "keep-out", k.outline) for k in slab.keep_outs),
         *(_area(teller, outline, p.id, "pattern's area", p.area) for p in slab.patterns),
         *(_pattern(teller, pattern) for pattern in slab.patterns),
+        *(_area(teller, outline, f.id, "area of fall", f.area) for f in slab.falls),
+        *(_fall(teller, fall) for fall in slab.falls),
     ]
     return [mistake for mistake in found if mistake]
 
@@ -145,6 +158,27 @@ def _pattern(teller: Teller, pattern: Pattern) -> Mistake | None:
         "an aligned pattern needs a line to follow",
         remedy="add along = [[x, y], [x, y]]",
     )
+
+
+def _fall(teller: Teller, fall: Fall) -> Mistake | None:
+    """A drain off its own area, or an area that does not fall to it straight from every corner."""
+    area = fall.area.polygon.buffer(TOUCH)
+    off = next((p for p in fall.to if not area.covers(ShapelyPoint(p))), None)
+    if off:
+        return teller.mistake(
+            fall.id,
+            f"fall {fall.id} has its drain outside its area, at {teller.point(off)}",
+            remedy="move the drain inside, or draw the area around it",
+        )
+    across = next((x for x in fall_lines(fall) if not area.covers(LineString(x.path))), None)
+    if across:
+        return teller.mistake(
+            fall.id,
+            f"the floor of fall {fall.id} cannot run straight to its drain from the corner at "
+            f"{teller.point(across.path[0])}, for the line leaves the area",
+            remedy="divide the area into falls with a drain, or a part of the channel, for each",
+        )
+    return None
 
 
 def _no_length(teller: Teller, name: str, kind: str) -> Mistake:

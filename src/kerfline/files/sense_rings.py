@@ -45,6 +45,7 @@ def _rings_of(slab: Slab) -> Iterable[tuple[str, Ring]]:
     yield from ((zone.id, zone.outline) for zone in slab.zones)
     yield from ((keep_out.id, keep_out.outline) for keep_out in slab.keep_outs)
     yield from ((pattern.id, pattern.area) for pattern in slab.patterns)
+    yield from ((fall.id, fall.area) for fall in slab.falls)
 
 
 def _ring(teller: Teller, subject: str, ring: Ring) -> Mistake | None:

@@ -53,7 +53,7 @@ def _names(teller: Teller, slab: Slab) -> list[Mistake]:
     """Two things with one name."""
     things: tuple[Named, ...] = (
         *slab.walls, *slab.columns, *slab.penetrations, *slab.zones, *slab.keep_outs,
-        *slab.joints, *slab.patterns,
+        *slab.joints, *slab.patterns, *slab.falls,
     )  # fmt: skip
     counts = Counter(thing.id for thing in things)
     return [

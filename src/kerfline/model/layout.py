@@ -24,6 +24,7 @@ class Reason(StrEnum):
     SPAN = "span"
     ASPECT = "aspect"
     PATTERN = "pattern"
+    FALL = "fall"
     PINNED = "pinned"
     FOUND = "found"
 

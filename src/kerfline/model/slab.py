@@ -52,6 +52,15 @@ class PenetrationKind(StrEnum):
     POST = "post"
 
 
+class FallJoints(StrEnum):
+    """Along which lines between the planes of a fall a joint is asked for."""
+
+    BOTH = "both"
+    VALLEYS = "valleys"
+    RIDGES = "ridges"
+    NONE = "none"
+
+
 class Meeting(StrEnum):
     """What joints should do at a penetration."""
 
@@ -284,6 +293,23 @@ class Pattern:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Fall:
+    """An area whose surface falls to a drain from its border.
+
+    Attributes:
+        id: Name, such as ``F1``.
+        area: Where the floor falls.
+        to: The drain: one point, or the points of a channel.
+        joints: Along which lines between its planes a joint is asked for.
+    """
+
+    id: str
+    area: Ring
+    to: tuple[Point, ...]
+    joints: FallJoints = FallJoints.BOTH
+
+
+@dataclass(frozen=True, kw_only=True)
 class Slab:
     """The concrete as given, checked for sense by whoever read it (``files``).
 
@@ -305,6 +331,7 @@ class Slab:
     edges: tuple[Edge, ...] = ()
     joints: tuple[GivenJoint, ...] = ()
     patterns: tuple[Pattern, ...] = ()
+    falls: tuple[Fall, ...] = ()
 
     @cached_property
     def gross(self) -> Polygon:
@@ -346,7 +373,7 @@ class Slab:
 
     @property
     def pinned(self) -> tuple[GivenJoint, ...]:
-        """The joints that must stay."""
+        """The joints that the user draws and that must stay."""
         return tuple(j for j in self.joints if not j.forbidden)
 
     @property

@@ -8,6 +8,7 @@ from checked import (
     Rule,
     Severity,
     box_ring,
+    feet,
     findings,
     grid_slab,
     joint,
@@ -16,7 +17,7 @@ from checked import (
     with_joints,
 )
 from kerfline.checks.given import given_layout
-from kerfline.model.slab import JointKind, Zone
+from kerfline.model.slab import Fall, FallJoints, JointKind, Zone
 from kerfline.units import MM_PER_FOOT
 
 
@@ -110,3 +111,12 @@ def test_the_border_of_a_zone_wants_a_joint():
 def test_the_border_of_a_zone_along_the_slabs_edge_wants_none():
     strip = Zone(id="Z1", outline=box_ring(0, 0, 40, 10), thickness=101.6)
     assert findings(grid_slab(zones=(strip,))) == ()
+
+
+def test_a_fall_without_the_joints_that_it_asks_for_is_a_warning():
+    basin = Fall(id="F1", area=box_ring(10, 10, 20, 20), to=feet((15, 15)))
+    found = of(Rule.EDGE, findings(grid_slab(falls=(basin,))))
+    assert [(f.subject, f.severity) for f in found] == [("F1", Severity.WARNING)] * 4
+    assert "a valley of fall F1 has no joint" in found[0].message
+    ridges = replace(basin, joints=FallJoints.RIDGES)  # the grid's own joints run along the border
+    assert of(Rule.EDGE, findings(grid_slab(falls=(ridges,)))) == []

@@ -14,6 +14,7 @@ from kerfline.model.slab import (
     BearingRule,
     Boxout,
     EdgeKind,
+    FallJoints,
     JointKind,
     Meeting,
     PatternKind,
@@ -85,6 +86,11 @@ area = [[0, 0], [10, 0], [10, 10], [0, 10]]
 kind = "aligned"
 along = [[0, 0], [1, 1]]
 spacing = 8
+
+[[fall]]
+area = [[20, 2], [28, 2], [28, 9], [20, 9]]
+to = [24, 5]
+joints = "valleys"
 
 [rules]
 set = "residential"
@@ -172,6 +178,8 @@ def test_everything_on_the_slab_is_read(full):
     assert slab.joints[0].existing
     assert slab.patterns[0].kind is PatternKind.ALIGNED
     assert slab.patterns[0].spacing == pytest.approx(8 * 304.8)
+    assert slab.falls[0].to == ((pytest.approx(24 * 304.8), pytest.approx(5 * 304.8)),)
+    assert slab.falls[0].joints is FallJoints.VALLEYS
 
 
 def test_an_arc_in_a_joint_is_flattened(full):
@@ -298,6 +306,11 @@ ADDED = [
     ("[[edge]]\nsegment = 2\nkind = \"free\"\n[[edge]]\nsegment = 2\nkind = \"isolated\"", "segment 2 of ring 0 is described 2 times"),
     ("[[joint]]\npath = [[50, 0], [50, 10]]", "joint[0]: joint G1 does not lie on the slab"),
     ("[[pattern]]\narea = [[0, 0], [9, 0], [9, 9]]\nkind = \"aligned\"", "pattern[0]: an aligned pattern needs a line"),
+    ("[[fall]]\narea = [[0, 0], [9, 0], [9, 9], [0, 9]]\nto = [12, 5]", "fall[0]: fall F1 has its drain outside its area, at (12'-0\", 5'-0\")"),
+    ("[[fall]]\narea = [[0, 0], [9, 0], [9, 3], [3, 3], [3, 9], [0, 9]]\nto = [8, 1]", "fall[0]: the floor of fall F1 cannot run straight to its drain from the corner at"),
+    ("[[fall]]\narea = [[0, 0], [9, 0], [9, 9], [0, 9]]\nto = []", "fall[0].to: "),
+    ("[[fall]]\narea = [[0, 0], [9, 0], [9, 9], [0, 9]]\nto = [[5, 5], [5]]", "fall[0].to[1]: "),
+    ("[[fall]]\narea = [[50, 0], [59, 0], [59, 9]]\nto = [58, 2]", "fall[0]: the area of fall F1 does not lie on the slab"),
     ("[rules]\nset = \"flor\"", "rules.set: there is no such rule set; found 'flor'"),
     ("[rules.overrides]\naspect = { maximun = 2 }", "line 9, rules.overrides.aspect.maximun: there is no \"maximun\" here; did you mean \"maximum\"?"),
     ("[rules.overrides.span.maximum]\ntimes = -1", "rules.overrides.span.maximum.times: a number above 0 is needed here; found -1"),

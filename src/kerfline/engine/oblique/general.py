@@ -116,6 +116,15 @@ def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
     return [x for line in lines for x in lines_of(line.intersection(part)) if x.intersects(inner)]
 
 
+def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[Line, ...]:
+    """Settled joints in a part, which others may run in line with; only walls are a reason to."""
+    return tuple(
+        Line(name="", path=x, reason=Reason.WALL if cut.reason is Reason.WALL else Reason.SPAN)
+        for cut in settled
+        for x in _inside([LineString(cut.path)], part)
+    )
+
+
 def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weights) -> Pieces:
     """The better of a part as one and of the sides of the slanted joints in it, each by itself."""
     inside = _inside([LineString(c.path) for c in settled], part)
@@ -131,8 +140,7 @@ def _as_one(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weig
     """The better of what the charts and the halving give for a part."""
     lines = [LineString(c.path) for c in settled]
     inside = _inside(lines, part)
-    walls = tuple(Line(name="", path=x) for x in inside)
-    ground = replace(_ground(region, part, weights, lines), lines=walls)
+    ground = replace(_ground(region, part, weights, lines), lines=_to_follow(settled, part))
     charts = charts_for(ground)
     found = _on_charts(ground, charts, inside, weights)
     if ground.steps and found and _is_turned(_cheapest(found)[0]):

@@ -77,12 +77,12 @@ def _pinned(region: Region) -> list[Cut]:
     for index, joint in enumerate(region.pinned):
         others = [x for i, x in enumerate(lines) if i != index]
         for path in inside(region.concrete, joint.path):
-            note = f"given joint {joint.id}"
+            falls = joint.reason == Reason.FALL
             cuts.append(
                 Cut(
                     path=run_on(region.concrete, path, others),
-                    reason=Reason.PINNED,
-                    note=note,
+                    reason=Reason.FALL if falls else Reason.PINNED,
+                    note=joint.note if falls else f"given joint {joint.id}",
                     kind=joint.kind,
                     depth=joint.depth,
                 )

@@ -51,6 +51,9 @@ BESIDE = 30.0
 LANDING = 3000.0
 """Weight of the end of a neighbour's joint among the marks; a corner weighs its depth in mm."""
 
+ASKED = 1e6
+"""Weight of the ends of a settled joint: more than any corner's, so that joints run on in line with it."""
+
 BESIDE_WEIGHT = 300.0
 BROAD = 1e4
 """Smaller barred areas (mm2) are forbidden lines, which joints run beside anyway."""
@@ -202,7 +205,7 @@ def _marks(ground: Ground, chart: Chart, axis: int, grain: Grain) -> list[Mark]:
     for line in ground.lines:
         for part in lines_of(line.path.intersection(ground.concrete)):
             places = chart.measure(shapely.get_coordinates(part))
-            out += [*_wall_marks(places, axis), *_knee_marks(places)]
+            out += [*_line_marks(places, axis, line.reason), *_knee_marks(places)]
     return out
 
 
@@ -247,12 +250,13 @@ def _beside_barred(ground: Ground, chart: Chart) -> list[Mark]:
     return out
 
 
-def _wall_marks(points: Numbers, axis: int) -> list[Mark]:
+def _line_marks(points: Numbers, axis: int, reason: Reason) -> list[Mark]:
+    """The ends of the stretches of a settled joint that run along an axis."""
     out = []
     for start, end in itertools.pairwise(points):
         run, drift = abs(end[1 - axis] - start[1 - axis]), abs(end[axis] - start[axis])
         if run > ROW and drift <= 2 * TILT * run:
-            out += [Mark((float(p[0]), float(p[1])), 1e6, Reason.WALL) for p in (start, end)]
+            out += [Mark((float(p[0]), float(p[1])), ASKED, reason) for p in (start, end)]
     return out
 
 
@@ -294,7 +298,7 @@ def _feature_stations(
             home.append(mark)
         elif (
             all(abs(m.at[axis] - mark.at[axis]) > near for line in lines for m in line)
-            or mark.reason is Reason.WALL
+            or mark.weight >= ASKED
         ):
             lines.append([mark])
     margin = max(10.0, (across[1] - across[0]) / 100)

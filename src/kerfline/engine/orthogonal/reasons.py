@@ -122,6 +122,8 @@ def _pinned(region: Region, run: TrueRun) -> Iterable[Ground]:
 def _of_pinned(joint: GivenJoint) -> Ground:
     if joint.existing:
         return Reason.FOUND, f"existing joint {joint.id}", None
+    if joint.reason == Reason.FALL:
+        return Reason.FALL, joint.note, None
     return Reason.PINNED, f"pinned joint {joint.id}", None
 
 
