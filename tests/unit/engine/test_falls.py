@@ -9,6 +9,7 @@ from shapely import LineString, Point, affinity
 
 from kerfline.checks.check import check
 from kerfline.engine.lay_out import lay_out
+from kerfline.geometry.corners import corners
 from kerfline.geometry.ring import Ring, circle
 from kerfline.model.falls import asked_lines
 from kerfline.model.finding import Rule
@@ -99,3 +100,9 @@ def test_a_round_fall_gets_a_joint_around_it():
         if j.reason is Reason.FALL
     )
     assert cut == pytest.approx(rim.length, rel=0.02)
+
+
+def test_a_joint_runs_on_from_every_corner_of_a_ridge():
+    """The sharp corners between the valleys are given: no reason to keep other joints away from them."""
+    layout = lay_out(slab_with(bay((6, 6), (18, 18), [(12, 12)])), RULES)
+    assert not [c for p in layout.panels for c in corners(p.polygon) if c.reentrant]

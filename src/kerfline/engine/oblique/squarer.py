@@ -4,7 +4,8 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.oblique.bends import bent
 from kerfline.engine.oblique.charts import Chart, SquareChart
@@ -13,6 +14,7 @@ from kerfline.engine.oblique.directions import QUARTER, segments
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.squared import squared, tips_of
 from kerfline.engine.options import Weights
+from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, RATIO, TOUCH
 from kerfline.units import MM_PER_FOOT
 
@@ -30,6 +32,9 @@ TILT = 10.0
 
 SPARE = 0.2
 """And this much (degrees) more than the least angle asks."""
+
+NEARBY = 50.0
+"""How far (mm) from a corner its sides are looked at."""
 
 
 def squarer(
@@ -101,13 +106,22 @@ def _tilted(ground: Ground) -> list[SquareChart]:
 
 
 def flat_meetings(ground: Ground, pieces: Pieces) -> int:
-    """How many corners of panels at a layout's joints are under the least angle."""
+    """How many corners of panels with a joint of the layout as a side are under the least angle.
+
+    Sharp corners between joints that were settled before are not for this layout to mend.
+    """
     cuts = shapely.union_all([LineString(c.path) for c in pieces.cuts])
     return sum(
-        cuts.distance(shapely.Point(at)) <= TOUCH
+        cuts.distance(shapely.Point(at)) <= TOUCH and _is_side(cuts, panel, at)
         for panel in pieces.panels
         for at, _ in shape_of(panel, ground.limits.angle).points
     )
+
+
+def _is_side(cuts: BaseGeometry, panel: Polygon, at: Point) -> bool:
+    """Whether one of the sides of a panel that meet in a corner lies along a joint."""
+    nearby = panel.exterior.intersection(shapely.Point(at).buffer(NEARBY))
+    return bool(nearby.intersection(cuts.buffer(TOUCH)).length > NEARBY / 2)
 
 
 def poor_panels(ground: Ground, pieces: Pieces) -> int:
