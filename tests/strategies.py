@@ -301,7 +301,7 @@ def job_slabs(draw):
         ),
         falls=(
             Fall(
-                id="F1",
+                id="D1",
                 area=cell,
                 to=(((x0 + x1) / 2, (y0 + y1) / 2),),
                 joints=draw(st.sampled_from(list(FallJoints))),

@@ -238,7 +238,7 @@ def pattern(table: PatternTable, number: int) -> Pattern:
 def fall(table: FallTable, number: int) -> Fall:
     """An area that falls to a drain."""
     return Fall(
-        id=table.id or f"F{number}",
+        id=table.id or f"D{number}",
         area=ring(table.area),
         to=distinct(table.to),
         joints=table.joints,

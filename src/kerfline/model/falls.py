@@ -82,7 +82,7 @@ def fall_lines(fall: Fall) -> Iterator[FallLine]:
     points outward and in a ridge at one that points inward; the border, where the fall begins, is a ridge;
     a channel is a valley along its own length.
     """
-    drain = ShapelyPoint(fall.to[0]) if len(fall.to) == 1 else LineString(fall.to)
+    drain = _drain(fall)
     if len(fall.to) > 1:
         yield FallLine(fall.id, Crease.VALLEY, fall.to)
     for corner in corners(fall.area.polygon):
@@ -92,6 +92,19 @@ def fall_lines(fall: Fall) -> Iterator[FallLine]:
             yield FallLine(fall.id, crease, _points(low))
     for side in _sides(fall):
         yield FallLine(fall.id, Crease.RIDGE, side)
+
+
+def sides_down(fall: Fall) -> Iterator[tuple[Point, Point]]:
+    """For every side of a fall its middle and the place of the drain that the floor falls to from there."""
+    for side in _sides(fall):
+        middle = LineString(side).interpolate(0.5, normalized=True)
+        start, end = _points(shapely.shortest_line(middle, _drain(fall)))
+        if start != end:
+            yield start, end
+
+
+def _drain(fall: Fall) -> BaseGeometry:
+    return ShapelyPoint(fall.to[0]) if len(fall.to) == 1 else LineString(fall.to)
 
 
 def _sides(fall: Fall) -> Iterator[tuple[Point, ...]]:

@@ -297,7 +297,7 @@ class Fall:
     """An area whose surface falls to a drain from its border.
 
     Attributes:
-        id: Name, such as ``F1``.
+        id: Name, such as ``D1``.
         area: Where the floor falls.
         to: The drain: one point, or the points of a channel.
         joints: Along which lines between its planes a joint is asked for.

@@ -9,6 +9,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
+from kerfline.sheets.fall_marks import arrow
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.lettering import fitted
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
@@ -128,6 +129,8 @@ def _slab_entries(slab: Slab, layout: Layout, *, flags: bool, bars: bool) -> lis
         out.append(Entry("C  column in its boxout", _column))
     if slab.penetrations:
         out.append(Entry("N  pipe, drain, conduit or post", _penetration))
+    if slab.falls:
+        out.append(Entry("the floor falls to its drain", _fall))
     if slab.keep_outs:
         out.append(Entry("K  no cut here", _keep_out))
     if slab.zones or thickened_lines(slab):
@@ -195,6 +198,12 @@ def _penetration(board: Board, at: Point, text: float) -> None:
     board.circle(Layer.PENETRATION, (x, y), 0.6 * text)
     for dx, dy in ((0.9 * text, 0.0), (0.0, 0.9 * text)):
         board.line(Layer.PENETRATION, (x - dx, y - dy), (x + dx, y + dy), width=0.18)
+
+
+def _fall(board: Board, at: Point, text: float) -> None:
+    half = min(2.5 * text, SAMPLE / 2)
+    x = at[0] + SAMPLE / 2
+    board.add(*arrow((x - half, at[1]), (x + half, at[1]), "fall"))
 
 
 def _corner(board: Board, at: Point, text: float) -> None:

@@ -12,6 +12,7 @@ from kerfline.geometry.ring import Point, Ring, flatten_arc
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import Column, Edge, EdgeKind, JointKind, Slab, Wall
+from kerfline.sheets.fall_marks import fall_arrows
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.marks import Fill, Layer, Mark, Path
 from kerfline.sheets.view import View
@@ -68,6 +69,7 @@ def slab_marks(slab: Slab, layout: Layout, view: View, *, bars: bool = True) -> 
         *_walls(slab.walls, view),
         *_keep_outs(slab, view),
         *_zones(slab, view),
+        *fall_arrows(slab, view),
         *_thickened(slab, view),
         *_columns(slab.columns, view),
         *_penetrations(slab, view),

@@ -114,9 +114,9 @@ def test_the_border_of_a_zone_along_the_slabs_edge_wants_none():
 
 
 def test_a_fall_without_the_joints_that_it_asks_for_is_a_warning():
-    basin = Fall(id="F1", area=box_ring(10, 10, 20, 20), to=feet((15, 15)))
+    basin = Fall(id="D1", area=box_ring(10, 10, 20, 20), to=feet((15, 15)))
     found = of(Rule.EDGE, findings(grid_slab(falls=(basin,))))
-    assert [(f.subject, f.severity) for f in found] == [("F1", Severity.WARNING)] * 4
-    assert "a valley of fall F1 has no joint" in found[0].message
+    assert [(f.subject, f.severity) for f in found] == [("D1", Severity.WARNING)] * 4
+    assert "a valley of fall D1 has no joint" in found[0].message
     ridges = replace(basin, joints=FallJoints.RIDGES)  # the grid's own joints run along the border
     assert of(Rule.EDGE, findings(grid_slab(falls=(ridges,)))) == []

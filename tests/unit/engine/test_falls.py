@@ -27,7 +27,7 @@ OUTLINE = feet((0, 0), (40, 0), (40, 24), (0, 24))
 def bay(low, high, to, joints=FallJoints.BOTH):
     (x0, y0), (x1, y1) = low, high
     area = Ring(feet((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
-    return Fall(id="F1", area=area, to=feet(*to), joints=joints)
+    return Fall(id="D1", area=area, to=feet(*to), joints=joints)
 
 
 def slab_with(*falls):
@@ -52,12 +52,12 @@ def test_every_line_that_a_fall_asks_for_is_a_joint(left, right, low, high, wish
     span = RULES.working(slab.thickness).span
     assert max(p.length for p in layout.panels) <= span + 0.5
     told = {j.note for j in layout.joints if j.reason is Reason.FALL}
-    assert told == {f"{line.crease} of fall F1" for line in asked_lines(slab)}
+    assert told == {f"{line.crease} of fall D1" for line in asked_lines(slab)}
 
 
 def test_the_joints_of_a_basin_stop_at_its_ridge():
     layout = lay_out(slab_with(bay((6, 6), (18, 18), [(12, 12)])), RULES)
-    valleys = [j for j in layout.joints if j.note == "valley of fall F1"]
+    valleys = [j for j in layout.joints if j.note == "valley of fall D1"]
     corner_to_corner = math.hypot(12, 12) * MM_PER_FOOT
     assert [j.length for j in valleys] == pytest.approx([corner_to_corner] * 2, abs=1.0)
     drain = Point(feet((12, 12))[0])
@@ -81,7 +81,7 @@ def test_a_turned_floor_gets_the_same_joints_turned(turn):
     slab = Slab(
         outline=Ring(around(OUTLINE)),
         thickness=127.0,
-        falls=(Fall(id="F1", area=Ring(around(basin.area.points)), to=around(basin.to)),),
+        falls=(Fall(id="D1", area=Ring(around(basin.area.points)), to=around(basin.to)),),
     )
     layout = lay_out(slab, RULES)
     assert missing(slab, layout) == []
@@ -90,7 +90,7 @@ def test_a_turned_floor_gets_the_same_joints_turned(turn):
 
 
 def test_a_round_fall_gets_a_joint_around_it():
-    slab = slab_with(Fall(id="F1", area=circle(feet((12, 12))[0], 1800.0), to=feet((12, 12))))
+    slab = slab_with(Fall(id="D1", area=circle(feet((12, 12))[0], 1800.0), to=feet((12, 12))))
     layout = lay_out(slab, RULES)
     assert missing(slab, layout) == []
     rim = circle(feet((12, 12))[0], 1800.0).polygon.exterior

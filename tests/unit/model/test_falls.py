@@ -15,7 +15,7 @@ from shapes import feet
 FLOOR = Slab(outline=Ring(feet((0, 0), (40, 0), (40, 24), (0, 24))), thickness=127.0)
 
 
-def fall(*corners, to, name="F1", joints=FallJoints.BOTH):
+def fall(*corners, to, name="D1", joints=FallJoints.BOTH):
     return Fall(id=name, area=Ring(feet(*corners)), to=feet(*to), joints=joints)
 
 
@@ -49,7 +49,7 @@ def test_a_valley_lies_lower_than_the_floor_beside_it(turn, share_u, share_v):
     """Held against the planes themselves, reckoned from their three corners."""
     area = affinity.rotate(box(0, 0, 3000, 2000), turn, origin=(0, 0))
     drain = affinity.rotate(Point(3000 * share_u, 2000 * share_v), turn, origin=(0, 0))
-    made = Fall(id="F1", area=Ring.of(area), to=((drain.x, drain.y),))
+    made = Fall(id="D1", area=Ring.of(area), to=((drain.x, drain.y),))
     valleys = [x for x in fall_lines(made) if x.crease is Crease.VALLEY]
     assert len(valleys) == 4
     for valley in valleys:
@@ -86,9 +86,9 @@ def test_no_joint_is_asked_for_along_the_edge_of_the_slab():
 
 def test_falls_side_by_side_share_one_ridge():
     left = fall((0, 0), (20, 0), (20, 24), (0, 24), to=[(10, 12)])
-    right = fall((20, 0), (40, 0), (40, 24), (20, 24), to=[(30, 12)], name="F2")
+    right = fall((20, 0), (40, 0), (40, 24), (20, 24), to=[(30, 12)], name="D2")
     ridges = [x for x in asked_lines(with_falls(left, right)) if x.crease is Crease.RIDGE]
-    assert [x.fall for x in ridges] == ["F1"]
+    assert [x.fall for x in ridges] == ["D1"]
     assert LineString(ridges[0].path).equals(LineString(feet((20, 0), (20, 24))))
 
 
@@ -107,7 +107,7 @@ def test_planes_meet_in_a_ridge_at_a_corner_that_points_inward():
 
 
 def test_a_round_fall_has_a_border_and_no_valley():
-    made = Fall(id="F1", area=circle(feet((12, 12))[0], 1800.0), to=feet((12, 12)))
+    made = Fall(id="D1", area=circle(feet((12, 12))[0], 1800.0), to=feet((12, 12)))
     found = asked_lines(with_falls(made))
     assert {x.crease for x in found} == {Crease.RIDGE}
     total = sum(LineString(x.path).length for x in found)
