@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from kerfline.app.alternatives import Choice
 from kerfline.app.file_names import file_stem
 from kerfline.app.sheet_files import sheet_files
+from kerfline.files.drawing.wording import counted
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.model.finding import Severity
 from kerfline.units import format_length, format_run
@@ -37,14 +38,17 @@ def choices_contents(choices: Sequence[Choice]) -> dict[str, bytes]:
     return files
 
 
-def choices_table(choices: Sequence[Choice]) -> str:
-    """The layouts side by side: what each favours and what that costs."""
+def choices_table(choices: Sequence[Choice], count: int) -> str:
+    """The layouts side by side: what each favours and what that costs; and whether fewer than ``count``."""
     rows = [HEAD, *(_row(choice) for choice in choices)]
     widths = [max(len(row[i]) for row in rows) for i in range(len(HEAD))]
-    return "\n".join(
+    table = [
         "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
         for row in rows
-    )
+    ]
+    if len(choices) < count:
+        table.append(f"No trade-off leads to more than {counted(len(choices), 'layout')} here.")
+    return "\n".join(table)
 
 
 def _row(choice: Choice) -> tuple[str, ...]:

@@ -105,16 +105,19 @@ def alternatives(
         slab: What is given.
         rules: The limits; all layouts keep them alike.
         options: The user's weights hold in all of them, except where a trade-off sets its own.
-        count: How many are wanted; fewer are returned where the trade-offs lead to the same layout.
+        count: How many are wanted; fewer are returned where all trade-offs together lead to fewer.
     """
     found = [lay_out(slab, rules, options)]
-    leanings = LEANINGS[: count - 1]
-    for leaning in leanings:
+    tried: list[Leaning] = []
+    for leaning in LEANINGS:
+        if len(_named(found, tried)) >= count:
+            break
+        tried.append(leaning)
         options.say(f"Looking for the layout with the {leaning.name}")
         layout = lay_out(slab, rules, _leaning_options(options, leaning))
         if all(_shape(layout) != _shape(other) for other in found):
             found.append(layout)
-    return _named(found, leanings)
+    return _named(found, tried)[:count]
 
 
 def _shape(layout: Layout) -> tuple[object, ...]:

@@ -2,7 +2,7 @@
 
 from kerfline.engine.alternatives import alternatives
 from kerfline.engine.options import EngineOptions
-from unit.engine.plans import EL, RULES, box, slab, wall
+from unit.engine.plans import EL, RULES, box, ring, slab, wall
 
 
 def offered(given, count=6):
@@ -29,6 +29,12 @@ def test_each_is_the_best_of_all_at_what_it_is_named_for():
 def test_no_more_are_given_than_there_are_or_were_asked_for():
     assert len(offered(slab(EL), count=2)) <= 2
     assert len(offered(slab(box(6, 6)), count=6)) == 1
+
+
+def test_as_many_are_given_as_were_asked_for_where_trade_offs_lead_to_the_same_layout():
+    corners = ring((0, 0), (40, 0), (40, 24), (24, 24), (24, 30), (0, 30))
+    given = slab(corners, walls=(wall("W1", (0, 12), (24, 12)),))
+    assert [len(offered(given, count)) for count in (1, 2, 3)] == [1, 2, 3]
 
 
 def test_all_keep_the_joint_under_the_wall():

@@ -79,4 +79,4 @@ def _laid_out(job: Any, count: int, tell: Any) -> tuple[Any, dict[str, bytes], s
     from kerfline.app.deliver_choices import choices_contents, choices_table
 
     found = choices(job, count, tell)
-    return found[0].outcome, choices_contents(found), choices_table(found)
+    return found[0].outcome, choices_contents(found), choices_table(found, count)
