@@ -57,6 +57,16 @@ note = "keeps panels within the span"
 """
 
 
+BENT = """
+[[joint]]
+id = "J4"                    # knees left and right of the drain's trench
+path = [[25, 0], [25, 4], [26, 6], [26, 10]]
+reason = "span"
+note = "bends"
+"""
+"""A joint with two knees, for the house."""
+
+
 def house(folder: Path, text: str = HOUSE) -> Path:
     """The job file of the house in a folder."""
     path = folder / "boathouse.toml"

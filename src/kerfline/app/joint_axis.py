@@ -16,6 +16,9 @@ from kerfline.geometry.tolerance import TOUCH
 STRAIGHT = 2
 """Points of a straight joint."""
 
+OVERLAP = 2 * TOUCH
+"""Two stops nearer than this (mm) are one."""
+
 SHORTEST = 25.4
 """A joint shorter than this (mm) is dropped: nobody cuts an inch."""
 

@@ -1,4 +1,4 @@
-"""Moves, draws and ends joints so that they stop on an edge or on another joint.
+"""Moves, draws and takes away joints so that they stop on an edge or on another joint.
 
 All functions take the concrete and the joints as drawn and give back joints; nothing is measured
 against the rules here.
@@ -8,36 +8,34 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
+from kerfline.app import joint_bend
 from kerfline.app.joint_axis import (
+    OVERLAP,
     SHORTEST,
     Axis,
     axis_of,
     crossings,
     inside,
     line_of,
-    next_stop,
     reach_of,
     stops_along,
     straight,
 )
-from kerfline.app.joint_parts import in_place, new_name, renamed, with_end
+from kerfline.app.joint_follow import follow, met
+from kerfline.app.joint_parts import find, in_place, new_name, renamed
 from kerfline.app.working import DrawnJoint
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.corners import direction
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME, TOUCH
-
-OVERLAP = 2 * TOUCH
-"""Two stops nearer than this (mm) are one."""
+from kerfline.geometry.tolerance import SAME
 
 
 def slide(
     concrete: Polygon, joints: Sequence[DrawnJoint], name: str, by: Point
 ) -> tuple[DrawnJoint, ...]:
-    """Moves a straight joint sideways; it keeps to the edges and joints that it ends on.
+    """Moves a joint sideways; it keeps to the edges and joints that it ends on.
 
     Joints that end on it follow; one that would be left with no length goes. A joint that an
     opening would cut in two becomes two.
@@ -46,13 +44,14 @@ def slide(
         concrete: The slab's concrete.
         joints: All joints.
         name: Which one moves.
-        by: How far the pointer went, mm; only the part square to the joint counts.
+        by: How far the pointer went, mm; only the part square to a straight joint counts.
 
     Raises:
-        InputRefused: The joint is bent, or there is no concrete where it would go.
+        InputRefused: There is no concrete where it would go.
     """
     joint = find(joints, name)
-    _ask_straight(joint)
+    if not straight(joint):
+        return joint_bend.slide(concrete, joints, joint, by)
     old = axis_of(joint)
     square = (-old.way[1], old.way[0])
     shift = by[0] * square[0] + by[1] * square[1]
@@ -65,7 +64,7 @@ def slide(
             Mistake(what="there is no concrete there", where=name, remedy="move the joint less far")
         )
     mine = renamed(joint, pieces, joints)
-    followers = _follow(concrete, others, joint, mine)
+    followers = follow(concrete, others, joint, mine)
     return in_place(joints, {name: mine, **followers})
 
 
@@ -74,7 +73,7 @@ def _span_after(
 ) -> tuple[float, float]:
     """From where to where the moved joint runs along its new axis."""
     size = math.dist(joint.path[0], joint.path[-1])
-    stops_of = [_met(others, joint.path[0]), _met(others, joint.path[-1])]
+    stops_of = [met(others, joint.path[0]), met(others, joint.path[-1])]
     reach = reach_of(concrete, moved.origin)
     edges = crossings(moved, concrete.boundary, reach)
     start = _stop(moved, 0.0, -1, size / 2, stops_of[0], edges, reach)
@@ -87,83 +86,17 @@ def _stop(
     old: float,
     way: int,
     middle: float,
-    met: Sequence[DrawnJoint],
+    ended_on: Sequence[DrawnJoint],
     edges: Sequence[float],
     reach: float,
 ) -> float:
     """Where one end comes to lie: on the joint that it met, else on the edge nearest to where it was."""
-    for other in met:
+    for other in ended_on:
         here = crossings(axis, line_of(other), reach)
         if here:
             return min(here, key=lambda t: abs(t - old))
     beyond = [t for t in edges if (t - middle) * way > SAME] or list(edges)
     return min(beyond, key=lambda t: abs(t - old)) if beyond else old
-
-
-def _met(others: Sequence[DrawnJoint], spot: Point) -> list[DrawnJoint]:
-    point = ShapelyPoint(spot)
-    return [o for o in others if line_of(o).distance(point) <= TOUCH]
-
-
-def _follow(
-    concrete: Polygon,
-    others: Sequence[DrawnJoint],
-    before: DrawnJoint,
-    after: Sequence[DrawnJoint],
-) -> dict[str, list[DrawnJoint]]:
-    """What becomes of the straight joints that ended on the moved one."""
-    line = line_of(before)
-    out: dict[str, list[DrawnJoint]] = {}
-    for other in others:
-        ends = [line.distance(ShapelyPoint(p)) <= TOUCH for p in (other.path[0], other.path[-1])]
-        if not straight(other) or not any(ends) or all(ends):
-            continue
-        free = [o for o in others if o.id != other.id]
-        stretched = _stretched(concrete, other, 0 if ends[0] else 1, after, free)
-        out[other.id] = [stretched] if stretched else []
-    return out
-
-
-def _stretched(
-    concrete: Polygon,
-    joint: DrawnJoint,
-    end: int,
-    after: Sequence[DrawnJoint],
-    others: Sequence[DrawnJoint],
-) -> DrawnJoint | None:
-    """A joint carried on or cut back to where the joint that it ended on now lies."""
-    fixed, loose = joint.path[1 - end], joint.path[end]
-    axis = Axis(fixed, direction(fixed, loose))
-    reach = reach_of(concrete, fixed)
-    hits = [t for a in after for t in crossings(axis, line_of(a), reach)]
-    ahead = [t for t in hits if t > SHORTEST]
-    if hits and not ahead:
-        return None
-    to = min(ahead) if ahead else next_stop(concrete, axis, math.dist(fixed, loose), others)
-    return with_end(joint, end, axis.at(to))
-
-
-def move_end(
-    concrete: Polygon, joints: Sequence[DrawnJoint], name: str, end: int, to: Point
-) -> tuple[DrawnJoint, ...]:
-    """Lengthens or shortens a straight joint to the edge or joint nearest to a point on its line.
-
-    Raises:
-        InputRefused: The joint is bent, or nothing is left of it.
-    """
-    joint = find(joints, name)
-    _ask_straight(joint)
-    fixed, loose = joint.path[1 - end], joint.path[end]
-    axis = Axis(fixed, direction(fixed, loose))
-    wished = axis.place(to)
-    stops = stops_along(concrete, axis, [j for j in joints if j.id != name])
-    ahead = [t for t in stops if t > SHORTEST]
-    if not ahead:
-        raise InputRefused(Mistake(what="the joint would have no length", where=name))
-    longer = with_end(joint, end, axis.at(min(ahead, key=lambda t: abs(t - wished))))
-    line = Axis(longer.path[0], direction(longer.path[0], longer.path[1]))
-    pieces = inside(concrete, line, (0.0, math.dist(*longer.path)))
-    return in_place(joints, {name: renamed(joint, pieces, joints)})
 
 
 def draw(
@@ -231,30 +164,7 @@ def delete(concrete: Polygon, joints: Sequence[DrawnJoint], name: str) -> tuple[
     """Takes a joint away; straight joints that ended on it are carried on to the next stop."""
     gone = find(joints, name)
     others = [j for j in joints if j.id != name]
-    return in_place(others, _follow(concrete, others, gone, []))
-
-
-def find(joints: Sequence[DrawnJoint], name: str) -> DrawnJoint:
-    """The joint of that name.
-
-    Raises:
-        InputRefused: There is none.
-    """
-    joint = next((j for j in joints if j.id == name), None)
-    if joint is None:
-        raise InputRefused(Mistake(what="there is no such joint", where=name))
-    return joint
-
-
-def _ask_straight(joint: DrawnJoint) -> None:
-    if not straight(joint):
-        raise InputRefused(
-            Mistake(
-                what="a bent joint cannot be moved as one",
-                where=joint.id,
-                remedy="delete it and draw it anew",
-            )
-        )
+    return in_place(others, follow(concrete, others, gone, []))
 
 
 def pinned(joints: Sequence[DrawnJoint], name: str, *, pinned: bool) -> tuple[DrawnJoint, ...]:

@@ -1,4 +1,4 @@
-"""Joints that stay when the concrete under them changes: a column with its boxout comes, moves or goes."""
+"""Joints that stay when the concrete under them changes: an edge moves, an opening comes or goes."""
 
 import math
 from collections.abc import Sequence
@@ -9,7 +9,8 @@ from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
 from kerfline.app.joint_axis import Axis, axis_of, inside, line_of, next_stop, straight
-from kerfline.app.joint_parts import in_place, renamed, with_end
+from kerfline.app.joint_parts import in_place, inner_of, renamed, tip_of, with_end
+from kerfline.app.joint_path import Path, length_of, within
 from kerfline.app.working import DrawnJoint
 from kerfline.geometry.corners import direction
 from kerfline.geometry.tolerance import TOUCH
@@ -19,10 +20,10 @@ SAME_LENGTH = 2 * TOUCH
 
 
 def refit(before: Polygon, after: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoint, ...]:
-    """The joints fitted to concrete that has changed, as when a column with its boxout moves.
+    """The joints fitted to concrete that has changed, as when an edge or a column's boxout moves.
 
-    What lies in an opening now is cut away; a straight joint that ended on an edge that is gone is
-    carried on to the next stop.
+    What lies off the concrete now is cut away; a joint that ended on an edge that is gone is carried
+    on, along its last stretch, to the next stop.
     """
     if before.equals(after):
         return tuple(joints)
@@ -33,14 +34,12 @@ def refit(before: Polygon, after: Polygon, joints: Sequence[DrawnJoint]) -> tupl
 def _mended(
     before: Polygon, after: Polygon, joints: Sequence[DrawnJoint], joint: DrawnJoint
 ) -> DrawnJoint:
-    if not straight(joint):
-        return joint
     others = [o for o in joints if o.id != joint.id]
     for end in (0, 1):
-        spot = ShapelyPoint(joint.path[end])
+        spot = ShapelyPoint(tip_of(joint, end))
         was, still = before.boundary.distance(spot), after.boundary.distance(spot)
         if was <= TOUCH < still and after.contains(spot):
-            fixed, loose = joint.path[1 - end], joint.path[end]
+            fixed, loose = inner_of(joint, end), tip_of(joint, end)
             axis = Axis(fixed, direction(fixed, loose))
             to = next_stop(after, axis, math.dist(fixed, loose), others)
             joint = with_end(joint, end, axis.at(to))
@@ -52,13 +51,20 @@ def _trimmed(concrete: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoin
     known = list(joints)
     shapely.prepare(concrete)
     for joint in joints:
-        if not straight(joint) or concrete.covers(line_of(joint)):
+        if concrete.covers(line_of(joint)):
             continue
-        within = inside(concrete, axis_of(joint), (0.0, math.dist(*joint.path)))
-        if sum(math.dist(*piece) for piece in within) < math.dist(*joint.path) - SAME_LENGTH:
-            kept = renamed(joint, within, known) if within else []
+        left = _left(concrete, joint)
+        if sum(map(length_of, left)) < length_of(joint.path) - SAME_LENGTH:
+            kept = renamed(joint, left, known) if left else []
             known += kept
             out[joint.id] = [
                 replace(k, pinned=joint.pinned, reason=joint.reason, note=joint.note) for k in kept
             ]
     return in_place(joints, out)
+
+
+def _left(concrete: Polygon, joint: DrawnJoint) -> Sequence[Path]:
+    """The parts of a joint that lie in concrete."""
+    if straight(joint):
+        return inside(concrete, axis_of(joint), (0.0, math.dist(*joint.path)))
+    return within(concrete, joint.path)

@@ -3,8 +3,9 @@
 import math
 from dataclasses import replace
 
-from kerfline.app import joint_edit, slab_edit
+from kerfline.app import joint_edit, joint_ends, slab_edit
 from kerfline.app.joint_axis import line_of
+from kerfline.app.joint_parts import find
 from kerfline.app.joint_refit import refit
 from kerfline.app.working import Working
 from kerfline.errors import InputRefused, Mistake
@@ -17,20 +18,26 @@ from kerfline.units import parse_length
 from kerfline.web.actions import (
     Action,
     Add,
+    AddVertex,
     Delete,
     Draw,
     Forbid,
     Kind,
     Move,
     MoveEnd,
+    MoveVertex,
     Pin,
     Place,
+    PlaceVertex,
+    RemoveVertex,
     Rules,
     Set,
     Slide,
     Split,
+    StepEnd,
     Thickness,
-)  # fmt: skip
+)
+from kerfline.web.vertices import on_vertex
 
 
 def apply(action: Action, working: Working) -> Working:
@@ -42,6 +49,8 @@ def apply(action: Action, working: Working) -> Working:
     match action:
         case Thickness() | Rules():
             return _choose(action, working)
+        case MoveVertex() | PlaceVertex() | AddVertex() | RemoveVertex():
+            return on_vertex(action, working)
         case Add() | Move() | Set():
             return _on_slab(action, working)
         case Delete() if action.what != "joint":
@@ -82,7 +91,7 @@ def _sensible(working: Working, slab: Slab) -> Working:
 
 
 def _on_joints(
-    action: Slide | Place | MoveEnd | Draw | Split | Delete | Pin | Kind | Forbid,
+    action: Slide | Place | MoveEnd | StepEnd | Draw | Split | Delete | Pin | Kind | Forbid,
     working: Working,
 ) -> Working:
     concrete, joints = working.slab.concrete, working.joints
@@ -92,7 +101,11 @@ def _on_joints(
         case Place():
             joints = joint_edit.slide(concrete, joints, action.id, _to_place(action, working))
         case MoveEnd():
-            joints = joint_edit.move_end(concrete, joints, action.id, action.end, action.to)
+            joints = joint_ends.move_end(
+                concrete, joints, action.id, action.end, action.to, action.near
+            )
+        case StepEnd():
+            joints = joint_ends.step_end(concrete, joints, action.id, action.end, action.by)
         case Draw():
             joints = joint_edit.draw(concrete, joints, action.start, action.end)
         case Split():
@@ -111,7 +124,7 @@ def _on_joints(
 
 
 def _forbid(working: Working, name: str) -> Working:
-    joint = joint_edit.find(working.joints, name)
+    joint = find(working.joints, name)
     joints = joint_edit.delete(working.slab.concrete, working.joints, name)
     line = GivenJoint(
         id=slab_edit.new_id(working.slab, "forbidden", {j.id for j in joints}),
@@ -141,7 +154,7 @@ def _split_line(panel: Panel, action: Split) -> tuple[Point, Point]:
 
 def _to_place(action: Place, working: Working) -> Point:
     """How far a joint must go to lie at the written distance from the slab's lower left."""
-    joint = joint_edit.find(working.joints, action.id)
+    joint = find(working.joints, action.id)
     (ax, ay), (bx, by) = joint.path[0], joint.path[-1]
     wished = parse_length(action.text, working.units, where="place")
     x0, y0, _, _ = working.slab.gross.bounds

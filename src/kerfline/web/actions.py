@@ -19,6 +19,8 @@ Name = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
 Coordinate = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
 Spot = tuple[Coordinate, Coordinate]
 Points = Annotated[tuple[Spot, ...], Field(max_length=500)]
+Index = Annotated[int, Field(ge=0, le=10_000_000)]
+Bent = Literal["joint"]
 SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden", "zone"]
 
 
@@ -42,12 +44,67 @@ class Place:
 
 @dataclass(frozen=True, kw_only=True)
 class MoveEnd:
-    """Lengthens or shortens a joint."""
+    """Moves a joint's end; ``near`` (mm) is how near to a stop on its line a bent joint's is drawn to it."""
 
     do: Literal["end"]
     id: Name
     end: Literal[0, 1]
     to: Spot
+    near: Coordinate = LARGEST
+
+
+@dataclass(frozen=True, kw_only=True)
+class StepEnd:
+    """Moves a joint's end to the next stop that way, or a bent joint's one step along its edge."""
+
+    do: Literal["step-end"]
+    id: Name
+    end: Literal[0, 1]
+    by: Spot
+
+
+@dataclass(frozen=True, kw_only=True)
+class MoveVertex:
+    """Moves a knee of a joint."""
+
+    do: Literal["vertex"]
+    what: Bent
+    id: Name
+    index: Index
+    to: Spot
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlaceVertex:
+    """Moves a knee to a written distance from the slab's lower left, along one axis."""
+
+    do: Literal["place-vertex"]
+    what: Bent
+    id: Name
+    index: Index
+    axis: Literal["x", "y"]
+    text: Text
+
+
+@dataclass(frozen=True, kw_only=True)
+class AddVertex:
+    """Adds a knee at a point, or in the middle of the stretch after a point; else of the longest."""
+
+    do: Literal["add-vertex"]
+    what: Bent
+    id: Name
+    at: Spot | None = None
+    after: Index | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class RemoveVertex:
+    """Takes a knee away."""
+
+    do: Literal["remove-vertex"]
+    what: Bent
+    id: Name
+    index: Index
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -152,9 +209,12 @@ class Rules:
 
 
 Action = (
-    Slide | Place | MoveEnd | Draw | Split | Delete | Pin | Kind | Forbid | Add | Move | Set
-    | Thickness | Rules
+    Slide | Place | MoveEnd | StepEnd | Draw | Split | Delete | Pin | Kind | Forbid | Add | Move | Set
+    | Thickness | Rules | MoveVertex | PlaceVertex | AddVertex | RemoveVertex
 )  # fmt: skip
+
+VertexAction = MoveVertex | PlaceVertex | AddVertex | RemoveVertex
+"""What is done to one point of a line."""
 
 
 class _Message(BaseModel):

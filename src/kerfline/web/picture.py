@@ -11,6 +11,7 @@ from typing import Any
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.app.joint_path import knees_of
 from kerfline.app.outcome import Outcome
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.ring import Point
@@ -140,6 +141,7 @@ def joint_data(joint: Joint, display: Display) -> Data:
         "id": joint.id,
         "kind": joint.kind.value,
         "path": _points(joint.path),
+        "knees": knees_of(joint.path),
         "length": format_length(joint.length, display),
         "hidden": format_length(joint.hidden, display) if joint.hidden else "",
         "depth": format_depth(joint.depth, display) if joint.depth else "",

@@ -104,13 +104,6 @@ def test_off_the_slab_a_move_is_refused():
         edit.slide(HALL, [joint("J1", (3000, 0), (3000, 6000))], "J1", (-4000, 0))
 
 
-def test_a_bent_joint_is_not_moved():
-    bent = joint("J1", (0, 0), (3000, 3000), (3000, 6000))
-
-    with pytest.raises(InputRefused, match="bent"):
-        edit.slide(HALL, [bent], "J1", (10, 0))
-
-
 def test_a_drawn_joint_is_carried_on_to_the_next_edge_or_joint():
     joints = [joint("J1", (3000, 0), (3000, 6000))]
 
@@ -140,18 +133,6 @@ def test_when_a_joint_goes_what_ended_on_it_is_carried_on():
     (left,) = edit.delete(HALL, joints, "J1")
 
     assert left.path == ((0, 2000), (9000, 2000))
-
-
-def test_an_end_goes_to_the_stop_nearest_to_the_pointer():
-    joints = [
-        joint("J1", (0, 2000), (9000, 2000)),
-        joint("J2", (3000, 0), (3000, 6000)),
-        joint("J3", (6000, 0), (6000, 6000)),
-    ]
-
-    moved = edit.move_end(HALL, joints, "J1", 1, (6400, 100))
-
-    assert path_of(moved, "J1") == ((0, 2000), (6000, 2000))
 
 
 def test_a_column_that_comes_cuts_the_joints_and_one_that_goes_lets_them_through():

@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from kerfline.app.working import DrawnJoint, Working
 from kerfline.units import Unit
+from kerfline.web.desk import Desk
 from kerfline.web.wire import read_state, state_data
-from paged import FT, client, opened
+from paged import BENT, FT, HOUSE, client, house
 from strategies import slabs
 
 
@@ -61,8 +62,8 @@ ODD = st.one_of(
 
 @pytest.fixture(scope="module")
 def begun(tmp_path_factory):
-    desk, answer = opened(tmp_path_factory.mktemp("job"))
-    return client(desk), answer["state"]
+    desk = Desk(house(tmp_path_factory.mktemp("job"), HOUSE + BENT))
+    return client(desk), desk.open({})["state"]
 
 
 @settings(max_examples=25)
@@ -90,6 +91,11 @@ ACTIONS = [
     {"do": "move", "what": "penetration", "id": "N1", "by": [FT, FT]},
     {"do": "set", "what": "wall", "id": "W1", "field": "thickness", "value": "5 in"},
     {"do": "thickness", "text": "5 in"},
+    {"do": "step-end", "id": "J3", "end": 1, "by": [-25.4, 0]},
+    {"do": "add-vertex", "what": "joint", "id": "J2", "at": [20 * FT, FT], "after": None},
+    {"do": "vertex", "what": "joint", "id": "J4", "index": 1, "to": [25 * FT, 5 * FT]},
+    {"do": "place-vertex", "what": "joint", "id": "J4", "index": 2, "axis": "x", "text": "24 ft"},
+    {"do": "remove-vertex", "what": "joint", "id": "J4", "index": 1},
 ]
 
 
