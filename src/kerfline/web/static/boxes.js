@@ -2,7 +2,7 @@
 
 import { byId, el, swap } from "./dom.js";
 import { Drawing } from "./drawing.js";
-import { button } from "./details.js";
+import { button } from "./controls.js";
 
 function open(title, ...children) {
   const box = byId("dialog");
@@ -29,10 +29,12 @@ export function showExport(answer) {
 export function showKeys(tools) {
   const rows = [
     ...tools.map((tool) => [tool.key.toUpperCase(), tool.name]),
-    ["Arrows", "Move what is chosen by one step, or the view"],
+    ["Arrows", "Move what is chosen, or its point that is taken hold of, by one step; else the view"],
     ["Shift + arrows", "The same, twelve steps"],
     ["Arrows, Enter", "With a tool: move the cross, tap there"],
-    ["P, F, Delete", "Pin, forbid or delete the chosen joint"],
+    ["Tab", "From the drawing to the points of what is chosen"],
+    ["Delete", "Delete what is chosen, or its knee that is taken hold of"],
+    ["P, F", "Pin or forbid the chosen joint"],
     ["+ − 0", "Zoom in, zoom out, show all"],
     ["Esc", "Let go"],
     ["Ctrl + Z, Ctrl + Y", "Undo, redo"],

@@ -12,8 +12,9 @@ export class Camera {
     this.top = 0;
     this.bounds = [0, 0, 1000, 1000];
     this.fitted = true;
+    this.held = false;
     this.listeners = [];
-    new ResizeObserver(() => (this.fitted ? this.fit() : this.apply())).observe(svg);
+    new ResizeObserver(() => (this.fitted && !this.held ? this.fit() : this.apply())).observe(svg);
   }
 
   onChange(listener) {
@@ -26,7 +27,13 @@ export class Camera {
 
   show(bounds) {
     this.bounds = bounds;
-    if (this.fitted) this.fit();
+    if (this.fitted && !this.held) this.fit();
+  }
+
+  // While something is dragged the view stands still, even where the slab grows under the pointer.
+  hold(on) {
+    if (this.held && !on && this.fitted) this.fit();
+    this.held = on;
   }
 
   fit() {

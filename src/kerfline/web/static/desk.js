@@ -13,6 +13,7 @@ export class Desk {
     this.listeners = { change: [], trouble: [], saved: [] };
     this.running = null;
     this.waiting = null;
+    this.acting = null;
     this.revision = 0;
     this.savedState = "";
     this.file = "";
@@ -51,32 +52,46 @@ export class Desk {
   }
 
   async pump() {
-    let answer = null;
     while (this.waiting) {
       const { action, from } = this.waiting;
       this.waiting = null;
       try {
-        answer = { ...(await ask("change", { state: from.state, action })), from };
+        const answer = await ask("change", { state: from.state, action });
         if (from === this.now) this.tell("change", answer, "preview");
-      } catch (trouble) {
-        answer = { trouble, from };
+      } catch {
+        // What is refused is said when it is to be kept.
       }
     }
     this.running = null;
-    return answer;
   }
 
-  // Does an action and keeps it.
-  async act(action, name = "change") {
-    const answer = await this.preview(action);
-    if (!answer || answer.from !== this.now) return null;
-    if (answer.trouble) {
+  // Does an action and keeps it. Actions come one after the other, each on what the one before left; one that
+  // depends on what is there by then is given as a function of the picture.
+  act(action) {
+    const before = this.acting;
+    const mine = (async () => {
+      await before;
+      return this.perform(action);
+    })();
+    this.acting = mine;
+    return mine;
+  }
+
+  async perform(action) {
+    this.waiting = null;
+    const from = this.now;
+    const said = typeof action === "function" ? action(from.picture) : action;
+    if (!said) return null;
+    try {
+      const answer = await ask("change", { state: from.state, action: said });
+      if (from !== this.now) return null;
+      this.step({ state: answer.state, picture: answer.picture });
+      return answer;
+    } catch (trouble) {
       this.tell("change", this.now, "back");
-      this.tell("trouble", answer.trouble);
+      this.tell("trouble", trouble);
       return null;
     }
-    this.step({ state: answer.state, picture: answer.picture, made: answer.made });
-    return answer;
   }
 
   async run(name, said = {}) {

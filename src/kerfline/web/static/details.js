@@ -1,7 +1,9 @@
 // What is chosen: its measures, and what can be done with it.
 
 import { el } from "./dom.js";
+import { button, choice, field, tick } from "./controls.js";
 import { percent, tag } from "./lists.js";
+import { jointPoints } from "./points.js";
 
 export function details(view, chosen, hands) {
   const make = {
@@ -18,7 +20,7 @@ export function details(view, chosen, hands) {
   const made = make?.(view, chosen, hands);
   return made ?? [
     el("p", { class: "empty" }, "Choose a panel, a joint or a finding on the drawing or in the lists."),
-    hands && el("p", { class: "empty" }, el("small", {}, "Here you can move straight joints, their ends and what stands on the slab, and draw and delete them. The slab's edge, its openings and the corners of areas are changed in the job file; a bent joint is deleted and drawn anew.")),
+    hands && el("p", { class: "empty" }, el("small", {}, "Here you can move joints, their ends and knees and what stands on the slab, and draw and delete them. The slab's edge, its openings and the corners of areas are changed in the job file.")),
   ].filter(Boolean);
 }
 
@@ -68,23 +70,28 @@ function panelDetails({ picture }, { id }, hands) {
   ].flat();
 }
 
-function jointDetails({ picture, state }, { id }, hands) {
+function jointDetails({ picture, state }, chosen, hands) {
+  const { id } = chosen;
   const joint = picture.joints.find((each) => each.id === id);
   if (!joint) return null;
   const drawn = state?.joints.find((each) => each.id === id);
+  const points = hands && jointPoints(picture, joint, chosen, hands);
   return [
     el("h2", {}, `Joint ${id}`),
+    chosen.part ? points : null,
     jointFacts(joint, drawn?.pinned),
     related(picture, id),
     hands && jointHands(picture, joint, drawn, hands),
+    chosen.part ? null : points,
   ].flat();
 }
 
 function jointHands(picture, joint, drawn, hands) {
   const { id } = joint;
   const [a, b] = [joint.path[0], joint.path[joint.path.length - 1]];
-  const upright = Math.abs(a[0] - b[0]) < 0.5;
-  const level = Math.abs(a[1] - b[1]) < 0.5;
+  const straight = joint.path.length === 2;
+  const upright = straight && Math.abs(a[0] - b[0]) < 0.5;
+  const level = straight && Math.abs(a[1] - b[1]) < 0.5;
   const rows = [
     el("div", { class: "row" },
       button(drawn?.pinned ? "Unpin" : "Pin", () => hands.act({ do: "pin", id, pinned: !drawn?.pinned })),
@@ -135,23 +142,4 @@ function thingDetails({ picture }, { what, id }, hands) {
     hands && el("div", { class: "row" }, button("Delete", () => hands.act({ do: "delete", what, id }))),
     hands && el("p", {}, el("small", {}, "Drag it on the drawing, or move it with the arrow keys.")),
   ].flat();
-}
-
-export function button(words, action, attributes = {}) {
-  return el("button", { type: "button", ...attributes, on: { click: action } }, words);
-}
-
-export function choice(words, options, value, action) {
-  const select = el("select", { on: { change: () => action(select.value) } }, options.map((each) => el("option", { value: each, selected: each === value }, each)));
-  return el("label", {}, words, select);
-}
-
-function tick(words, on, action) {
-  const box = el("input", { type: "checkbox", checked: on, on: { change: () => action(box.checked) } });
-  return el("label", {}, box, words);
-}
-
-function field(words, value, action) {
-  const input = el("input", { value, autocomplete: "off", spellcheck: "false", on: { change: () => action(input.value) } });
-  return el("label", {}, words, input);
 }

@@ -2,6 +2,7 @@
 
 import { shape, swap } from "./dom.js";
 import { Camera } from "./camera.js";
+import { handleShape, handlesOf } from "./handles.js";
 
 const ID_ROOM = [22, 15];
 const STACK_ROOM = [50, 46];
@@ -85,20 +86,22 @@ export class Drawing {
   mark(chosen) {
     this.chosen = chosen;
     for (const node of this.world.querySelectorAll(".chosen")) node.classList.remove("chosen");
-    swap(this.layers.handles, this.editable ? this.handles(chosen) : []);
+    this.drawHandles(chosen);
     if (!chosen) return;
     for (const node of this.world.querySelectorAll("[data-id]")) {
       if (node.dataset.id === chosen.id && node.dataset.what === chosen.what) node.classList.add("chosen");
     }
   }
 
-  // The two ends of a chosen straight joint can be taken hold of.
-  handles(chosen) {
-    const joint = chosen?.what === "joint" && this.picture.joints.find((each) => each.id === chosen.id);
-    if (!joint || joint.path.length !== 2) return [];
-    return joint.path.map(([x, y], end) =>
-      shape("g", { class: "handle", transform: `translate(${x} ${-y})`, "data-what": "end", "data-id": `${end} ${joint.id}` },
-        shape("g", { class: "upright" }, shape("circle", { class: "reach", r: 14 }), shape("circle", { class: "knob", r: 6 }))));
+  // A handle that has the focus keeps it when it is drawn anew; where it is gone the drawing takes it.
+  drawHandles(chosen) {
+    const held = document.activeElement?.closest?.(".handle");
+    const focused = held && this.layers.handles.contains(held) ? held.dataset : null;
+    const handles = this.editable ? handlesOf(this.picture, chosen) : [];
+    swap(this.layers.handles, handles.map((each) => handleShape(this.picture, chosen, each)));
+    if (!focused) return;
+    const again = [...this.layers.handles.children].find((node) => node.dataset.what === focused.what && node.dataset.id === focused.id);
+    (again ?? this.svg).focus({ preventScroll: true });
   }
 
   soon() {

@@ -1,7 +1,7 @@
 // Brings a drawing in: shows its layers in colours of our own, asks what each is and which unit it is in.
 
 import { byId, el, shape, swap } from "./dom.js";
-import { button } from "./details.js";
+import { button } from "./controls.js";
 import { pathData } from "./drawing.js";
 import { ask, sendFile } from "./server.js";
 

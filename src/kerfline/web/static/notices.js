@@ -53,5 +53,6 @@ function tipWords(picture, { what, id }) {
     const finding = picture.findings[Number(id)];
     return finding && `${finding.severity}: ${finding.message}`;
   }
-  return what === "end" ? "Drag to lengthen or shorten" : `${what} ${id}`;
+  if (what === "end") return "Drag to lengthen or shorten";
+  return what === "vertex" ? "Drag to bend; Delete takes the knee away" : `${what} ${id}`;
 }

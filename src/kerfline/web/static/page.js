@@ -6,6 +6,7 @@ import { Desk } from "./desk.js";
 import { Tools, TOOLS, toolbar } from "./tools.js";
 import { details } from "./details.js";
 import { bindTabs, findingsList, jointsList, panelsList, slabList, totalsLine } from "./lists.js";
+import { handlesOf, pointsOf, samePart } from "./handles.js";
 import { lengthText } from "./lengths.js";
 import { busy as whileBusy, message, showTip } from "./notices.js";
 import { Conflict, Refused, ask, askForFile } from "./server.js";
@@ -23,6 +24,7 @@ const hands = {
   view: () => view ?? desk.now,
   chosen: () => chosen,
   choose,
+  pick,
   act,
   preview: (action) => desk.preview(action),
   drop: () => desk.drop(),
@@ -82,6 +84,7 @@ function remember() {
     chosen = here ? { ...chosen, id: here.id, at: here.at } : null;
   }
   if (chosen?.what === "finding") chosen = null;
+  if (chosen?.part && !handlesOf(view.picture, chosen).some((each) => samePart(each, chosen.part))) chosen = { ...chosen, part: null };
   drawing.mark(chosen);
 }
 
@@ -91,13 +94,21 @@ function near(a, b) {
 
 function choose(target, goThere = false) {
   const picture = desk.now.picture;
-  chosen = target ? { ...target, at: placeOf(picture, target) } : null;
+  chosen = target ? { what: target.what, id: target.id, at: placeOf(picture, target) } : null;
   drawing.mark(chosen);
   if (goThere && chosen?.at) {
     const far = Math.max(picture.bounds[2] - picture.bounds[0], picture.bounds[3] - picture.bounds[1]);
     drawing.camera.goTo(chosen.at, Math.min(far / 2, 4000));
     byId("sheet").scrollIntoView({ block: "nearest" });
   }
+  showLists();
+}
+
+// Takes hold of one point of what is chosen, or lets go of it.
+function pick(part) {
+  if (!chosen || samePart(chosen.part ?? undefined, part ?? undefined)) return;
+  chosen = { ...chosen, part: part && { kind: part.kind, index: part.index } };
+  drawing.mark(chosen);
   showLists();
 }
 
@@ -120,7 +131,13 @@ function placeOf(picture, { what, id }) {
 
 async function act(action) {
   const before = new Set(desk.now.state.joints.map((joint) => joint.id));
+  const were = action.what ? pointsOf(desk.now.picture, action) : [];
   const answer = await desk.act(action);
+  if (answer && action.do === "add-vertex") {
+    const index = pointsOf(answer.picture, action).findIndex(([x, y]) => !were.some((p) => p[0] === x && p[1] === y));
+    if (chosen?.what !== action.what || chosen.id !== action.id) choose(action);
+    pick({ kind: "vertex", index });
+  }
   if (answer && (action.do === "draw" || action.do === "split")) {
     const made = answer.state.joints.find((joint) => !before.has(joint.id));
     if (made) choose({ what: "joint", id: made.id });
@@ -277,7 +294,9 @@ byId("more-list").addEventListener("keydown", (event) => {
 function shortcut(event) {
   const tool = TOOLS.find((each) => each.key === event.key.toLowerCase());
   const joint = chosen?.what === "joint" ? desk.now.state.joints.find((each) => each.id === chosen.id) : null;
-  if ((event.key === "Delete" || event.key === "Backspace") && chosen && !["panel", "finding"].includes(chosen.what)) act({ do: "delete", what: chosen.what, id: chosen.id });
+  const remove = event.key === "Delete" || event.key === "Backspace";
+  if (remove && chosen?.part?.kind === "vertex") act({ do: "remove-vertex", what: chosen.what, id: chosen.id, index: chosen.part.index });
+  else if (remove && chosen && !["panel", "finding"].includes(chosen.what)) act({ do: "delete", what: chosen.what, id: chosen.id });
   else if (event.key === "p" && joint) act({ do: "pin", id: joint.id, pinned: !joint.pinned });
   else if (event.key === "f" && joint) act({ do: "forbid", id: joint.id });
   else if (tool) tools.take(tool.id);

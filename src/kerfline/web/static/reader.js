@@ -21,6 +21,7 @@ const readerTools = new Tools(readerDrawing, {
   view: () => shown,
   chosen: () => pick,
   choose: pickOne,
+  pick: () => {},
   act: () => {},
   preview: () => {},
   drop: () => {},

@@ -2,11 +2,24 @@
 
 const NEAR = 9;
 
+// The longest stretch of a path, which says how the whole runs.
+export function longestStretch(path) {
+  const stretches = path.slice(1).map((point, i) => [path[i], point]);
+  const size = ([p, q]) => Math.hypot(q[0] - p[0], q[1] - p[1]);
+  return stretches.reduce((best, each) => (size(each) > size(best) + 1e-6 ? each : best));
+}
+
+// A joint moves square to its longest stretch; a bent one also along it, whichever way the pointer went further.
 export function snapLine(picture, joint, by, scale, free = false) {
-  const [a, b] = [joint.path[0], joint.path[joint.path.length - 1]];
+  const [a, b] = longestStretch(joint.path);
   const size = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
   const way = [(b[0] - a[0]) / size, (b[1] - a[1]) / size];
   const square = [-way[1], way[0]];
+  const along = by[0] * way[0] + by[1] * way[1];
+  if (joint.path.length > 2 && Math.abs(along) > Math.abs(by[0] * square[0] + by[1] * square[1])) {
+    const shift = Math.round(along / picture.grid) * picture.grid;
+    return { by: [shift * way[0], shift * way[1]], words: "" };
+  }
   const at = (p) => p[0] * square[0] + p[1] * square[1];
   const start = at(a);
   const wished = start + by[0] * square[0] + by[1] * square[1];
@@ -17,7 +30,7 @@ export function snapLine(picture, joint, by, scale, free = false) {
     best = { place, words: "" };
   }
   const shift = best.place - start;
-  return { by: [shift * square[0], shift * square[1]], words: best.words, place: best.place };
+  return { by: [shift * square[0], shift * square[1]], words: best.words };
 }
 
 function nearest(targets, wished, reach) {
@@ -41,7 +54,10 @@ function lineTargets(picture, id, way, at) {
     }
   }
   for (const joint of picture.joints) {
-    if (joint.id !== id && joint.path.length === 2 && along(joint.path)) out.push({ place: at(joint.path[0]), words: `in line with ${joint.id}` });
+    if (joint.id === id) continue;
+    for (let i = 1; i < joint.path.length; i += 1) {
+      if (along([joint.path[i - 1], joint.path[i]])) out.push({ place: at(joint.path[i]), words: `in line with ${joint.id}` });
+    }
   }
   for (const corner of picture.slab.corners) out.push({ place: at(corner), words: "at a corner" });
   for (const column of picture.slab.columns) out.push({ place: at(column.at), words: `at column ${column.id}` });
@@ -49,7 +65,7 @@ function lineTargets(picture, id, way, at) {
   return out;
 }
 
-export function snapPoint(picture, point, scale) {
+export function snapPoint(picture, point, scale, but = "") {
   const reach = NEAR / scale;
   const points = [
     ...picture.slab.corners.map((at) => ({ at, words: "at a corner" })),
@@ -57,7 +73,7 @@ export function snapPoint(picture, point, scale) {
     ...picture.slab.columns.map((each) => ({ at: each.at, words: `at column ${each.id}` })),
     ...picture.slab.penetrations.map((each) => ({ at: each.at, words: `at ${each.kind} ${each.id}` })),
     ...picture.slab.walls.flatMap((wall) => wall.path.map((at) => ({ at, words: `end of wall ${wall.id}` }))),
-    ...picture.joints.flatMap((joint) => [joint.path[0], joint.path[joint.path.length - 1]].map((at) => ({ at, words: `end of ${joint.id}` }))),
+    ...picture.joints.filter((joint) => joint.id !== but).flatMap((joint) => [joint.path[0], joint.path[joint.path.length - 1]].map((at) => ({ at, words: `end of ${joint.id}` }))),
   ];
   let best = null;
   for (const each of points) {
@@ -65,6 +81,32 @@ export function snapPoint(picture, point, scale) {
     if (off <= reach && (!best || off < best.off)) best = { ...each, off };
   }
   return best ?? { at: onGrid(picture, point), words: "" };
+}
+
+// The end of a bent joint is drawn to a point near by, or to where its own stretch would end (`near`, mm).
+export function snapEnd(picture, joint, point, scale, free) {
+  if (free) return { at: onGrid(picture, point), words: "", near: 0 };
+  return { ...snapPoint(picture, point, scale, joint.id), near: NEAR / scale };
+}
+
+// A knee rests on a point near by, else square to the points beside it, else on the grid.
+export function snapKnee(picture, id, points, index, point, scale, free) {
+  const rest = onGrid(picture, point);
+  if (free) return { at: rest, words: "" };
+  const spot = snapPoint(picture, point, scale, id);
+  if (spot.words) return spot;
+  const beside = [points[index - 1], points[index + 1]].filter(Boolean);
+  return lined(rest, point, beside, NEAR / scale);
+}
+
+// Each coordinate of a point as one of its neighbours has it, where that is near, so that stretches run square.
+function lined(rest, point, beside, reach) {
+  const at = rest.map((value, axis) => {
+    const near = beside.map((each) => each[axis]).filter((each) => Math.abs(each - point[axis]) <= reach);
+    return near.length ? near.reduce((best, each) => (Math.abs(each - point[axis]) < Math.abs(best - point[axis]) ? each : best)) : value;
+  });
+  const square = at.some((value, axis) => beside.some((each) => each[axis] === value));
+  return { at, words: square ? "square to the next point" : "" };
 }
 
 export function onGrid(picture, [x, y]) {

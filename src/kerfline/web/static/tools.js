@@ -2,17 +2,18 @@
 
 import { el, shape } from "./dom.js";
 import { pathData, what } from "./drawing.js";
-import { onGrid, snapLine, snapPoint, snapShift, squareTo } from "./snap.js";
+import { dragOf, dragged, stepped, steps } from "./drags.js";
+import { HANDLES, partOf } from "./handles.js";
+import { onGrid, snapPoint, squareTo } from "./snap.js";
 
 const CLICK = 5;
 const WHEEL = 0.0015;
 const KEY_PAN = 60;
-const MOVABLE = ["wall", "column", "penetration", "keep-out", "forbidden", "zone"];
 
 export const TOOLS = [
   { id: "choose", name: "Choose", key: "o", hint: "" },
   { id: "joint", name: "Draw joint", key: "j", taps: 2, hint: "Tap where the joint begins, then where it goes. It is carried on to the next edge or joint." },
-  { id: "split", name: "Split panel", key: "s", hint: "Tap a panel where the new joint should run. Hold Shift to split along its length." },
+  { id: "split", name: "Split panel", key: "s", hint: "Tap a panel where the new joint should run (hold Shift to split along its length), or a joint to give it a knee." },
   { id: "forbid", name: "Forbid line", key: "x", taps: 2, hint: "Tap the two ends of a line where no joint may lie." },
   { id: "wall", name: "Wall", key: "w", taps: 2, hint: "Tap the two ends of the wall's centre line." },
   { id: "column", name: "Column", key: "c", taps: 1, hint: "Tap where the column stands." },
@@ -38,6 +39,7 @@ export class Tools {
     svg.addEventListener("pointerleave", () => hands.tip(null));
     svg.addEventListener("wheel", (event) => this.wheel(event), { passive: false });
     svg.addEventListener("keydown", (event) => this.key(event));
+    svg.addEventListener("focusin", (event) => this.focused(event));
   }
 
   take(id) {
@@ -71,13 +73,13 @@ export class Tools {
 
   draggable(target, event) {
     if (this.tool.id !== "choose" || !target || !this.hands.canEdit) return null;
-    if (target.what === "end") return { kind: "end", end: Number(target.id[0]), id: target.id.slice(2) };
-    const chosen = this.hands.chosen();
-    const mine = chosen?.what === target.what && chosen?.id === target.id;
-    if (event.pointerType === "touch" && !mine) return null;
-    if (target.what === "joint") return { kind: "joint", id: target.id };
-    if (MOVABLE.includes(target.what)) return { kind: "thing", what: target.what, id: target.id };
-    return null;
+    return dragOf(target, this.hands.chosen(), event.pointerType === "touch");
+  }
+
+  // A handle that takes the focus is taken hold of: arrow keys move it.
+  focused(event) {
+    const target = what(event.target);
+    if (target && HANDLES.includes(target.what)) this.hands.pick(partOf(target));
   }
 
   move(event) {
@@ -106,30 +108,14 @@ export class Tools {
   }
 
   dragTo(at, free) {
-    const [fx, fy] = this.camera.toWorld(...this.start.at);
-    const [tx, ty] = this.camera.toWorld(...at);
-    const by = [tx - fx, ty - fy];
-    if (this.drag.kind === "joint") {
-      const joint = this.picture.joints.find((each) => each.id === this.drag.id);
-      if (!joint || joint.path.length !== 2) return this.hands.hint("A bent joint cannot be moved; delete it and draw it anew.");
-      const snapped = snapLine(this.picture, joint, by, this.camera.scale, free);
-      this.showMoving(joint, snapped);
-      this.send({ do: "slide", id: joint.id, by: snapped.by });
-    } else if (this.drag.kind === "end") {
-      this.send({ do: "end", id: this.drag.id, end: this.drag.end, to: [tx, ty] });
-    } else {
-      this.send({ do: "move", what: this.drag.what, id: this.drag.id, by: snapShift(this.picture, by) });
-    }
-  }
-
-  showMoving(joint, snapped) {
-    const path = joint.path.map(([x, y]) => [x + snapped.by[0], y + snapped.by[1]]);
-    this.drawing.ghost(shape("path", { class: "moving-line", d: pathData(path) }));
-    const [x0, y0] = this.picture.bounds;
-    const upright = Math.abs(path[0][0] - path[1][0]) < 0.5;
-    const level = Math.abs(path[0][1] - path[1][1]) < 0.5;
-    const place = upright ? `${this.hands.length(path[0][0] - x0)} from the left` : level ? `${this.hands.length(path[0][1] - y0)} from the bottom` : "";
-    this.hands.hint([place, snapped.words].filter(Boolean).join(", "));
+    this.camera.hold(true);
+    const [from, to] = [this.camera.toWorld(...this.start.at), this.camera.toWorld(...at)];
+    const { scale } = this.camera;
+    const now = dragged(this.drag, { picture: this.picture, from, to, scale, free, length: this.hands.length });
+    if (!now) return;
+    this.drawing.ghost(now.ghost && shape("path", { class: "moving-line", d: pathData(now.ghost) }));
+    this.hands.hint(now.words ?? "");
+    this.send(now.action);
   }
 
   send(action) {
@@ -150,6 +136,7 @@ export class Tools {
     this.start = null;
     this.lastKey = null;
     this.lastAction = null;
+    this.camera.hold(false);
     if (!this.points.length) this.drawing.ghost();
   }
 
@@ -178,13 +165,15 @@ export class Tools {
   }
 
   tap({ at, target, shift }) {
-    if (this.tool.id === "choose") return target?.what === "end" ? undefined : this.hands.choose(target);
+    const handle = target && HANDLES.includes(target.what);
+    if (this.tool.id === "choose") return handle ? this.hands.pick(partOf(target)) : this.hands.choose(target);
     if (this.tool.id === "split") return this.splitAt(at, target, shift);
     this.addPoint(this.placed(at));
   }
 
   splitAt(at, target, turned) {
-    if (target?.what !== "panel") return this.hands.hint("Tap inside a panel.");
+    if (target?.what === "joint") return this.hands.act({ do: "add-vertex", what: "joint", id: target.id, at: onGrid(this.picture, this.camera.toWorld(...at)) });
+    if (target?.what !== "panel") return this.hands.hint("Tap inside a panel, or on a joint.");
     this.hands.act({ do: "split", id: target.id, at: onGrid(this.picture, this.camera.toWorld(...at)), turned });
   }
 
@@ -263,7 +252,13 @@ export class Tools {
       this.points = [];
       this.drawing.ghost();
     } else if (this.tool.id !== "choose") this.take("choose");
+    else if (this.hands.chosen()?.part) this.letGo();
     else this.hands.choose(null);
+  }
+
+  letGo() {
+    this.drawing.svg.focus({ preventScroll: true });
+    this.hands.pick(null);
   }
 
   // Without a pointer: arrow keys move a cross by one step of the grid, Enter taps there.
@@ -285,13 +280,12 @@ export class Tools {
     this.splitAt([px, py], under.find((each) => each?.what === "panel"), turned);
   }
 
-  // Arrow keys move what is chosen by one step of the grid (twelve with Shift), else the view.
+  // Arrow keys move what is chosen, or its point, by one step of the grid (twelve with Shift), else the view.
   nudge([dx, dy], far) {
     const chosen = this.hands.canEdit ? this.hands.chosen() : null;
     const step = this.picture.grid * (far ? 12 : 1);
     const by = [dx * step, dy * step];
-    if (chosen?.what === "joint") this.hands.act({ do: "slide", id: chosen.id, by });
-    else if (chosen && MOVABLE.includes(chosen.what)) this.hands.act({ do: "move", what: chosen.what, id: chosen.id, by });
+    if (chosen && steps(chosen)) this.hands.act((picture) => stepped(picture, this.hands.chosen(), by));
     else this.camera.pan(-dx * KEY_PAN, dy * KEY_PAN);
   }
 }

@@ -1,0 +1,44 @@
+// The points of what is chosen that can be taken hold of: the ends and knees of a joint.
+
+import { shape } from "./dom.js";
+import { lengthText } from "./lengths.js";
+
+export const HANDLES = ["end", "vertex"];
+
+export function pointsOf(picture, { what: kind, id }) {
+  return (kind === "joint" && picture.joints.find((each) => each.id === id)?.path) || [];
+}
+
+export function handlesOf(picture, chosen) {
+  if (chosen?.what !== "joint") return [];
+  const joint = picture.joints.find((each) => each.id === chosen.id);
+  if (!joint) return [];
+  const last = joint.path.length - 1;
+  return [
+    { kind: "end", index: 0, at: joint.path[0], name: "Start" },
+    ...joint.knees.map((index, number) => ({ kind: "vertex", index, at: joint.path[index], name: `Knee ${number + 1}` })),
+    { kind: "end", index: 1, at: joint.path[last], name: "End" },
+  ];
+}
+
+export function samePart(one, other) {
+  return one?.kind === other?.kind && one?.index === other?.index;
+}
+
+export function handleShape(picture, owner, each) {
+  const [x, y] = each.at;
+  const [x0, y0] = picture.bounds;
+  const picked = samePart(owner.part, each);
+  const knob = each.kind === "end" ? shape("circle", { class: "knob", r: 6 }) : shape("rect", { class: "knob", x: -6, y: -6, width: 12, height: 12 });
+  const place = `${lengthText(x - x0, picture.display)} from the left, ${lengthText(y - y0, picture.display)} from the bottom`;
+  return shape(
+    "g",
+    { class: `handle${picked ? " picked" : ""}`, transform: `translate(${x} ${-y})`, tabindex: 0, role: "button", "aria-pressed": String(picked), "aria-label": `${each.name} of ${owner.what} ${owner.id}, ${place}`, "data-what": each.kind, "data-id": `${each.index} ${owner.id}`, "data-of": owner.what },
+    shape("g", { class: "upright" }, shape("circle", { class: "reach", r: 14 }), knob),
+  );
+}
+
+// Which point a handle stands for.
+export function partOf(target) {
+  return { kind: target.what, index: Number(target.id.split(" ", 1)[0]) };
+}
