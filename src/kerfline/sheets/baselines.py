@@ -4,6 +4,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import StrEnum
 
 import shapely
 from shapely import LineString, affinity
@@ -18,8 +19,21 @@ ALIGNED_SHARE = 0.25
 DIRECTION_STEP = 0.05
 """Edges whose directions agree within this (degrees) count as one direction."""
 
-SQUARE_ON = 2e-3
-"""A line this close (radians) to a baseline's direction is square to the other."""
+OUT_OF_SQUARE = 6.0
+"""A line whose ends lie within this (mm) of one offset is square: one mark holds it within 3 mm, the width of a
+chalk line and a sixth of the 19 mm (3/4 in) by which a joint may lie beside its place (ACI 117)."""
+
+
+ON_BASELINE = TOUCH
+"""A line that ends this near (mm) to a baseline ends on it."""
+
+
+class Way(StrEnum):
+    """How a line runs, seen from the baselines."""
+
+    UPRIGHT = "upright"
+    LEVEL = "level"
+    SLANTING = "slanting"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,6 +59,14 @@ class Baselines:
     def line(self, path: Iterable[Point]) -> LineString:
         """A line in the baselines' own coordinates."""
         return LineString([self.local(p) for p in path])
+
+
+def way_of(line: LineString) -> Way:
+    """How a line in the baselines' own coordinates (mm) runs: along one of them, or aslant or bent."""
+    x0, y0, x1, y1 = line.bounds
+    if min(x1 - x0, y1 - y0) > OUT_OF_SQUARE:
+        return Way.SLANTING
+    return Way.UPRIGHT if x1 - x0 < y1 - y0 else Way.LEVEL
 
 
 def baselines(

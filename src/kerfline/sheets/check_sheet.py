@@ -19,7 +19,7 @@ from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import Board, Layer, Mark, Path, Sheet, Text
 from kerfline.sheets.numbered import number_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
-from kerfline.sheets.plan_labels import Labeller, by_place, label_joints, label_panels
+from kerfline.sheets.plan_labels import Labeller, LeftOut, by_place, label_joints, label_panels
 from kerfline.sheets.plan_marks import line_points, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
@@ -93,7 +93,7 @@ def finding_table(findings: Sequence[Finding], text: float) -> Table:
     )
 
 
-def _draw(board: Board, plan: PlanView) -> list[str]:
+def _draw(board: Board, plan: PlanView) -> LeftOut:
     board.add(*slab_marks(plan.job.slab, plan.layout, plan.view))
     strings = Board()
     add_dimensions(strings, plan)
@@ -138,7 +138,7 @@ def _numbers(maker: Labeller, plan: PlanView) -> None:
         spots = number_spots(at, text) if ringed else chain(over(at, text), around(at, text))
         spot = maker.placer.place(spots)
         if spot is None:
-            maker.left_out.append(f"finding {words}")
+            maker.left_out.tags.append(f"finding {words}")
             continue
         maker.write(spot)
         if ringed:

@@ -112,6 +112,7 @@ def choose(
     *,
     handy: bool = False,
     region: Part | None = None,
+    finer: float | None = None,
 ) -> Choice:
     """The smallest paper that holds the slab at a readable scale, else the largest, in parts.
 
@@ -123,11 +124,14 @@ def choose(
         across: Stations along the second.
         handy: Whether the sheet is carried about, so that only the small paper will do.
         region: The part of the slab that is shown; None for all of it.
+        finer: The scale that is not to be passed, where a readable one has left no room for words.
     """
     extent = slab_extent(job, base, region)
     sizes = _sizes(job)[:1] if handy else _sizes(job)
-    smallest = _smallest_scale(job, layout)
-    tries = [*((size, READABLE[job.display]) for size in sizes), (sizes[-1], smallest)]
+    smallest = finer or _smallest_scale(job, layout)
+    tries = [
+        *((size, finer or READABLE[job.display]) for size in sizes), (sizes[-1], smallest)
+    ]  # fmt: skip
 
     def rims(size: PaperSize, scale: float) -> Rims:
         return margins(along, across, job.display, size.text, scale)
@@ -148,6 +152,11 @@ def choose(
         coarser[-1],
     )
     return _many(sizes[-1], scale, extent, base, rims(sizes[-1], scale))
+
+
+def next_scale(job: Job, scale: float) -> float | None:
+    """The next larger scale than one that was chosen; None where there is none or the user has chosen."""
+    return max((s for s in _scales(job) if s < scale), default=None)
 
 
 def _smallest_scale(job: Job, layout: Layout) -> float:

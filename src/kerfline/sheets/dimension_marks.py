@@ -83,7 +83,7 @@ def _running_room(found: Sequence[Station], display: Display, height: float) -> 
 
 def _chain_room(found: Sequence[Station], display: Display, height: float, scale: float) -> float:
     """Room for a chain: more where some of its values must stand upright."""
-    rounded = sorted({round(s.offset / step(display)) for s in found})
+    rounded = sorted({round(s.offset / step(display)) for s in found if not s.here})
     links = [(b - a) * step(display) for a, b in pairwise(rounded)]
     widths = [(text_width(dimension_text(link, display), height), link / scale) for link in links]
     turned = [width for width, room in widths if width + 2 * TICK > room]
@@ -133,7 +133,8 @@ def draw_chain(
     height: float,
 ) -> None:
     """A chain of dimensions, each the difference of two rounded running ones."""
-    kept = thinned(list(found), step(display), to_paper.room(height * PITCH))
+    through = [s for s in found if not s.here]
+    kept = thinned(through, step(display), to_paper.room(height * PITCH))
     places = [to_paper.along(s.offset) for s in kept]
     rounded = [round(s.offset / step(display)) for s in kept]
     if not places:

@@ -7,13 +7,14 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.abreast import abreast
-from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Block
 from kerfline.sheets.details import details
 from kerfline.sheets.legend import legend
-from kerfline.sheets.marks import Sheet
+from kerfline.sheets.marks import Board, Sheet
 from kerfline.sheets.notes import CAUTIONS, plan_notes
 from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.plan_labels import LeftOut
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import (
     added_table,
@@ -24,9 +25,10 @@ from kerfline.sheets.plan_tables import (
     severity_counts,
     totals_block,
 )
-from kerfline.sheets.plan_view import draw_plan
+from kerfline.sheets.plan_view import PlanView, draw_plan
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
+from kerfline.sheets.ties import ties
 
 
 def joint_plan(
@@ -44,13 +46,18 @@ def joint_plan(
         The sheets: the plan (in parts with match lines where one sheet does not hold it at a readable
         scale), then the tables that found no room beside it.
     """
+    lines = [(joint.id, joint.line) for joint in layout.joints]
+    tied = ties(job.slab.concrete, lines, baselines(job.slab))
+
+    def draw(board: Board, plan: PlanView) -> LeftOut:
+        return draw_plan(board, plan, tied)
 
     def blocks(size: PaperSize, base: Baselines) -> list[Block]:
         text, width = size.small, column_width(size)
         return [
             legend(job.slab, layout, text, width),
             Prose("Cautions", CAUTIONS, text, width),
-            Prose("Notes", plan_notes(job, layout, rules, base), text, width),
+            Prose("Notes", plan_notes(job, layout, rules, base, tied), text, width),
             totals_block(job, layout, text, width),
             severity_counts(findings, text, width),
             *([added_table(job, layout, text)] if layout.added else []),
@@ -63,4 +70,4 @@ def joint_plan(
 
     title = "Joint plan" if layout.added is None else "Amended joint plan"
     kind = Kind(name="joint-plan", title=title)
-    return plan_sheets(job, layout, findings, kind, draw=draw_plan, write=blocks)
+    return plan_sheets(job, layout, findings, kind, draw=draw, write=blocks)

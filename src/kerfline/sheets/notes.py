@@ -4,6 +4,8 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.tie_marks import READING
+from kerfline.sheets.ties import Ties
 from kerfline.units import Display, format_depth, format_length, in_words
 
 FIELD_MOVE = {Display.FEET_INCHES: "6 in", Display.METRIC: "150 mm"}
@@ -30,10 +32,12 @@ CAUTIONS = (
 """The usual cautions; they never take the place of local rules."""
 
 
-def plan_notes(job: Job, layout: Layout, rules: SlabRules, base: Baselines) -> tuple[str, ...]:
+def plan_notes(
+    job: Job, layout: Layout, rules: SlabRules, base: Baselines, tied: Ties
+) -> tuple[str, ...]:
     """The notes on the joint plan, most needed first."""
     return (
-        *measuring(job, base),
+        *measuring(job, base, tied),
         *_cutting(job, rules),
         *_limits(job, layout, rules),
         *(in_words(note, job.display) for note in layout.notes),
@@ -41,7 +45,7 @@ def plan_notes(job: Job, layout: Layout, rules: SlabRules, base: Baselines) -> t
     )
 
 
-def measuring(job: Job, base: Baselines) -> list[str]:
+def measuring(job: Job, base: Baselines, tied: Ties) -> list[str]:
     """From where and in what to measure."""
     start = "corner A" if base.corner else "point A, where both baselines meet"
     feet = job.display is Display.FEET_INCHES
@@ -56,7 +60,7 @@ def measuring(job: Job, base: Baselines) -> list[str]:
         "there; keep them straight and continuous, note the move on this sheet and tell the "
         "designer."
     )
-    return [where, move]
+    return [where, *([READING] if tied.points else []), move]
 
 
 def _cutting(job: Job, rules: SlabRules) -> list[str]:

@@ -16,7 +16,7 @@ from kerfline.sheets.lettering import LINE_PITCH
 from kerfline.sheets.marks import Board, Layer, Sheet, Text
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.placer import Spot
-from kerfline.sheets.plan_labels import PANEL_TEXT, Labeller, belongs
+from kerfline.sheets.plan_labels import PANEL_TEXT, Labeller, LeftOut, belongs
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import panel_table, totals_block
@@ -52,7 +52,7 @@ def panel_sheet(
     return plan_sheets(job, layout, findings, kind, draw=_draw, write=blocks)
 
 
-def _draw(board: Board, plan: PlanView) -> list[str]:
+def _draw(board: Board, plan: PlanView) -> LeftOut:
     board.add(*slab_marks(plan.job.slab, plan.layout, plan.view, bars=False))
     strings = Board()
     add_dimensions(strings, plan)

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import chain
 
 import shapely
@@ -56,6 +56,19 @@ LEAST_PIECE = 3.0
 
 
 @dataclass
+class LeftOut:
+    """What found no room on a plan.
+
+    Attributes:
+        tags: Names of what has no tag; the tables hold it.
+        ties: Ties in words, which stand nowhere else.
+    """
+
+    tags: list[str] = field(default_factory=list)
+    ties: list[str] = field(default_factory=list)
+
+
+@dataclass
 class Labeller:
     """Writes tags on a plan and remembers what found no room.
 
@@ -73,13 +86,13 @@ class Labeller:
 
     def __post_init__(self) -> None:
         """Starts with nothing left out."""
-        self.left_out: list[str] = []
+        self.left_out = LeftOut()
 
     def put(self, name: str, spots: Iterable[Spot]) -> bool:
         """Places one label or notes that it found no room."""
         spot = self.placer.place(spots)
         if spot is None:
-            self.left_out.append(name)
+            self.left_out.tags.append(name)
             return False
         self.write(spot)
         return True
@@ -160,7 +173,11 @@ def label_features(maker: Labeller, slab: Slab) -> None:
         if window.covers(shapely.Point(at)):
             reach = max(hole.diameter / 2 / maker.view.scale, 1.2)
             text = maker.text(Layer.TAG, f"{hole.id} {hole.kind.value}", hole.id)
-            maker.put(hole.id, chain(close_by(at, reach, text), around(at, text)))
+            short = maker.text(Layer.TAG, hole.id, hole.id)
+            both = (text, short)
+            near = (close_by(at, reach, words) for words in both)
+            far = (around(at, words) for words in both)
+            maker.put(hole.id, chain.from_iterable((*near, *far)))
 
 
 def label_areas(maker: Labeller, slab: Slab, layout: Layout, *, bars: bool = True) -> None:
@@ -209,9 +226,17 @@ def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:
     if shown:
         largest = max(shown, key=lambda p: p.area)
         text = maker.text(Layer.TAG, words, ref)
-        short = maker.text(Layer.TAG, ref if ref[0] in "KZ" else words, ref)
+        short = maker.text(Layer.TAG, ref, ref)
         edge = nearest_edge(largest)
-        maker.put(ref, chain(around(edge, text), inside(Room(largest), text), around(edge, short)))
+        maker.put(
+            ref,
+            chain(
+                around(edge, text),
+                inside(Room(largest), text),
+                inside(Room(largest), short),
+                around(edge, short),
+            ),
+        )
 
 
 def label_findings(maker: Labeller, findings: Sequence[Finding]) -> None:

@@ -1,6 +1,6 @@
 """What every set of sheets with a plan has in common: paper and scale, parts, blocks that flow on."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from shapely import MultiPolygon, Polygon
@@ -10,22 +10,35 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Block
-from kerfline.sheets.choose import Choice, choose
+from kerfline.sheets.choose import Choice, choose, next_scale
 from kerfline.sheets.flow import Region, fill_around
 from kerfline.sheets.key_plan import key_plan
 from kerfline.sheets.marks import Board, Sheet
 from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.plan_labels import LeftOut
 from kerfline.sheets.plan_view import PlanView
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, text_sheets
-from kerfline.sheets.stations import OPENING, stations
+from kerfline.sheets.stations import OPENING, Station, stations
 from kerfline.sheets.table import Table
 
 A_LITTLE_WIDER = 1.15
 """A table this many times as wide as the column is narrowed to it."""
 
-Drawer = Callable[[Board, PlanView], list[str]]
-"""Draws one plan and returns the names of what found no room for its tag."""
+FINER = 2
+"""How many finer scales are tried where ties find no room."""
+
+FEW_TIES = 2
+"""So many ties may stand beside the plan rather than on it."""
+
+A_PART = 3
+"""One more sheet is worth it where so many more ties find room."""
+
+MOST_FOR_TIES = 4
+"""Most sheets that a plan is parted into so that its ties find room."""
+
+Drawer = Callable[[Board, PlanView], LeftOut]
+"""Draws one plan and returns what found no room."""
 
 Writer = Callable[[PaperSize, Baselines], Sequence[Block | None]]
 """Makes the blocks that stand beside the plan or follow it, in order, for a paper."""
@@ -76,28 +89,64 @@ def plan_sheets(
         [s for s in found if s.rank <= kind.rank]
         for found in stations(job.slab, layout, base, kind.region)
     )
-    choice = choose(job, layout, base, along, across, handy=kind.handy, region=kind.region)
-    size = choice.paper
-    drawn = SheetSet(job=job, paper=size, name=kind.name, title=kind.title)
-    blocks: list[Block] = [
-        _for_column(b, size) for b in write(size, base) if b is not None and not _is_empty(b)
-    ]
-    choice, aside = _with_aside(choice, base, blocks)
-    for index, view in enumerate(choice.views):
-        board = drawn.new(view)
-        plan = PlanView(
-            job=job, layout=layout, findings=findings, base=base, view=view, paper=size,
-            along=along, across=across, part=index, choice=choice, title=kind.title,
-            region=kind.region, corner=kind.corner,
-        )  # fmt: skip
-        left_out = draw(board, plan)
-        ahead: list[Block] = [key_plan(choice, index)] if len(choice.parts) > 1 else []
-        if left_out:
-            ahead.append(_left_out(left_out, size))
-        regions = [column_region(size), *([aside] if aside else [])]
-        blocks = fill_around(board, regions, [*ahead, *blocks])
-    text_sheets(drawn, blocks)
-    return drawn.finished()
+    best: tuple[int, tuple[Sheet, ...]] | None = None
+    finer: float | None = None
+    for _ in range(1 + FINER):
+        choice = choose(
+            job, layout, base, along, across, handy=kind.handy, region=kind.region, finer=finer
+        )
+        if best and len(choice.parts) > MOST_FOR_TIES:
+            break
+        plan = _Drawing(job, layout, findings, kind, base, along, across, choice)
+        sheets, ties_left = plan.sheets(draw, write)
+        price = ties_left + A_PART * len(choice.parts)
+        if best is None or price < best[0]:
+            best = (price, sheets)
+        finer = next_scale(job, choice.scale)
+        if ties_left <= FEW_TIES or finer is None:
+            break
+    assert best is not None
+    return best[1]
+
+
+@dataclass(frozen=True)
+class _Drawing:
+    """A set of sheets on a chosen paper, at a chosen scale."""
+
+    job: Job
+    layout: Layout
+    findings: Sequence[Finding]
+    kind: Kind
+    base: Baselines
+    along: list[Station]
+    across: list[Station]
+    choice: Choice
+
+    def sheets(self, draw: Drawer, write: Writer) -> tuple[tuple[Sheet, ...], int]:
+        """The sheets, and how many ties found no room on them."""
+        size, kind = self.choice.paper, self.kind
+        drawn = SheetSet(job=self.job, paper=size, name=kind.name, title=kind.title)
+        blocks: list[Block] = [
+            _for_column(b, size)
+            for b in write(size, self.base)
+            if b is not None and not _is_empty(b)
+        ]
+        choice, aside = _with_aside(self.choice, self.base, blocks)
+        ties_left = 0
+        for index, view in enumerate(choice.views):
+            board = drawn.new(view)
+            plan = PlanView(
+                job=self.job, layout=self.layout, findings=self.findings, base=self.base,
+                view=view, paper=size, along=self.along, across=self.across, part=index,
+                choice=choice, title=kind.title, region=kind.region, corner=kind.corner,
+            )  # fmt: skip
+            left_out = draw(board, plan)
+            ties_left += len(left_out.ties)
+            ahead: list[Block] = [key_plan(choice, index)] if len(choice.parts) > 1 else []
+            regions = [column_region(size), *([aside] if aside else [])]
+            blocks = fill_around(board, regions, [*ahead, *_left_out(left_out, size), *blocks])
+        text_sheets(drawn, blocks)
+        return drawn.finished(), ties_left
 
 
 def _for_column(block: Block, size: PaperSize) -> Block:
@@ -132,6 +181,13 @@ def _is_empty(block: Block) -> bool:
     return isinstance(block, Table) and not block.rows
 
 
-def _left_out(names: Sequence[str], size: PaperSize) -> Prose:
-    words = f"For want of room the plan leaves out the tags of {', '.join(names)}: see the tables."
-    return Prose("Not tagged", (words,), size.small, column_width(size), first=0)
+def _left_out(left: LeftOut, size: PaperSize) -> Iterator[Prose]:
+    if left.ties:
+        words = f"The plan has no room for {', '.join(left.ties)}."
+        yield Prose("Tapes not on the plan", (words,), size.small, column_width(size), first=0)
+    if left.tags:
+        words = (
+            f"For want of room the plan leaves out the tags of {', '.join(left.tags)}. Cuts, joints, panels "
+            "and findings are listed in the tables."
+        )
+        yield Prose("Not tagged", (words,), size.small, column_width(size), first=0)

@@ -17,10 +17,12 @@ from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Path, Text
 from kerfline.sheets.paper import THREE_32NDS_INCH, PaperSize, scale_words
 from kerfline.sheets.placer import Placer
-from kerfline.sheets.plan_labels import Labeller, hard_lines, label_plan
+from kerfline.sheets.plan_labels import Labeller, LeftOut, hard_lines, label_plan
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.stations import Station
 from kerfline.sheets.symbols import check_bar, check_length, letter_mark, north_arrow, scale_bar
+from kerfline.sheets.tie_marks import label_ties
+from kerfline.sheets.ties import Ties
 from kerfline.sheets.view import View
 
 NORTH_RADIUS = 5.0
@@ -84,13 +86,14 @@ class PlanView:
         return (left, bottom, left + (x1 - x0) / scale, bottom + (y1 - y0) / scale)
 
 
-def draw_plan(board: Board, plan: PlanView) -> list[str]:
-    """Draws a joint plan; returns the names of what found no room for its tag."""
+def draw_plan(board: Board, plan: PlanView, tied: Ties) -> LeftOut:
+    """Draws a joint plan with the ties of its slanting lines; returns the names of what found no room for its tag."""
     board.add(*slab_marks(plan.job.slab, plan.layout, plan.view))
     _corner_flags(board, plan)
     strings = Board()
     add_dimensions(strings, plan)
     maker = labeller(board, strings, plan)
+    label_ties(maker, tied, plan.job.display)
     label_plan(maker, plan.job.slab, plan.layout, plan.findings)
     board.add(*strings)
     add_footer(board, plan)

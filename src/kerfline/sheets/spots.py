@@ -24,6 +24,9 @@ DIRECTIONS = tuple(math.radians(a) for a in (45, 135, 225, 315, 0, 90, 180, 270,
 
 RIGHT_ANGLE = 90.0
 
+LEANING = 3.0
+"""A text along a line that leans back from upright by no more than this (degrees) is read from the right too."""
+
 ROUNDING = 1e-6
 """An area that lacks less than this (mm2 of paper) of its bounding box is a rectangle."""
 
@@ -56,12 +59,22 @@ def _seat(line: LineString, share: float, width: float) -> tuple[float, float, f
     share = min(max(share, reach), 1 - reach)
     a = line.interpolate(share - reach, normalized=True)
     b = line.interpolate(share + reach, normalized=True)
-    turn = math.degrees(math.atan2(b.y - a.y, b.x - a.x))
-    if turn > RIGHT_ANGLE:
-        turn -= 2 * RIGHT_ANGLE
-    elif turn <= -RIGHT_ANGLE + 1e-6:
-        turn += 2 * RIGHT_ANGLE
+    turn, _ = readable((b.x - a.x, b.y - a.y))
     return (float(a.x + b.x) / 2, float(a.y + b.y) / 2, turn)
+
+
+def readable(way: Point) -> tuple[float, bool]:
+    """Turn of a text along a direction so that it is read from below or from the right.
+
+    Returns:
+        The turn in degrees, and whether the text runs against the direction.
+    """
+    turn = math.degrees(math.atan2(way[1], way[0]))
+    if turn > RIGHT_ANGLE + LEANING:
+        return turn - 2 * RIGHT_ANGLE, True
+    if turn <= -RIGHT_ANGLE + LEANING:
+        return turn + 2 * RIGHT_ANGLE, True
+    return turn, False
 
 
 @dataclass(frozen=True)

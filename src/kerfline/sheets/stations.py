@@ -2,18 +2,25 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 import shapely
-from shapely import MultiPolygon, Polygon
+from shapely import LineString, MultiPolygon, Polygon
 
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
-from kerfline.sheets.baselines import SQUARE_ON, Baselines
+from kerfline.sheets.baselines import ON_BASELINE, Baselines, Way, way_of
 
 JOINT, EXTENT, CORNER, OPENING = range(4)
 """Ranks of stations: what is left out last comes first."""
+
+MOST_LEGS = 3
+"""A joint of more legs than this is a curve."""
+
+LEAST_LEG = 150.0
+"""The leg of a bent joint has a station where it is longer than this (mm)."""
 
 
 @dataclass(frozen=True, order=True)
@@ -23,10 +30,12 @@ class Station:
     Attributes:
         offset: In mm from the origin.
         rank: How much it matters; 0 is a joint.
+        here: Whether it holds on the baseline alone: where a slanting line ends on it.
     """
 
     offset: float
     rank: int
+    here: bool = False
 
 
 def stations(
@@ -46,12 +55,17 @@ def stations(
     along: list[Station] = []
     across: list[Station] = []
     for joint in layout.joints:
-        line = base.line(joint.path)
-        x0, y0, x1, y1 = line.bounds
-        if x1 - x0 <= SQUARE_ON * max(line.length, 1.0):
-            along.append(Station((x0 + x1) / 2, JOINT))
-        elif y1 - y0 <= SQUARE_ON * max(line.length, 1.0):
-            across.append(Station((y0 + y1) / 2, JOINT))
+        drawn = base.line(joint.path)
+        for x, y in _ends_on(drawn, base):
+            found, offset = (across, y) if abs(x) <= ON_BASELINE else (along, x)
+            found.append(Station(offset, JOINT, here=True))
+        for line in _legs(drawn):
+            x0, y0, x1, y1 = line.bounds
+            way = way_of(line)
+            if way is Way.UPRIGHT:
+                along.append(Station((x0 + x1) / 2, JOINT))
+            elif way is Way.LEVEL:
+                across.append(Station((y0 + y1) / 2, JOINT))
     whole = slab.outline.coordinates if region is None else shapely.get_coordinates(region)
     for x, y in _far_corners(whole, base):
         along.append(Station(x, EXTENT))
@@ -63,10 +77,28 @@ def stations(
     return _distinct(along), _distinct(across)
 
 
+def _ends_on(line: LineString, base: Baselines) -> list[Point]:
+    """The ends of a slanting line on a baseline, where corner A is a corner of the slab."""
+    if not base.corner or way_of(line) is not Way.SLANTING:
+        return []
+    ends = [(float(x), float(y)) for x, y in (line.coords[0], line.coords[-1])]
+    return [end for end in ends if min(map(abs, end)) <= ON_BASELINE]
+
+
+def _legs(line: LineString) -> list[LineString]:
+    """A line that is square as a whole, else its legs that are long enough to measure; none of a curve."""
+    if way_of(line) is not Way.SLANTING:
+        return [line]
+    if len(line.coords) > MOST_LEGS + 1:
+        return []
+    legs = (LineString(leg) for leg in pairwise(line.coords))
+    return [leg for leg in legs if leg.length > LEAST_LEG]
+
+
 def _distinct(found: list[Station]) -> list[Station]:
     """One station for each place to a hundredth of a millimetre, the one of the best rank."""
     best: dict[int, Station] = {}
-    for s in sorted(found, key=lambda s: s.rank):
+    for s in sorted(found, key=lambda s: (s.rank, s.here)):
         best.setdefault(round(s.offset / SAME), s)
     return [best[k] for k in sorted(best)]
 
@@ -103,7 +135,7 @@ def thinned(found: list[Station], step: float, room: int) -> list[Station]:
     for s in found:
         key = round(s.offset / step)
         old = by_value.get(key)
-        by_value[key] = s if old is None or s.rank < old.rank else old
+        by_value[key] = s if old is None or (s.rank, s.here) < (old.rank, old.here) else old
     ordered = [by_value[k] for k in sorted(by_value)]
     for rank in (OPENING, CORNER):
         if len(ordered) > room:

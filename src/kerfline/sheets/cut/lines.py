@@ -14,7 +14,7 @@ from kerfline.model.day import Ledger, SawChoice, SawMethod
 from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout
 from kerfline.placement.cut_ends import BLADES, SawnEnd, blade_of, sawn_ends
-from kerfline.sheets.baselines import SQUARE_ON, Baselines
+from kerfline.sheets.baselines import Baselines, Way, way_of
 from kerfline.sheets.cut.areas import SHORTEST, Region
 from kerfline.sheets.cut.passes import CutPass
 from kerfline.sheets.spots import middle_of
@@ -63,6 +63,8 @@ class CutLine:
         window: When it may be cut, as text; empty where that is not known.
         ends: What stands at its start and its end and what a round blade leaves there.
         formed: Whether its start and its end lie on a construction joint.
+        way: How it runs, seen from the baselines.
+        knees: Offsets of the places where it bends, from the start on.
     """
 
     number: int
@@ -76,6 +78,8 @@ class CutLine:
     window: str
     ends: tuple[SawnEnd, SawnEnd]
     formed: tuple[bool, bool]
+    way: Way
+    knees: tuple[Point, ...] = ()
 
     @property
     def start_point(self) -> Point:
@@ -93,16 +97,6 @@ class CutLine:
     def length(self) -> float:
         """Length in mm."""
         return float(self.line.length)
-
-    @property
-    def upright(self) -> bool:
-        """Whether it runs along the second baseline."""
-        return abs(self.start[0] - self.end[0]) <= SQUARE_ON * max(self.length, 1.0)
-
-    @property
-    def level(self) -> bool:
-        """Whether it runs along the first baseline."""
-        return abs(self.start[1] - self.end[1]) <= SQUARE_ON * max(self.length, 1.0)
 
 
 def cut_lines(
@@ -154,6 +148,8 @@ def _cut_line(
         window=one.window,
         ends=ends,
         formed=(_on(points[0], fronts), _on(points[-1], fronts)),
+        way=way_of(base.line(points)),
+        knees=tuple(base.local(point) for point in points[1:-1]),
     )
 
 
@@ -186,9 +182,10 @@ def square_check(
     for joint in layout.joints:
         line = base.line(joint.path)
         a, b, c, d = line.bounds
-        if c - a <= SQUARE_ON * line.length:
+        way = way_of(line)
+        if way is Way.UPRIGHT:
             xs.add((a + c) / 2)
-        elif d - b <= SQUARE_ON * line.length:
+        elif way is Way.LEVEL:
             ys.add((b + d) / 2)
     fitting = [
         (x * y, x, y)

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from itertools import chain
 
 from shapely import LineString
 from shapely import Point as ShapelyPoint
@@ -31,7 +32,7 @@ from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Board, Fill, Layer, Path, Sheet
 from kerfline.sheets.numbered import line_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
-from kerfline.sheets.plan_labels import Labeller, label_areas, label_features
+from kerfline.sheets.plan_labels import Labeller, LeftOut, label_areas, label_features
 from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
@@ -39,6 +40,8 @@ from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import longest_line
 from kerfline.sheets.stations import EXTENT
+from kerfline.sheets.tie_marks import label_ties
+from kerfline.sheets.ties import Ties, ties
 from kerfline.sheets.view import View
 
 NUMBER = 1.5
@@ -88,9 +91,16 @@ def cut_sheet(
     formed = area.formed if area else ()
     with_saw = saw or Saw.usual(job)
     cuts = cut_lines(job, ordered, own, saw=with_saw, formed=formed)
+    tied = ties(
+        job.slab.concrete if area is None else area.region,
+        [(f"cut {cut.number}", cut.line) for cut in cuts],
+        own,
+        [j.line for j in (*shown.joints, *formed) if j.kind is not JointKind.CONTROL],
+        corner,
+    )
 
-    def draw(board: Board, plan: PlanView) -> list[str]:
-        return _draw(board, plan, cuts, area)
+    def draw(board: Board, plan: PlanView) -> LeftOut:
+        return _draw(board, plan, cuts, tied, area)
 
     def blocks(size: PaperSize, base: Baselines) -> list[Block | None]:
         text, width = size.small, column_width(size)
@@ -101,7 +111,7 @@ def cut_sheet(
             squareness(job, shown, base, area, text, width),
             before_walls(job, cuts, text, width),
             by_hand(cuts, text, width),
-            how_to_read(job, area, text, width),
+            how_to_read(job, area, own, tied, text, width),
             cut_table(job, cuts, with_saw, text, corner),
             legend(
                 slab_in(area, job.slab) if area else job.slab,
@@ -121,7 +131,9 @@ def cut_sheet(
     return plan_sheets(job, shown, (), kind, draw=draw, write=blocks)
 
 
-def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine], area: CutArea | None) -> list[str]:
+def _draw(
+    board: Board, plan: PlanView, cuts: Sequence[CutLine], tied: Ties, area: CutArea | None
+) -> LeftOut:
     others = Layout(
         joints=tuple(j for j in plan.layout.joints if j.kind is not JointKind.CONTROL),
         panels=(),
@@ -137,6 +149,7 @@ def _draw(board: Board, plan: PlanView, cuts: Sequence[CutLine], area: CutArea |
     strings = Board()
     add_dimensions(strings, plan)
     maker = labeller(board, strings, plan)
+    label_ties(maker, tied, plan.job.display)
     for cut, line in shown:
         _number(maker, cut, line, plan.paper.text * NUMBER)
     if area:
@@ -187,11 +200,14 @@ def _tick(board: Board, at: Point, before: Point) -> None:
 
 
 def _number(maker: Labeller, cut: CutLine, line: LineString, height: float) -> None:
-    """The cut's number in a circle beside its line."""
-    text = maker.text(Layer.TAG, f"{cut.number}", cut.joint, height=height)
-    spot = maker.placer.place(line_spots(line, text))
+    """The cut's number in a circle beside its line, smaller where there is little room."""
+    texts = (
+        maker.text(Layer.TAG, f"{cut.number}", cut.joint, height=tall)
+        for tall in (height, maker.height)
+    )
+    spot = maker.placer.place(chain.from_iterable(line_spots(line, text) for text in texts))
     if spot is None:
-        maker.left_out.append(f"cut {cut.number}")
+        maker.left_out.tags.append(f"cut {cut.number}")
         return
     maker.write(spot)
     maker.board.add(ring_mark(spot))

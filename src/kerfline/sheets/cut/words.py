@@ -3,16 +3,19 @@
 from collections import defaultdict
 from collections.abc import Sequence
 
+from kerfline.geometry.ring import Point
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import BearingRule
 from kerfline.placement.cut_ends import EndAt, SawnEnd
-from kerfline.sheets.baselines import Baselines, baselines
+from kerfline.sheets.baselines import Baselines, Way, baselines
 from kerfline.sheets.cut.areas import CutArea
 from kerfline.sheets.cut.lines import CutLine, Saw, diagonal, square_check
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.running import between, dimension_text
 from kerfline.sheets.table import Column, Table
+from kerfline.sheets.tie_marks import READING
+from kerfline.sheets.ties import Ties
 from kerfline.units import Display, format_depth, format_length, format_run
 
 WRITE_IN = 7.5
@@ -29,6 +32,10 @@ CREW_CAUTIONS = (
     "headlights. Fresh concrete and slurry burn skin."),
     "Local rules and the designer come before this sheet.",
 )  # fmt: skip
+
+
+MOST_KNEES = 2
+"""A line that bends more often is a curve, whose points no crew measures one by one."""
 
 
 def cut_table(job: Job, cuts: Sequence[CutLine], saw: Saw, text: float, corner: str = "A") -> Table:
@@ -78,9 +85,9 @@ def _row(cut: CutLine, job: Job) -> tuple[str, ...]:
 
 def _length(cut: CutLine, display: Display) -> float:
     """Length of a cut; of a square one the difference of its ends as they are written."""
-    if cut.upright:
+    if cut.way is Way.UPRIGHT:
         return between(cut.start[1], cut.end[1], display)
-    if cut.level:
+    if cut.way is Way.LEVEL:
         return between(cut.start[0], cut.end[0], display)
     return cut.length
 
@@ -91,16 +98,18 @@ def _places(cut: CutLine, display: Display) -> tuple[str, str, str]:
     def say(mm: float) -> str:
         return dimension_text(mm, display)
 
-    if cut.upright:
-        return f"{say(cut.start[0])} right", f"{say(cut.start[1])} up", f"{say(cut.end[1])} up"
-    if cut.level:
-        return (
-            f"{say(cut.start[1])} up",
-            f"{say(cut.start[0])} right",
-            f"{say(cut.end[0])} right",
-        )
-    pair = [f"{say(x)} right, {say(y)} up" for x, y in (cut.start, cut.end)]
-    return "slanting", pair[0], pair[1]
+    x, y = ((a + b) / 2 for a, b in zip(cut.start, cut.end, strict=True))
+    if cut.way is Way.UPRIGHT:
+        return f"{say(x)} right", f"{say(cut.start[1])} up", f"{say(cut.end[1])} up"
+    if cut.way is Way.LEVEL:
+        return f"{say(y)} up", f"{say(cut.start[0])} right", f"{say(cut.end[0])} right"
+    ends = [_place(spot, display) for spot in (cut.start, cut.end)]
+    return "bent" if cut.knees else "slanting", ends[0], ends[1]
+
+
+def _place(spot: Point, display: Display) -> str:
+    x, y = (dimension_text(offset, display) for offset in spot)
+    return f"{x} right, {y} up"
 
 
 def corner_name(area: CutArea | None) -> str:
@@ -115,16 +124,20 @@ def _corner_words(job: Job, area: CutArea) -> str:
     return f"Corner {corner_name(area)} lies {x} right and {y} up from corner A of the slab."
 
 
-def how_to_read(job: Job, area: CutArea | None, text: float, width: float) -> Prose:
+def how_to_read(
+    job: Job, area: CutArea | None, base: Baselines, tied: Ties, text: float, width: float
+) -> Prose:
     """What the marks mean and where to measure from."""
     face = "slab edge or form" if area else "slab edge"
+    start = f"corner {corner_name(area)}"
+    if not base.corner:
+        start = f"point {corner_name(area)}, where both baselines meet"
     words = [
         "Numbers in circles: cutting order. Dot: start. Tick: end.",
-        (
-            f"Measure every offset from corner {corner_name(area)}, along the outside face of the {face}; "
-            "do not add up."
-        ),
+        f"Measure every offset from {start}, along the outside face of the {face}; do not add up.",
     ]
+    if tied.points:
+        words.append(READING)
     if area:
         words.append(_corner_words(job, area))
         words.append("Grey concrete is on other sheets. A cut has the same number on every sheet.")
@@ -138,6 +151,8 @@ def ends_words(cut: CutLine, display: Display) -> str:
         for name, end, formed in zip(("start", "end"), cut.ends, cut.formed, strict=True)
     ]
     said = [w for w in words if w]
+    if 0 < len(cut.knees) <= MOST_KNEES and cut.way is Way.SLANTING:
+        said.extend(f"bends at {_unbroken(_place(knee, display))}" for knee in cut.knees)
     if cut.hidden:
         said.append("cut before the wall stands")
     return "; ".join(said) if said else "runs out"
