@@ -14,7 +14,7 @@ DRIFT = 5.0
 """A line that strays from its axis by no more than this (mm) runs along it: it was drawn, not surveyed."""
 
 LONG_WALL = 0.5
-"""A slanted wall of at least this share of the span gets its joint, whatever the rest then looks like."""
+"""A wall of at least this share of the span gets its joint, whatever the rest then looks like."""
 
 
 def asks_aslant(region: Region) -> bool:

@@ -14,6 +14,7 @@ from shapely import LineString
 from kerfline.engine.oblique.cost import shape_cost, shape_of, within_span
 from kerfline.engine.oblique.ends import tangent, under
 from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.oblique.hidden import is_hidden
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.faces import faces
@@ -94,6 +95,8 @@ def _bent_paths(
     cut = pieces.cuts[number]
     path = list(cut.path)
     inner, tip = (path[1], path[0]) if end == 0 else (path[-2], path[-1])
+    if is_hidden(ground, tip):
+        return
     others = [*settled, *(LineString(c.path) for n, c in enumerate(pieces.cuts) if n != number)]
     stops = [ground.concrete.exterior, *ground.concrete.interiors, *others]
     room = min(_room(cut, tip, others), math.dist(inner, tip))

@@ -10,9 +10,11 @@ from shapely import Polygon
 
 from kerfline.engine.oblique.charts import SquareChart, bounds_in
 from kerfline.engine.oblique.cost import Shape, shape_cost, shape_of, within_span
-from kerfline.engine.oblique.ground import Ground
+from kerfline.engine.oblique.ground import Ground, Line
+from kerfline.engine.oblique.hidden import bare_price, walls_on
 from kerfline.engine.oblique.measured import corners_of, shapes_of
 from kerfline.engine.oblique.net import Net
+from kerfline.engine.walls import STUB
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.tolerance import SAME
 from kerfline.units import MM_PER_FOOT
@@ -79,8 +81,10 @@ class _Block:
 def choices(ground: Ground, net: Net) -> list[Choice]:
     """Every panel of the net within the span; every single cell in any case."""
     holes = [bounds_in(net.chart, Polygon(hole)) for hole in ground.concrete.interiors]
+    needed = _under_walls([w for w in ground.walls if w.needed], net)
     found = ((_numbers(b.cells), b) for b in _blocks(ground, net))
-    ordered = sorted(found, key=lambda f: (len(f[0]), f[0]))
+    likely = (f for f in found if not needed or _bare(needed, f[1].cells, f[0]) <= STUB)
+    ordered = sorted(likely, key=lambda f: (len(f[0]), f[0]))
     shapes = [_plain(net, block, ground.limits.span, holes) for _, block in ordered]
     odd = [n for n, shape in enumerate(shapes) if shape is None]
     corners = corners_of([c.polygon for c in net.cells])
@@ -88,8 +92,18 @@ def choices(ground: Ground, net: Net) -> list[Choice]:
     for number, shape in zip(odd, measured, strict=True):
         shapes[number] = shape
     asking = _asking(ground, net)
+    under = _under_walls(ground.walls, net)
     made = (
-        _choice(ground, net, cells, shape, [w for near, w in asking if near & block.cells == near])
+        _choice(
+            ground,
+            net,
+            cells,
+            shape,
+            [
+                *(w for near, w in asking if near & block.cells == near),
+                bare_price(ground, _bare(under, block.cells, cells)),
+            ],
+        )
         for (cells, block), shape in zip(ordered, shapes, strict=True)
     )
     return [choice for choice in made if choice is not None]
@@ -106,6 +120,21 @@ def _asking(ground: Ground, net: Net) -> list[tuple[int, float]]:
             near = np.flatnonzero(shapely.dwithin(polygons, spot, SAME)).tolist()
             out.append((sum(1 << n for n in near), target.weight))
     return out
+
+
+def _under_walls(walls: Sequence[Line], net: Net) -> dict[int, list[tuple[int, float]]]:
+    """For each cell those beyond seams under walls, as bits, and the length of wall (mm) there."""
+    out: dict[int, list[tuple[int, float]]] = {}
+    for first, second, length in walls_on(walls, net):
+        out.setdefault(first, []).append((1 << second, length))
+    return out
+
+
+def _bare(under: dict[int, list[tuple[int, float]]], block: int, cells: Sequence[int]) -> float:
+    """Length of wall (mm) under which a block runs through."""
+    if not under:
+        return 0.0
+    return sum(length for c in cells for bit, length in under.get(c, ()) if bit & block)
 
 
 def _choice(

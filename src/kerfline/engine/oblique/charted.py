@@ -13,6 +13,7 @@ from kerfline.engine.oblique.dominated import undominated
 from kerfline.engine.oblique.ends import path_of
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.halving import CORNER_NOTE, halve
+from kerfline.engine.oblique.hidden import settled_on, with_cuts
 from kerfline.engine.oblique.mirrors import paired
 from kerfline.engine.oblique.net import REQUIRED, Net, net_of
 from kerfline.engine.oblique.runs import extent
@@ -39,9 +40,12 @@ def charted(
     ground: Ground, chart: Chart, required: Sequence[LineString], weights: Weights
 ) -> Pieces | None:
     """The best layout along a chart's candidate lines; None where the search found none."""
-    firsts, seconds = candidate_lines(ground, chart)
-    net = net_of(ground.concrete, chart, firsts, seconds, required)
-    return best_of(ground, net, choices(ground, net), weights)
+    ready, own = settled_on(ground, chart)
+    firsts, seconds = candidate_lines(ready, chart)
+    lines = [*required, *(LineString(c.path) for c in own)]
+    net = net_of(ground.concrete, chart, firsts, seconds, lines)
+    answer = best_of(ready, net, choices(ready, net), weights)
+    return with_cuts(answer, own) if answer and own else answer
 
 
 def best_of(ground: Ground, net: Net, panels: Sequence[Choice], weights: Weights) -> Pieces | None:

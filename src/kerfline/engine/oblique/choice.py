@@ -38,7 +38,9 @@ def charts_for(ground: Ground) -> list[Chart]:
 
     On a symmetric piece only those remain in which a layout can be symmetric.
     """
-    directions = main_directions(ground.concrete, [line.path for line in ground.lines])
+    directions = main_directions(
+        ground.concrete, [line.path for line in (*ground.lines, *ground.walls)]
+    )
     turns = [0.0, *_tapers(ground), *(d.angle for d in _others(directions))]
     kept: list[float] = []
     for turn in turns:

@@ -10,6 +10,7 @@ from shapely import LineString
 from kerfline.engine.oblique.blocks import Choice
 from kerfline.engine.oblique.charts import Numbers
 from kerfline.engine.oblique.ground import Ground, Shy
+from kerfline.engine.oblique.hidden import hidden_lengths, is_hidden
 from kerfline.engine.oblique.net import REQUIRED, Net
 from kerfline.engine.oblique.program import Program
 from kerfline.engine.options import Weights
@@ -126,7 +127,9 @@ def seam_prices(ground: Ground, net: Net, weights: Weights) -> list[float]:
     poor = shapely.length(shapely.intersection(paths, ground.barred))
     free = np.array([s.line != REQUIRED for s in net.seams], dtype=float)
     near = sum((_too_near(paths, shy) for shy in ground.shies), np.zeros(len(paths)))
-    price = (lengths * weights.length_open + poor * BARRED + near) * free
+    hidden = hidden_lengths(ground, net)
+    plain = lengths * weights.length_open + hidden * (weights.length_hidden - weights.length_open)
+    price = (plain + poor * BARRED + near) * free
     return [float(p) for p in price]
 
 
@@ -145,11 +148,12 @@ def _tee_rows(
     for number, seam in enumerate(net.seams):
         for node in seam.nodes:
             meetings.setdefault((node, seam.line), []).append(number)
-    price = weights.tee * MM_PER_FOOT
     met = _landed(ground, net)
     for (node, line), seams in sorted(meetings.items()):
         if line == REQUIRED:
             continue
+        hidden = bool(ground.walls) and is_hidden(ground, net.nodes[node])
+        price = (weights.tee_hidden if hidden else weights.tee) * MM_PER_FOOT
         if len(seams) == PAIR and not net.edge[node]:
             program.differ(joints[seams[0]], joints[seams[1]], price)
         elif len(seams) == 1 and node in met:

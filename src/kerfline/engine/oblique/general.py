@@ -2,7 +2,7 @@
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely import LineString, Polygon
@@ -15,16 +15,19 @@ from kerfline.engine.oblique.ends import overshot, path_of
 from kerfline.engine.oblique.features import shies_of, targets_of
 from kerfline.engine.oblique.ground import Ground, Line, Pieces
 from kerfline.engine.oblique.halving import halve
+from kerfline.engine.oblique.hidden import bare_prices, firmed, named_under, with_cuts
 from kerfline.engine.oblique.parts import parts_of
 from kerfline.engine.oblique.patterns import patterned
 from kerfline.engine.oblique.radial import seam_of
-from kerfline.engine.oblique.required import Required, barred_area, required_cuts
+from kerfline.engine.oblique.required import Required, barred_area
 from kerfline.engine.oblique.sides import by_sides
 from kerfline.engine.oblique.squarer import squarer
 from kerfline.engine.oblique.steps import Steps
+from kerfline.engine.oblique.yielding import Yielding, required_on
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.proof import Proof, together
 from kerfline.engine.region import Cut, Region, RegionLayout
+from kerfline.engine.walls import wall_shifts, walls_left
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -34,6 +37,21 @@ from kerfline.units import stored_run
 
 STRANGE = 1.06
 """Joints along another direction than the piece's main one look strange: they must be cheaper by as much."""
+
+
+@dataclass(frozen=True)
+class Floor:
+    """What a region is laid out by.
+
+    Attributes:
+        region: The region.
+        weights: What each thing is worth.
+        yielding: The walls whose joints are chosen.
+    """
+
+    region: Region
+    weights: Weights
+    yielding: Yielding
 
 
 def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> RegionLayout:  # noqa: B008 frozen
@@ -50,27 +68,28 @@ def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> 
         Its cuts, in the region's frame.
     """
     weights = Weights.of(options.weights)
-    required = required_cuts(region)
+    required, yielding = required_on(region)
+    floor = Floor(region, weights, yielding)
     settled = list(required.cuts)
     answers: list[Pieces] = []
     notes: list[str] = []
     zones = _zone_pieces(region, required)
     for zone in sorted(zones, key=lambda z: _pattern_on(region, z) is None):
         pattern = _pattern_on(region, zone)
-        wished = _in_pattern(region, zone, pattern, settled, weights) if pattern else None
+        wished = _in_pattern(floor, zone, pattern, settled) if pattern else None
         if wished is not None:
             answers.append(wished[0])
             settled += wished[0].cuts
             notes.append(wished[1])
             continue
-        ground = _ground(region, zone, weights)
+        ground = _ground(floor, zone)
         parts, cuts = parts_of(ground, SquareChart())
         settled += cuts
         for part in parts:
-            answer = _laid_out(region, part, settled, weights)
+            answer = _laid_out(floor, part, settled)
             answers.append(answer)
             settled += answer.cuts
-    return _assembled(required, settled, answers, notes)
+    return _assembled(floor, required, settled, answers, notes)
 
 
 def _zone_pieces(region: Region, required: Required) -> list[Polygon]:
@@ -87,17 +106,17 @@ def _pattern_on(region: Region, piece: Polygon) -> Pattern | None:
 
 
 def _in_pattern(
-    region: Region, piece: Polygon, pattern: Pattern, settled: Sequence[Cut], weights: Weights
+    floor: Floor, piece: Polygon, pattern: Pattern, settled: Sequence[Cut]
 ) -> tuple[Pieces, str] | None:
     """A piece in its pattern, and in words what that costs against the cheapest layout."""
     lines = [LineString(c.path) for c in settled]
     inside = _inside(lines, piece)
-    ground = _ground(region, piece, weights, lines)
-    wished = patterned(ground, pattern, inside, weights)
+    ground = _ground(floor, piece, lines)
+    wished = patterned(ground, pattern, inside, floor.weights)
     if wished is None:
         return None
     wished = bent(ground, wished, inside)
-    plain = _laid_out(region, piece, settled, weights)
+    plain = _laid_out(floor, piece, settled)
     more = stored_run(abs(_length(wished) - _length(plain)))
     word = "more" if _length(wished) >= _length(plain) else "less"
     return (
@@ -125,22 +144,22 @@ def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[Line, ...]:
     )
 
 
-def _laid_out(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weights) -> Pieces:
+def _laid_out(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
     """The better of a part as one and of the sides of the slanted joints in it, each by itself."""
     inside = _inside([LineString(c.path) for c in settled], part)
-    whole = _as_one(region, part, settled, weights)
+    whole = _as_one(floor, part, settled)
 
     def lay(side: Polygon, known: Sequence[Cut]) -> Pieces:
-        return _as_one(region, side, known, weights)
+        return _as_one(floor, side, known)
 
-    return by_sides(_ground(region, part, weights), whole, inside, settled, lay)
+    return by_sides(_ground(floor, part), whole, inside, settled, lay)
 
 
-def _as_one(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weights) -> Pieces:
+def _as_one(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
     """The better of what the charts and the halving give for a part."""
-    lines = [LineString(c.path) for c in settled]
+    lines, weights = [LineString(c.path) for c in settled], floor.weights
     inside = _inside(lines, part)
-    ground = replace(_ground(region, part, weights, lines), lines=_to_follow(settled, part))
+    ground = replace(_ground(floor, part, lines), lines=_to_follow(settled, part))
     charts = charts_for(ground)
     found = _on_charts(ground, charts, inside, weights)
     if ground.steps and found and _is_turned(_cheapest(found)[0]):
@@ -150,11 +169,16 @@ def _as_one(region: Region, part: Polygon, settled: Sequence[Cut], weights: Weig
     if found:
         chart, best = _cheapest(found)
         return squarer(ground, bent(ground, best, inside), chart, inside, weights)
-    halves = [halve(_ground(region, p, weights, lines), p) for p in faces(part, inside)]
-    return Pieces(
-        panels=tuple(p for h in halves for p in h.panels),
-        cuts=tuple(c for h in halves for c in h.cuts),
-        cost=sum(h.cost for h in halves),
+    own = firmed(ground)[1]
+    lines += [LineString(c.path) for c in own]
+    halves = [halve(_ground(floor, p, lines), p) for p in faces(part, _inside(lines, part))]
+    return with_cuts(
+        Pieces(
+            panels=tuple(p for h in halves for p in h.panels),
+            cuts=tuple(c for h in halves for c in h.cuts),
+            cost=sum(h.cost for h in halves),
+        ),
+        own,
     )
 
 
@@ -188,17 +212,16 @@ def _on_chart(
     return replace(answer, cuts=(*cuts, *answer.cuts), cost=answer.cost + length)
 
 
-def _ground(
-    region: Region, part: Polygon, weights: Weights, settled: Sequence[LineString] = ()
-) -> Ground:
+def _ground(floor: Floor, part: Polygon, settled: Sequence[LineString] = ()) -> Ground:
     """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
+    region, weights = floor.region, floor.weights
     lines = [line for line in settled if line.distance(part) <= TOUCH]
     rim = part.boundary.buffer(TOUCH)
     shared = [*(x.intersection(rim) for x in lines), *_sides_with(part, region.landings)]
     border = shapely.union_all(shared) if shared else None
     outside = [_arrives(line, part) for line in lines]
     x, y = region.baseline
-    return Ground(
+    plain = Ground(
         concrete=part,
         limits=limits_at(region, part),
         targets=targets_of(region, weights),
@@ -206,8 +229,10 @@ def _ground(
         barred=barred_area(region),
         border=border,
         landings=(*region.landings, *(p for found in outside for p in found)),
+        bare=bare_prices(weights),
         steps=None if region.landings else (Steps(x, region.step), Steps(y, region.step)),
     )
+    return floor.yielding.on(plain)
 
 
 def _sides_with(part: Polygon, landings: Sequence[Point]) -> list[LineString]:
@@ -242,13 +267,20 @@ def limits_at(region: Region, piece: Polygon) -> WorkingLimits:
 
 
 def _assembled(
-    required: Required, settled: Sequence[Cut], answers: Sequence[Pieces], notes: Sequence[str]
+    floor: Floor,
+    required: Required,
+    settled: Sequence[Cut],
+    answers: Sequence[Pieces],
+    notes: Sequence[str],
 ) -> RegionLayout:
     status, proof = together(Proof(a.cost, a.bound) for a in answers)
+    joints = [LineString(c.path) for c in settled]
+    chosen = replace(floor.region, walls=floor.yielding.walls)
+    named = named_under(settled, floor.yielding.lines)
     return RegionLayout(
-        cuts=tuple(replace(c, path=overshot(c.path)) for c in settled),
-        walls_left=required.walls_left,
-        wall_shifts=required.wall_shifts,
+        cuts=tuple(replace(c, path=overshot(c.path)) for c in named),
+        walls_left={**required.walls_left, **walls_left(chosen, joints)},
+        wall_shifts={**required.wall_shifts, **wall_shifts(chosen, joints)},
         status=status,
         cost=proof.cost,
         bound=proof.bound,

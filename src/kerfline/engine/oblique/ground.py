@@ -20,12 +20,14 @@ class Line:
         path: The line.
         slack: How far (mm) to either side the joint may lie.
         reason: What the line is.
+        needed: Whether it cannot go without a joint.
     """
 
     name: str
     path: LineString
     slack: float = 0.0
     reason: Reason = Reason.WALL
+    needed: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,6 +72,9 @@ class Ground:
         concrete: The piece, openings and boxouts taken out.
         limits: What holds on it.
         lines: Walls and given joints.
+        walls: Walls along the axes, whose joints are chosen; their lines may yield.
+        under: The joints that serve those walls where no choice can be made.
+        bare: What a panel costs that runs through under a wall: for each mm of wall, and once.
         targets: Points that joints should meet.
         shies: Points that joints pass through or stay clear of.
         barred: Areas (and lines widened by a touch) that no joint may cross.
@@ -83,6 +88,9 @@ class Ground:
     concrete: Polygon
     limits: WorkingLimits
     lines: tuple[Line, ...] = ()
+    walls: tuple[Line, ...] = ()
+    under: tuple[Cut, ...] = ()
+    bare: tuple[float, float] = (0.0, 0.0)
     targets: tuple[Target, ...] = ()
     shies: tuple[Shy, ...] = ()
     barred: shapely.Geometry = field(default_factory=Polygon)

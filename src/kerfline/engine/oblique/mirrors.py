@@ -147,6 +147,7 @@ def _keeps_features(ground: Ground, chart: Chart, flip: Flip, box: Numbers) -> b
         [t.at for t in ground.targets],
         [s.at for s in ground.shies],
         list(ground.landings),
+        [p for w in ground.walls for p in shapely.get_coordinates(w.path).tolist()],
         shapely.get_coordinates(ground.barred).tolist(),
         shapely.get_coordinates(ground.border).tolist() if ground.border else [],
     ):

@@ -13,11 +13,14 @@ from kerfline.engine.oblique.stations import Station, stations
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import Corner, corners
 from kerfline.geometry.faces import faces, lines_of
-from kerfline.geometry.tolerance import DEGREES
+from kerfline.geometry.tolerance import DEGREES, TOUCH
 from kerfline.model.layout import Reason
 
 MOST_BAYS = 36.0
 """Area, in squares of the span, that is solved in one go."""
+
+WALLS = 20.0
+"""So many walls make the work on a piece double: each adds candidate lines."""
 
 LEAST_SHARE = 0.2
 """Least share of the area on either side of a dividing line."""
@@ -40,13 +43,24 @@ def parts_of(ground: Ground, chart: Chart) -> tuple[list[Polygon], list[Cut]]:
     lines = [*stations(ground, chart, 0), *stations(ground, chart, 1)]
     while waiting:
         piece = waiting.pop()
-        best = _best_division(ground, chart, lines, piece) if piece.area > most else None
+        work = piece.area * (1.0 + _walls_on(ground, piece) / WALLS)
+        best = _best_division(ground, chart, lines, piece) if work > most else None
         if best is None:
             done.append(piece)
         else:
             waiting.extend(reversed(best[0]))
             cuts.extend(best[1])
     return done, cuts
+
+
+def _hidden(ground: Ground, chord: LineString) -> float:
+    """Length of a line (mm) that lies under walls."""
+    bands = [w.path.buffer(w.slack, cap_style="flat") for w in ground.walls]
+    return float(chord.intersection(shapely.union_all(bands)).length) if bands else 0.0
+
+
+def _walls_on(ground: Ground, piece: Polygon) -> int:
+    return sum(wall.path.intersection(piece).length > TOUCH for wall in ground.walls)
 
 
 def _best_division(
@@ -65,6 +79,7 @@ def _best_division(
             price = length / size + (0.5 - share) + BARRED * poor
             price += SHARP * sum(len(_points(ground, p)) for p in parts)
             price -= FEATURE if line.reason is not Reason.SPAN else 0.0
+            price -= sum(_hidden(ground, c) for c in chords) / size
             if best is None or price < best[0] - 1e-6:
                 best = (price, parts, [_cut(c, line.reason) for c in chords])
     return (best[1], best[2]) if best else None

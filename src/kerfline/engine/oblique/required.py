@@ -1,13 +1,16 @@
 """The lines that must be joints: given joints, borders of zones, and walls, run on to the next edge or joint."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
 
 import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.runs_on import inside, run_on, wall_paths
 from kerfline.engine.region import Cut, Region
+from kerfline.engine.walls import off_edge, segments
+from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
@@ -27,36 +30,101 @@ class Required:
         cuts: The joints, each from edge or joint to edge or joint.
         walls_left: Id of each wall that gets no joint, and why.
         wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
+        yielding: Walls whose joint may be chosen with the floor's instead.
+        under: The joints of those walls, where no choice is made: each may end on one of ``cuts``.
     """
 
     cuts: tuple[Cut, ...]
     walls_left: dict[str, str]
     wall_shifts: dict[str, float]
+    yielding: tuple[Wall, ...] = ()
+    under: tuple[Cut, ...] = ()
 
 
-def required_cuts(region: Region) -> Required:
-    """Settles the joints that the region must have, given ones first, then zones, then walls."""
+def nobody(_: Wall) -> bool:
+    """No wall yields."""
+    return False
+
+
+def required_cuts(region: Region, yields: Callable[[Wall], bool] = nobody) -> Required:
+    """Settles the joints that the region must have, given ones first, then zones, then walls.
+
+    Args:
+        region: The region.
+        yields: Walls whose joints need not be settled; those of others may end under them.
+    """
     cuts = [*_pinned(region), *_zone_borders(region), *_pattern_borders(region)]
-    walls_left: dict[str, str] = {}
-    wall_shifts: dict[str, float] = {}
-    barred = barred_area(region)
-    walls = sorted(region.walls, key=lambda w: -round(w.line.length))
-    for wall in walls:
-        reason = _why_not(region, wall, cuts, barred)
-        if reason:
-            walls_left[wall.id] = reason
-            continue
-        shared = _shared(wall, cuts)
+    walls = [w for w in region.walls if any(off_edge(region, w, s) for s in segments(w.path))]
+    firm = _Settling(region, barred_area(region), cuts)
+    hidden = [w for w in walls if yields(w)]
+    for wall in _longest_first(w for w in walls if not yields(w)):
+        firm.settle(wall, hidden)
+    soft = _Settling(region, firm.barred, list(firm.cuts))
+    ends = shapely.MultiPoint([end for c in firm.cuts for end in (c.path[0], c.path[-1])])
+    for wall in _longest_first(hidden):
+        soft.settle(wall, needed=wall.line.distance(ends) <= TOUCH)
+    return Required(
+        cuts=tuple(firm.cuts),
+        walls_left={**firm.walls_left, **soft.walls_left},
+        wall_shifts=firm.wall_shifts,
+        yielding=tuple(soft.served),
+        under=tuple(soft.cuts[len(firm.cuts) :]),
+    )
+
+
+def _longest_first(walls: Iterable[Wall]) -> list[Wall]:
+    return sorted(walls, key=lambda w: -round(w.line.length))
+
+
+@dataclass
+class _Settling:
+    """Joints under walls, settled one after another.
+
+    Attributes:
+        region: The region.
+        barred: Where no joint may lie.
+        cuts: The joints so far.
+        served: The walls that have a joint, or might have one where others yield.
+        walls_left: Id of each wall that cannot have one, and why.
+        wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
+    """
+
+    region: Region
+    barred: shapely.Geometry
+    cuts: list[Cut]
+    served: list[Wall] = field(default_factory=list)
+    walls_left: dict[str, str] = field(default_factory=dict)
+    wall_shifts: dict[str, float] = field(default_factory=dict)
+
+    def settle(self, wall: Wall, hidden: Sequence[Wall] = (), *, needed: bool = False) -> None:
+        """Settles the joint of a wall.
+
+        Args:
+            wall: The wall.
+            hidden: Walls under which its joint may end, though no joint is settled there yet.
+            needed: Whether another joint ends under it, so that it has one whatever it leaves beside it.
+        """
+        shared = _shared(wall, self.cuts) if wall.takes_joint else None
         if shared is not None:
-            wall_shifts[wall.id] = shared
-            continue
-        lines = [LineString(c.path) for c in cuts]
+            self.wall_shifts[wall.id] = shared
+            self.served.append(wall)
+            return
+        lines = [LineString(c.path) for c in self.cuts]
+        stops = [*lines, *(_drawn_out(other) for other in hidden)]
+        found = wall_paths(self.region, wall, stops, self.barred)
+        paths = [_onto_ends(path, hidden) for path in found]
+        reason = _why_not(self.region, wall, paths)
+        if reason:
+            self.walls_left[wall.id] = reason
+            return
+        self.served.append(wall)
+        if not needed and _is_narrow(self.region, lines, [LineString(p) for p in paths]):
+            self.walls_left[wall.id] = (
+                f"a joint under wall {wall.id} would leave a panel narrower than the least width"
+            )
+            return
         note = f"under wall {wall.id}"
-        cuts += [
-            Cut(path=path, reason=Reason.WALL, note=note)
-            for path in wall_paths(region, wall, lines, barred)
-        ]
-    return Required(cuts=tuple(cuts), walls_left=walls_left, wall_shifts=wall_shifts)
+        self.cuts += [Cut(path=path, reason=Reason.WALL, note=note) for path in paths]
 
 
 def barred_area(region: Region) -> shapely.Geometry:
@@ -125,30 +193,53 @@ def straightened(line: LineString) -> tuple[Point, ...]:
     return tuple((float(x), float(y)) for x, y in line.simplify(SAME).coords)
 
 
-def _why_not(region: Region, wall: Wall, cuts: Sequence[Cut], barred: shapely.Geometry) -> str:
-    """Why a wall gets no joint; empty where it gets one."""
+def _drawn_out(wall: Wall) -> LineString:
+    """The line of a wall, run on by half its thickness: to the far face of a wall that it meets at a corner."""
+    first, second, *_ = wall.path
+    *_, before, last = wall.path
+    reach = wall.thickness / 2
+    a, b = direction(second, first), direction(before, last)
+    head = (first[0] + a[0] * reach, first[1] + a[1] * reach)
+    foot = (last[0] + b[0] * reach, last[1] + b[1] * reach)
+    return LineString([head, *wall.path, foot])
+
+
+def _onto_ends(path: tuple[Point, ...], walls: Sequence[Wall]) -> tuple[Point, ...]:
+    """A joint whose ends lie on the ends of walls that they all but meet."""
+    return (_onto_end(path[0], walls), *path[1:-1], _onto_end(path[-1], walls))
+
+
+def _onto_end(at: Point, walls: Sequence[Wall]) -> Point:
+    near = [
+        end
+        for wall in walls
+        for end in (wall.path[0], wall.path[-1])
+        if TOUCH < math.dist(at, end) <= wall.thickness / 2
+    ]
+    return min(near, key=lambda end: (math.dist(at, end), end), default=at)
+
+
+def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> str:
+    """Why a wall can have no joint; empty where it can."""
     if not wall.takes_joint:
         return (
             f"wall {wall.id} bears load, and a sawn joint under it would be an edge under the load"
         )
     if not inside(region.concrete, wall.path):
         return f"wall {wall.id} does not stand on this concrete"
-    if _shared(wall, cuts) is not None:
-        return ""
-    lines = [LineString(c.path) for c in cuts]
-    own = [LineString(path) for path in wall_paths(region, wall, lines, barred)]
-    if not own:
+    if not paths:
         return f"a joint under wall {wall.id} would cross an area where no joint may go"
-    joints = shapely.union_all(own)
-    narrow = [
-        p
-        for p in faces(region.concrete, [*lines, *own])
-        if enclosing_rectangle(p).width < region.working.width - MEASURE
-        and p.distance(joints) < TOUCH
-    ]
-    if narrow:
-        return f"a joint under wall {wall.id} would leave a panel narrower than the least width"
     return ""
+
+
+def _is_narrow(region: Region, lines: Sequence[LineString], own: Sequence[LineString]) -> bool:
+    """Whether joints leave a panel beside them that is narrower than the least width."""
+    joints = shapely.union_all(own)
+    return any(
+        enclosing_rectangle(p).width < region.working.width - MEASURE
+        for p in faces(region.concrete, [*lines, *own])
+        if p.distance(joints) < TOUCH
+    )
 
 
 def _shared(wall: Wall, cuts: Iterable[Cut]) -> float | None:
@@ -159,8 +250,3 @@ def _shared(wall: Wall, cuts: Iterable[Cut]) -> float | None:
         if under.length >= wall.line.length - wall.thickness:
             return float(under.hausdorff_distance(wall.line)) if under.length else 0.0
     return None
-
-
-def moved(cut: Cut, path: tuple[Point, ...]) -> Cut:
-    """The same joint on another line."""
-    return replace(cut, path=path)

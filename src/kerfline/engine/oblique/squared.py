@@ -19,6 +19,7 @@ from kerfline.engine.oblique.charted import best_of, candidate_lines
 from kerfline.engine.oblique.charts import SquareChart
 from kerfline.engine.oblique.ends import path_of, tangent
 from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.oblique.hidden import is_hidden, settled_on, with_cuts
 from kerfline.engine.oblique.jogs import bars_of, jogged, knees_of
 from kerfline.engine.oblique.net import net_of
 from kerfline.engine.oblique.stations import Station
@@ -28,6 +29,7 @@ from kerfline.geometry.corners import corners, direction
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Reason
 
 OUT = 10.0
 """How far (mm) a bent line runs on beyond the edge."""
@@ -74,6 +76,8 @@ def squared(
         spare_tips: Whether lines that cut off a sharp tip of the piece stay straight: no panel there is
             square enough in both angle and aspect.
     """
+    ground, own = settled_on(ground, chart)
+    required = [*required, *(LineString(c.path) for c in own)]
     limits = replace(ground.limits, span=ground.limits.span - room)
     places = (*ground.landings, *_before_landings(ground))
     families = candidate_lines(replace(ground, limits=limits, landings=places), chart)
@@ -92,7 +96,9 @@ def squared(
     ready = replace(ground, knees=knees)
     net = net_of(ground.concrete, chart, firsts, seconds, required)
     answer = best_of(ready, net, choices(ready, net), weights)
-    return replace(answer, cuts=_parted(answer.cuts, required)) if answer else None
+    if answer is None:
+        return None
+    return with_cuts(replace(answer, cuts=_parted(answer.cuts, required)), own)
 
 
 def _across(
@@ -102,9 +108,13 @@ def _across(
     axis: int,
     required: Sequence[LineString],
 ) -> list[Station]:
-    """The lines of one axis, jogged where they would cross a settled joint too flat."""
+    """The lines of one axis, jogged where they would cross a settled joint too flat; not under walls."""
+    least = ground.limits.angle
     bars = bars_of(chart, required, axis)
-    return [jogged(line, axis, bars, ground.limits.angle) for line in lines]
+    return [
+        line if ground.walls and line.reason is Reason.WALL else jogged(line, axis, bars, least)
+        for line in lines
+    ]
 
 
 def _parted(cuts: Sequence[Cut], required: Sequence[LineString]) -> tuple[Cut, ...]:
@@ -199,7 +209,9 @@ def _bent_chord(ground: Ground, path: Path, tips: shapely.MultiPoint) -> _Chord:
 
 
 def _first(ground: Ground, rings: Sequence[LineString], path: Path) -> Bend | None:
-    """The first bend that the start of a stretch allows."""
+    """The first bend that the start of a stretch allows; none under a wall."""
+    if is_hidden(ground, path[0]):
+        return None
     room = math.dist(path[0], path[1])
     return next(bends_at(rings, path[1], path[0], ground.limits.angle, room), None)
 

@@ -3,7 +3,7 @@
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -90,12 +90,15 @@ class Mark:
         reason: Why.
         ends: Far ends of the edges at a corner that all but run along the line: it follows them, or it
             would leave slivers between itself and the edge.
+        room: Features no closer than this (mm) get lines of their own beside it, as the joint here may
+            yield to them; None where none lies near.
     """
 
     at: Point
     weight: float
     reason: Reason
     ends: tuple[Point, ...] = ()
+    room: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +209,10 @@ def _marks(ground: Ground, chart: Chart, axis: int, grain: Grain) -> list[Mark]:
         for part in lines_of(line.path.intersection(ground.concrete)):
             places = chart.measure(shapely.get_coordinates(part))
             out += [*_line_marks(places, axis, line.reason), *_knee_marks(places)]
+    for wall in ground.walls:
+        places = chart.measure(shapely.get_coordinates(wall.path))
+        found = _line_marks(places, axis, Reason.WALL)
+        out += [replace(found[0], ends=(found[1].at,), room=wall.slack)] if found else []
     return out
 
 
@@ -297,7 +304,11 @@ def _feature_stations(
         if home is not None:
             home.append(mark)
         elif (
-            all(abs(m.at[axis] - mark.at[axis]) > near for line in lines for m in line)
+            all(
+                abs(m.at[axis] - mark.at[axis]) > (near if m.room is None else min(m.room, near))
+                for line in lines
+                for m in line
+            )
             or mark.weight >= ASKED
         ):
             lines.append([mark])
@@ -314,11 +325,12 @@ def _feature_stations(
 
 
 def _bends_to(line: Sequence[Mark], mark: Mark, axis: int) -> bool:
-    """Whether a line through marks may bend to one more of them without leaving its axis."""
+    """Whether a line through marks may bend to one more of them without leaving its axis or a wall."""
     for other in line:
         drift = abs(other.at[axis] - mark.at[axis])
         run = abs(other.at[1 - axis] - mark.at[1 - axis])
-        if drift > 1.0 and drift > TILT * run:
+        tilt = TILT if mark.room is None and other.room is None else 0.0
+        if drift > 1.0 and drift > tilt * run:
             return False
     return True
 

@@ -11,13 +11,12 @@ from kerfline.engine.orthogonal.features import (
     along_axis,
     is_opening,
     model_outline,
-    segments,
-    strip_half,
 )
 from kerfline.engine.orthogonal.grid import Array, Flags, Grid, feet
 from kerfline.engine.orthogonal.lines import MERGE
 from kerfline.engine.orthogonal.panels import Panels, inner_sum, side_sums
 from kerfline.engine.region import Region
+from kerfline.engine.walls import BESIDE_REACH, STUB, segments, strip_half
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, RATIO, TOUCH
@@ -26,12 +25,6 @@ from kerfline.units import MM_PER_FOOT
 
 SMALL = 0.4
 """A panel narrower than this share of the span is small."""
-
-STUB = 152.4
-"""A wall may run this far (mm) into a panel without a joint: its end does not reach a line."""
-
-BESIDE_REACH = 457.2
-"""A joint within this (mm, 18 in) of a bearing strip counts as the one beside it."""
 
 HALF = 0.5
 """Two panels share a joint."""

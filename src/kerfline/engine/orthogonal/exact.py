@@ -22,9 +22,9 @@ from kerfline.engine.orthogonal.reasons import cuts
 from kerfline.engine.orthogonal.runs import joint_pieces, runs
 from kerfline.engine.orthogonal.search import Cover, best_cover
 from kerfline.engine.orthogonal.symmetry import twins
-from kerfline.engine.orthogonal.walls import wall_shifts, walls_left
 from kerfline.engine.pieces import panels_between
 from kerfline.engine.region import Region, RegionLayout
+from kerfline.engine.walls import wall_shifts, walls_left
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.layout import Status

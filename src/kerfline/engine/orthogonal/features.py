@@ -1,15 +1,15 @@
 """What stands on the slab, as lines along the two axes of its frame that joints may want to follow."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import IntEnum
-from itertools import pairwise
 
 import shapely
 from shapely import Polygon
 
 from kerfline.engine.region import Region
+from kerfline.engine.walls import segments, strip_half, wall_slack
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
@@ -21,9 +21,6 @@ X, Y = 0, 1
 
 NEAR_AXIS = 0.14
 """Slope (about 8 degrees) within which an edge or a wall counts as along an axis."""
-
-WALL_MARGIN = 6.0
-"""A joint under a wall keeps this far (mm) inside the wall's faces where it can: a bare quarter inch."""
 
 CLEAR_OF = MM_PER_INCH
 """How far (mm) a joint stays outside a keep-out or a bearing strip."""
@@ -103,11 +100,6 @@ def along_axis(start: Point, end: Point) -> int | None:
     return None
 
 
-def segments(path: Iterable[Point]) -> Iterator[tuple[Point, Point]]:
-    """The segments of a path."""
-    yield from pairwise(path)
-
-
 def segment_feature(
     start: Point, end: Point, rank: Rank, *, slack: float = 0.0, name: str = ""
 ) -> Feature | None:
@@ -179,16 +171,6 @@ def _penetration(hole: Penetration) -> list[Feature]:
         return _cross(hole.at, hole.diameter / 2, Rank.PENETRATION, hole.id)
     area = shapely.Point(hole.at).buffer(hole.clear)
     return _around(area, hole.id)
-
-
-def wall_slack(wall: Wall) -> float:
-    """How far off a wall's centre line its joint may run."""
-    return max(wall.thickness / 2 - WALL_MARGIN, wall.thickness / 4)
-
-
-def strip_half(wall: Wall) -> float:
-    """Half the width that a plain joint must not run along under a bearing wall."""
-    return max(wall.strip_width, wall.thickness) / 2
 
 
 def wall_features(wall: Wall) -> list[Feature]:

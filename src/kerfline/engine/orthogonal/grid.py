@@ -14,11 +14,9 @@ from kerfline.engine.orthogonal.features import (
     X,
     Y,
     along_axis,
-    segments,
-    strip_half,
-    wall_slack,
 )
 from kerfline.engine.region import Region
+from kerfline.engine.walls import segments, strip_half, wall_slack
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.units import MM_PER_FOOT

@@ -29,9 +29,9 @@ from kerfline.engine.orthogonal.realise import TrueRun, in_concrete
 from kerfline.engine.orthogonal.reasons import cuts
 from kerfline.engine.orthogonal.runs import Run
 from kerfline.engine.orthogonal.separators import separators
-from kerfline.engine.orthogonal.walls import wall_shifts, walls_left
 from kerfline.engine.proof import Proof, together
 from kerfline.engine.region import Cut, Region, RegionLayout
+from kerfline.engine.walls import wall_shifts, walls_left
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH

@@ -17,13 +17,12 @@ from kerfline.engine.orthogonal.features import (
     along_axis,
     is_opening,
     model_outline,
-    segments,
-    wall_slack,
 )
 from kerfline.engine.orthogonal.grid import Grid
 from kerfline.engine.orthogonal.lines import MERGE
 from kerfline.engine.orthogonal.runs import Run
 from kerfline.engine.region import Region
+from kerfline.engine.walls import segments, wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point

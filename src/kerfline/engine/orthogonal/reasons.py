@@ -8,9 +8,10 @@ from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
 from kerfline.engine.orthogonal.candidates import inside_spans
-from kerfline.engine.orthogonal.features import along_axis, is_opening, segments
+from kerfline.engine.orthogonal.features import along_axis, is_opening
 from kerfline.engine.orthogonal.realise import TrueRun
 from kerfline.engine.region import Cut, Region
+from kerfline.engine.walls import segments
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH

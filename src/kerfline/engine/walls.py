@@ -1,0 +1,165 @@
+"""How far off a wall its joint may lie, which walls have theirs, and why others have none."""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+import shapely
+from shapely import LineString
+
+from kerfline.engine.aslant import drift_of
+from kerfline.engine.region import Region
+from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import MEASURE, TOUCH
+from kerfline.model.slab import Wall
+from kerfline.units import stored_length
+
+WALL_MARGIN = 6.0
+"""A joint under a wall keeps this far (mm) inside the wall's faces where it can: a bare quarter inch."""
+
+STUB = 152.4
+"""A wall may run this far (mm) into a panel without a joint: its end does not reach a line."""
+
+BESIDE_REACH = 457.2
+"""A joint within this (mm, 18 in) of a bearing strip counts as the one beside it."""
+
+COVERED = 0.9
+"""A wall has its joint when this share of it lies over one."""
+
+AT_EDGE = 152.4
+"""A wall that runs along the slab's edge, its face within this (mm, six inches), stands on the edge."""
+
+SQUARE = 0.2
+"""Sine of the angle under which a joint counts as along a wall."""
+
+
+def segments(path: Iterable[Point]) -> Iterator[tuple[Point, Point]]:
+    """The segments of a path."""
+    yield from pairwise(path)
+
+
+def wall_slack(wall: Wall) -> float:
+    """How far off a wall's centre line its joint may run."""
+    return max(wall.thickness / 2 - WALL_MARGIN, wall.thickness / 4)
+
+
+def strip_half(wall: Wall) -> float:
+    """Half the width that a plain joint must not run along under a bearing wall."""
+    return max(wall.strip_width, wall.thickness) / 2
+
+
+def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
+    """Id of each wall without a joint, and why, in words with stored lengths."""
+    out: dict[str, str] = {}
+    for wall in region.walls:
+        reach = _reach(wall)
+        bare = sum(
+            part.length - _covered(part, reach, joints)
+            for s in segments(wall.path)
+            for part in off_edge(region, wall, s)
+        )
+        if bare > max((1 - COVERED) * wall.line.length, STUB):
+            part = COVERED * wall.line.length > bare
+            text = stored_length(bare)
+            out[wall.id] = (f"along {text} of it: " if part else "") + _why(region, wall)
+    return out
+
+
+def wall_shifts(region: Region, joints: Sequence[LineString]) -> dict[str, float]:
+    """Id of each wall whose joint lies off its centre line, and by how much in mm."""
+    out: dict[str, float] = {}
+    for wall in region.walls:
+        for start, end in segments(wall.path):
+            near = [j for j in joints if _along((start, end), _reach(wall), j) > STUB]
+            middle = shapely.Point((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+            shift = min((float(j.distance(middle)) for j in near), default=0.0)
+            if shift > TOUCH:
+                out[wall.id] = max(shift, out.get(wall.id, 0.0))
+    return out
+
+
+def _reach(wall: Wall) -> float:
+    return wall.thickness / 2 if wall.takes_joint else strip_half(wall) + BESIDE_REACH
+
+
+def _along(segment: tuple[Point, Point], reach: float, joint: LineString) -> float:
+    """Length of a joint that runs along a segment within a reach of it."""
+    way = direction(*segment)
+    own = direction(_xy(joint.coords[0]), _xy(joint.coords[-1]))
+    if abs(way[0] * own[1] - way[1] * own[0]) > SQUARE:
+        return 0.0
+    band = LineString(segment).buffer(reach + TOUCH, cap_style="flat")
+    return float(joint.intersection(band).length)
+
+
+def _xy(at: tuple[float, ...]) -> Point:
+    return (at[0], at[1])
+
+
+def _xys(line: LineString) -> list[Point]:
+    return [_xy(at) for at in line.coords]
+
+
+def _covered(part: LineString, reach: float, joints: Sequence[LineString]) -> float:
+    segment = (_xy(part.coords[0]), _xy(part.coords[-1]))
+    return min(sum(_along(segment, reach, j) for j in joints), part.length)
+
+
+def off_edge(region: Region, wall: Wall, segment: tuple[Point, Point]) -> list[LineString]:
+    """The stretches of a part of a wall that stand on the concrete, not along its edge."""
+    line = LineString(segment)
+    edges = [e for e in segments(_xys(region.gross.exterior)) if _parallel(e, segment)]
+    reach = wall.thickness / 2 + AT_EDGE
+    near = [LineString(e).buffer(reach, cap_style="flat") for e in edges]
+    rest = line.intersection(region.concrete).difference(shapely.union_all(near))
+    return lines_of(rest)
+
+
+def _why(region: Region, wall: Wall) -> str:
+    limits = region.working
+    if not wall.takes_joint:
+        return "no joint fits beside its strip within the limits"
+    if drift_of(wall.line) > wall.thickness:
+        return "it is short and runs aslant of the joints around it"
+    gap = min((clear(region, wall, s) for s in segments(wall.path)), default=0.0)
+    if gap < limits.width - MEASURE:
+        narrow, least = (stored_length(v) for v in (gap, limits.width))
+        return (
+            f"a joint under it would leave a panel {narrow} wide, under the least width of {least}"
+        )
+    return f"a joint under it would make panels longer than {limits.aspect:g} times their width"
+
+
+def clear(region: Region, wall: Wall, segment: tuple[Point, Point]) -> float:
+    """Distance (mm) from a part of a wall to the nearest edge or other wall that runs beside it."""
+    line = LineString(segment)
+    edges = [
+        edge
+        for ring in (region.gross.exterior, *region.gross.interiors)
+        for edge in segments(_xys(ring))
+    ]
+    others = [s for w in region.walls for s in segments(w.path) if w.id != wall.id]
+    gaps = [
+        float(line.distance(LineString(s)))
+        for s in [*edges, *others]
+        if _parallel(s, segment) and _overlap(segment, s) > STUB
+    ]
+    reach = wall_slack(wall)
+    return min((gap for gap in gaps if gap > reach), default=math.inf)
+
+
+def _overlap(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
+    """Length along a segment that another one has beside it."""
+    way = direction(*one)
+    (a, b), (c, d) = (sorted(p[0] * way[0] + p[1] * way[1] for p in s) for s in (one, other))
+    return min(b, d) - max(a, c)
+
+
+def _parallel(
+    one: tuple[Point, Point],
+    other: tuple[Point, Point],
+) -> bool:
+    a, b = direction(*one), direction(*other)
+    return abs(a[0] * b[1] - a[1] * b[0]) < SQUARE
