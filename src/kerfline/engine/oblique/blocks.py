@@ -1,8 +1,8 @@
 """The panels that a net allows: every block of cells between two lines of each axis."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, reduce
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -11,6 +11,7 @@ from shapely import Polygon
 from kerfline.engine.oblique.charts import SquareChart, bounds_in
 from kerfline.engine.oblique.cost import Shape, shape_cost, shape_of, within_span
 from kerfline.engine.oblique.ground import Ground, Line
+from kerfline.engine.oblique.groups import Group, groups_of
 from kerfline.engine.oblique.hidden import bare_price, walls_on
 from kerfline.engine.oblique.measured import corners_of, shapes_of
 from kerfline.engine.oblique.net import Net
@@ -58,34 +59,15 @@ class Choice:
         return _joined(self.parts) or self.parts[0]
 
 
-@dataclass(frozen=True, slots=True)
-class _Block:
-    """Cells that hang together.
-
-    Attributes:
-        cells: Their numbers as bits.
-        box: Least and greatest coordinates in the chart.
-        area: Sum of their areas, mm2.
-    """
-
-    cells: int
-    box: Box
-    area: float
-
-    @property
-    def sides(self) -> tuple[float, float]:
-        """The extents in the chart."""
-        return self.box[2] - self.box[0], self.box[3] - self.box[1]
-
-
 def choices(ground: Ground, net: Net) -> list[Choice]:
     """Every panel of the net within the span; every single cell in any case."""
     holes = [bounds_in(net.chart, Polygon(hole)) for hole in ground.concrete.interiors]
     needed = _under_walls([w for w in ground.walls if w.needed], net)
-    found = ((_numbers(b.cells), b) for b in _blocks(ground, net))
+    groups = groups_of(net, SLACK * ground.limits.span)
+    found = ((_numbers(g.cells), g) for g in groups)
     likely = (f for f in found if not needed or _bare(needed, f[1].cells, f[0]) <= STUB)
     ordered = sorted(likely, key=lambda f: (len(f[0]), f[0]))
-    shapes = [_plain(net, block, ground.limits.span, holes) for _, block in ordered]
+    shapes = [_plain(net, group, ground.limits.span, holes) for _, group in ordered]
     odd = [n for n, shape in enumerate(shapes) if shape is None]
     corners = corners_of([c.polygon for c in net.cells])
     measured = shapes_of(corners, [ordered[n][0] for n in odd], ground.limits.angle, ground.knees)
@@ -100,11 +82,11 @@ def choices(ground: Ground, net: Net) -> list[Choice]:
             cells,
             shape,
             [
-                *(w for near, w in asking if near & block.cells == near),
-                bare_price(ground, _bare(under, block.cells, cells)),
+                *(w for near, w in asking if near & group.cells == near),
+                bare_price(ground, _bare(under, group.cells, cells)),
             ],
         )
-        for (cells, block), shape in zip(ordered, shapes, strict=True)
+        for (cells, group), shape in zip(ordered, shapes, strict=True)
     )
     return [choice for choice in made if choice is not None]
 
@@ -154,12 +136,13 @@ def _choice(
     return Choice(cells, parts, OVER_SPAN) if len(cells) == 1 else None
 
 
-def _plain(net: Net, block: _Block, span: float, holes: Sequence[Box]) -> Shape | None:
-    """The measures of a block that is all but a rectangle in the chart, without measuring it."""
-    long, short = max(block.sides), min(block.sides)
-    if not isinstance(net.chart, SquareChart) or any(_overlap(block.box, h) for h in holes):
+def _plain(net: Net, group: Group, span: float, holes: Sequence[Box]) -> Shape | None:
+    """The measures of a group that is all but a rectangle in the chart, without measuring it."""
+    wide, high = group.high_u - group.low_u, group.high_v - group.low_v
+    long, short = max(wide, high), min(wide, high)
+    if not isinstance(net.chart, SquareChart) or long > NEAR_SPAN * span:
         return None
-    if long > NEAR_SPAN * span or block.area < FULL_BOX * long * short:
+    if group.area < FULL_BOX * long * short or any(_overlap(group[2:6], h) for h in holes):
         return None
     return Shape(long, short, 1.0, (), ())
 
@@ -174,66 +157,6 @@ def _joined(polygons: Sequence[Polygon]) -> Polygon | None:
         return polygons[0]
     parts = polygons_of(shapely.coverage_union_all(polygons))
     return parts[0] if len(parts) == 1 else None
-
-
-def _blocks(ground: Ground, net: Net) -> list[_Block]:
-    """The connected groups of cells between two lines of each axis, no longer than the span."""
-    single = [
-        _Block(1 << number, cell.box, cell.polygon.area) for number, cell in enumerate(net.cells)
-    ]
-    beside = [sum(1 << other for other in others) for others in net.neighbours]
-    columns: dict[tuple[int, int], list[int]] = {}
-    for number, cell in enumerate(net.cells):
-        columns.setdefault(cell.index, []).append(number)
-    found: dict[int, _Block] = {}
-    for low in sorted(columns):
-        for block in _blocks_from(SLACK * ground.limits.span, columns, low, single, beside):
-            found.setdefault(block.cells, block)
-    return list(found.values())
-
-
-def _blocks_from(
-    most: float,
-    columns: dict[tuple[int, int], list[int]],
-    low: tuple[int, int],
-    single: Sequence[_Block],
-    beside: Sequence[int],
-) -> Iterator[_Block]:
-    """Blocks whose least index along both axes is that of one cell."""
-    last, tallest = max(i for i, _ in columns), max(j for _, j in columns)
-    for right in range(low[0], last + 1):
-        groups: list[_Block] = []
-        for top in range(low[1], tallest + 1):
-            row = [c for i in range(low[0], right + 1) for c in columns.get((i, top), ())]
-            groups = _grown(groups, row, single, beside)
-            short = [g for g in groups if max(g.sides) <= most or g.cells.bit_count() == 1]
-            if not short and groups:
-                tallest = top - 1
-                break
-            yield from short
-        if tallest < low[1]:
-            return
-
-
-def _grown(
-    groups: list[_Block], row: Sequence[int], single: Sequence[_Block], beside: Sequence[int]
-) -> list[_Block]:
-    """Groups of cells that hang together, with some more cells."""
-    for cell in row:
-        near = [g for g in groups if g.cells & beside[cell]]
-        groups = [g for g in groups if not g.cells & beside[cell]]
-        groups.append(reduce(_both, near, single[cell]))
-    return groups
-
-
-def _both(one: _Block, other: _Block) -> _Block:
-    box = (
-        min(one.box[0], other.box[0]),
-        min(one.box[1], other.box[1]),
-        max(one.box[2], other.box[2]),
-        max(one.box[3], other.box[3]),
-    )
-    return _Block(one.cells | other.cells, box, one.area + other.area)
 
 
 def _numbers(cells: int) -> tuple[int, ...]:
