@@ -57,6 +57,28 @@ note = "keeps panels within the span"
 """
 
 
+PITTED = HOUSE.replace(
+    "# inside of the forms\n",
+    """# inside of the forms
+openings = [[[3, 3], [6, 3], [6, 5], [3, 5]]]   # the pit
+""",
+).replace(
+    "[rules]",
+    """[[edge]]
+ring = 0
+segment = 1
+kind = "isolated"            # against the old wall
+
+[[edge]]
+ring = 1
+segment = 2
+kind = "turndown"
+depth = "12 in"
+
+[rules]""",
+)
+"""The house with an opening, and what two of its edges are."""
+
 BENT = """
 [[joint]]
 id = "J4"                    # knees left and right of the drain's trench

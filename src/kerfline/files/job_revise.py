@@ -17,7 +17,7 @@ from kerfline.model.job import Job
 
 Tables = Mapping[str, Any]
 
-KINDS = ("wall", "column", "penetration", "keep_out", "joint")
+KINDS = ("wall", "column", "penetration", "zone", "keep_out", "joint")
 """Tables with an id, of which the page may change, add or drop any."""
 
 EVERYTHING = (
@@ -32,8 +32,8 @@ def revise(text: str, before: Job, after: Job) -> str:
     Args:
         text: The file as it stands.
         before: The job that it describes.
-        after: The job that it shall describe; differs in thickness, rule set, walls, columns,
-            penetrations, keep-outs and joints only.
+        after: The job that it shall describe; differs in the slab and what is on it, and the rule set
+            only.
     """
     document = tomlkit.parse(text)
     old, new = _fresh(before), _fresh(after)
@@ -41,6 +41,7 @@ def revise(text: str, before: Job, after: Job) -> str:
         _revise_table(document, name, old[name], new[name])
     for kind in KINDS:
         _revise_things(document, kind, old.get(kind, []), new.get(kind, []))
+    _revise_edges(document, old.get("edge", []), new.get("edge", []))
     return tomlkit.dumps(document)
 
 
@@ -68,12 +69,22 @@ def _fresh(job: Job) -> TOMLDocument:
 
 def _revise_table(document: TOMLDocument, name: str, old: Tables, new: Tables) -> None:
     changed = [key for key, value in new.items() if old.get(key) != value]
-    if not changed:
-        return
-    if name not in document:
+    gone = [key for key in old if key not in new]
+    if changed and name not in document:
         document[name] = tomlkit.table()
     for key in changed:
         _put(document[name], key, new[key])
+    for key in gone:
+        document.get(name, {}).pop(key, None)
+
+
+def _revise_edges(document: TOMLDocument, olds: Sequence[Table], news: Sequence[Table]) -> None:
+    """Describes every edge anew where their numbers changed with the corners; edges have no names."""
+    if list(olds) == list(news):
+        return
+    document.pop("edge", None)
+    if news:
+        document.append("edge", news)
 
 
 def _revise_things(

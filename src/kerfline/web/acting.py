@@ -37,7 +37,8 @@ from kerfline.web.actions import (
     StepEnd,
     Thickness,
 )
-from kerfline.web.vertices import on_vertex
+from kerfline.web.knees import on_knee
+from kerfline.web.openings import on_corner, on_opening
 
 
 def apply(action: Action, working: Working) -> Working:
@@ -50,11 +51,13 @@ def apply(action: Action, working: Working) -> Working:
         case Thickness() | Rules():
             return _choose(action, working)
         case MoveVertex() | PlaceVertex() | AddVertex() | RemoveVertex():
-            return on_vertex(action, working)
+            if action.what == "joint":
+                return replace(working, joints=on_knee(action, working))
+            return _sensible(working, on_corner(action, working.slab, working.units))
         case Add() | Move() | Set():
             return _on_slab(action, working)
         case Delete() if action.what != "joint":
-            return _sensible(working, slab_edit.remove(working.slab, action.what, action.id))
+            return _on_slab(action, working)
         case _:
             return _on_joints(action, working)
 
@@ -66,8 +69,10 @@ def _choose(action: Thickness | Rules, working: Working) -> Working:
     return _sensible(working, replace(working.slab, thickness=thickness))
 
 
-def _on_slab(action: Add | Move | Set, working: Working) -> Working:
+def _on_slab(action: Add | Move | Set | Delete, working: Working) -> Working:
     slab = working.slab
+    if action.what == "opening":
+        return _sensible(working, on_opening(action, slab, working.units))
     match action:
         case Add():
             name = slab_edit.new_id(slab, action.what, {j.id for j in working.joints})
@@ -78,6 +83,8 @@ def _on_slab(action: Add | Move | Set, working: Working) -> Working:
             slab = slab_edit.set_field(
                 slab, action.what, action.id, action.field, action.value, working.units
             )
+        case Delete():
+            slab = slab_edit.remove(slab, action.what, action.id)
     return _sensible(working, slab)
 
 

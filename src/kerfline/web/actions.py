@@ -20,8 +20,8 @@ Coordinate = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
 Spot = tuple[Coordinate, Coordinate]
 Points = Annotated[tuple[Spot, ...], Field(max_length=500)]
 Index = Annotated[int, Field(ge=0, le=10_000_000)]
-Bent = Literal["joint"]
-SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden", "zone"]
+Bent = Literal["joint", "outline", "opening"]
+SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden", "zone", "opening"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,7 +65,7 @@ class StepEnd:
 
 @dataclass(frozen=True, kw_only=True)
 class MoveVertex:
-    """Moves a knee of a joint."""
+    """Moves a knee of a joint, or a corner of the outline or of an opening."""
 
     do: Literal["vertex"]
     what: Bent
@@ -76,7 +76,7 @@ class MoveVertex:
 
 @dataclass(frozen=True, kw_only=True)
 class PlaceVertex:
-    """Moves a knee to a written distance from the slab's lower left, along one axis."""
+    """Moves a knee to a written distance from the slab's lower left, a corner to a written coordinate."""
 
     do: Literal["place-vertex"]
     what: Bent
@@ -88,7 +88,7 @@ class PlaceVertex:
 
 @dataclass(frozen=True, kw_only=True)
 class AddVertex:
-    """Adds a knee at a point, or in the middle of the stretch after a point; else of the longest."""
+    """Adds a knee or corner at a point, or in the middle of the stretch after one; else of the longest."""
 
     do: Literal["add-vertex"]
     what: Bent
@@ -99,7 +99,7 @@ class AddVertex:
 
 @dataclass(frozen=True, kw_only=True)
 class RemoveVertex:
-    """Takes a knee away."""
+    """Takes a knee or corner away."""
 
     do: Literal["remove-vertex"]
     what: Bent
@@ -163,7 +163,7 @@ class Forbid:
 
 @dataclass(frozen=True, kw_only=True)
 class Add:
-    """Adds a wall, column, drain, keep-out, zone or forbidden line."""
+    """Adds a wall, column, drain, keep-out, zone, opening or forbidden line."""
 
     do: Literal["add"]
     what: SlabKind

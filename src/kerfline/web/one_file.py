@@ -14,7 +14,8 @@ from importlib.resources import files
 
 from kerfline.app.outcome import Outcome
 from kerfline.model.slab import JointKind
-from kerfline.web.picture import Data, picture
+from kerfline.web.picture import picture
+from kerfline.web.slab_picture import Data
 
 ENTRY = "reader.js"
 STYLES = ("drawing.css", "page.css", "reader.css")

@@ -5,11 +5,9 @@ The page computes no measure of its own; each number here comes from the same co
 """
 
 import itertools
-from collections.abc import Iterable, Sequence
-from typing import Any
+from collections.abc import Sequence
 
-import shapely
-from shapely import LineString, Polygon
+from shapely import Polygon
 
 from kerfline.app.joint_path import knees_of
 from kerfline.app.outcome import Outcome
@@ -17,7 +15,7 @@ from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.layout import Joint, Layout, Panel
-from kerfline.model.slab import Column, KeepOut, Penetration, Slab, Wall, Zone
+from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import (
     Display,
@@ -28,11 +26,7 @@ from kerfline.units import (
     grid_step,
     in_words,
 )
-
-Data = dict[str, Any]
-
-PLACES = 2
-"""Decimals of a coordinate: a hundredth of a millimetre."""
+from kerfline.web.slab_picture import PLACES, Data, point_of, points_of, ring_points, slab_data
 
 DIMENSION_STEP = 1.0
 """Two joints closer than this (mm) along a side share a tick of the dimension string."""
@@ -61,86 +55,12 @@ def picture(outcome: Outcome) -> Data:
     }
 
 
-def slab_data(slab: Slab, display: Display) -> Data:
-    """The concrete and everything in and on it."""
-    return {
-        "outline": _points(slab.outline.coordinates),
-        "openings": [_points(o.coordinates) for o in slab.openings],
-        "thickness": format_depth(slab.thickness, display),
-        "walls": [_wall(w, display) for w in slab.walls],
-        "columns": [_column(c, display) for c in slab.columns],
-        "penetrations": [_penetration(p, display) for p in slab.penetrations],
-        "zones": [_zone(z, display) for z in slab.zones],
-        "keepOuts": [_keep_out(k) for k in slab.keep_outs],
-        "forbidden": [{"id": j.id, "path": _points(j.path)} for j in slab.forbidden],
-        "edges": _edges(slab),
-        "corners": [_point(c.at) for c in slab.reentrant_corners],
-    }
-
-
-def _wall(wall: Wall, display: Display) -> Data:
-    return {
-        "id": wall.id,
-        "path": _points(wall.path),
-        "outline": _ring(wall.footprint),
-        "bearing": wall.bearing,
-        "thickness": format_depth(wall.thickness, display),
-    }
-
-
-def _column(column: Column, display: Display) -> Data:
-    return {
-        "id": column.id,
-        "at": _point(column.at),
-        "outline": _points(column.outline.coordinates) if column.outline else [],
-        "boxout": column.boxout.value,
-        "size": format_depth(column.size, display),
-    }
-
-
-def _penetration(penetration: Penetration, display: Display) -> Data:
-    return {
-        "id": penetration.id,
-        "at": _point(penetration.at),
-        "radius": round(penetration.diameter / 2, PLACES),
-        "kind": penetration.kind.value,
-        "size": format_depth(penetration.diameter, display) if penetration.diameter else "",
-    }
-
-
-def _zone(zone: Zone, display: Display) -> Data:
-    return {
-        "id": zone.id,
-        "outline": _points(zone.outline.coordinates),
-        "thickness": format_depth(zone.thickness, display),
-    }
-
-
-def _keep_out(keep_out: KeepOut) -> Data:
-    return {
-        "id": keep_out.id,
-        "outline": _points(keep_out.outline.coordinates),
-        "what": keep_out.what,
-    }
-
-
-def _edges(slab: Slab) -> list[Data]:
-    """The segments of the outline and openings that are not plain formed edges."""
-    rings = (slab.outline, *slab.openings)
-    out = []
-    for edge in slab.edges:
-        points = rings[edge.ring].points
-        start, end = points[edge.segment], points[(edge.segment + 1) % len(points)]
-        out.append({"kind": edge.kind.value, "path": _points((start, end))})
-    return out
-
-
 def joint_data(joint: Joint, display: Display) -> Data:
     """One joint."""
     return {
         "id": joint.id,
         "kind": joint.kind.value,
-        "path": _points(joint.path),
+        "path": points_of(joint.path),
         "knees": knees_of(joint.path),
         "length": format_length(joint.length, display),
         "hidden": format_length(joint.hidden, display) if joint.hidden else "",
@@ -184,9 +104,9 @@ def _panel(
     working, greatest = spans
     return {
         "id": panel.id,
-        "outline": _ring(panel.polygon),
-        "openings": [_points(list(r.coords)[:-1]) for r in panel.polygon.interiors],
-        "at": _point(at),
+        "outline": ring_points(panel.polygon),
+        "openings": [points_of(list(r.coords)[:-1]) for r in panel.polygon.interiors],
+        "at": point_of(at),
         "length": format_length(panel.length, display),
         "width": format_length(panel.width, display),
         "aspect": f"{panel.aspect:.2f}",
@@ -216,7 +136,7 @@ def finding_data(finding: Finding) -> Data:
     return {
         "rule": finding.rule.value,
         "severity": finding.severity.value,
-        "at": _point(finding.at),
+        "at": point_of(finding.at),
         "subject": finding.subject,
         "message": finding.message,
         "source": finding.source,
@@ -287,16 +207,3 @@ def _string(axis: str, low: float, high: float, at: Sequence[float], display: Di
         "running": [format_length(s - low, display) for s in stops],
         "whole": format_length(high - low, display),
     }
-
-
-def _ring(polygon: Polygon) -> list[list[float]]:
-    return _points(list(polygon.exterior.coords)[:-1]) if not polygon.is_empty else []
-
-
-def _points(points: Iterable[Sequence[float]] | LineString) -> list[list[float]]:
-    coords = shapely.get_coordinates(points) if isinstance(points, LineString) else points
-    return [[round(float(p[0]), PLACES), round(float(p[1]), PLACES)] for p in coords]
-
-
-def _point(point: Point) -> list[float]:
-    return [round(point[0], PLACES), round(point[1], PLACES)]

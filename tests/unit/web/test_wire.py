@@ -10,7 +10,7 @@ from kerfline.app.working import DrawnJoint, Working
 from kerfline.units import Unit
 from kerfline.web.desk import Desk
 from kerfline.web.wire import read_state, state_data
-from paged import BENT, FT, HOUSE, client, house
+from paged import BENT, FT, PITTED, client, house
 from strategies import slabs
 
 
@@ -62,7 +62,7 @@ ODD = st.one_of(
 
 @pytest.fixture(scope="module")
 def begun(tmp_path_factory):
-    desk = Desk(house(tmp_path_factory.mktemp("job"), HOUSE + BENT))
+    desk = Desk(house(tmp_path_factory.mktemp("job"), PITTED + BENT))
     return client(desk), desk.open({})["state"]
 
 
@@ -96,6 +96,13 @@ ACTIONS = [
     {"do": "vertex", "what": "joint", "id": "J4", "index": 1, "to": [25 * FT, 5 * FT]},
     {"do": "place-vertex", "what": "joint", "id": "J4", "index": 2, "axis": "x", "text": "24 ft"},
     {"do": "remove-vertex", "what": "joint", "id": "J4", "index": 1},
+    {"do": "vertex", "what": "outline", "id": "outline", "index": 2, "to": [32 * FT, 22 * FT]},
+    {"do": "add-vertex", "what": "opening", "id": "1", "at": [4 * FT, 2.5 * FT], "after": None},
+    {"do": "remove-vertex", "what": "opening", "id": "1", "index": 1},
+    {"do": "add", "what": "opening", "points": [[FT, FT], [2 * FT, 3 * FT]]},
+    {"do": "set", "what": "opening", "id": "1", "field": "across", "value": "3 ft"},
+    {"do": "move", "what": "opening", "id": "1", "by": [FT, 0]},
+    {"do": "delete", "what": "opening", "id": "1"},
 ]
 
 

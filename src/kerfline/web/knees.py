@@ -1,38 +1,31 @@
-"""Does what an action says to one point of a line: a knee of a joint."""
-
-from dataclasses import replace
+"""Does what an action says to a knee of a joint."""
 
 from kerfline.app import joint_bend
 from kerfline.app.joint_parts import find
-from kerfline.app.working import Working
+from kerfline.app.working import DrawnJoint, Working
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Point
 from kerfline.units import parse_length
 from kerfline.web.actions import AddVertex, MoveVertex, PlaceVertex, RemoveVertex, VertexAction
 
 
-def on_vertex(action: VertexAction, working: Working) -> Working:
-    """The state after something was done to a point.
+def on_knee(action: VertexAction, working: Working) -> tuple[DrawnJoint, ...]:
+    """The joints after something was done to a knee of one.
 
     Raises:
         InputRefused: It cannot be done.
     """
-    return _on_knee(action, working)
-
-
-def _on_knee(action: VertexAction, working: Working) -> Working:
     concrete, joints = working.slab.concrete, working.joints
     match action:
         case MoveVertex():
-            joints = joint_bend.move_knee(concrete, joints, action.id, action.index, action.to)
+            return joint_bend.move_knee(concrete, joints, action.id, action.index, action.to)
         case PlaceVertex():
             to = _knee_at(action, working)
-            joints = joint_bend.move_knee(concrete, joints, action.id, action.index, to)
+            return joint_bend.move_knee(concrete, joints, action.id, action.index, to)
         case AddVertex():
-            joints = joint_bend.add_knee(joints, action.id, action.at, action.after)
+            return joint_bend.add_knee(joints, action.id, action.at, action.after)
         case RemoveVertex():
-            joints = joint_bend.remove_knee(concrete, joints, action.id, action.index)
-    return replace(working, joints=joints)
+            return joint_bend.remove_knee(concrete, joints, action.id, action.index)
 
 
 def _knee_at(action: PlaceVertex, working: Working) -> Point:
