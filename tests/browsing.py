@@ -140,3 +140,28 @@ def retype(field, text):
     """Types over what stands in a field, and leaves it."""
     field.send_keys(Keys.CONTROL, "a")
     field.send_keys(text, Keys.TAB)
+
+
+def take_hold(page, place, **more):
+    """Drags from one place on the slab (ft) to another."""
+    start, goal = at(page, *place[0]), at(page, *place[1])
+    half = [round((g - s) / 2) for s, g in zip(start, goal, strict=True)]
+    drag(
+        page,
+        start,
+        half,
+        [round(g - s) - h for s, g, h in zip(start, goal, half, strict=True)],
+        **more,
+    )
+
+
+def focused(page):
+    """The name of what has the focus."""
+    return named(page, ":focus")
+
+
+def named(page, selector):
+    """What a screen reader calls an element."""
+    return page.script(
+        "return document.querySelector(arguments[0])?.getAttribute('aria-label') ?? ''", selector
+    )

@@ -3,7 +3,7 @@
 import pytest
 from selenium.webdriver.common.keys import Keys
 
-from browsing import at, drag, joints, near, retype, tap
+from browsing import at, focused, joints, named, near, retype, take_hold, tap
 from kerfline.app.open_job import open_job
 from paged import BENT, HOUSE, house
 
@@ -24,19 +24,6 @@ def feet(page, name="J4"):
 def about(*points):
     """Points as nearly as a pointer hits them."""
     return [pytest.approx(p, abs=1.2 * INCH) for p in points]
-
-
-def take_hold(page, place, **more):
-    """Drags from one place on the slab (ft) to another."""
-    start, goal = at(page, *place[0]), at(page, *place[1])
-    half = [round((g - s) / 2) for s, g in zip(start, goal, strict=True)]
-    drag(
-        page,
-        start,
-        half,
-        [round(g - s) - h for s, g, h in zip(start, goal, half, strict=True)],
-        **more,
-    )
 
 
 def choose(page, name="J4", handles=4, **more):
@@ -108,18 +95,6 @@ def test_a_knee_comes_and_goes_without_a_pointer(page, serve, tmp_path):
     page.driver.switch_to.active_element.send_keys(Keys.ESCAPE)
     page.wait(lambda: not page.all(".handle"))
     assert "J2" in joints(page)
-
-
-def focused(page):
-    """The name of what has the focus."""
-    return named(page, ":focus")
-
-
-def named(page, selector):
-    """What a screen reader calls an element."""
-    return page.script(
-        "return document.querySelector(arguments[0])?.getAttribute('aria-label') ?? ''", selector
-    )
 
 
 def test_a_finger_finds_the_knees(page, serve, tmp_path):

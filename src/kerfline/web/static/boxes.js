@@ -33,7 +33,7 @@ export function showKeys(tools) {
     ["Shift + arrows", "The same, twelve steps"],
     ["Arrows, Enter", "With a tool: move the cross, tap there"],
     ["Tab", "From the drawing to the points of what is chosen"],
-    ["Delete", "Delete what is chosen, or its knee that is taken hold of"],
+    ["Delete", "Delete what is chosen, or its knee or corner that is taken hold of"],
     ["P, F", "Pin or forbid the chosen joint"],
     ["+ − 0", "Zoom in, zoom out, show all"],
     ["Esc", "Let go"],

@@ -3,7 +3,8 @@
 import { el } from "./dom.js";
 import { button, choice, field, tick } from "./controls.js";
 import { percent, tag } from "./lists.js";
-import { jointPoints } from "./points.js";
+import { ringOf } from "./handles.js";
+import { jointPoints, ringPoints } from "./points.js";
 
 export function details(view, chosen, hands) {
   const make = {
@@ -16,11 +17,13 @@ export function details(view, chosen, hands) {
     "keep-out": thingDetails,
     forbidden: thingDetails,
     zone: thingDetails,
+    outline: ringDetails,
+    opening: ringDetails,
   }[chosen?.what];
   const made = make?.(view, chosen, hands);
   return made ?? [
     el("p", { class: "empty" }, "Choose a panel, a joint or a finding on the drawing or in the lists."),
-    hands && el("p", { class: "empty" }, el("small", {}, "Here you can move joints, their ends and knees and what stands on the slab, and draw and delete them. The slab's edge, its openings and the corners of areas are changed in the job file.")),
+    hands && el("p", { class: "empty" }, el("small", {}, "Here you can move joints, their ends and knees, the corners of the slab and its openings, and what stands on the slab; and draw and delete them. The corners of zones and keep-outs are changed in the job file.")),
   ].filter(Boolean);
 }
 
@@ -142,4 +145,21 @@ function thingDetails({ picture }, { what, id }, hands) {
     hands && el("div", { class: "row" }, button("Delete", () => hands.act({ do: "delete", what, id }))),
     hands && el("p", {}, el("small", {}, "Drag it on the drawing, or move it with the arrow keys.")),
   ].flat();
+}
+
+function ringDetails({ picture }, chosen, hands) {
+  const ring = ringOf(picture, chosen);
+  if (!ring) return null;
+  const opening = chosen.what === "opening";
+  const set = (name) => (value) => hands.act({ do: "set", what: "opening", id: ring.id, field: name, value });
+  const points = hands && ringPoints(picture, ring, chosen, hands);
+  return [
+    el("h2", {}, opening ? `Opening ${ring.id}` : "Outline"),
+    chosen.part ? points : null,
+    hands ? null : facts(["Corners", ring.corners.length], ...(ring.sizes ?? []).map(({ words, text }) => [words, text])),
+    opening && hands && el("div", { class: "row" }, ring.sizes.map((size) => field(size.words, size.text, set(size.field)))),
+    opening && hands && el("div", { class: "row" }, field("From the left", ring.left, set("left")), field("From the bottom", ring.bottom, set("bottom"))),
+    opening && hands && el("div", { class: "row" }, button("Delete", () => hands.act({ do: "delete", what: "opening", id: ring.id }))),
+    chosen.part ? null : points,
+  ].flat().filter(Boolean);
 }

@@ -1,9 +1,9 @@
 // What a drag or an arrow key does to what is chosen: which action it asks for, where it rests, and the words for it.
 
 import { HANDLES, handlesOf, partOf, pointsOf, samePart } from "./handles.js";
-import { longestStretch, snapEnd, snapKnee, snapLine, snapShift } from "./snap.js";
+import { longestStretch, snapCorner, snapEnd, snapKnee, snapLine, snapShift } from "./snap.js";
 
-export const MOVABLE = ["wall", "column", "penetration", "keep-out", "forbidden", "zone"];
+export const MOVABLE = ["wall", "column", "penetration", "keep-out", "forbidden", "zone", "opening"];
 
 // What a pointer that went down on something would drag; a finger drags only what is chosen already.
 export function dragOf(target, chosen, finger) {
@@ -50,14 +50,14 @@ function dragEnd(picture, { id, index }, to, scale, free) {
 function dragVertex(picture, { what: kind, id, index }, to, scale, free, length) {
   const points = pointsOf(picture, { what: kind, id });
   if (!points[index]) return null;
-  const snapped = snapKnee(picture, id, points, index, to, scale, free);
+  const snapped = kind === "joint" ? snapKnee(picture, id, points, index, to, scale, free) : snapCorner(picture, points, index, to, scale, free);
   const [x0, y0] = picture.bounds;
   const place = `${length(snapped.at[0] - x0)} from the left, ${length(snapped.at[1] - y0)} from the bottom`;
   return { action: { do: "vertex", what: kind, id, index, to: snapped.at }, words: [place, snapped.words].filter(Boolean).join(", ") };
 }
 
-export function steps({ what: kind }) {
-  return kind === "joint" || MOVABLE.includes(kind);
+export function steps({ what: kind, part }) {
+  return kind === "joint" || Boolean(part) || MOVABLE.includes(kind);
 }
 
 // One step of what is chosen, or of its point that is taken hold of.

@@ -19,7 +19,7 @@ export class Drawing {
   constructor(svg) {
     this.svg = svg;
     this.layers = {};
-    const names = ["concrete", "panels", "zones", "keepOuts", "walls", "objects", "joints", "labels", "findings", "handles", "strings", "ghost"];
+    const names = ["concrete", "panels", "rings", "zones", "keepOuts", "walls", "objects", "joints", "labels", "findings", "handles", "strings", "ghost"];
     this.world = shape("g", { class: "world" });
     for (const name of names) {
       this.layers[name] = shape("g", { class: `layer ${name}` });
@@ -44,6 +44,7 @@ export class Drawing {
     this.picture = picture;
     this.draft = extra.state;
     swap(this.layers.concrete, concrete(picture.slab));
+    swap(this.layers.rings, ringShapes(picture.slab));
     swap(this.layers.zones, picture.slab.zones.map((zone) => zoneShape(zone)));
     swap(this.layers.keepOuts, picture.slab.keepOuts.map((each) => area("keep-out", each)));
     swap(this.layers.walls, picture.slab.walls.map(wall), picture.slab.edges.map(edge));
@@ -139,6 +140,15 @@ export function pathData(points, closed = false) {
 
 function rings(outline, openings) {
   return [outline, ...openings].map((ring) => pathData(ring, true)).join("");
+}
+
+// The outline is taken by its edge, an opening anywhere inside.
+function ringShapes(slab) {
+  const lines = [slab.outline, ...slab.openings];
+  return slab.rings.map((ring, index) => {
+    const d = pathData(lines[index], true);
+    return shape("g", { class: `ring ${ring.what}`, "data-what": ring.what, "data-id": ring.id }, shape("path", { class: "reach", d }), shape("path", { class: "line", d }));
+  });
 }
 
 function patterns() {

@@ -33,7 +33,10 @@ export function jointsList(picture, choose, chosen, state) {
 
 export function slabList(picture, choose, chosen) {
   const { slab } = picture;
+  const corners = (ring) => `${ring.corners.length} corners`;
   const groups = [
+    ["Outline", "outline", slab.rings.filter((ring) => ring.what === "outline"), corners],
+    ["Openings", "opening", slab.rings.filter((ring) => ring.what === "opening"), (ring) => ring.sizes.map((size) => size.text).join(" × ")],
     ["Walls", "wall", slab.walls, (w) => `${w.bearing ? "bearing, " : ""}${w.thickness} thick`],
     ["Columns", "column", slab.columns, (c) => `${c.boxout === "none" ? "no boxout" : `${c.boxout} boxout`}, ${c.size}`],
     ["Drains and pipes", "penetration", slab.penetrations, (p) => `${p.kind} ${p.size}`],
@@ -44,7 +47,7 @@ export function slabList(picture, choose, chosen) {
   const used = groups.filter(([, , each]) => each.length);
   const things = used.map(([title, what, each, words]) => [
     el("h3", {}, title),
-    el("ul", {}, each.map((one) => item(choose, chosen, { what, id: one.id }, tag("ok", one.id), words(one)))),
+    el("ul", {}, each.map((one) => item(choose, chosen, { what, id: one.id }, what === "outline" ? null : tag("ok", one.id), words(one)))),
   ]).flat();
   return [...rulesWords(picture), ...notesWords(picture.notes), ...things];
 }

@@ -1,6 +1,7 @@
 // Words over the page: a message, the wait for something slow, and the tip under the pointer.
 
 import { byId, el, swap } from "./dom.js";
+import { title } from "./handles.js";
 import { percent } from "./lists.js";
 
 const READING_TIME = 9000;
@@ -54,5 +55,5 @@ function tipWords(picture, { what, id }) {
     return finding && `${finding.severity}: ${finding.message}`;
   }
   if (what === "end") return "Drag to lengthen or shorten";
-  return what === "vertex" ? "Drag to bend; Delete takes the knee away" : `${what} ${id}`;
+  return what === "vertex" ? "Drag to move; Delete takes it away" : title({ what, id });
 }

@@ -116,7 +116,9 @@ function placeOf(picture, { what, id }) {
   if (what === "panel") return picture.panels.find((each) => each.id === id)?.at;
   if (what === "finding") return picture.findings[Number(id)]?.at;
   const path = {
-    joint: () => picture.joints.find((each) => each.id === id)?.path,
+    joint: () => pointsOf(picture, { what, id }),
+    outline: () => pointsOf(picture, { what, id }),
+    opening: () => pointsOf(picture, { what, id }),
     wall: () => picture.slab.walls.find((each) => each.id === id)?.path,
     forbidden: () => picture.slab.forbidden.find((each) => each.id === id)?.path,
     "keep-out": () => picture.slab.keepOuts.find((each) => each.id === id)?.outline,
@@ -138,6 +140,8 @@ async function act(action) {
     if (chosen?.what !== action.what || chosen.id !== action.id) choose(action);
     pick({ kind: "vertex", index });
   }
+  if (answer && action.what === "opening" && action.do === "add") choose({ what: "opening", id: String(answer.picture.slab.openings.length) });
+  if (answer && action.what === "opening" && action.do === "delete") choose(null);
   if (answer && (action.do === "draw" || action.do === "split")) {
     const made = answer.state.joints.find((joint) => !before.has(joint.id));
     if (made) choose({ what: "joint", id: made.id });
@@ -296,7 +300,7 @@ function shortcut(event) {
   const joint = chosen?.what === "joint" ? desk.now.state.joints.find((each) => each.id === chosen.id) : null;
   const remove = event.key === "Delete" || event.key === "Backspace";
   if (remove && chosen?.part?.kind === "vertex") act({ do: "remove-vertex", what: chosen.what, id: chosen.id, index: chosen.part.index });
-  else if (remove && chosen && !["panel", "finding"].includes(chosen.what)) act({ do: "delete", what: chosen.what, id: chosen.id });
+  else if (remove && chosen && !["panel", "finding", "outline"].includes(chosen.what)) act({ do: "delete", what: chosen.what, id: chosen.id });
   else if (event.key === "p" && joint) act({ do: "pin", id: joint.id, pinned: !joint.pinned });
   else if (event.key === "f" && joint) act({ do: "forbid", id: joint.id });
   else if (tool) tools.take(tool.id);

@@ -99,6 +99,20 @@ export function snapKnee(picture, id, points, index, point, scale, free) {
   return lined(rest, point, beside, NEAR / scale);
 }
 
+// A corner rests square to the corners beside it or in line with another, else on the grid.
+export function snapCorner(picture, points, index, point, scale, free) {
+  const rest = onGrid(picture, point);
+  if (free) return { at: rest, words: "" };
+  const count = points.length;
+  const beside = [points[(index + count - 1) % count], points[(index + 1) % count]];
+  const square = lined(rest, point, beside, NEAR / scale);
+  if (square.words) return { ...square, words: "square to the next corner" };
+  const rings = picture.slab.rings.flatMap((ring) => ring.corners.map((corner) => corner.at));
+  const others = rings.filter(([x, y]) => x !== points[index][0] || y !== points[index][1]);
+  const row = lined(rest, point, others, NEAR / scale);
+  return row.words ? { ...row, words: "in line with another corner" } : row;
+}
+
 // Each coordinate of a point as one of its neighbours has it, where that is near, so that stretches run square.
 function lined(rest, point, beside, reach) {
   const at = rest.map((value, axis) => {

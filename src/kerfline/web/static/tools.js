@@ -9,15 +9,17 @@ import { onGrid, snapPoint, squareTo } from "./snap.js";
 const CLICK = 5;
 const WHEEL = 0.0015;
 const KEY_PAN = 60;
+const DIVISIBLE = ["joint", "outline", "opening"];
 
 export const TOOLS = [
   { id: "choose", name: "Choose", key: "o", hint: "" },
   { id: "joint", name: "Draw joint", key: "j", taps: 2, hint: "Tap where the joint begins, then where it goes. It is carried on to the next edge or joint." },
-  { id: "split", name: "Split panel", key: "s", hint: "Tap a panel where the new joint should run (hold Shift to split along its length), or a joint to give it a knee." },
+  { id: "split", name: "Split", key: "s", hint: "Tap a panel to split it there (with Shift along its length), a joint to add a knee, an edge to add a corner." },
   { id: "forbid", name: "Forbid line", key: "x", taps: 2, hint: "Tap the two ends of a line where no joint may lie." },
   { id: "wall", name: "Wall", key: "w", taps: 2, hint: "Tap the two ends of the wall's centre line." },
   { id: "column", name: "Column", key: "c", taps: 1, hint: "Tap where the column stands." },
   { id: "penetration", name: "Drain", key: "d", taps: 1, hint: "Tap where the drain is." },
+  { id: "opening", name: "Opening", key: "h", taps: 2, hint: "Tap two opposite corners of the opening." },
   { id: "keep-out", name: "Keep-out", key: "k", taps: 0, hint: "Tap the corners of the area, and the first corner again to close it." },
   { id: "zone", name: "Zone", key: "z", taps: 0, hint: "Tap the corners of an area with its own thickness, and the first corner again to close it. Then write how thick it is." },
   { id: "measure", name: "Measure", key: "m", taps: 2, hint: "Tap two points to see the distance between them." },
@@ -172,15 +174,15 @@ export class Tools {
   }
 
   splitAt(at, target, turned) {
-    if (target?.what === "joint") return this.hands.act({ do: "add-vertex", what: "joint", id: target.id, at: onGrid(this.picture, this.camera.toWorld(...at)) });
-    if (target?.what !== "panel") return this.hands.hint("Tap inside a panel, or on a joint.");
+    if (DIVISIBLE.includes(target?.what)) return this.hands.act({ do: "add-vertex", what: target.what, id: target.id, at: onGrid(this.picture, this.camera.toWorld(...at)) });
+    if (target?.what !== "panel") return this.hands.hint("Tap inside a panel, on a joint or on an edge.");
     this.hands.act({ do: "split", id: target.id, at: onGrid(this.picture, this.camera.toWorld(...at)), turned });
   }
 
   placed(at) {
     const spot = snapPoint(this.picture, this.camera.toWorld(...at), this.camera.scale);
     const last = this.points[this.points.length - 1];
-    if (spot.words || !last) return spot.at;
+    if (spot.words || !last || this.tool.id === "opening") return spot.at;
     return squareTo(last, spot.at);
   }
 
@@ -200,7 +202,8 @@ export class Tools {
 
   showPoints(to) {
     const points = this.points.at(-1) === to ? this.points : [...this.points, to];
-    const nodes = [shape("path", { class: "between", d: pathData(points) })];
+    const box = this.tool.id === "opening" && points.length === 2;
+    const nodes = [box ? shape("path", { class: "new-shape", d: pathData(boxOf(...points), true) }) : shape("path", { class: "between", d: pathData(points) })];
     if (to === this.cursor) nodes.push(cross(to));
     for (const [x, y] of this.points) nodes.push(shape("g", { transform: `translate(${x} ${-y})` }, shape("g", { class: "upright" }, shape("circle", { class: "spot", r: 5 }))));
     if (points.length > 1) {
@@ -288,6 +291,10 @@ export class Tools {
     if (chosen && steps(chosen)) this.hands.act((picture) => stepped(picture, this.hands.chosen(), by));
     else this.camera.pan(-dx * KEY_PAN, dy * KEY_PAN);
   }
+}
+
+function boxOf([x0, y0], [x1, y1]) {
+  return [[x0, y0], [x1, y0], [x1, y1], [x0, y1]];
 }
 
 function cross([x, y]) {
