@@ -314,3 +314,49 @@ def test_a_stop_during_the_last_step_waits_for_it(job, tmp_path, monkeypatch):
     written = sorted(p.name for p in (tmp_path / "out").iterdir())
     assert len(written) == 14
     assert not [name for name in written if name.endswith(".part")]
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        (["layout", "x.toml", "--effort", "x"], "--effort: 'x' is no number;"),
+        (
+            ["layout", "x.toml", "--effort", "-1"],
+            "--effort: -1.0 is not allowed; allowed is 0.1 or more;",
+        ),
+        (["layout", "x.toml", "--alternatives", "99"], "99 is not allowed; allowed is 1 to 12;"),
+        (["layout", "x.toml", "--out", ""], "--out: a folder's name is needed here; found '';"),
+        (
+            ["layout", "x.toml", "--colour"],
+            "No such option '--colour'; did you mean one of: '--columns', '--out';",
+        ),
+        (["layout"], "Missing argument 'SOURCE';"),
+        (["nope"], "No such command 'nope';"),
+    ],
+)
+def test_a_mistyped_command_is_told_in_one_sentence(typed, told, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    result = run(*typed)
+    assert result.exit_code == 2
+    (sentence,) = result.stderr.strip().splitlines()
+    assert told in sentence
+    assert sentence.endswith("--help lists what can be given.")
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("source", "told"),
+    [
+        (".", ".: this is a folder; name the job file in it."),
+        ("no.toml", "no.toml: there is no such job file;"),
+    ],
+)
+def test_a_source_that_is_no_file_is_told_so(source, told, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert refusal("layout", source).startswith(told)
+
+
+def test_an_outline_on_one_line_is_told_to_enclose_no_area(tmp_path):
+    path = tmp_path / "flat.toml"
+    path.write_text(BOATHOUSE.replace("[40, 24], [0, 24]", "[80, 0]"))
+    assert "encloses no area: all its points lie on one line" in refusal("layout", str(path))

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from kerfline.app.outcome import Outcome
 from kerfline.model.finding import Finding, Rule, Severity
-from kerfline.model.layout import Solution, Status
+from kerfline.model.layout import Panel, Solution, Status
 from kerfline.sheets.lettering import unlettered
 from kerfline.units import Display, format_depth, format_length, format_run, in_words
 
@@ -91,12 +91,23 @@ def layout_span(outcome: Outcome) -> float:
 def _panels(outcome: Outcome) -> str:
     panels, display = outcome.layout.panels, outcome.job.display
     largest = max(panels, key=lambda p: p.length)
-    share = largest.length / layout_span(outcome)
+    share = largest.length / _span_in(largest, outcome)
     limit = "advised span" if _given(outcome) else "limit"
+    if outcome.job.slab.zones:
+        limit = f"{limit} there"
     return (
         f"{len(panels)}; the longest, {largest.id}, is {format_length(largest.length, display)} x "
         f"{format_length(largest.width, display)}, {share:.0%} of the {limit}"
     )
+
+
+def _span_in(panel: Panel, outcome: Outcome) -> float:
+    """The span (mm) that holds in a panel: that of its zone's thickness, where it lies in one."""
+    slab, spot = outcome.job.slab, panel.polygon.point_on_surface()
+    thickness = slab.thickness_at(spot.x, spot.y)
+    if thickness == slab.thickness:
+        return layout_span(outcome)
+    return outcome.rules.working(thickness).span
 
 
 def _joints(outcome: Outcome) -> str:

@@ -12,7 +12,7 @@ from kerfline.checks.sources import SPARE_COVER
 from kerfline.checks.wording import apart, fine, ratio
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
-from kerfline.geometry.tolerance import MEASURE, RATIO
+from kerfline.geometry.tolerance import MEASURE, RATIO, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import KeepOut
 from kerfline.rules.limits import Figure, Limits
@@ -156,6 +156,8 @@ def _divided(
     bays = fewest_bays(
         panel.box.length, panel.box.width, limits, bound=grade.error, most_across=most_across
     )
+    if bays is None and not measures.joints_near(panel.polygon, TOUCH):
+        return "No joint bounds it: the slab itself has this shape."
     if bays is None:
         return "Move the joints beside it so that it is nearer square."
     along, across = bays

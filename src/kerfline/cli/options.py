@@ -14,6 +14,24 @@ if TYPE_CHECKING:
 Command = TypeVar("Command", bound=Callable[..., Any])
 LAYERS = ("outline", "openings", "walls", "columns", "penetrations", "keep_outs", "joints")
 
+
+class NamedPath(click.Path):
+    """A path that has a name: an empty one, such as an unset variable gives, is no folder."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The path.
+
+        Raises:
+            click.BadParameter: It is empty.
+        """
+        if not str(value).strip():
+            self.fail("a folder's name is needed here; found ''", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+FOLDER = NamedPath(path_type=Path)
+"""Where files are written."""
+
 SOURCE = click.argument("source", type=click.Path(path_type=Path))
 
 

@@ -1,10 +1,12 @@
-"""Ctrl+C ends a command with one line and the shell's own exit status for it, wherever it was."""
+"""Ctrl+C ends a command with one line and the shell's own exit status for it, wherever it was; so does a mistyped one."""
 
 import signal
 from types import FrameType
 from typing import Any
 
 import click
+
+from kerfline.cli.usage import usage_sentence
 
 STOPPED = 130
 """Exit status of a command that was stopped: 128 and the number of the signal (POSIX shells)."""
@@ -18,6 +20,11 @@ class StoppableGroup(click.Group):
         watch = _Watch()
         try:
             return super().invoke(ctx)
+        except click.UsageError as error:
+            if isinstance(error, click.exceptions.NoArgsIsHelpError):
+                raise
+            click.echo(usage_sentence(error), err=True)
+            ctx.exit(error.exit_code)
         except BaseException:  # a library that is stopped while it is loaded fails in its own way
             if not watch.stopped:
                 raise

@@ -68,6 +68,12 @@ def _ring(teller: Teller, subject: str, ring: Ring) -> Mistake | None:
 
 
 def _crossing(teller: Teller, subject: str, polygon: Polygon) -> Mistake | None:
+    if polygon.convex_hull.area < NO_AREA:
+        return teller.mistake(
+            subject,
+            "the line encloses no area: all its points lie on one line",
+            remedy="give the corners in order along the edge",
+        )
     if not polygon.is_valid:
         spot = explain_validity(polygon).partition("[")[2].rstrip("]").split()
         at = f" at {teller.point((float(spot[0]), float(spot[1])))}" if spot else ""
@@ -76,8 +82,6 @@ def _crossing(teller: Teller, subject: str, polygon: Polygon) -> Mistake | None:
             f"the line crosses or touches itself{at}",
             remedy="put its points in order along the edge",
         )
-    if polygon.area < NO_AREA:
-        return teller.mistake(subject, "the line encloses no area")
     return None
 
 

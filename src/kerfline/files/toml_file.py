@@ -43,8 +43,15 @@ def _text_of(path: Path, kind: str) -> str:
         return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:
         what, remedy = f"this is not UTF-8 text (byte {error.start})", "save it as UTF-8"
+    except FileNotFoundError:
+        what, remedy = f"there is no such {kind}", "check the path"
+    except IsADirectoryError:
+        what, remedy = "this is a folder", f"name the {kind} in it"
     except OSError as error:
-        what, remedy = f"the {kind} cannot be read ({error.strerror})", "check the path"
+        what, remedy = (
+            f"the {kind} cannot be read ({str(error.strerror).lower()})",
+            "check the path",
+        )
     raise InputRefused(Mistake(what=what, where=str(path), remedy=remedy))
 
 

@@ -13,6 +13,7 @@ from kerfline.sheets.fall_marks import arrow
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.lettering import fitted
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
+from kerfline.sheets.plan_labels import NO_CUT, cut_allowed
 from kerfline.sheets.plan_marks import (
     KEEP_OUT_PITCH,
     WALL_TONE,
@@ -22,6 +23,7 @@ from kerfline.sheets.plan_marks import (
     thickened_lines,
     unjointed_corners,
 )
+from kerfline.units import Display
 
 SAMPLE = 16.0
 """Length of a line sample in mm."""
@@ -132,7 +134,8 @@ def _slab_entries(slab: Slab, layout: Layout, *, flags: bool, bars: bool) -> lis
     if slab.falls:
         out.append(Entry("the floor falls to its drain", _fall))
     if slab.keep_outs:
-        out.append(Entry("K  no cut here", _keep_out))
+        words = "no cut, or no deeper than the notes say" if _some_depth(slab) else "no cut here"
+        out.append(Entry(f"K  {words}", _keep_out))
     if slab.zones or thickened_lines(slab):
         out.append(Entry("other thickness: zone, strip or edge", _line(Layer.ZONE)))
     if flags and slab.reentrant_corners:
@@ -140,6 +143,11 @@ def _slab_entries(slab: Slab, layout: Layout, *, flags: bool, bars: bool) -> lis
     if bars and unjointed_corners(slab, layout):
         out.append(Entry("re-entrant corner without joint: bars", _line(Layer.BARS)))
     return out
+
+
+def _some_depth(slab: Slab) -> bool:
+    """Whether a saw may go some way into a keep-out."""
+    return any(cut_allowed(k, Display.METRIC) != NO_CUT for k in slab.keep_outs)
 
 
 def _line(layer: Layer) -> Callable[[Board, Point, float], None]:

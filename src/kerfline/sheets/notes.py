@@ -4,6 +4,7 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.plan_labels import keep_out_words
 from kerfline.sheets.tie_marks import READING
 from kerfline.sheets.ties import Ties
 from kerfline.units import Display, format_depth, format_length, in_words
@@ -37,15 +38,15 @@ def plan_notes(
 ) -> tuple[str, ...]:
     """The notes on the joint plan, most needed first."""
     return (
-        *measuring(job, base, tied),
-        *_cutting(job, rules),
+        *measuring(job, layout, base, tied),
+        *(_cutting(job, rules) if layout.joints else ()),
         *_limits(job, layout, rules),
         *(in_words(note, job.display) for note in layout.notes),
         *job.notes,
     )
 
 
-def measuring(job: Job, base: Baselines, tied: Ties) -> list[str]:
+def measuring(job: Job, layout: Layout, base: Baselines, tied: Ties) -> list[str]:
     """From where and in what to measure."""
     start = "corner A" if base.corner else "point A, where both baselines meet"
     feet = job.display is Display.FEET_INCHES
@@ -60,7 +61,7 @@ def measuring(job: Job, base: Baselines, tied: Ties) -> list[str]:
         "there; keep them straight and continuous, note the move on this sheet and tell the "
         "designer."
     )
-    return [where, *([READING] if tied.points else []), move]
+    return [where, *([READING] if tied.points else []), *([move] if layout.joints else [])]
 
 
 def _cutting(job: Job, rules: SlabRules) -> list[str]:
@@ -92,4 +93,15 @@ def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:
         f"Wall {wall} has no joint under it: {in_words(why, job.display)}."
         for wall, why in layout.walls_left.items()
     ]
-    return [spacing, *walls]
+    return [spacing, *_zones(job, rules), *keep_out_words(job.slab, job.display), *walls]
+
+
+def _zones(job: Job, rules: SlabRules) -> list[str]:
+    """What holds in each zone of another thickness."""
+    display = job.display
+    return [
+        f"{zone.id} is {format_depth(zone.thickness, display)} thick: panels up to "
+        f"{format_length(rules.working(zone.thickness).span, display)} a side, cuts "
+        f"{format_depth(rules.cut_depth(zone.thickness), display)} deep."
+        for zone in job.slab.zones
+    ]

@@ -8,15 +8,17 @@ from itertools import chain
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.checks.sources import SPARE_COVER
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
-from kerfline.model.slab import JointKind, Slab
+from kerfline.model.slab import JointKind, KeepOut, Slab
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Layer, Mark, Path, Text
 from kerfline.sheets.placer import Placer, Spot
 from kerfline.sheets.plan_marks import unjointed_corners
+from kerfline.sheets.running import step
 from kerfline.sheets.spots import (
     Room,
     around,
@@ -29,6 +31,7 @@ from kerfline.sheets.spots import (
     nearest_edge,
 )
 from kerfline.sheets.view import View
+from kerfline.units import Display, format_depth
 
 CODES = {
     JointKind.CONTROL: "CTLJ",
@@ -50,6 +53,12 @@ PANEL_TEXT = 1.35
 
 CODE_ROOM = 1.6
 """A joint shows its letter code where it is this many times longer than the tag."""
+
+HAIR = 1e-6
+"""Slack in steps with which a depth is rounded down."""
+
+NO_CUT = "no cut"
+"""What stands on a keep-out that no saw may enter."""
 
 LEAST_PIECE = 3.0
 """Pieces of a joint shorter than this on paper (mm) get no tag of their own."""
@@ -77,12 +86,14 @@ class Labeller:
         placer: What takes up room.
         view: Slab to paper.
         height: Capital height of tags in mm.
+        display: How lengths are written.
     """
 
     board: Board
     placer: Placer
     view: View
     height: float
+    display: Display
 
     def __post_init__(self) -> None:
         """Starts with nothing left out."""
@@ -174,10 +185,8 @@ def label_features(maker: Labeller, slab: Slab) -> None:
             reach = max(hole.diameter / 2 / maker.view.scale, 1.2)
             text = maker.text(Layer.TAG, f"{hole.id} {hole.kind.value}", hole.id)
             short = maker.text(Layer.TAG, hole.id, hole.id)
-            both = (text, short)
-            near = (close_by(at, reach, words) for words in both)
-            far = (around(at, words) for words in both)
-            maker.put(hole.id, chain.from_iterable((*near, *far)))
+            spots = ((close_by(at, reach, words), around(at, words)) for words in (text, short))
+            maker.put(hole.id, chain.from_iterable(chain.from_iterable(spots)))
 
 
 def label_areas(maker: Labeller, slab: Slab, layout: Layout, *, bars: bool = True) -> None:
@@ -185,11 +194,11 @@ def label_areas(maker: Labeller, slab: Slab, layout: Layout, *, bars: bool = Tru
     for i, opening in enumerate(slab.openings, 1):
         _area(maker, opening.polygon, f"opening {i}", f"O{i}")
     for keep_out in slab.keep_outs:
-        _area(
-            maker, keep_out.outline.polygon, f"{keep_out.id} no cut: {keep_out.what}", keep_out.id
-        )
+        words = f"{keep_out.id} {cut_allowed(keep_out, maker.display)}: {keep_out.what}"
+        _area(maker, keep_out.outline.polygon, words, keep_out.id)
     for zone in slab.zones:
-        _area(maker, zone.outline.polygon, zone.id, zone.id)
+        thick = format_depth(zone.thickness, maker.display)
+        _area(maker, zone.outline.polygon, f"{zone.id} {thick} thick", zone.id)
     if bars:
         _bars(maker, slab, layout)
     for wall in slab.walls:
@@ -198,6 +207,21 @@ def label_areas(maker: Labeller, slab: Slab, layout: Layout, *, bars: bool = Tru
             text = maker.text(Layer.TAG, wall.id, wall.id)
             gap = wall.thickness / 2 / maker.view.scale + 0.9
             maker.put(wall.id, chain(beside(line, text, gap), around(middle_of(line), text)))
+
+
+def keep_out_words(slab: Slab, display: Display) -> list[str]:
+    """How deep a saw may go in each keep-out that it may go in at all, a sentence each."""
+    allowed = ((keep_out, cut_allowed(keep_out, display)) for keep_out in slab.keep_outs)
+    return [f"{k.id}, {k.what}: {words}." for k, words in allowed if words != NO_CUT]
+
+
+def cut_allowed(keep_out: KeepOut, display: Display) -> str:
+    """How deep a saw may go in a keep-out, in words."""
+    deepest = (keep_out.cover or 0.0) - SPARE_COVER
+    if deepest <= 0:
+        return NO_CUT
+    unit = step(display)
+    return f"cut no deeper than {format_depth(math.floor(deepest / unit + HAIR) * unit, display)}"
 
 
 def _bars(maker: Labeller, slab: Slab, layout: Layout) -> None:

@@ -10,7 +10,7 @@ from kerfline.model.layout import Layout
 from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.plan_labels import CODES
-from kerfline.sheets.prose import Prose
+from kerfline.sheets.prose import Prose, counted
 from kerfline.sheets.rows import JointRow, PanelRow, joint_rows, panel_rows
 from kerfline.sheets.running import between, dimension_text, step
 from kerfline.sheets.table import Column, Table
@@ -126,7 +126,8 @@ def totals_block(job: Job, layout: Layout, text: float, width: float) -> Prose:
         length = sum(j.length for j in layout.joints if j.kind is kind)
         if length:
             parts.append(f"{kind.value} {format_run(length, job.display)}")
-    lines = [f"{len(layout.panels)} panels, {len(layout.joints)} joints: {', '.join(parts)}."]
+    joints = f"{counted(len(layout.joints), 'joint')}: {', '.join(parts)}" if parts else "no joints"
+    lines = [f"{counted(len(layout.panels), 'panel')}, {joints}."]
     if layout.hidden_length:
         lines.append(f"Under walls: {format_run(layout.hidden_length, job.display)}.")
     return Prose("Totals", tuple(lines), text, width, first=0)

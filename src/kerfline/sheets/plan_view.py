@@ -111,7 +111,7 @@ def labeller(board: Board, strings: Board, plan: PlanView) -> Labeller:
     hatched = [plan.view.shape(k.outline.polygon) for k in plan.job.slab.keep_outs]
     placer = Placer(label_frame(plan), hard_lines([*board, *strings]), hatched)
     placer.reserve_text(mark for mark in [*board, *strings] if isinstance(mark, Text))
-    return Labeller(board, placer, plan.view, plan.paper.text)
+    return Labeller(board, placer, plan.view, plan.paper.text, plan.job.display)
 
 
 def label_frame(plan: PlanView) -> Bounds:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from kerfline.cli.options import SOURCE, slab_options, wishes_of
+from kerfline.cli.options import FOLDER, SOURCE, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
 if TYPE_CHECKING:
@@ -42,9 +42,7 @@ if TYPE_CHECKING:
     is_flag=True,
     help="Add the fewest joints that clear the errors, and write the amended plan.",
 )
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
-)
+@click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
 @click.pass_context
 def check(
     context: click.Context, /, source: Path, out: Path | None, *, mend: bool, **options: Any

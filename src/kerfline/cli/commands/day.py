@@ -5,16 +5,14 @@ from typing import Any
 
 import click
 
-from kerfline.cli.options import SOURCE, slab_options, wishes_of
+from kerfline.cli.options import FOLDER, SOURCE, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
 
 @click.command()
 @SOURCE
 @slab_options(drawing=False)
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
-)
+@click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
 @click.pass_context
 def day(context: click.Context, /, source: Path, out: Path | None, **options: Any) -> None:
     """Plan the placement day: concrete, pours, weather, saw windows, cutting order, take-off.

@@ -4,13 +4,14 @@ from pathlib import Path
 
 import click
 
+from kerfline.cli.options import FOLDER
 from kerfline.cli.progress import progress
 
 
 @click.command()
 @click.option(
     "--out",
-    type=click.Path(path_type=Path),
+    type=FOLDER,
     help="Folder to write to; out/community-workshop by default.",
 )
 def demo(out: Path | None) -> None:

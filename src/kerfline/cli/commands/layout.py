@@ -5,16 +5,14 @@ from typing import Any
 
 import click
 
-from kerfline.cli.options import SOURCE, slab_options, wishes_of
+from kerfline.cli.options import FOLDER, SOURCE, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
 
 @click.command()
 @SOURCE
 @slab_options()
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
-)
+@click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
 @click.option(
     "--effort",
     type=click.FloatRange(min=0.1),

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from kerfline.cli.options import SOURCE
+from kerfline.cli.options import FOLDER, SOURCE
 from kerfline.units import Unit
 
 
@@ -23,9 +23,7 @@ from kerfline.units import Unit
 @click.option(
     "--units", type=click.Choice([u.value for u in Unit]), help="Unit to write lengths in."
 )
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
-)
+@click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
 def sheets(
     source: Path, saved: Path | None, size: str, scale: str, units: str | None, out: Path | None
 ) -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from kerfline.cli.options import SOURCE, slab_options, wishes_of
+from kerfline.cli.options import FOLDER, SOURCE, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
 
@@ -29,9 +29,7 @@ def view(source: Path, thickness: str, port: int, *, no_open: bool) -> None:
 @click.command()
 @SOURCE
 @slab_options()
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="Folder to write to; out/NAME by default."
-)
+@click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
 def page(source: Path, out: Path | None, **options: Any) -> None:
     """Write the layout as one page for a tablet, readable without a network.
 

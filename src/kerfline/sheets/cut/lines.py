@@ -59,7 +59,7 @@ class CutLine:
         end: Offsets of the end.
         depth: Depth of the cut, mm.
         thickness: Thickness of the slab that the depth comes from, mm.
-        hidden: Whether a wall will stand on some of it.
+        covered: How much of it a wall will stand on, mm.
         window: When it may be cut, as text; empty where that is not known.
         ends: What stands at its start and its end and what a round blade leaves there.
         formed: Whether its start and its end lie on a construction joint.
@@ -74,7 +74,7 @@ class CutLine:
     end: Point
     depth: float
     thickness: float
-    hidden: bool
+    covered: float
     window: str
     ends: tuple[SawnEnd, SawnEnd]
     formed: tuple[bool, bool]
@@ -92,6 +92,11 @@ class CutLine:
         """The end in mm of the drawing."""
         x, y = self.line.coords[-1]
         return (float(x), float(y))
+
+    @property
+    def hidden(self) -> bool:
+        """Whether a wall will stand on some of it."""
+        return self.covered > 0
 
     @property
     def length(self) -> float:
@@ -143,8 +148,8 @@ def _cut_line(
         start=start,
         end=end,
         depth=one.sawn.depth,
-        thickness=job.slab.thickness_at(*middle_of(one.sawn.line)),
-        hidden=one.sawn.hidden and _under_wall(one.sawn.line, job),
+        thickness=_thickest(one.sawn.line, job),
+        covered=_under_walls(one.sawn.line, job) if one.sawn.hidden else 0.0,
         window=one.window,
         ends=ends,
         formed=(_on(points[0], fronts), _on(points[-1], fronts)),
@@ -153,10 +158,18 @@ def _cut_line(
     )
 
 
-def _under_wall(line: LineString, job: Job) -> bool:
-    """Whether a wall will stand on some of a line: of a joint in several placements not on every part."""
-    walls = (wall.footprint for wall in job.slab.walls)
-    return any(float(line.intersection(wall).length) > SHORTEST for wall in walls)
+def _under_walls(line: LineString, job: Job) -> float:
+    """How much of a line walls will stand on, mm: of a joint in several placements not on every part."""
+    shares = (float(line.intersection(wall.footprint).length) for wall in job.slab.walls)
+    return sum(share for share in shares if share > SHORTEST)
+
+
+def _thickest(line: LineString, job: Job) -> float:
+    """Thickness (mm) that the depth of a cut comes from: on the border of a zone that of the thicker side."""
+    x, y = middle_of(line)
+    reach = 2 * TOUCH
+    beside = ((x, y), (x - reach, y), (x + reach, y), (x, y - reach), (x, y + reach))
+    return max(job.slab.thickness_at(*at) for at in beside)
 
 
 def _on(point: Point, fronts: MultiLineString) -> bool:

@@ -9,9 +9,10 @@ from kerfline.model.layout import Layout
 from kerfline.model.slab import BearingRule
 from kerfline.placement.cut_ends import EndAt, SawnEnd
 from kerfline.sheets.baselines import Baselines, Way, baselines
-from kerfline.sheets.cut.areas import CutArea
+from kerfline.sheets.cut.areas import CutArea, slab_in
 from kerfline.sheets.cut.lines import CutLine, Saw, diagonal, square_check
-from kerfline.sheets.prose import Prose
+from kerfline.sheets.plan_labels import keep_out_words
+from kerfline.sheets.prose import Prose, counted
 from kerfline.sheets.running import between, dimension_text
 from kerfline.sheets.table import Column, Table
 from kerfline.sheets.tie_marks import READING
@@ -24,8 +25,8 @@ WRITE_IN = 7.5
 CREW_CAUTIONS = (
     ("Silica dust: water fed to the blade without a break, or a vacuum made for the saw; respirator as local "
     "rules ask. Hearing protection: a joint cutter passes 100 dB. Eyes, boots, guards on."),
-    ("Find tubing, conduit and tendons before cutting. Keep out of every hatched area. Where a service "
-    "is not found for certain, do not cut."),
+    ("Find tubing, conduit and tendons before cutting. Keep out of every hatched area but where this "
+    "sheet gives a depth. Where a service is not found for certain, do not cut."),
     ("Trial cut first: wait if the edges ravel. Stop where a crack is there already or runs ahead of the blade, and "
     "do not saw beside a crack."),
     ("Vacuum slurry at once, put the cure back, keep it out of the groove. Light the line; do not rely on "
@@ -33,6 +34,9 @@ CREW_CAUTIONS = (
     "Local rules and the designer come before this sheet.",
 )  # fmt: skip
 
+
+ALONG_WALL = 0.25
+"""Share of a line that lies under walls from which on it is the wall's; else it only ends there or crosses."""
 
 MOST_KNEES = 2
 """A line that bends more often is a curve, whose points no crew measures one by one."""
@@ -138,6 +142,7 @@ def how_to_read(
     ]
     if tied.points:
         words.append(READING)
+    words.extend(keep_out_words(slab_in(area, job.slab) if area else job.slab, job.display))
     if area:
         words.append(_corner_words(job, area))
         words.append("Grey concrete is on other sheets. A cut has the same number on every sheet.")
@@ -182,7 +187,7 @@ def totals(job: Job, cuts: Sequence[CutLine], saw: Saw, text: float, width: floa
         sums[(round(cut.depth, 1), round(cut.thickness, 1))].append(cut.length)
     lines = [
         f"{format_depth(depth, job.display)} deep in {format_depth(thick, job.display)} slab: "
-        f"{len(lengths)} lines, {format_run(sum(lengths), job.display)}"
+        f"{counted(len(lengths), 'line')}, {format_run(sum(lengths), job.display)}"
         for (depth, thick), lengths in sorted(sums.items())
     ]
     if lines:
@@ -212,6 +217,10 @@ def squareness(
             "Equal diagonals prove it square only where opposite sides are equal: tape the sides too.",
         )
     return Prose("Square check", words, text, width, first=0)
+
+
+def _them(cuts: Sequence[CutLine]) -> str:
+    return "them" if len(cuts) > 1 else "it"
 
 
 def _cuts(cuts: Sequence[CutLine]) -> str:
@@ -253,7 +262,11 @@ def before_walls(job: Job, cuts: Sequence[CutLine], text: float, width: float) -
     doweled = any(w.bearing_rule is BearingRule.DOWELED and w.bearing for w in job.slab.walls)
     if not hidden:
         return None
-    words = [f"{_cuts(hidden)}: a wall will stand on {'them' if len(hidden) > 1 else 'it'}."]
+    under = [c for c in hidden if c.covered >= ALONG_WALL * c.length]
+    ending = [c for c in hidden if c not in under]
+    words = [f"{_cuts(under)}: a wall will stand on {_them(under)}."] if under else []
+    if ending:
+        words.append(f"{_cuts(ending)}: a wall will stand on a short piece of {_them(ending)}.")
     if doweled:
         words.append("A bearing wall stands on a doweled joint: see the designer's detail first.")
     return Prose("Before walls stand", tuple(words), text, width, first=0)

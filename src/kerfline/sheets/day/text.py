@@ -196,7 +196,7 @@ def cutting_lines(plan: DayPlan) -> list[str]:
     if not cutting.cuts:
         return ["no line is sawn"]
     return [
-        f"{plan.placement.method.value} saw; {TRIAL}",
+        f"{plan.placement.method.value} saw. {TRIAL}",
         saws_line(plan),
         *(cut_line(cut, day_of(cut, plan)) for cut in cutting.cuts),
         *_under_walls(plan.placement.under_walls),
