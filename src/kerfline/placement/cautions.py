@@ -77,8 +77,8 @@ def pour_cautions(pours: Sequence[Pour]) -> list[str]:
         return []
     return [
         (
-            f"Placement {', '.join(wrapped)} wraps a re-entrant corner: cut the joint from that corner first, and "
-            "set the bars."
+            f"Placement {', '.join(wrapped)} wraps a re-entrant corner: cut the joint from it as soon as its "
+            "window opens, and set bars where the joint plan shows them."
         )
     ]
 

@@ -68,8 +68,9 @@ def _draw(board: Board, plan: PlanView) -> LeftOut:
 
 def _label(maker: Labeller, panel: Panel, room: Room, display: Display) -> None:
     number = maker.text(Layer.PANEL, panel.id, panel.id, height=PANEL_TEXT * maker.height)
-    sides = f"{dimension_text(panel.length, display)} x {dimension_text(panel.width, display)}"
-    size = maker.text(Layer.PANEL, sides, panel.id)
+    long, wide = (dimension_text(side, display) for side in (panel.length, panel.width))
+    size = maker.text(Layer.PANEL, f"{long} x {wide}", panel.id)
+    broken = [maker.text(Layer.PANEL, words, panel.id) for words in (f"{long} x", wide)]
     extent = maker.text(Layer.PANEL, format_area(panel.area, display), panel.id)
     short = replace(number, height=maker.height)
     maker.put(
@@ -79,6 +80,8 @@ def _label(maker: Labeller, panel: Panel, room: Room, display: Display) -> None:
             stacked(room, (number, size)),
             stacked(room, (number, size, extent), upright=True),
             stacked(room, (number, size), upright=True),
+            stacked(room, (short, *broken)),
+            stacked(room, (short, *broken), upright=True),
             inside(room, short),
             around(room.heart, short),
         ),

@@ -12,9 +12,13 @@ from kerfline.model.layout import Reason
 from kerfline.model.slab import JointKind, KeepOut, Penetration, Slab, Wall, Zone
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.baselines import baselines
+from kerfline.sheets.cut.lines import cut_lines
+from kerfline.sheets.cut.passes import passes_along
 from kerfline.sheets.cut.sheet import cut_sheet
+from kerfline.sheets.cut.words import ends_words
 from kerfline.sheets.joint_plan import joint_plan
-from kerfline.units import MM_PER_INCH, Unit
+from kerfline.units import MM_PER_INCH, Display, Unit
 from shapes import layout_of
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -109,3 +113,13 @@ def test_a_panel_that_no_joint_bounds_is_not_to_be_mended_by_moving_joints():
     slab = Slab(outline=Ring(feet((0, 0), (6, 0), (6, 4), (0, 4))), thickness=101.6)
     (found,) = findings(slab)
     assert found.remedy == "No joint bounds it: the slab itself has this shape."
+
+
+def test_a_cut_that_ends_on_another_joint_is_not_said_to_run_out():
+    slab = Slab(outline=box_ring(0, 0, 40, 30), thickness=101.6)
+    paths = [feet((20, 0), (20, 30)), feet((0, 15), (20, 15))]
+    layout = layout_of(slab, [(JointKind.CONTROL, Reason.SPAN, path) for path in paths])
+    base = baselines(slab)
+    cuts = cut_lines(job_of(slab), passes_along(layout, base), base)
+    told = {cut.joint: ends_words(cut, Display.FEET_INCHES) for cut in cuts}
+    assert told == {"J1": "runs out", "J2": "end on a joint"}

@@ -172,6 +172,8 @@ def _end_words(name: str, end: SawnEnd, display: Display) -> str:
         return f"{name}: boxout, stop at its edge, finish {past} by hand"
     if end.meets is EndAt.OPENING:
         return f"{name}: opening, do not run past a corner"
+    if end.meets is EndAt.JOINT:
+        return f"{name} on a joint"
     return ""
 
 
