@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import shapely
 from shapely import LineString, Polygon
@@ -18,8 +18,8 @@ from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Wall
 
-STRAIGHT_ON = 0.02
-"""Walls whose directions differ by less than this (radians, sine) run side by side."""
+ABUTS = 25.4
+"""A wall that ends this close (mm, an inch) to the face of another abuts it."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -109,6 +109,7 @@ class _Settling:
             self.wall_shifts[wall.id] = shared
             self.served.append(wall)
             return
+        wall = _onto_lines(wall, [*hidden, *self.served])
         lines = [LineString(c.path) for c in self.cuts]
         stops = [*lines, *(_drawn_out(other) for other in hidden)]
         found = wall_paths(self.region, wall, stops, self.barred)
@@ -191,6 +192,27 @@ def _borders(region: Region, area: Polygon, reason: Reason, note: str) -> list[C
 def straightened(line: LineString) -> tuple[Point, ...]:
     """The points of a line, those on a straight stretch left out."""
     return tuple((float(x), float(y)) for x, y in line.simplify(SAME).coords)
+
+
+def _onto_lines(wall: Wall, others: Sequence[Wall]) -> Wall:
+    """A wall whose ends that abut the faces of others are drawn on to their centre lines."""
+    first, second, *_ = wall.path
+    *_, before, last = wall.path
+    half = wall.thickness / 2
+    head, foot = _onto_line(second, first, half, others), _onto_line(before, last, half, others)
+    return replace(wall, path=(head, *wall.path[1:-1], foot))
+
+
+def _onto_line(inner: Point, end: Point, half: float, others: Sequence[Wall]) -> Point:
+    way, spot = direction(inner, end), shapely.Point(end)
+    hits = []
+    for other in others:
+        if SAME < other.line.distance(spot) <= other.thickness / 2 + half + ABUTS:
+            reach = 2 * (other.thickness + half + ABUTS)
+            ray = LineString([end, (end[0] + way[0] * reach, end[1] + way[1] * reach)])
+            hits += shapely.get_coordinates(ray.intersection(other.line)).tolist()
+    x, y = min(hits, key=lambda p: math.dist(p, end), default=end)
+    return (float(x), float(y))
 
 
 def _drawn_out(wall: Wall) -> LineString:

@@ -116,8 +116,16 @@ def test_a_slanted_joint_lands_on_the_end_of_a_wall_that_it_all_but_meets():
     assert [w.id for w in yielding.walls] == ["W1"]
     (cut,) = required.cuts
     end = feet((30, 12))[0]
-    assert LineString([cut.path[-1], end]).length <= TOUCH or LineString(
-        [cut.path[0], end]
-    ).length <= TOUCH
+    assert (
+        LineString([cut.path[-1], end]).length <= TOUCH
+        or LineString([cut.path[0], end]).length <= TOUCH
+    )
     (line,) = yielding.lines
     assert line.needed
+
+
+def test_a_slanted_wall_that_abuts_the_face_of_another_does_not_turn_along_it():
+    """Its joint goes on to the line under the other wall; turned along the wall it would leave a strip."""
+    walls = wall("W1", (12, 0), (12, 30), thickness=152.4), wall("W2", (12.4, 10), (22, 20))
+    _, layout = laid_out(*walls)
+    assert narrowest(layout) >= LEAST_WIDTH - MEASURE
