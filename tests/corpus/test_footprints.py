@@ -5,7 +5,7 @@ import shapely
 
 from corpus.footprints import footprints, slab_on
 from corpus.measures import floor_rules, laid_out, table
-from kerfline.geometry.tolerance import MEASURE, TOUCH
+from kerfline.geometry.tolerance import MEASURE, RATIO, TOUCH
 
 SAMPLE = range(7, 160, 13)
 """Every thirteenth footprint: twelve of them, from a bare rectangle to a house with a courtyard."""
@@ -34,6 +34,15 @@ def hard_rules_hold(slab):
 def test_sampled_footprint_keeps_every_hard_rule(number):
     _, outline = footprints()[number]
     hard_rules_hold(slab_on(outline, 150.0))
+
+
+@pytest.mark.parametrize(("number", "thickness"), [(7, 150.0), (75, 200.0)])
+def test_a_panel_that_came_out_too_long_is_mended_by_lines_beside_it(number, thickness):
+    """Rows that corners leave too low for the bays beside them: only a line for their sake makes them square."""
+    _, outline = footprints()[number]
+    layout = laid_out(slab_on(outline, thickness))
+    limits = floor_rules().working(thickness)
+    assert all(p.aspect <= limits.aspect + RATIO for p in layout.panels)
 
 
 @pytest.mark.long

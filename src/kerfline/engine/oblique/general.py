@@ -16,6 +16,7 @@ from kerfline.engine.oblique.features import shies_of, targets_of
 from kerfline.engine.oblique.ground import Ground, Line, Pieces
 from kerfline.engine.oblique.halving import halve
 from kerfline.engine.oblique.hidden import bare_prices, firmed, named_under, with_cuts
+from kerfline.engine.oblique.mending import mending_places
 from kerfline.engine.oblique.parts import parts_of
 from kerfline.engine.oblique.patterns import patterned
 from kerfline.engine.oblique.radial import seam_of
@@ -168,7 +169,10 @@ def _as_one(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
         found += _on_charts(replace(ground, steps=None), exact, inside, weights)
     if found:
         chart, best = _cheapest(found)
-        return squarer(ground, bent(ground, best, inside), chart, inside, weights)
+        ready = replace(ground, more=mending_places(ground, chart, best))
+        again = _on_chart(ready, chart, inside, weights) if any(ready.more) else None
+        best = min([best, *([again] if again else [])], key=lambda a: round(a.cost))
+        return squarer(ready, bent(ready, best, inside), chart, inside, weights)
     own = firmed(ground)[1]
     lines += [LineString(c.path) for c in own]
     halves = [halve(_ground(floor, p, lines), p) for p in faces(part, _inside(lines, part))]

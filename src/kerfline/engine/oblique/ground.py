@@ -82,6 +82,7 @@ class Ground:
         landings: Points on the border where the neighbour's joints arrive.
         steps: The whole steps along the frame's x and y, on which straight joints stand where the
             limits allow; None for any place, so that joints can meet those of a neighbour.
+        more: Further places for lines on either axis of the chart, mm.
         knees: Places where candidate lines bend on purpose: no corners of a panel.
     """
 
@@ -97,6 +98,7 @@ class Ground:
     border: shapely.Geometry | None = None
     landings: tuple[Point, ...] = ()
     steps: tuple[Steps, Steps] | None = None
+    more: tuple[tuple[float, ...], tuple[float, ...]] = ((), ())
     knees: tuple[Point, ...] = ()
 
 

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
 import shapely
 from shapely import LineString, Polygon
@@ -82,6 +83,7 @@ def _others(
     sharp = bool(tips_of(ground))
     own = [chart] if isinstance(chart, SquareChart) else []
     for way in [*own, *_tilted(ground)]:
+        ground = ground if way is chart else replace(ground, more=((), ()))
         for spare_tips, room in WAYS if sharp else WAYS[: len(ROOMS)]:
             answer = squared(ground, way, inside, weights, room, spare_tips=spare_tips)
             if answer is None:

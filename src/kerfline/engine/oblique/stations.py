@@ -42,6 +42,9 @@ PER_BAY = 2.5
 LEAST = 6
 """Candidate lines at even divisions in any case."""
 
+APART = 20.0
+"""Further lines this close (mm) to another are not worth their own."""
+
 JOG = 100.0
 """A re-entrant corner less deep than this (mm) gets no candidate line of its own."""
 
@@ -151,9 +154,29 @@ def stations(
     levels = [_middle(s, 1 - axis) for s in others]
     even = _even_positions(ground, chart, axis, taken, levels)[:room]
     even = mirrored_places(ground, chart, axis, taken, even)
+    even += _more(ground, chart, axis, featured, even)
     even += _gaps(sorted([low, *taken, *even, high]), span, _steps(ground, chart, axis))
     plain = [Station(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
+
+
+def _more(
+    ground: Ground, chart: Chart, axis: int, featured: Sequence[Station], even: Sequence[float]
+) -> list[float]:
+    """The further places that are wanted, those left out that all but coincide with a line."""
+    steps = _steps(ground, chart, axis)
+    places = [steps.nearest(p) if steps else p for p in ground.more[axis]]
+    clear = [p for p in places if all(abs(p - e) > APART for e in even)]
+    return [
+        place
+        for place in clear
+        if not any(
+            min(q[axis] for q in line.through) - APART
+            <= place
+            <= max(q[axis] for q in line.through) + APART
+            for line in featured
+        )
+    ]
 
 
 def _middle(line: Station, axis: int) -> float:
