@@ -61,8 +61,8 @@ def cover(
     """
     program = Program()
     panels = _panel_columns(program, choices, firsts or range(len(choices)))
-    _cover_rows(program, net, choices, panels)
-    joints = _seam_rows(program, ground, net, choices, panels, weights)
+    joints = [program.column(price) for price in seam_prices(ground, net, weights)]
+    _panel_rows(program, net, choices, panels, joints)
     _tee_rows(program, ground, net, joints, weights)
     _line_rows(program, net, joints, weights)
     best = program.solved()
@@ -86,38 +86,44 @@ def _panel_columns(program: Program, choices: Sequence[Choice], firsts: Sequence
     return [columns[first] for first in firsts]
 
 
-def _cover_rows(
-    program: Program, net: Net, choices: Sequence[Choice], panels: Sequence[int]
-) -> None:
-    """Every cell lies in one panel."""
-    holders: list[list[tuple[int, float]]] = [[] for _ in net.cells]
-    for choice, panel in zip(choices, panels, strict=True):
-        for cell in choice.cells:
-            holders[cell].append((panel, 1.0))
-    for terms in holders:
-        program.row(1.0, 1.0, terms)
-
-
-def _seam_rows(
+def _panel_rows(
     program: Program,
-    ground: Ground,
     net: Net,
     choices: Sequence[Choice],
     panels: Sequence[int],
-    weights: Weights,
-) -> list[int]:
-    """A seam is a joint unless one panel has it inside."""
+    joints: Sequence[int],
+) -> None:
+    """Every cell lies in one panel, and a seam is a joint unless one panel has it inside.
+
+    Where each cell lies in one panel, a joint is the sum of the panels that lie on one side of it and do not
+    reach over, whichever the side. Rows of that kind name a panel along its rim only, and are quicker to solve
+    than rows that name it in every cell. The rows of both sides carry the one panel on from cell to cell; of a
+    seam between cells that are reached already one side is enough.
+    """
     holders: list[set[int]] = [set() for _ in net.cells]
     for number, choice in enumerate(choices):
         for cell in choice.cells:
             holders[cell].add(number)
-    joints = []
-    for seam, price in zip(net.seams, seam_prices(ground, net, weights), strict=True):
-        joint = program.column(price)
-        joints.append(joint)
-        inside = () if seam.line == REQUIRED else holders[seam.cells[0]] & holders[seam.cells[1]]
-        program.row(1.0, 1.0, [(joint, 1.0), *((panels[n], 1.0) for n in sorted(inside))])
-    return joints
+    heads = list(range(len(net.cells)))
+    for seam, joint in zip(net.seams, joints, strict=True):
+        if seam.line == REQUIRED:
+            program.row(1.0, 1.0, [(joint, 1.0)])
+            continue
+        one, other = seam.cells
+        sides = sorted((holders[one] - holders[other], holders[other] - holders[one]), key=len)
+        known = _head(heads, one) == _head(heads, other)
+        heads[_head(heads, one)] = _head(heads, other)
+        for side in sides[:1] if known else sides:
+            program.row(0.0, 0.0, [(joint, 1.0), *((panels[n], -1.0) for n in sorted(side))])
+    for cell in sorted({_head(heads, c) for c in range(len(net.cells))}):
+        program.row(1.0, 1.0, [(panels[n], 1.0) for n in sorted(holders[cell])])
+
+
+def _head(heads: Sequence[int], cell: int) -> int:
+    """The cell that stands for all that are reached from one."""
+    while heads[cell] != cell:
+        cell = heads[cell]
+    return cell
 
 
 def seam_prices(ground: Ground, net: Net, weights: Weights) -> list[float]:

@@ -1,7 +1,7 @@
 """A linear programme of panels and joints: built row by row, answered by HiGHS, whole where it must be."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -21,6 +21,12 @@ GAP = 2e-3
 
 WHOLE = 1e-6
 """A value this close to a whole number is one."""
+
+CLOSED = 1e-6
+"""Share of the cost within which an answer costs no more than the bound."""
+
+NEAR = 1e-4
+"""Reduced cost (share of the cost) of columns among which several answers may cost the same."""
 
 Places = npt.NDArray[np.int64]
 
@@ -85,22 +91,63 @@ class Program:
     def solved(self) -> Solved | None:
         """The answer at the least cost; None where the search found none in its count.
 
-        First without asking for whole panels. That answer mostly is whole already; where it is not,
-        the search goes on among the panels that can matter: one whose reduced cost is above the
-        distance between the best cover and the relaxed one is in no better cover. Where the distance
-        comes out above ``KEPT`` the relaxed cost is the bound.
+        First without asking for whole panels, by the interior point method. Its answer mostly is whole
+        already. Where it lies between several that cost the same, the simplex method picks one of them, which
+        may be whole. Otherwise the search goes on among the panels that can matter: one whose reduced cost
+        is above the distance between the best cover and the bound is in no better cover. Where the distance
+        comes out above ``KEPT`` the relaxed bound stands.
         """
-        relaxed = _run(self, whole=False)
+        relaxed = _run(self, {"solver": "ipm", "run_crossover": "off"})
         if relaxed is None:
             return None
-        if self._is_whole(relaxed.values):
-            return Solved(relaxed.cost, relaxed.cost, relaxed.values)
-        room = KEPT * abs(relaxed.cost)
-        best = _run(self, whole=True, kept=self._kept(relaxed.reduced, room))
+        bound, reduced = self._bound(relaxed.duals)
+        for answer in self._likely(relaxed.values, bound, reduced):
+            if answer.cost - bound <= CLOSED * abs(bound):
+                return replace(answer, bound=answer.cost)
+        room = KEPT * abs(bound)
+        kept = self._kept(reduced, room)
+        best = _run(self, {"presolve": "off"}, kept, whole=True)
         if best is None:
             return None
-        proven = best.cost - relaxed.cost <= room
-        return Solved(best.cost, best.bound if proven else relaxed.cost, best.values)
+        proven = best.cost - bound <= room
+        return Solved(best.cost, max(bound, best.bound) if proven else bound, best.values)
+
+    def _likely(self, values: Numbers, bound: float, reduced: Numbers) -> Iterator[Solved]:
+        """Whole answers that the relaxed one is next to."""
+        rounded = np.round(values)
+        if self._holds(rounded):
+            yield Solved(self._price(rounded), bound, rounded)
+        vertex = _run(self, {}, self._kept(reduced, NEAR * abs(bound)))
+        if vertex is not None and self._is_whole(vertex.values):
+            yield Solved(vertex.cost, bound, vertex.values)
+
+    def _bound(self, duals: Numbers) -> tuple[float, Numbers]:
+        """What every answer costs at least by any prices of the rows, and the reduced costs of the columns."""
+        low, high = np.asarray(self.low), np.asarray(self.high)
+        duals = np.where(np.isinf(high), np.maximum(duals, 0.0), duals)
+        rows = np.repeat(np.arange(len(low)), np.diff([*self.starts, len(self.indices)]))
+        paid = np.bincount(
+            np.asarray(self.indices),
+            weights=np.asarray(self.values) * duals[rows],
+            minlength=len(self.cost),
+        )
+        reduced: Numbers = np.asarray(self.cost) - paid
+        ends = np.where(duals >= 0.0, low, np.where(np.isinf(high), 0.0, high))
+        return float((duals * ends).sum() + np.minimum(reduced, 0.0).sum()), reduced
+
+    def _holds(self, values: Numbers) -> bool:
+        """Whether values keep every row."""
+        rows = np.repeat(np.arange(len(self.low)), np.diff([*self.starts, len(self.indices)]))
+        sums = np.bincount(
+            rows,
+            weights=np.asarray(self.values) * values[np.asarray(self.indices)],
+            minlength=len(self.low),
+        )
+        low, high = np.asarray(self.low) - WHOLE, np.asarray(self.high) + WHOLE
+        return bool(((sums >= low) & (sums <= high)).all())
+
+    def _price(self, values: Numbers) -> float:
+        return float((np.asarray(self.cost) * values).sum())
 
     def _is_whole(self, values: Numbers) -> bool:
         """Whether everything that must be 0 or 1 is so."""
@@ -115,24 +162,25 @@ class Program:
 
 @dataclass(frozen=True)
 class _Run:
-    """What the solver answered: cost, bound, values and reduced costs of the columns."""
+    """What the solver answered: cost, bound, values of the columns and duals of the rows."""
 
     cost: float
     bound: float
     values: Numbers
-    reduced: Numbers
+    duals: Numbers
 
 
-def _run(program: Program, *, whole: bool, kept: Places | None = None) -> _Run | None:
+def _run(
+    program: Program,
+    settings: Mapping[str, str],
+    kept: Places | None = None,
+    *,
+    whole: bool = False,
+) -> _Run | None:
     import highspy
 
     solver = silent_solver(
-        {
-            "mip_max_nodes": NODES,
-            "mip_rel_gap": GAP,
-            "presolve": "off" if whole else "on",
-            "random_seed": 0,
-        }
+        {"mip_max_nodes": NODES, "mip_rel_gap": GAP, "random_seed": 0, **settings}
     )
     columns = np.arange(len(program.cost)) if kept is None else kept
     solver.passModel(_model(program, columns, whole=whole))
@@ -145,7 +193,7 @@ def _run(program: Program, *, whole: bool, kept: Places | None = None) -> _Run |
         cost=float(info.objective_function_value),
         bound=float(info.mip_dual_bound),
         values=_spread(solution.col_value, columns, len(program.cost)),
-        reduced=_spread(solution.col_dual, columns, len(program.cost)),
+        duals=np.asarray(solution.row_dual),
     )
 
 
