@@ -116,7 +116,6 @@ def _in_pattern(
     wished = patterned(ground, pattern, inside, floor.weights)
     if wished is None:
         return None
-    wished = bent(ground, wished, inside)
     plain = _laid_out(floor, piece, settled)
     more = stored_run(abs(_length(wished) - _length(plain)))
     word = "more" if _length(wished) >= _length(plain) else "less"

@@ -1,18 +1,22 @@
 """Lays out an area in a pattern that the user wishes for, with border panels made legal."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from shapely import LineString
 
+from kerfline.engine.oblique.bends import bent
 from kerfline.engine.oblique.blocks import Choice, choices
 from kerfline.engine.oblique.charted import best_of
 from kerfline.engine.oblique.charts import Chart, SquareChart
+from kerfline.engine.oblique.cost import shape_of
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.net import Net, net_of
 from kerfline.engine.oblique.runs import extent
+from kerfline.engine.oblique.squarer import FLAT, flat_meetings, flat_places
 from kerfline.engine.oblique.stations import Station, straight
 from kerfline.engine.options import Weights
+from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Pattern, PatternKind
@@ -23,6 +27,9 @@ BORDER_ROOMS = (1.75,)
 """A border panel of the turned grid is a square, half of another, and what bends of the joints add:
 so much longer than the square."""
 
+TRIES = 4
+"""Layouts tried in one grid."""
+
 SKEW_ROOMS = (1.4, 1.2, 1.6, 1.8)
 """The same for a grid along a line of the user's: all are tried, and the best is kept."""
 
@@ -30,7 +37,7 @@ SKEW_ROOMS = (1.4, 1.2, 1.6, 1.8)
 def patterned(
     ground: Ground, pattern: Pattern, required: Sequence[LineString], weights: Weights
 ) -> Pieces | None:
-    """The layout of an area in a square grid, centred, turned or along a line.
+    """The layout of an area in a square grid, centred, turned or along a line, its joints bent square.
 
     Inside, every square of the grid is a panel. Along the border the squares that the border cuts
     are joined to their neighbours where that makes better panels. None where the rules allow no such
@@ -42,8 +49,12 @@ def patterned(
         required: Joints that are settled inside the area.
         weights: What each thing is worth.
     """
-    found = [_in_grid(ground, pattern, room, required, weights) for room in _rooms(pattern)]
-    return min((f for f in found if f), key=lambda f: round(f.cost), default=None)
+    found = [
+        answer
+        for room in _rooms(pattern)
+        for answer in _in_grid(ground, pattern, room, required, weights)
+    ]
+    return min(found, key=lambda f: round(f.cost + FLAT * flat_meetings(ground, f)), default=None)
 
 
 def _rooms(pattern: Pattern) -> tuple[float, ...]:
@@ -59,13 +70,28 @@ def _in_grid(
     room: float,
     required: Sequence[LineString],
     weights: Weights,
-) -> Pieces | None:
-    """The layout in one grid."""
+) -> Iterator[Pieces]:
+    """Layouts in one grid, the joints bent: the cheapest, then others without what could not be bent."""
     chart = SquareChart(turn_of(pattern))
     firsts, seconds = (_grid(ground, chart, axis, pattern, room) for axis in (0, 1))
     net = net_of(ground.concrete, chart, firsts, seconds, required)
     allowed = [c for c in choices(ground, net) if len(c.cells) == 1 or _is_cut(net, c)]
-    return best_of(ground, net, allowed, weights)
+    for _ in range(TRIES):
+        answer = best_of(ground, net, allowed, weights)
+        if answer is None:
+            return
+        square = bent(ground, answer, required)
+        yield square
+        flat = flat_places(ground, square)
+        if not flat:
+            return
+        allowed = [c for c in allowed if len(c.cells) == 1 or not _is_sharp_at(ground, c, flat)]
+
+
+def _is_sharp_at(ground: Ground, choice: Choice, places: Sequence[Point]) -> bool:
+    """Whether a panel has a corner under the least angle at one of some places."""
+    sharp = shape_of(choice.polygon, ground.limits.angle).points
+    return any(math.dist(at, place) <= TOUCH for at, _ in sharp for place in places)
 
 
 def turn_of(pattern: Pattern) -> float:

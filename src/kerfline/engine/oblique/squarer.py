@@ -108,16 +108,22 @@ def _tilted(ground: Ground) -> list[SquareChart]:
 
 
 def flat_meetings(ground: Ground, pieces: Pieces) -> int:
-    """How many corners of panels with a joint of the layout as a side are under the least angle.
+    """How many corners of panels with a joint of the layout as a side are under the least angle."""
+    return len(flat_places(ground, pieces))
+
+
+def flat_places(ground: Ground, pieces: Pieces) -> list[Point]:
+    """Where they are.
 
     Sharp corners between joints that were settled before are not for this layout to mend.
     """
     cuts = shapely.union_all([LineString(c.path) for c in pieces.cuts])
-    return sum(
-        cuts.distance(shapely.Point(at)) <= TOUCH and _is_side(cuts, panel, at)
+    return [
+        at
         for panel in pieces.panels
         for at, _ in shape_of(panel, ground.limits.angle).points
-    )
+        if cuts.distance(shapely.Point(at)) <= TOUCH and _is_side(cuts, panel, at)
+    ]
 
 
 def _is_side(cuts: BaseGeometry, panel: Polygon, at: Point) -> bool:
