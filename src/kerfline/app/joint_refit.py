@@ -15,9 +15,6 @@ from kerfline.app.working import DrawnJoint
 from kerfline.geometry.corners import direction
 from kerfline.geometry.tolerance import TOUCH
 
-SAME_LENGTH = 2 * TOUCH
-"""A joint that lost less than this (mm) is whole."""
-
 
 def refit(before: Polygon, after: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoint, ...]:
     """The joints fitted to concrete that has changed, as when an edge or a column's boxout moves.
@@ -54,7 +51,7 @@ def _trimmed(concrete: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoin
         if concrete.covers(line_of(joint)):
             continue
         left = _left(concrete, joint)
-        if sum(map(length_of, left)) < length_of(joint.path) - SAME_LENGTH:
+        if sum(map(length_of, left)) < length_of(joint.path) - TOUCH:
             kept = renamed(joint, left, known) if left else []
             known += kept
             out[joint.id] = [
