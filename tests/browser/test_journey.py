@@ -352,13 +352,14 @@ note = "not in line"
 def test_a_column_is_dragged_and_its_boxout_goes_with_it(page, serve, tmp_path):
     text = HOUSE + '\n[[column]]\nat = [15, 5]\nsize = "16 in"\n'
     page.open(serve(house(tmp_path, text))[0])
-    before = page.one(".boxout").get_attribute("d")
+    shape = "return document.querySelector('.boxout').getAttribute('d')"
+    before = page.script(shape)
     drag(page, at(page, 15, 5), (20, 0), (10, -10))
 
-    page.wait(lambda: page.one(".boxout").get_attribute("d") != before)
+    page.wait(lambda: page.script(shape) != before)
     assert "Column C1" not in page.text("#message")
     page.click("#undo")
-    page.wait(lambda: page.one(".boxout").get_attribute("d") == before)
+    page.wait(lambda: page.script(shape) == before)
 
 
 def test_with_a_finger_a_drag_pans_until_a_joint_is_chosen(page, serve, tmp_path):

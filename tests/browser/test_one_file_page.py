@@ -90,6 +90,7 @@ def test_a_tapped_distance_is_written_as_everywhere_else(page, file, display):
     """The page's own writing of a distance agrees with the program's on a thousand lengths."""
     page.open(file())
     lengths = [i * 7.31 for i in range(700)] + [i * 25.4 / 32 for i in range(300)] + [10 * FT]
+    lengths += [-length for length in lengths]
     script = (
         f"{bundle('lengths.js')}\nreturn arguments[0].map((mm) => lengthText(mm, arguments[1]));"
     )

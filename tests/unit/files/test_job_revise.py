@@ -103,3 +103,47 @@ def test_written_out_whole_it_says_the_same_without_a_drawing(job, tmp_path):
     assert again(tmp_path, text).slab == job.slab
     assert "# The shed. Walls first." in text
     assert "# as drawn" in text
+
+
+AREAS = (
+    FILE.replace(
+        "thickness = 100",
+        "openings = [[[100, 100], [400, 100], [400, 400]]]  # sump\nthickness = 100",
+    )
+    + """
+[[zone]]           # under the press
+outline = [[1000, 1000], [2000, 1000], [2000, 2000]]
+thickness = 200    # as the maker asks
+
+[[edge]]
+ring = 1
+kind = "isolated"  # all round the sump
+"""
+)
+
+
+def test_an_edge_of_the_slab_moves_and_zones_and_words_on_edges_keep_their_comments(tmp_path):
+    (tmp_path / "shed.toml").write_text(AREAS)
+    job = read_job(tmp_path / "shed.toml")
+    outline = replace(job.slab.outline, points=(*job.slab.outline.points[:3], (-500.0, 4000.0)))
+    zone = replace(job.slab.zones[0], thickness=250.0)
+    changed = replace(job, slab=replace(job.slab, outline=outline, zones=(zone,)))
+
+    text = revise(AREAS, job, changed)
+
+    assert again(tmp_path, text).slab == changed.slab
+    for comment in ("# sump", "# under the press", "# as the maker asks", "# all round the sump"):
+        assert comment in text
+
+
+def test_an_opening_that_is_gone_takes_the_words_on_its_edges_along(tmp_path):
+    (tmp_path / "shed.toml").write_text(AREAS)
+    job = read_job(tmp_path / "shed.toml")
+    changed = replace(job, slab=replace(job.slab, openings=(), edges=()))
+
+    text = revise(AREAS, job, changed)
+
+    assert again(tmp_path, text).slab == changed.slab
+    assert "openings" not in text
+    assert "[[edge]]" not in text
+    assert "# to be cored" in text

@@ -14,6 +14,7 @@ export class Desk {
     this.running = null;
     this.waiting = null;
     this.acting = null;
+    this.turn = 0;
     this.revision = 0;
     this.savedState = "";
     this.file = "";
@@ -46,18 +47,18 @@ export class Desk {
 
   // Shows what an action would give, without keeping it. Of requests that pile up only the last is sent.
   preview(action) {
-    this.waiting = { action, from: this.now };
+    this.waiting = { action, from: this.now, turn: this.turn };
     if (!this.running) this.running = this.pump();
     return this.running;
   }
 
   async pump() {
     while (this.waiting) {
-      const { action, from } = this.waiting;
+      const { action, from, turn } = this.waiting;
       this.waiting = null;
       try {
         const answer = await ask("change", { state: from.state, action });
-        if (from === this.now) this.tell("change", answer, "preview");
+        if (from === this.now && turn === this.turn) this.tell("change", answer, "preview");
       } catch {
         // What is refused is said when it is to be kept.
       }
@@ -78,7 +79,7 @@ export class Desk {
   }
 
   async perform(action) {
-    this.waiting = null;
+    this.letGo();
     const from = this.now;
     const said = typeof action === "function" ? action(from.picture) : action;
     if (!said) return null;
@@ -109,8 +110,14 @@ export class Desk {
     this.settle(next);
   }
 
-  drop() {
+  // What was asked for to be seen only is not shown any more, however late it comes.
+  letGo() {
     this.waiting = null;
+    this.turn += 1;
+  }
+
+  drop() {
+    this.letGo();
     this.tell("change", this.now, "back");
   }
 

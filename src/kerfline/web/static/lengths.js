@@ -8,9 +8,10 @@ export function lengthText(mm, display) {
 }
 
 function feetInches(mm) {
-  const all = halfEven((mm / INCH) * SIXTEENTHS);
+  const all = halfEven((Math.abs(mm) / INCH) * SIXTEENTHS);
+  const sign = mm < 0 && all ? "-" : "";
   const whole = Math.floor(all / SIXTEENTHS);
-  return `${Math.floor(whole / 12)}'-${whole % 12}${fraction(all % SIXTEENTHS)}"`;
+  return `${sign}${Math.floor(whole / 12)}'-${whole % 12}${fraction(all % SIXTEENTHS)}"`;
 }
 
 function fraction(sixteenths) {
