@@ -1,6 +1,7 @@
 """The slab itself on the page: openings and corners come, move and go, and what is found follows."""
 
 import pytest
+from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
 
 from browsing import at, focused, joints, named, near, retype, take_hold, tap
@@ -123,6 +124,29 @@ def test_an_outline_that_would_cross_itself_springs_back(page, serve, tmp_path):
     assert ring(page) == first
     assert len(page.all(".panel")) == panels
     assert not page.one("#undo").is_enabled()
+
+
+def test_escape_puts_back_what_is_dragged(page, serve, tmp_path):
+    page.open(serve(house(tmp_path))[0])
+    tap(page, at(page, 15, 0))
+    page.wait(lambda: len(page.all(".handle")) == 4)
+    first, spot = ring(page), [round(c) for c in at(page, 30, 20)]
+    chain = ActionChains(page.driver, duration=20)
+    chain.w3c_actions.pointer_action.move_to_location(*spot)
+    chain.w3c_actions.pointer_action.pointer_down()
+    chain.w3c_actions.pointer_action.move_by(-40, 0)
+    chain.perform()
+    page.wait(lambda: ring(page) != first)
+
+    page.one("#drawing").send_keys(Keys.ESCAPE)
+    page.wait(lambda: ring(page) == first)
+    release = ActionChains(page.driver)
+    release.w3c_actions.pointer_action.move_by(-20, 0)
+    release.w3c_actions.pointer_action.pointer_up()
+    release.perform()
+    assert ring(page) == first
+    assert not page.one("#undo").is_enabled()
+    assert page.all(".handle")
 
 
 def test_a_finger_moves_a_corner_that_it_chose(page, serve, tmp_path):

@@ -36,7 +36,7 @@ export function showKeys(tools) {
     ["Delete", "Delete what is chosen, or its knee or corner that is taken hold of"],
     ["P, F", "Pin or forbid the chosen joint"],
     ["+ − 0", "Zoom in, zoom out, show all"],
-    ["Esc", "Let go"],
+    ["Esc", "Let go; while dragging, put it back"],
     ["Ctrl + Z, Ctrl + Y", "Undo, redo"],
     ["Ctrl + S", "Save"],
     ["Alt while dragging", "Whole inches only, nothing else attracts"],

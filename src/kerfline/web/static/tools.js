@@ -251,7 +251,10 @@ export class Tools {
   }
 
   escape() {
-    if (this.points.length) {
+    if (this.start?.moved && this.drag) {
+      this.stopDrag();
+      this.hands.hint("");
+    } else if (this.points.length) {
       this.points = [];
       this.drawing.ghost();
     } else if (this.tool.id !== "choose") this.take("choose");
