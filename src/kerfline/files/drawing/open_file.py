@@ -131,7 +131,7 @@ def _open_text(path: Path, content: bytes) -> tuple[Document, tuple[str, ...]]:
         document, _ = recover.readfile(path)
     except Exception as error:  # whatever damaged text makes the parser do
         raise _refused(
-            path, "this DXF is damaged beyond recovery", "export it again", str(error)
+            path, "this DXF is damaged beyond recovery", "export it again", _clause(error)
         ) from error
     if not len(document.modelspace()) and b"ENTITIES" not in content:
         raise _refused(path, "the file is cut off: it has no entities", "copy or export it again")
@@ -140,3 +140,9 @@ def _open_text(path: Path, content: bytes) -> tuple[Document, tuple[str, ...]]:
 
 def _refused(path: Path, what: str, remedy: str, found: str = "") -> InputRefused:
     return InputRefused(Mistake(what=what, where=str(path), found=found, remedy=remedy))
+
+
+def _clause(error: Exception) -> str:
+    """A library's sentence as a part of ours."""
+    said = str(error).strip().rstrip(".").replace(": ", " ")
+    return f"{said[:1].lower()}{said[1:]}"

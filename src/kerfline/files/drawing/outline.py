@@ -173,8 +173,9 @@ def _not_closed(
             Mistake(
                 what="the slab's outline is not closed",
                 where=str(path),
-                found=f"gaps of {shown}{more}",
-                remedy="close them, or name the layers of the missing pieces too",
+                found=f"{'gaps' if len(gaps) > 1 else 'a gap'} of {shown}{more}",
+                remedy=f"close {'them' if len(gaps) > 1 else 'it'}, or name the layers of the missing "
+                "pieces too",
             )
         )
     held = f"the largest closed curve is {wide(rings[0].polygon, display)}" if rings else "none"

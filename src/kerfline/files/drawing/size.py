@@ -110,14 +110,24 @@ def ask_for_unit(path: Path, size: Size, what: str) -> InputRefused:
         what: Why it is asked.
     """
     answers = "; ".join(f"--units {unit}: {_shown(size, unit)}" for unit in Unit)
+    remedy = f"say which unit it is; the size would be {answers}"
+    if all(unlikely(size.divided(1 / unit.mm)) for unit in Unit):
+        remedy = "no unit makes a slab of it: draw the slab at its true size, or name its layer with --outline"
     return InputRefused(
         Mistake(
             what=what,
             where=str(path),
-            found=f"{size.of}, {size.width:,.4g} x {size.height:,.4g} units",
-            remedy=f"say which unit it is; the size would be {answers}",
+            found=f"{size.of}, {_plain(size.width)} x {_plain(size.height)} units",
+            remedy=remedy,
         )
     )
+
+
+def _plain(units: float) -> str:
+    """A number of drawing units without powers of ten: to a hundredth, small ones to four digits."""
+    if units < 1:
+        return f"{units:.4g}"
+    return f"{units:,.2f}".rstrip("0").rstrip(".")
 
 
 def _shown(size: Size, unit: Unit) -> str:

@@ -184,7 +184,7 @@ class TestGapsTooWide:
         drawn.line("SLAB", (240, 0), (480, 0), *L_SHAPE[2:], (0, 0), (180, 0))
         words = refused(drawn)
         assert "the slab's outline is not closed" in words
-        assert "gaps of 5'-0\" from" in words
+        assert "a gap of 5'-0\" from" in words
         assert "(15'-0\", 0'-0\")" in words
         assert "(20'-0\", 0'-0\")" in words
 

@@ -154,7 +154,7 @@ def test_an_outline_with_a_gap_is_proposed_by_its_name_so_that_the_gap_is_told(s
     found = proposal(drawn)
     assert found.layers.outline == ("SLAB",)
     assert "Outline: SLAB, by name, although nothing there closes yet." in found.notes
-    with pytest.raises(InputRefused, match=r"gaps of 2'-6\" from"):
+    with pytest.raises(InputRefused, match=r"a gap of 2'-6\" from"):
         read_slab_parts(drawn.save(), found.layers)
 
 
