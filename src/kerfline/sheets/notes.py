@@ -2,6 +2,7 @@
 
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
+from kerfline.model.slab import EdgeKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.plan_labels import keep_out_words
@@ -93,7 +94,37 @@ def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:
         f"Wall {wall} has no joint under it: {in_words(why, job.display)}."
         for wall, why in layout.walls_left.items()
     ]
-    return [spacing, *_zones(job, rules), *keep_out_words(job.slab, job.display), *walls]
+    return [
+        spacing,
+        *_zones(job, rules),
+        *_thickened(job),
+        *keep_out_words(job.slab, job.display),
+        *walls,
+    ]
+
+
+def _thickened(job: Job) -> list[str]:
+    """How wide and deep the thickened strips under walls and the turned-down edges are."""
+
+    def say(mm: float) -> str:
+        return format_depth(mm, job.display)
+
+    strips = [
+        f"{wall.id} stands on a thickened strip {say(wall.strip_width)} wide, "
+        f"{say(wall.strip_depth)} deep in all."
+        for wall in job.slab.walls
+        if wall.strip_width and wall.strip_depth
+    ]
+    turned = {
+        (edge.width, edge.depth)
+        for edge in job.slab.edges
+        if edge.kind is EdgeKind.TURNDOWN and edge.width and edge.depth
+    }
+    edges = [
+        f"Turned-down edge {say(width)} wide, {say(depth)} deep in all."
+        for width, depth in sorted(turned)
+    ]
+    return [*strips, *edges]
 
 
 def _zones(job: Job, rules: SlabRules) -> list[str]:

@@ -9,7 +9,7 @@ from kerfline.checks.given import given_layout
 from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job
 from kerfline.model.layout import Reason
-from kerfline.model.slab import JointKind, KeepOut, Penetration, Slab, Wall, Zone
+from kerfline.model.slab import Edge, EdgeKind, JointKind, KeepOut, Penetration, Slab, Wall, Zone
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import baselines
@@ -123,3 +123,13 @@ def test_a_cut_that_ends_on_another_joint_is_not_said_to_run_out():
     cuts = cut_lines(job_of(slab), passes_along(layout, base), base)
     told = {cut.joint: ends_words(cut, Display.FEET_INCHES) for cut in cuts}
     assert told == {"J1": "runs out", "J2": "end on a joint"}
+
+
+def test_strips_and_turned_down_edges_have_their_measures_on_the_plan():
+    wall = Wall(
+        id="W1", path=feet((10, 0), (10, 30)), bearing=True, strip_width=457.2, strip_depth=304.8
+    )
+    edge = Edge(ring=0, segment=0, kind=EdgeKind.TURNDOWN, width=304.8, depth=406.4)
+    words = plan_of(grid_slab(walls=(wall,), edges=(edge,)))
+    assert 'W1 stands on a thickened strip 18" wide, 12" deep in all.' in words
+    assert 'Turned-down edge 12" wide, 16" deep in all.' in words
