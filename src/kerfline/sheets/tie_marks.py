@@ -11,11 +11,12 @@ from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import LINE_PITCH
 from kerfline.sheets.marks import Anchor, Layer, Text
 from kerfline.sheets.numbered import circle_radius, ring_mark, ringed
+from kerfline.sheets.pegs import Peg
 from kerfline.sheets.placer import Spot
 from kerfline.sheets.plan_labels import Labeller
 from kerfline.sheets.running import dimension_text, step
 from kerfline.sheets.spots import around, readable
-from kerfline.sheets.ties import Peg, Tie, Ties
+from kerfline.sheets.ties import Tie, Ties
 from kerfline.units import Display
 
 OFF_EDGE = 2.2
