@@ -299,3 +299,9 @@ def test_a_line_is_square_where_one_mark_holds_it_within_3_mm(out, word):
     layout = laid(slab, [(3000, 0), (3000 + out, 30000)])
     table = cut_table(job, cut_lines(job, passes_along(layout, base), base), Saw.usual(job), 2.5)
     assert table.rows[0][2] == word
+
+
+def test_offsets_are_not_said_to_start_at_a_corner_that_the_slab_has_not(hexagon_sets):
+    words = " ".join(t.text for s in hexagon_sets[2] for t in s.texts)
+    assert "offsets from point A" in words
+    assert "corner A" not in words

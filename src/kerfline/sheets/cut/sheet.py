@@ -26,6 +26,7 @@ from kerfline.sheets.cut.words import (
     cut_table,
     how_to_read,
     squareness,
+    start_name,
     totals,
 )
 from kerfline.sheets.legend import legend
@@ -112,7 +113,7 @@ def cut_sheet(
             before_walls(job, cuts, text, width),
             by_hand(cuts, text, width),
             how_to_read(job, area, own, tied, text, width),
-            cut_table(job, cuts, with_saw, text, corner),
+            cut_table(job, cuts, with_saw, text, start_name(area, own)),
             legend(
                 slab_in(area, job.slab) if area else job.slab,
                 shown,

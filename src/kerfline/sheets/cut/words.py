@@ -42,12 +42,14 @@ MOST_KNEES = 2
 """A line that bends more often is a curve, whose points no crew measures one by one."""
 
 
-def cut_table(job: Job, cuts: Sequence[CutLine], saw: Saw, text: float, corner: str = "A") -> Table:
-    """All lines with offsets, depth, method, ends and boxes to write in."""
+def cut_table(
+    job: Job, cuts: Sequence[CutLine], saw: Saw, text: float, start: str = "corner A"
+) -> Table:
+    """All lines with offsets from a start, depth, method, ends and boxes to write in."""
     display = job.display
     unit = "" if display is Display.FEET_INCHES else ", mm"
     return Table(
-        heading=f"Cuts in order (offsets from corner {corner}{unit}; {saw.method.value} saw)",
+        heading=f"Cuts in order (offsets from {start}{unit}; {saw.method.value} saw)",
         columns=(
             Column("cut"),
             Column("joint"),
@@ -121,6 +123,11 @@ def corner_name(area: CutArea | None) -> str:
     return f"A{area.id}" if area else "A"
 
 
+def start_name(area: CutArea | None, base: Baselines) -> str:
+    """What offsets are measured from: corner A, or point A where the slab has no corner there."""
+    return f"{'corner' if base.corner else 'point'} {corner_name(area)}"
+
+
 def _corner_words(job: Job, area: CutArea) -> str:
     """Where an area's own corner lies, measured from the slab's corner A."""
     whole, own = baselines(job.slab), baselines(job.slab, area.region)
@@ -133,9 +140,9 @@ def how_to_read(
 ) -> Prose:
     """What the marks mean and where to measure from."""
     face = "slab edge or form" if area else "slab edge"
-    start = f"corner {corner_name(area)}"
+    start = start_name(area, base)
     if not base.corner:
-        start = f"point {corner_name(area)}, where both baselines meet"
+        start = f"{start}, where both baselines meet"
     words = [
         "Numbers in circles: cutting order. Dot: start. Tick: end.",
         f"Measure every offset from {start}, along the outside face of the {face}; do not add up.",
