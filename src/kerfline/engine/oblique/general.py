@@ -22,7 +22,7 @@ from kerfline.engine.oblique.patterns import patterned
 from kerfline.engine.oblique.radial import seam_of
 from kerfline.engine.oblique.required import Required, barred_area
 from kerfline.engine.oblique.sides import by_sides
-from kerfline.engine.oblique.squarer import squarer
+from kerfline.engine.oblique.squarer import poor_panels, squarer
 from kerfline.engine.oblique.steps import Steps
 from kerfline.engine.oblique.yielding import Yielding, required_on
 from kerfline.engine.options import EngineOptions, Weights
@@ -168,10 +168,11 @@ def _as_one(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
         found += _on_charts(replace(ground, steps=None), exact, inside, weights)
     if found:
         chart, best = _cheapest(found)
-        ready = replace(ground, more=mending_places(ground, chart, best))
+        answer = _finished(ground, chart, best, inside, weights)
+        ready = replace(ground, more=mending_places(ground, chart, answer))
         again = _on_chart(ready, chart, inside, weights) if any(ready.more) else None
-        best = min([best, *([again] if again else [])], key=lambda a: round(a.cost))
-        return squarer(ready, bent(ready, best, inside), chart, inside, weights)
+        others = [_finished(ready, chart, again, inside, weights)] if again else []
+        return min([answer, *others], key=lambda a: (poor_panels(ground, a), round(a.cost)))
     own = firmed(ground)[1]
     lines += [LineString(c.path) for c in own]
     halves = [halve(_ground(floor, p, lines), p) for p in faces(part, _inside(lines, part))]
@@ -183,6 +184,13 @@ def _as_one(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
         ),
         own,
     )
+
+
+def _finished(
+    ground: Ground, chart: Chart, found: Pieces, inside: Sequence[LineString], weights: Weights
+) -> Pieces:
+    """A layout with its joints bent square to what they end on."""
+    return squarer(ground, bent(ground, found, inside), chart, inside, weights)
 
 
 def _on_charts(
