@@ -1,5 +1,6 @@
 """Which of two layouts of one region is the better, measured on the true panels."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 import shapely
@@ -47,6 +48,26 @@ def better(region: Region, layouts: list[RegionLayout], weights: Weights) -> Reg
     return min(layouts, key=lambda layout: _burden(region, layout, weights))
 
 
+def is_faultless(region: Region, layout: RegionLayout, weights: Weights) -> bool:
+    """Whether a layout breaks no rule on the shape of panels and leaves no corner and no wall without a joint."""
+    lines = [LineString(cut.path) for cut in layout.cuts]
+    panels = panels_between(region.concrete, lines)
+    return (
+        not layout.walls_left
+        and not _bare_corners(region, lines)
+        and not any(_breaks(region, panel, weights) for panel in panels)
+    )
+
+
+def _bare_corners(region: Region, lines: Sequence[LineString]) -> int:
+    """How many re-entrant corners no joint leaves."""
+    cuts = shapely.union_all(lines)
+    return sum(
+        cuts.is_empty or cuts.distance(shapely.Point(corner.at)) > TOUCH
+        for corner in reentrant_corners(region.gross)
+    )
+
+
 def _burden(region: Region, layout: RegionLayout, weights: Weights) -> float:
     """Broken rules, tee ends and length, in feet of joint."""
     lines = [LineString(cut.path) for cut in layout.cuts]
@@ -54,11 +75,7 @@ def _burden(region: Region, layout: RegionLayout, weights: Weights) -> float:
     ends = joint_ends(region.concrete, lines)
     tees = sum(end.kind is EndKind.TEE for end in ends)
     free = sum(end.kind is EndKind.FREE for end in ends)
-    cuts = shapely.union_all(lines)
-    bare = sum(
-        cuts.is_empty or cuts.distance(shapely.Point(corner.at)) > TOUCH
-        for corner in reentrant_corners(region.gross)
-    )
+    bare = _bare_corners(region, lines)
     return (
         sum(_breaks(region, panel, weights) for panel in panels)
         + weights.tee * tees

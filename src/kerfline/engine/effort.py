@@ -19,9 +19,12 @@ class Effort:
 
     Attributes:
         left: In seconds of a plain machine; below zero when it is used up.
+        strict: Whether a search gives up without an answer when it is used up; otherwise one answer is carried
+            to its end in any case.
     """
 
     left: float
+    strict: bool = False
 
     def spend(self, iterations: int, rows: int) -> None:
         """Takes off what simplex iterations on a programme of so many rows cost."""
@@ -31,6 +34,11 @@ class Effort:
         """How many rounds of the branching solver the rest is good for."""
         return int(max(self.left, 0.0) * PER_SECOND / (ROUND * max(rows, 1)))
 
-    def share(self, part: float) -> "Effort":
+    def share(self, part: float, *, strict: bool = False) -> "Effort":
         """A part of what is left, to be spent apart."""
-        return Effort(max(self.left, 0.0) * part)
+        return Effort(max(self.left, 0.0) * part, strict)
+
+    @property
+    def over(self) -> bool:
+        """Whether a search must give up."""
+        return self.strict and self.left <= 0.0

@@ -9,7 +9,7 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.aslant import must_slant
-from kerfline.engine.choosing import better, nearly_square
+from kerfline.engine.choosing import better, is_faultless, nearly_square
 from kerfline.engine.closing import closed
 from kerfline.engine.effort import Effort
 from kerfline.engine.least_length import least_length
@@ -90,14 +90,16 @@ def _region_layout(
 ) -> RegionLayout:
     """The exact layout of a square region, the general one of another, the better of both between.
 
-    A large one with a regular middle goes in blocks, each by the method that suits it.
+    A large one with a regular middle goes in blocks, each by the method that suits it. Where the general
+    layout breaks no rule, the other can only save some joint, and is given up when its effort is used up.
     """
     if place.orthogonal or (is_regular(place.region) and not place.region.patterns):
         return solve(place.region, options, effort)
     general = lay_out_region(place.region, options)
     if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):
         return general
-    exact = second_opinion(place.region, options, effort.share(SECOND_SHARE))
+    strict = is_faultless(place.region, general, weights)
+    exact = second_opinion(place.region, options, effort.share(SECOND_SHARE, strict=strict))
     return better(place.region, [exact, general], weights) if exact else general
 
 

@@ -1,6 +1,8 @@
 """Between the exact and the general method the better layout is taken."""
 
-from kerfline.engine.choosing import better, nearly_square
+from dataclasses import replace
+
+from kerfline.engine.choosing import better, is_faultless, nearly_square
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.placing import placed_region
 from kerfline.engine.region import Cut, RegionLayout
@@ -33,3 +35,13 @@ def test_a_surveyed_rectangle_is_nearly_square_and_a_triangle_is_not():
     surveyed = Ring(feet((0, 0), (20, 0.3), (20.2, 12), (0.1, 12.1)))
     assert nearly_square(region_of(slab(surveyed)))
     assert not nearly_square(region_of(slab(Ring(feet((0, 0), (20, 0), (10, 15))))))
+
+
+def test_a_layout_with_a_long_panel_or_a_bare_corner_is_not_faultless():
+    plain = region_of(slab(box(14, 9)))
+    assert is_faultless(plain, cut((7, 0), (7, 9)), Weights())
+    assert not is_faultless(plain, RegionLayout(cuts=()), Weights())
+    ell = region_of(slab(Ring(feet((0, 0), (9, 0), (9, 4), (4, 4), (4, 9), (0, 9)))))
+    assert not is_faultless(ell, RegionLayout(cuts=()), Weights())
+    unwalled = replace(cut((7, 0), (7, 9)), walls_left={"W1": "too narrow"})
+    assert not is_faultless(plain, unwalled, Weights())

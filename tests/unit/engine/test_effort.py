@@ -3,7 +3,9 @@
 import pytest
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.orthogonal import branching
+from kerfline.engine.oblique.frames import regions_of
+from kerfline.engine.options import EngineOptions
+from kerfline.engine.orthogonal import branching, second_opinion
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.slab import Column
 from kerfline.units import MM_PER_FOOT
@@ -30,6 +32,17 @@ def test_effort_is_spent_by_rows_and_iterations():
     effort.spend(1000, 5000)
     assert effort.left == pytest.approx(1.5)
     assert effort.share(0.5).left == pytest.approx(0.75)
+
+
+def test_a_second_opinion_is_given_up_only_where_its_effort_is_strict():
+    region = regions_of(UNTIDY, RULES, EngineOptions())[0].region
+    spent = Effort(1e-6)
+    assert second_opinion(region, EngineOptions(), spent) is not None
+    assert spent.left < 0.0
+    assert not spent.over
+    strict = Effort(1.0).share(1e-6, strict=True)
+    assert second_opinion(region, EngineOptions(), strict) is None
+    assert strict.over
 
 
 def test_used_up_effort_has_no_rounds_left():

@@ -99,7 +99,7 @@ def solve_exact(
     """
     span = region.working.span
     for attempt in range(attempts):
-        if attempt >= SECOND and effort.left <= 0.0:
+        if effort.over or (attempt >= SECOND and effort.left <= 0.0):
             return None
         answer = _answer(region, weights, effort, span)
         if answer is None:
@@ -115,7 +115,7 @@ def solve_exact(
 def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> Answer | None:
     """The best cover, searched again with more lines where they may mend what it breaks."""
     answer = _first_answer(region, weights, effort, span, ((), ()))
-    if answer is None or answer.held:
+    if answer is None or answer.held or effort.over:
         return answer
     more = mending_lines(answer.grid, answer.panels, answer.cover.chosen, region)
     if not any(more):
@@ -166,7 +166,7 @@ def _cover(
     for choice in [pairs, alone] if (pairs != alone).any() else [alone]:
         model = programme(net, panels, costs, weights, hidden, choice)
         cover = best_cover(model, likely, effort)
-        if cover is not None:
+        if cover is not None or effort.over:
             return cover
     return None
 

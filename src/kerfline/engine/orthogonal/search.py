@@ -96,7 +96,10 @@ def _linear(search: Search, effort: Effort) -> tuple[float, Array, bool] | None:
     """Value of the linear programme over all panels, their reduced costs, and whether it is complete."""
     solver = search.solver
     for _ in range(ROUNDS):
-        if not search.solve(effort):
+        solved = search.solve(effort)
+        if effort.over:
+            return None
+        if not solved:
             if search.added.all():
                 return None
             search.add(np.arange(len(search.heads)))

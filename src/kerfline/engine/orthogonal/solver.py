@@ -46,7 +46,9 @@ def _exact(
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned):
-        return _turned_back(solve_large(turned, weights, effort, options), move)
+        return _turned_back(
+            solve_large(turned, weights, replace(effort, strict=False), options), move
+        )
     found = solve_exact(turned, weights, effort, attempts)
     return _turned_back(layout_of(turned, found), move) if found else None
 
