@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
+import numpy as np
 import shapely
 from shapely import LineString
 
@@ -72,7 +73,8 @@ def wall_shifts(region: Region, joints: Sequence[LineString]) -> dict[str, float
     out: dict[str, float] = {}
     for wall in region.walls:
         for start, end in segments(wall.path):
-            near = [j for j in joints if _along((start, end), _reach(wall), j) > STUB]
+            along = _along((start, end), _reach(wall), joints)
+            near = [j for j, length in zip(joints, along, strict=True) if length > STUB]
             middle = shapely.Point((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
             shift = min((float(j.distance(middle)) for j in near), default=0.0)
             if shift > TOUCH:
@@ -84,14 +86,17 @@ def _reach(wall: Wall) -> float:
     return wall.thickness / 2 if wall.takes_joint else strip_half(wall) + BESIDE_REACH
 
 
-def _along(segment: tuple[Point, Point], reach: float, joint: LineString) -> float:
-    """Length of a joint that runs along a segment within a reach of it."""
+def _along(segment: tuple[Point, Point], reach: float, joints: Sequence[LineString]) -> list[float]:
+    """Length of each joint, as far as it runs along a segment within a reach of it."""
     way = direction(*segment)
-    own = direction(_xy(joint.coords[0]), _xy(joint.coords[-1]))
-    if abs(way[0] * own[1] - way[1] * own[0]) > SQUARE:
-        return 0.0
     band = LineString(segment).buffer(reach + TOUCH, cap_style="flat")
-    return float(joint.intersection(band).length)
+    found = [0.0] * len(joints)
+    for number in np.flatnonzero(shapely.intersects(band, list(joints))).tolist():
+        joint = joints[number]
+        own = direction(_xy(joint.coords[0]), _xy(joint.coords[-1]))
+        if abs(way[0] * own[1] - way[1] * own[0]) <= SQUARE:
+            found[number] = float(joint.intersection(band).length)
+    return found
 
 
 def _xy(at: tuple[float, ...]) -> Point:
@@ -104,7 +109,7 @@ def _xys(line: LineString) -> list[Point]:
 
 def _covered(part: LineString, reach: float, joints: Sequence[LineString]) -> float:
     segment = (_xy(part.coords[0]), _xy(part.coords[-1]))
-    return min(sum(_along(segment, reach, j) for j in joints), part.length)
+    return min(sum(_along(segment, reach, joints)), part.length)
 
 
 def off_edge(region: Region, wall: Wall, segment: tuple[Point, Point]) -> list[LineString]:

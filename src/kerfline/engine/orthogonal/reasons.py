@@ -106,12 +106,13 @@ def _ground(region: Region, outline: Polygon, run: TrueRun, *, pinned: bool = Tr
 
 def _overlap(run: TrueRun, path: tuple[Point, ...], reach: float = TOUCH) -> float:
     """Length of a path along its own line that a run covers within a reach."""
-    band = LineString(run.path).buffer(reach, cap_style="flat")
-    return sum(
-        float(LineString(s).intersection(band).length)
-        for s in segments(path)
-        if along_axis(*s) == run.run.axis
-    )
+    line = LineString(run.path)
+    along = [LineString(s) for s in segments(path) if along_axis(*s) == run.run.axis]
+    near = [s for s in along if shapely.dwithin(s, line, reach + TOUCH)]
+    if not near:
+        return 0.0
+    band = line.buffer(reach, cap_style="flat")
+    return sum(float(s.intersection(band).length) for s in near)
 
 
 def _pinned(region: Region, run: TrueRun) -> Iterable[Ground]:
@@ -131,11 +132,11 @@ def _of_pinned(joint: GivenJoint) -> Ground:
 def _walls(region: Region, run: TrueRun) -> Iterable[Ground]:
     names = []
     for wall in region.walls:
+        under = _overlap(run, wall.path, wall.thickness / 2) if wall.takes_joint else 0.0
         along = sum(
             LineString(s).length for s in segments(wall.path) if along_axis(*s) == run.run.axis
         )
-        under = _overlap(run, wall.path, wall.thickness / 2)
-        if wall.takes_joint and along and under > UNDER * min(along, LineString(run.path).length):
+        if under > UNDER * min(along, LineString(run.path).length):
             names.append(wall.id)
     if names:
         word = "walls" if len(names) > 1 else "wall"
