@@ -134,7 +134,10 @@ def _why(region: Region, wall: Wall) -> str:
         return (
             f"a joint under it would leave a panel {narrow} wide, under the least width of {least}"
         )
-    return f"a joint under it would make panels longer than {limits.aspect:g} times their width"
+    return (
+        "a joint under it would leave poor panels beside it: hooked, too narrow, "
+        f"or longer than {limits.aspect:g} times their width"
+    )
 
 
 def clear(region: Region, wall: Wall, segment: tuple[Point, Point]) -> float:
