@@ -21,10 +21,17 @@ class Effort:
         left: In seconds of a plain machine; below zero when it is used up.
         strict: Whether a search gives up without an answer when it is used up; otherwise one answer is carried
             to its end in any case.
+        cut: Whether something was left undone because it was used up.
     """
 
     left: float
     strict: bool = False
+    cut: bool = False
+
+    def allows(self) -> bool:
+        """Whether there is some left for one more step; a step that is left undone is remembered."""
+        self.cut = self.cut or self.left <= 0.0
+        return self.left > 0.0
 
     def spend(self, iterations: int, rows: int) -> None:
         """Takes off what simplex iterations on a programme of so many rows cost."""

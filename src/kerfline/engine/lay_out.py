@@ -95,7 +95,7 @@ def _region_layout(
     """
     if place.orthogonal or (is_regular(place.region) and not place.region.patterns):
         return solve(place.region, options, effort)
-    general = lay_out_region(place.region, options)
+    general = lay_out_region(place.region, options, effort.share(1.0))
     if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):
         return general
     strict = is_faultless(place.region, general, weights)

@@ -1,15 +1,21 @@
 """The work of a search is counted, so that it ends the same however busy the machine is."""
 
 import pytest
+from shapely import LineString
 
 from kerfline.engine.effort import Effort
+from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.oblique.frames import regions_of
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.orthogonal import branching, second_opinion
+from kerfline.engine.pieces import panels_between
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.ring import Ring
 from kerfline.geometry.tolerance import MEASURE
+from kerfline.model.layout import Status
 from kerfline.model.slab import Column
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import HOUSE, RULES, box, layout, slab
+from unit.engine.plans import HOUSE, RULES, box, feet, layout, slab
 
 UNTIDY = slab(
     box(63, 47),
@@ -98,3 +104,32 @@ def test_the_search_begins_its_proof_from_a_dive(monkeypatch):
 def test_the_solver_prints_nothing(capfd):
     layout(HOUSE)
     assert capfd.readouterr() == ("", "")
+
+
+SLANTED = slab(Ring(feet((0, 0), (46, 5), (41, 33), (19, 38), (-4, 21))))
+
+
+def general(effort):
+    region = regions_of(SLANTED, RULES, EngineOptions())[0].region
+    return region, lay_out_region(region, EngineOptions(), effort)
+
+
+def test_the_general_method_ends_with_a_lawful_layout_when_its_effort_is_used_up():
+    full, spent = Effort(50.0), Effort(1e-9)
+    region, best = general(full)
+    _, first = general(spent)
+    assert not full.cut
+    assert spent.cut
+    assert first.status is not Status.OPTIMAL
+    assert 50.0 - full.left > 1.5 * -spent.left
+    for found in (best, first):
+        panels = panels_between(region.concrete, [LineString(c.path) for c in found.cuts])
+        assert sum(p.area for p in panels) == pytest.approx(region.concrete.area)
+        assert max(enclosing_rectangle(p).length for p in panels) <= region.working.span + MEASURE
+
+
+def test_the_general_method_spends_the_same_each_time():
+    efforts = [Effort(0.2), Effort(0.2)]
+    layouts = [general(e)[1] for e in efforts]
+    assert layouts[0].cuts == layouts[1].cuts
+    assert efforts[0] == efforts[1]

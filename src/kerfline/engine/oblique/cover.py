@@ -65,7 +65,7 @@ def cover(
     _panel_rows(program, net, choices, panels, joints)
     _tee_rows(program, ground, net, joints, weights)
     _line_rows(program, net, joints, weights)
-    best = program.solved()
+    best = program.solved(ground.effort)
     if best is None:
         return None
     return Answer(

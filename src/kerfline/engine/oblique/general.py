@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.effort import Effort
 from kerfline.engine.oblique.bends import bent
 from kerfline.engine.oblique.charted import charted
 from kerfline.engine.oblique.charts import Chart, RoundChart, SquareChart
@@ -32,7 +33,7 @@ from kerfline.engine.walls import wall_shifts, walls_left
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.layout import Reason, WorkingLimits
+from kerfline.model.layout import Reason, Status, WorkingLimits
 from kerfline.model.slab import Pattern
 from kerfline.units import stored_run
 
@@ -48,14 +49,20 @@ class Floor:
         region: The region.
         weights: What each thing is worth.
         yielding: The walls whose joints are chosen.
+        effort: What may be spent on it.
     """
 
     region: Region
     weights: Weights
     yielding: Yielding
+    effort: Effort
 
 
-def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> RegionLayout:  # noqa: B008 frozen
+def lay_out_region(
+    region: Region,
+    options: EngineOptions = EngineOptions(),  # noqa: B008 frozen
+    effort: Effort | None = None,
+) -> RegionLayout:
     """Lays out the joints of a region of any shape.
 
     Every panel is within the working span; what else cannot be had is given up in the order of the
@@ -64,13 +71,15 @@ def lay_out_region(region: Region, options: EngineOptions = EngineOptions()) -> 
     Args:
         region: The region in its own frame.
         options: What the user chose.
+        effort: What may be spent; None for what the options allow the whole. Each part is carried to one
+            layout in any case; other directions, bends, and the proof are left out when it is used up.
 
     Returns:
         Its cuts, in the region's frame.
     """
     weights = Weights.of(options.weights)
     required, yielding = required_on(region)
-    floor = Floor(region, weights, yielding)
+    floor = Floor(region, weights, yielding, effort or Effort(options.effort))
     settled = list(required.cuts)
     answers: list[Pieces] = []
     notes: list[str] = []
@@ -162,7 +171,7 @@ def _as_one(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
     ground = replace(_ground(floor, part, lines), lines=_to_follow(settled, part))
     charts = charts_for(ground)
     found = _on_charts(ground, charts, inside, weights)
-    if ground.steps and found and _is_turned(_cheapest(found)[0]):
+    if ground.steps and found and _is_turned(_cheapest(found)[0]) and floor.effort.allows():
         # Turned lines lie on no whole steps either, so the straight ones need not in order to be compared.
         exact = [c for c in charts if not _is_turned(c)]
         found += _on_charts(replace(ground, steps=None), exact, inside, weights)
@@ -170,7 +179,8 @@ def _as_one(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
         chart, best = _cheapest(found)
         answer = _finished(ground, chart, best, inside, weights)
         ready = replace(ground, more=mending_places(ground, chart, answer))
-        again = _on_chart(ready, chart, inside, weights) if any(ready.more) else None
+        tried = any(ready.more) and ground.effort.allows()
+        again = _on_chart(ready, chart, inside, weights) if tried else None
         others = [_finished(ready, chart, again, inside, weights)] if again else []
         return min([answer, *others], key=lambda a: (poor_panels(ground, a), round(a.cost)))
     own = firmed(ground)[1]
@@ -196,9 +206,15 @@ def _finished(
 def _on_charts(
     ground: Ground, charts: Sequence[Chart], inside: Sequence[LineString], weights: Weights
 ) -> list[tuple[Chart, Pieces]]:
-    """The layouts along the charts that give one."""
-    answers = [(c, _on_chart(ground, c, inside, weights)) for c in charts]
-    return [(c, a) for c, a in answers if a is not None]
+    """The layouts along the charts that give one: the first, and others while there is effort."""
+    found: list[tuple[Chart, Pieces]] = []
+    for chart in charts:
+        if found and not ground.effort.allows():
+            break
+        answer = _on_chart(ground, chart, inside, weights)
+        if answer is not None:
+            found.append((chart, answer))
+    return found
 
 
 def _cheapest(found: Sequence[tuple[Chart, Pieces]]) -> tuple[Chart, Pieces]:
@@ -242,6 +258,7 @@ def _ground(floor: Floor, part: Polygon, settled: Sequence[LineString] = ()) -> 
         landings=(*region.landings, *(p for found in outside for p in found)),
         bare=bare_prices(weights),
         steps=None if region.landings else (Steps(x, region.step), Steps(y, region.step)),
+        effort=floor.effort,
     )
     return floor.yielding.on(plain)
 
@@ -285,6 +302,8 @@ def _assembled(
     notes: Sequence[str],
 ) -> RegionLayout:
     status, proof = together(Proof(a.cost, a.bound) for a in answers)
+    if floor.effort.cut and status is Status.OPTIMAL:
+        status = Status.TIME_LIMIT
     joints = [LineString(c.path) for c in settled]
     chosen = replace(floor.region, walls=floor.yielding.walls)
     named = named_under(settled, floor.yielding.lines)

@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.effort import Effort
 from kerfline.engine.oblique.steps import Steps
+from kerfline.engine.options import EFFORT
 from kerfline.engine.region import Cut
 from kerfline.geometry.ring import Point
 from kerfline.model.layout import Reason, WorkingLimits
@@ -84,6 +86,7 @@ class Ground:
             limits allow; None for any place, so that joints can meet those of a neighbour.
         more: Further places for lines on either axis of the chart, mm.
         knees: Places where candidate lines bend on purpose: no corners of a panel.
+        effort: What may be spent on it, shared by all that is tried.
     """
 
     concrete: Polygon
@@ -100,6 +103,7 @@ class Ground:
     steps: tuple[Steps, Steps] | None = None
     more: tuple[tuple[float, ...], tuple[float, ...]] = ((), ())
     knees: tuple[Point, ...] = ()
+    effort: Effort = field(default_factory=lambda: Effort(EFFORT), compare=False)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -135,8 +135,8 @@ def _flipped(points: Numbers, flip: Flip, box: Numbers) -> Numbers:
 def _matched(points: Numbers, flip: Flip, box: Numbers) -> list[int] | None:
     """For each point the one that lies where its image does; None where one has none."""
     images = _flipped(points, flip, box)
-    tree = shapely.STRtree([shapely.Point(p) for p in points.tolist()])
-    nearest = [int(tree.nearest(shapely.Point(p))) for p in images.tolist()]
+    tree = shapely.STRtree(np.asarray(shapely.points(points)))
+    nearest: list[int] = np.asarray(tree.nearest(np.asarray(shapely.points(images)))).tolist()
     far = np.abs(points[nearest] - images).max(initial=0.0) > NEAR
     return None if far or len(set(nearest)) < len(points) else nearest
 

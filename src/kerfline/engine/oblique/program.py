@@ -7,11 +7,15 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from kerfline.engine.effort import ROUND, Effort
 from kerfline.engine.highs import silent_solver
 from kerfline.engine.oblique.charts import Numbers
 
-KEPT = 0.006
-"""Distance (share of the cost) between the relaxed and the whole answer that is allowed for."""
+KEPT = (0.0005, 0.006)
+"""Distances (shares of the cost) between the relaxed and the whole answer that are allowed for."""
+
+INTERIOR = 80
+"""Simplex iterations that one of the interior point method counts for."""
 
 NODES = 400
 """Branches that the search may take: a count, not a time, so that every run ends the same."""
@@ -88,36 +92,51 @@ class Program:
         more, less = self.column(cost), self.column(cost)
         self.row(0.0, 0.0, [(first, 1.0), (second, -1.0), (more, -1.0), (less, 1.0)])
 
-    def solved(self) -> Solved | None:
+    def solved(self, effort: Effort) -> Solved | None:
         """The answer at the least cost; None where the search found none in its count.
 
         First without asking for whole panels, by the interior point method. Its answer mostly is whole
         already. Where it lies between several that cost the same, the simplex method picks one of them, which
-        may be whole. Otherwise the search goes on among the panels that can matter: one whose reduced cost
-        is above the distance between the best cover and the bound is in no better cover. Where the distance
-        comes out above ``KEPT`` the relaxed bound stands.
+        may be whole. Otherwise the search goes on among the panels of little reduced cost: one whose reduced
+        cost is above the distance between the best cover and the bound is in no better cover. It looks among
+        more of them where the first are not enough for a cover, or where there is effort left for the proof.
+
+        Args:
+            effort: What may be spent.
         """
-        relaxed = _run(self, {"solver": "ipm", "run_crossover": "off"})
+        relaxed = _run(self, {"solver": "ipm", "run_crossover": "off"}, effort=effort)
         if relaxed is None:
             return None
         bound, reduced = self._bound(relaxed.duals)
-        for answer in self._likely(relaxed.values, bound, reduced):
+        for answer in self._likely(relaxed.values, bound, reduced, effort):
             if answer.cost - bound <= CLOSED * abs(bound):
                 return replace(answer, bound=answer.cost)
-        room = KEPT * abs(bound)
-        kept = self._kept(reduced, room)
-        best = _run(self, {"presolve": "off"}, kept, whole=True)
-        if best is None:
-            return None
-        proven = best.cost - bound <= room
-        return Solved(best.cost, max(bound, best.bound) if proven else bound, best.values)
+        return self._searched(bound, reduced, effort)
 
-    def _likely(self, values: Numbers, bound: float, reduced: Numbers) -> Iterator[Solved]:
+    def _searched(self, bound: float, reduced: Numbers, effort: Effort) -> Solved | None:
+        """The best whole answer among ever more columns; no other columns are in a better one."""
+        best: Solved | None = None
+        for room in (share * abs(bound) for share in KEPT):
+            if best and (best.cost - best.bound <= GAP * best.cost or not effort.allows()):
+                break
+            found = _run(self, {}, self._kept(reduced, room), whole=True, effort=effort)
+            if found is None:
+                continue
+            least = max(bound, min(found.bound, bound + room))
+            if best is None or found.cost < best.cost:
+                best = Solved(found.cost, min(least, found.cost), found.values)
+            else:
+                best = replace(best, bound=min(max(best.bound, least), best.cost))
+        return best
+
+    def _likely(
+        self, values: Numbers, bound: float, reduced: Numbers, effort: Effort
+    ) -> Iterator[Solved]:
         """Whole answers that the relaxed one is next to."""
         rounded = np.round(values)
         if self._holds(rounded):
             yield Solved(self._price(rounded), bound, rounded)
-        vertex = _run(self, {}, self._kept(reduced, NEAR * abs(bound)))
+        vertex = _run(self, {}, self._kept(reduced, NEAR * abs(bound)), effort=effort)
         if vertex is not None and self._is_whole(vertex.values):
             yield Solved(vertex.cost, bound, vertex.values)
 
@@ -175,6 +194,7 @@ def _run(
     settings: Mapping[str, str],
     kept: Places | None = None,
     *,
+    effort: Effort,
     whole: bool = False,
 ) -> _Run | None:
     import highspy
@@ -186,6 +206,8 @@ def _run(
     solver.passModel(_model(program, columns, whole=whole))
     solver.run()
     info = solver.getInfo()
+    work = info.simplex_iteration_count + INTERIOR * info.ipm_iteration_count
+    effort.spend(work + ROUND * max(info.mip_node_count, 0), len(program.low))
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
     solution = solver.getSolution()

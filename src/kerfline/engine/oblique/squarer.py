@@ -65,7 +65,7 @@ def squarest(ground: Ground, found: Pieces, others: Callable[[], Iterator[Pieces
         found: Its layout.
         others: Finds the others; not called where there is nothing to mend.
     """
-    if not flat_meetings(ground, found):
+    if not flat_meetings(ground, found) or not ground.effort.allows():
         return found
     most = poor_panels(ground, found)
     fair = [p for p in others() if poor_panels(ground, p) <= most]
@@ -85,6 +85,8 @@ def _others(
     for way in [*own, *_tilted(ground)]:
         ground = ground if way is chart else replace(ground, more=((), ()))
         for spare_tips, room in WAYS if sharp else WAYS[: len(ROOMS)]:
+            if not ground.effort.allows():
+                return
             answer = squared(ground, way, inside, weights, room, spare_tips=spare_tips)
             if answer is None:
                 continue

@@ -81,7 +81,7 @@ def solve_large(
     joint_paths, proofs = _solved_blocks(straight, weights, effort)
     proofs.append(_settled(paths))
     paths += joint_paths
-    rest, more = _solved_pieces(aslant, paths, options)
+    rest, more = _solved_pieces(aslant, paths, options, effort)
     status, proof = together([*proofs, *more])
     runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
@@ -135,14 +135,16 @@ def _settled(paths: Sequence[Path]) -> Proof:
 
 
 def _solved_pieces(
-    parts: Sequence[Region], paths: Sequence[Path], options: EngineOptions
+    parts: Sequence[Region], paths: Sequence[Path], options: EngineOptions, effort: Effort
 ) -> tuple[list[Cut], list[Proof]]:
     """The joints inside gathered pieces, which meet those that are there already."""
     out: list[Cut] = []
     proofs: list[Proof] = []
     known = Arrivals(paths)
+    total = sum(p.gross.area for p in parts)
     for part in sorted(parts, key=lambda p: (-p.gross.area, p.gross.bounds)):
-        found = lay_out_region(known.on(part), options)
+        share = effort.share(part.gross.area / total)
+        found = lay_out_region(known.on(part), options, share)
         proofs.append(Proof(found.cost, found.bound))
         out.extend(found.cuts)
         known.add(cut.path for cut in found.cuts)

@@ -25,7 +25,7 @@ def solve(region: Region, options: EngineOptions, effort: Effort) -> RegionLayou
     if found is not None:
         return found
     turned, move = canonical(region)
-    return _turned_back(lay_out_region(turned, options), move)
+    return _turned_back(lay_out_region(turned, options, effort.share(1.0)), move)
 
 
 def second_opinion(region: Region, options: EngineOptions, effort: Effort) -> RegionLayout | None:
