@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.oblique.bends import bent
 from kerfline.engine.oblique.charts import Chart, SquareChart
-from kerfline.engine.oblique.cost import FULL, shape_of
+from kerfline.engine.oblique.cost import FULL, SMALL_SHARE, shape_of
 from kerfline.engine.oblique.directions import QUARTER, segments
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.squared import squared, tips_of
@@ -135,10 +135,14 @@ def _is_side(cuts: BaseGeometry, panel: Polygon, at: Point) -> bool:
 
 
 def poor_panels(ground: Ground, pieces: Pieces) -> int:
-    """How many panels are too long, too narrow, or odd: what no bend is worth."""
+    """How many panels are too long, too narrow, odd, or scraps beside a wall: what no bend is worth."""
     limits = ground.limits
     shapes = [shape_of(panel, limits.angle) for panel in pieces.panels]
+    least = SMALL_SHARE * limits.span - MEASURE if ground.lines or ground.walls else 0.0
     return sum(
-        s.aspect > limits.aspect + RATIO or s.width < limits.width - MEASURE or s.fullness < FULL
+        s.aspect > limits.aspect + RATIO
+        or s.width < limits.width - MEASURE
+        or s.fullness < FULL
+        or s.length < least
         for s in shapes
     )
