@@ -137,14 +137,16 @@ def _settled(paths: Sequence[Path]) -> Proof:
 def _solved_pieces(
     parts: Sequence[Region], paths: Sequence[Path], options: EngineOptions, effort: Effort
 ) -> tuple[list[Cut], list[Proof]]:
-    """The joints inside gathered pieces, which meet those that are there already."""
+    """The joints inside gathered pieces, which meet those that are there already.
+
+    Each may spend as much as a slab of its own: bends are given up first, and a large floor has as many
+    slanted sides to mend as a small one.
+    """
     out: list[Cut] = []
     proofs: list[Proof] = []
     known = Arrivals(paths)
-    total = sum(p.gross.area for p in parts)
     for part in sorted(parts, key=lambda p: (-p.gross.area, p.gross.bounds)):
-        share = effort.share(part.gross.area / total)
-        found = lay_out_region(known.on(part), options, share)
+        found = lay_out_region(known.on(part), options, effort.share(1.0))
         proofs.append(Proof(found.cost, found.bound))
         out.extend(found.cuts)
         known.add(cut.path for cut in found.cuts)
