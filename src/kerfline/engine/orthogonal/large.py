@@ -78,7 +78,7 @@ def solve_large(
     lines = (separators(region, X, span), separators(region, Y, span))
     straight, aslant = gathered(region, list(blocks(region, lines)))
     paths = _separator_paths(region, lines, [part.gross for part in aslant])
-    joint_paths, proofs = _solved_blocks(straight, weights, effort)
+    joint_paths, proofs = _solved_blocks(straight, options, effort)
     proofs.append(_settled(paths))
     paths += joint_paths
     rest, more = _solved_pieces(aslant, paths, options, effort)
@@ -154,7 +154,7 @@ def _solved_pieces(
 
 
 def _solved_blocks(
-    parts: Sequence[Region], weights: Weights, effort: Effort
+    parts: Sequence[Region], options: EngineOptions, effort: Effort
 ) -> tuple[list[Path], list[Proof]]:
     """The joints inside all blocks."""
     kinds = [_kind(canonical(part)[0]) for part in parts]
@@ -169,7 +169,7 @@ def _solved_blocks(
         turned, move = canonical(arrivals.on(parts[i]))
         kind = _kind(turned)
         if kind not in solved:
-            solved[kind] = _block_paths(turned, weights, effort.share(share))
+            solved[kind] = _block_paths(turned, options, effort.share(share))
         inside, proof = solved[kind]
         found = [(move.back(start), move.back(end)) for start, end in inside]
         arrivals.add(found)
@@ -178,13 +178,15 @@ def _solved_blocks(
     return paths, proofs
 
 
-def _block_paths(region: Region, weights: Weights, effort: Effort) -> tuple[list[Path], Proof]:
+def _block_paths(
+    region: Region, options: EngineOptions, effort: Effort
+) -> tuple[list[Path], Proof]:
     """The joints inside one block."""
-    found = solve_exact(region, weights, effort)
+    found = solve_exact(region, Weights.of(options.weights), effort)
     if found:
         cover = found.answer.cover
         return [run.path for run in found.runs], Proof(cover.cost, cover.bound)
-    general = lay_out_region(region)
+    general = lay_out_region(region, options)
     paths = [(a, b) for cut in general.cuts for a, b in pairwise(cut.path)]
     return paths, Proof(general.cost, general.bound)
 
