@@ -6,6 +6,7 @@ from kerfline.geometry.ring import Ring
 from kerfline.model.slab import (
     Boxout,
     Column,
+    Fall,
     GivenJoint,
     KeepOut,
     Pattern,
@@ -110,6 +111,11 @@ PLANS = {
     ),
     # Slanted lines.
     "diagonal-wall-in-the-open": slab(box(40, 30), walls=(wall("W1", (0, 6), (18, 20)),)),
+    "floor-that-falls-to-a-drain": slab(
+        box(36, 24),
+        inches=5,
+        falls=(Fall(id="D1", area=box(12, 12, 6, 6), to=feet((12, 12))),),
+    ),
     "cupboard-at-45-degrees": slab(
         box(40, 30),
         walls=(
