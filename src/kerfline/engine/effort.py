@@ -4,6 +4,7 @@ A busy machine thus finds the same layout as an idle one. Work is given in secon
 for that is how a person thinks of it: what the counted steps take on one core of about the year 2020.
 """
 
+import math
 from dataclasses import dataclass
 
 PER_SECOND = 1e7
@@ -19,13 +20,13 @@ class Effort:
 
     Attributes:
         left: In seconds of a plain machine; below zero when it is used up.
-        strict: Whether a search gives up without an answer when it is used up; otherwise one answer is carried
-            to its end in any case.
+        patience: How far it may be overspent before a search gives up without an answer; endless where one
+            answer is carried to its end in any case.
         cut: Whether something was left undone because it was used up.
     """
 
     left: float
-    strict: bool = False
+    patience: float = math.inf
     cut: bool = False
 
     def allows(self) -> bool:
@@ -41,11 +42,11 @@ class Effort:
         """How many rounds of the branching solver the rest is good for."""
         return int(max(self.left, 0.0) * PER_SECOND / (ROUND * max(rows, 1)))
 
-    def share(self, part: float, *, strict: bool = False) -> "Effort":
+    def share(self, part: float, *, patience: float = math.inf) -> "Effort":
         """A part of what is left, to be spent apart."""
-        return Effort(max(self.left, 0.0) * part, strict)
+        return Effort(max(self.left, 0.0) * part, patience)
 
     @property
     def over(self) -> bool:
         """Whether a search must give up."""
-        return self.strict and self.left <= 0.0
+        return self.left <= -self.patience

@@ -91,15 +91,16 @@ def _region_layout(
     """The exact layout of a square region, the general one of another, the better of both between.
 
     A large one with a regular middle goes in blocks, each by the method that suits it. Where the general
-    layout breaks no rule, the other can only save some joint, and is given up when its effort is used up.
+    layout breaks no rule, the other can only save some joint, and is given up when its effort is used up;
+    where it breaks some, when it is overspent by that of the whole region.
     """
     if place.orthogonal or (is_regular(place.region) and not place.region.patterns):
         return solve(place.region, options, effort)
     general = lay_out_region(place.region, options, effort.share(1.0))
     if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):
         return general
-    strict = is_faultless(place.region, general, weights)
-    exact = second_opinion(place.region, options, effort.share(SECOND_SHARE, strict=strict))
+    patience = 0.0 if is_faultless(place.region, general, weights) else effort.left
+    exact = second_opinion(place.region, options, effort.share(SECOND_SHARE, patience=patience))
     return better(place.region, [exact, general], weights) if exact else general
 
 

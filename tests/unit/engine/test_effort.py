@@ -40,15 +40,15 @@ def test_effort_is_spent_by_rows_and_iterations():
     assert effort.share(0.5).left == pytest.approx(0.75)
 
 
-def test_a_second_opinion_is_given_up_only_where_its_effort_is_strict():
+def test_a_second_opinion_is_given_up_only_where_patience_is_at_its_end():
     region = regions_of(UNTIDY, RULES, EngineOptions())[0].region
     spent = Effort(1e-6)
     assert second_opinion(region, EngineOptions(), spent) is not None
     assert spent.left < 0.0
     assert not spent.over
-    strict = Effort(1.0).share(1e-6, strict=True)
-    assert second_opinion(region, EngineOptions(), strict) is None
-    assert strict.over
+    bounded = Effort(1.0).share(1e-6, patience=0.0)
+    assert second_opinion(region, EngineOptions(), bounded) is None
+    assert bounded.over
 
 
 def test_used_up_effort_has_no_rounds_left():

@@ -1,5 +1,6 @@
 """The solver for near-orthogonal regions: the steps in order."""
 
+import math
 from dataclasses import replace
 
 from kerfline.engine.effort import Effort
@@ -47,7 +48,7 @@ def _exact(
     turned, move = canonical(region)
     if is_large(turned):
         return _turned_back(
-            solve_large(turned, weights, replace(effort, strict=False), options), move
+            solve_large(turned, weights, replace(effort, patience=math.inf), options), move
         )
     found = solve_exact(turned, weights, effort, attempts)
     return _turned_back(layout_of(turned, found), move) if found else None
