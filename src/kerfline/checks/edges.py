@@ -1,7 +1,7 @@
 """The rule on edges: joints lie in the concrete, once each, and where the job wants them."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 import numpy.typing as npt
@@ -110,15 +110,13 @@ def pinned(measures: Measures) -> Iterator[Finding]:
         if given.path in kept:
             continue
         wanted = measures.on_concrete(LineString(given.path))
-        bare = _bare(measures, wanted, 2 * TOUCH)
-        total = sum(part.length for part in bare)
-        if total > SHARED:
-            at = _middle(max(bare, key=lambda part: part.length))
+        total, at = _missing(_bare(measures, wanted, 2 * TOUCH))
+        if at:
             yield _finding(
                 given.id,
                 at,
                 Severity.ERROR,
-                measured=float(total),
+                measured=total,
                 message=f"{words.length(total)} of the given joint {given.id} is missing from the layout "
                 f"at {words.place(at)}.",
                 remedy="Put it back, or take it out of the job.",
@@ -137,16 +135,15 @@ def zone_borders(measures: Measures) -> Iterator[Finding]:
             for part in _bare(measures, border, AT_BORDER)
             if not shapely.dwithin(measures.boundary, shapely.Point(_middle(part)), AT_BORDER)
         ]
-        total = sum(part.length for part in bare)
-        if total > SHARED:
-            longest = max(bare, key=lambda part: part.length)
+        total, at = _missing(bare)
+        if at:
             yield _finding(
                 zone.id,
-                _middle(longest),
+                at,
                 Severity.WARNING,
-                measured=float(total),
+                measured=total,
                 message=f"{words.length(total)} of the border of zone {zone.id} has no joint, as at "
-                f"{words.place(_middle(longest))}; the slab is {words.depth(zone.thickness)} thick inside it.",
+                f"{words.place(at)}; the slab is {words.depth(zone.thickness)} thick inside it.",
                 remedy="Run a joint along the border.",
             )
 
@@ -155,15 +152,14 @@ def falls(measures: Measures) -> Iterator[Finding]:
     """A joint runs along every valley and ridge that a fall asks one for."""
     words = measures.words
     for line in asked_lines(measures.slab):
-        bare = _bare(measures, measures.on_concrete(LineString(line.path)), AT_BORDER)
-        total = sum(part.length for part in bare)
-        if total > SHARED:
-            at = _middle(max(bare, key=lambda part: part.length))
+        wanted = measures.on_concrete(LineString(line.path))
+        total, at = _missing(_bare(measures, wanted, AT_BORDER))
+        if at:
             yield _finding(
                 line.fall,
                 at,
                 Severity.WARNING,
-                measured=float(total),
+                measured=total,
                 message=f"{words.length(total)} of a {line.crease} of fall {line.fall} has no joint, "
                 f"as at {words.place(at)}.",
                 remedy="Run a joint along it, or let the fall ask for none there.",
@@ -187,6 +183,14 @@ def _finding(
         source=str(PRACTICE),
         remedy=remedy,
     )
+
+
+def _missing(bare: Sequence[LineString]) -> tuple[float, Point | None]:
+    """Length of stretches without a joint, mm, and the middle of the longest; no place where it is no matter."""
+    total = float(sum(part.length for part in bare))
+    if total <= SHARED:
+        return total, None
+    return total, _middle(max(bare, key=lambda part: part.length))
 
 
 def _reach(gross: Polygon, part: LineString) -> float:

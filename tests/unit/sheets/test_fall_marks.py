@@ -12,6 +12,7 @@ from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.marks import Path
+from kerfline.sheets.plan_labels import path_line
 from kerfline.units import Unit
 from shapes import feet, layout_of
 from sheet_checks import assert_clean, box_of
@@ -31,23 +32,20 @@ def sheets(*falls):
 
 def arrows(made):
     return [
-        m for m in made[0].marks
+        m
+        for m in made[0].marks
         if isinstance(m, Path) and m.ref == "D1" and m.in_plan and len(m.points) == 2
-    ]  # fmt: skip
+    ]
 
 
-BASIN = Fall(
-    id="D1", area=Ring(feet((2, 2), (22, 2), (22, 22), (2, 22))), to=feet((9, 14))
-)  # fmt: skip
+BASIN = Fall(id="D1", area=Ring(feet((2, 2), (22, 2), (22, 22), (2, 22))), to=feet((9, 14)))
 
 
 def test_every_plane_has_an_arrow_to_the_drain():
     made = sheets(BASIN)
     found = arrows(made)
     assert len(found) == 4
-    ways = [
-        (b[0] - a[0], b[1] - a[1]) for a, b in (arrow.points for arrow in found)
-    ]  # fmt: skip
+    ways = [(b[0] - a[0], b[1] - a[1]) for a, b in (arrow.points for arrow in found)]
     spots = [arrow.points[0] for arrow in found]
     for (x, y), (dx, dy) in zip(spots, ways, strict=True):
         # All arrows, run on, meet in one place: the drain.
@@ -75,8 +73,7 @@ def _drain_on(made):
 
 def test_no_label_stands_on_an_arrow():
     made = sheets(BASIN)
-    from kerfline.sheets.plan_labels import path_line
-
+    assert arrows(made)
     boxes = [box_of(t) for t in made[0].texts]
     assert not [b for b in boxes for a in arrows(made) if path_line(a).intersects(b)]
 
@@ -88,7 +85,5 @@ def test_a_level_floor_has_no_arrows_and_no_word_of_them():
 
 
 def test_a_fall_too_small_to_show_has_no_arrow():
-    small = Fall(
-        id="D1", area=Ring(feet((5, 5), (6, 5), (6, 6), (5, 6))), to=feet((5.5, 5.5))
-    )  # fmt: skip
+    small = Fall(id="D1", area=Ring(feet((5, 5), (6, 5), (6, 6), (5, 6))), to=feet((5.5, 5.5)))
     assert arrows(sheets(small)) == []
