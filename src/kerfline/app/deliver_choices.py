@@ -5,10 +5,9 @@ from collections.abc import Sequence
 from kerfline.app.alternatives import Choice
 from kerfline.app.file_names import file_stem
 from kerfline.app.sheet_files import sheet_files
-from kerfline.files.drawing.wording import counted
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.model.finding import Severity
-from kerfline.units import format_length, format_run
+from kerfline.units import counted, format_length, format_run
 
 HEAD = (
     "layout",

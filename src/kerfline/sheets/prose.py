@@ -15,11 +15,6 @@ LONG_PARAGRAPH = 12
 """A paragraph of more lines than this may be divided, where this many fit."""
 
 
-def counted(count: int, one: str) -> str:
-    """A number with what it counts: ``1 panel``, ``2 panels``."""
-    return f"{count} {one}{'' if count == 1 else 's'}"
-
-
 @dataclass(frozen=True)
 class Prose:
     """A heading and numbered or plain paragraphs.

@@ -39,6 +39,7 @@ from kerfline.units.measures import (
 from kerfline.units.reading import EXAMPLES, parse_length, parse_scale
 from kerfline.units.unit import Display, Unit, grid_step
 from kerfline.units.writing import (
+    counted,
     feet_inches,
     format_area,
     format_depth,
@@ -75,6 +76,7 @@ __all__ = [
     "Measure",
     "Unit",
     "celsius",
+    "counted",
     "feet_inches",
     "format_area",
     "format_clock",

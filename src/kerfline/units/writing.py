@@ -95,3 +95,8 @@ def format_run(mm: float, display: Display) -> str:
     if display is Display.FEET_INCHES:
         return f"{mm / MM_PER_FOOT:,.0f} ft"
     return f"{mm / MM_PER_METRE:,.1f} m"
+
+
+def counted(count: int, one: str, many: str = "") -> str:
+    """A count with its noun, such as ``1 line`` or ``3 lines``."""
+    return f"{count:,} {one if count == 1 else many or one + 's'}"

@@ -9,7 +9,7 @@ import shapely
 from shapely import LineString
 
 from kerfline.files.drawing.curves import Curve
-from kerfline.files.drawing.wording import counted, wide
+from kerfline.files.drawing.wording import wide
 from kerfline.geometry.arcs import ArcRun, arc_runs, paired_arcs
 from kerfline.geometry.chains import MEET, unlike
 from kerfline.geometry.collinear import collinear_runs
@@ -21,7 +21,7 @@ from kerfline.geometry.ring import Arc, Point, arc_of
 from kerfline.geometry.smooth import Line, smooth_chains, split_at_corners
 from kerfline.geometry.tolerance import SAME
 from kerfline.model.slab import JointKind
-from kerfline.units import Display
+from kerfline.units import Display, counted
 
 BRIDGED = 50.8
 """A gap up to this (mm, 2 in) between two joints in one line is closed, dashed or not."""

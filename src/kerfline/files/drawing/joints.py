@@ -9,13 +9,13 @@ from shapely import LineString, Polygon
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.joint_labels import JointLabel, kinds_by_label
 from kerfline.files.drawing.joint_pieces import Found, brought_together
-from kerfline.files.drawing.wording import counted, place, wide
+from kerfline.files.drawing.wording import place, wide
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.fitting import EDGE, Fit, fitted
 from kerfline.geometry.smooth import Line
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.slab import GivenJoint, JointKind
-from kerfline.units import Display
+from kerfline.units import Display, counted
 
 REACH = 50.8
 """How far (mm, 2 in) a joint that stops short or runs over is carried on or cut back."""

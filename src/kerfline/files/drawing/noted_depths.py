@@ -10,10 +10,9 @@ from shapely import LineString
 from kerfline.files.drawing.curves import Label
 from kerfline.files.drawing.joint_kinds import names_joints
 from kerfline.files.drawing.joint_labels import NEAR
-from kerfline.files.drawing.wording import counted
 from kerfline.geometry.ring import Point
 from kerfline.model.slab import GivenJoint, JointKind
-from kerfline.units import MM_PER_INCH, Display, format_depth
+from kerfline.units import MM_PER_INCH, Display, counted, format_depth
 
 AMOUNT = r"(\d+(?:\.\d+)?)(?:\s*[- ]\s*(\d+)/(\d+)|/(\d+))?\s*(\"|''|IN\b|INCH(?:ES)?\b|MM\b)"
 DEEP = re.compile(rf"{AMOUNT}\.?\s*(?:DEEP|DP\b)")

@@ -8,10 +8,10 @@ from shapely import LineString
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import outline_rank, part_named
 from kerfline.files.drawing.opened import MEETS
-from kerfline.files.drawing.wording import counted, place, wide
+from kerfline.files.drawing.wording import place, wide
 from kerfline.geometry.regions import Enclosed, enclosed
 from kerfline.geometry.ring import Ring
-from kerfline.units import Display
+from kerfline.units import Display, counted
 
 LEAST_OPENING = 1e4
 """Closed curves smaller than this (mm2, 0.1 m square) are marks, not openings."""

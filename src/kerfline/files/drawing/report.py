@@ -10,9 +10,9 @@ from kerfline.files.drawing.outline import LEAST_SLAB
 from kerfline.files.drawing.parts import slab_parts
 from kerfline.files.drawing.proposal import Proposal, propose
 from kerfline.files.drawing.size import read_as
-from kerfline.files.drawing.wording import counted, place, wide
+from kerfline.files.drawing.wording import place, wide
 from kerfline.files.slab_parts import SlabParts
-from kerfline.units import Display, format_depth, format_length, format_run
+from kerfline.units import Display, counted, format_depth, format_length, format_run
 
 OUTLINES_SHOWN = 10
 """Closed outlines that are listed at most."""

@@ -13,12 +13,12 @@ from kerfline.files.drawing.joint_kinds import kind_in
 from kerfline.files.drawing.layers import own_name
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.openings import LEAST_OPENING
-from kerfline.files.drawing.wording import counted, fine, fine_point, place, wide
+from kerfline.files.drawing.wording import fine, fine_point, place, wide
 from kerfline.geometry.directions import main_direction
 from kerfline.geometry.regions import enclosed
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, JointKind, KeepOut, Penetration, PenetrationKind
-from kerfline.units import Display
+from kerfline.units import Display, counted
 
 LARGEST_COLUMN = 3000.0
 """Closed figures on a column's layer larger than this (mm) are no columns."""

@@ -7,14 +7,14 @@ import numpy as np
 from shapely import LineString
 
 from kerfline.files.drawing.curves import Curve
-from kerfline.files.drawing.wording import counted, wide
+from kerfline.files.drawing.wording import wide
 from kerfline.geometry.arcs import ArcRun, arc_runs, paired_arcs
 from kerfline.geometry.chains import MEET
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.near import Floats
 from kerfline.geometry.parallel import paired
 from kerfline.geometry.ring import Arc, Point, arc_of
-from kerfline.units import Display, format_depth
+from kerfline.units import Display, counted, format_depth
 
 THINNEST = 50.0
 """Two lines closer than this (mm) are not the faces of a wall."""

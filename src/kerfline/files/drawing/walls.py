@@ -10,13 +10,13 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.wall_pieces import THICKEST, Piece, pieces_of
-from kerfline.files.drawing.wording import counted, fine, fine_point, place, wide
+from kerfline.files.drawing.wording import fine, fine_point, place, wide
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.near import near_pairs
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.slab import Wall
-from kerfline.units import Display
+from kerfline.units import Display, counted
 
 DOOR = 1220.0
 """Widest gap (mm, 4 ft) in a wall that is bridged as a door."""

@@ -26,11 +26,6 @@ def wide(what: float | Polygon, display: Display) -> str:
     return format_length(what, display)
 
 
-def counted(count: int, one: str, many: str = "") -> str:
-    """A count with its noun, such as ``1 line`` or ``3 lines``."""
-    return f"{count:,} {one if count == 1 else many or one + 's'}"
-
-
 FINE = 3
 """Decimals of a millimetre that measures recovered from a drawing are rounded to."""
 

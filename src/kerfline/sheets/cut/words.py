@@ -12,12 +12,12 @@ from kerfline.sheets.baselines import Baselines, Way, baselines
 from kerfline.sheets.cut.areas import CutArea, slab_in
 from kerfline.sheets.cut.lines import CutLine, Saw, diagonal, square_check
 from kerfline.sheets.plan_labels import keep_out_words
-from kerfline.sheets.prose import Prose, counted
+from kerfline.sheets.prose import Prose
 from kerfline.sheets.running import between, dimension_text
 from kerfline.sheets.table import Column, Table
 from kerfline.sheets.tie_marks import READING
 from kerfline.sheets.ties import Ties
-from kerfline.units import Display, format_depth, format_length, format_run
+from kerfline.units import Display, counted, format_depth, format_length, format_run
 
 WRITE_IN = 7.5
 """Height in mm of a row that is written in with a pencil."""
