@@ -3,6 +3,7 @@
 import pytest
 
 from kerfline.app.day import plan_day
+from kerfline.app.placements import placed_layout
 from kerfline.geometry.ring import Ring
 from kerfline.model.day import DayInput, PourChoice, Side
 from kerfline.model.layout import Reason
@@ -30,15 +31,18 @@ def floor(bays):
 
 @pytest.mark.parametrize("bays", [4, 8, 16])
 def test_plan_day(benchmark, bays):
-    """Placements, windows, cutting and take-off."""
+    """Division, placements, windows, cutting and take-off."""
     slab, layout = floor(bays)
     day = DayInput(
         pours=PourChoice(volume=80 * MM3_PER_YD3, access=(Side.LEFT,), screed=16 * MM_PER_FOOT)
     )
     rules = SlabRules(rule_set=load("floor"))
-    plan = benchmark.pedantic(
-        plan_day, args=(slab, layout, rules, day, Display.FEET_INCHES), rounds=1
-    )
+
+    def planned():
+        parted = placed_layout(slab, layout, day, Display.FEET_INCHES)
+        return plan_day(slab, parted, rules, day, Display.FEET_INCHES)
+
+    plan = benchmark.pedantic(planned, rounds=1)
     assert len(plan.placement.pours.pours) >= bays * bays * 225 / 54 / 80
 
 

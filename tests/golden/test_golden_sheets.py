@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from kerfline.app.day import plan_day
+from kerfline.app.placements import placed_layout
 from kerfline.checks.check import check
 from kerfline.files.sheet_svg import svg_bytes
 from kerfline.model.day import DayInput, PourChoice, Side
@@ -38,11 +39,12 @@ SLIGHT = 0.02
 
 def first_sheets():
     """The first sheet of each kind, of the workshop."""
-    job, layout = workshop_job(), workshop_layout()
+    job = workshop_job()
+    layout = placed_layout(job.slab, workshop_layout(), DAY, job.display)
     job = replace(job, sheet=SheetChoice(size="tabloid", north=30.0))
     found = check(job.slab, layout, RULES, job.display)
     plan = plan_day(job.slab, layout, RULES, DAY, job.display)
-    area = pour_areas(plan, layout)[0]
+    area = pour_areas(plan)[0]
     sets = (
         joint_plan(job, layout, found, RULES),
         cut_sheet(job, layout, RULES, area=area),

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfline.app.day import plan_day
+from kerfline.app.placements import placed_layout
 from kerfline.geometry.ring import Ring
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.day import (
@@ -69,8 +70,9 @@ choices = st.builds(
 
 
 def poured(slab, layout, choice):
-    body = concrete_body(slab)
-    return plan_pours(slab, layout, DayInput(pours=choice), RATE, body.volume, Ledger())
+    day, body = DayInput(pours=choice), concrete_body(slab)
+    parted = placed_layout(slab, layout, day, Display.METRIC)
+    return plan_pours(slab, parted, day, RATE, body.volume, Ledger())
 
 
 @FEW
@@ -93,12 +95,13 @@ def test_every_construction_joint_lies_on_a_planned_joint(case, choice):
     slab, layout = case
     plan = poured(slab, layout, choice)
     planned = shapely.union_all([j.line.buffer(TOUCH) for j in layout.joints])
-    for line in plan.lines:
+    for joint in plan.joints:
+        line = joint.line
         assert line.difference(planned).length <= TOUCH
         middle = line.interpolate(0.5, normalized=True)
         assert sum(p.area.distance(middle) <= TOUCH for p in plan.pours) >= 2
     between = sum(p.area.length for p in plan.pours) - slab.concrete.length
-    assert sum(line.length for line in plan.lines) == pytest.approx(between / 2, abs=10.0)
+    assert sum(joint.length for joint in plan.joints) == pytest.approx(between / 2, abs=10.0)
 
 
 @FEW
@@ -194,7 +197,8 @@ def test_cuts_follow_their_windows(case, choice, hours, saws):
         pours=choice,
         saws=SawChoice(count=saws),
     )
-    placement = plan_day(slab, layout, RULES, day, Display.METRIC).placement
+    parted = placed_layout(slab, layout, day, Display.METRIC)
+    placement = plan_day(slab, parted, RULES, day, Display.METRIC).placement
     cutting = placement.cutting
     assert [c.order for c in cutting.cuts] == list(range(1, len(cutting.cuts) + 1))
     for cut in cutting.cuts:
@@ -209,7 +213,7 @@ def test_cuts_follow_their_windows(case, choice, hours, saws):
     if cutting.saws is not None and saws >= cutting.saws:
         assert not cutting.late
     sawn = sum(c.window.sawn.line.length for c in cutting.cuts)
-    formed = sum(line.length for line in placement.pours.lines)
+    formed = sum(joint.length for joint in placement.pours.joints)
     assert sawn + formed == pytest.approx(layout.joint_length, abs=50.0)
 
 
@@ -227,7 +231,7 @@ def test_feet_and_metres_tell_one_day(case, choice):
         pours=replace(choice, pump_above=2e10, ride_on_above=4e8, forms_up_to=5000.0),
     )
     feet, metres = (
-        plan_day(slab, layout, RULES, day, display).placement
+        plan_day(slab, placed_layout(slab, layout, day, display), RULES, day, display).placement
         for display in (Display.FEET_INCHES, Display.METRIC)
     )
     assert [p.panels for p in feet.pours.pours] == [p.panels for p in metres.pours.pours]

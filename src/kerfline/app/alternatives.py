@@ -4,9 +4,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from kerfline.app.lay_out import engine_options
-from kerfline.app.outcome import Outcome
+from kerfline.app.outcome import Outcome, held
+from kerfline.app.placements import placed
 from kerfline.app.rules_of import rules_of
-from kerfline.checks.check import check
 from kerfline.engine.alternatives import alternatives
 from kerfline.model.job import Job
 
@@ -32,14 +32,6 @@ def choices(
     rules = rules_of(job)
     found = alternatives(job.slab, rules, engine_options(job, progress), count)
     return tuple(
-        Choice(
-            name=each.name,
-            outcome=Outcome(
-                job=job,
-                rules=rules,
-                layout=each.layout,
-                findings=check(job.slab, each.layout, rules, job.display),
-            ),
-        )
+        Choice(name=each.name, outcome=held(job, rules, placed(job, each.layout, renumber=True)))
         for each in found
     )

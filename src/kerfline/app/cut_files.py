@@ -28,8 +28,9 @@ def cut_files(outcome: Outcome, plan: "DayPlan | None") -> dict[str, bytes]:
 
     from kerfline.files.sheet_pdf import pdf_bytes
     from kerfline.geometry.faces import polygons_of
+    from kerfline.model.slab import JointKind
     from kerfline.sheets.baselines import baselines
-    from kerfline.sheets.cut.areas import formed_joints, named_area, pour_areas
+    from kerfline.sheets.cut.areas import named_area, pour_areas
     from kerfline.sheets.cut.lines import Saw
     from kerfline.sheets.cut.passes import passes_along, planned_passes
     from kerfline.sheets.cut.sheet import cut_sheet
@@ -38,12 +39,12 @@ def cut_files(outcome: Outcome, plan: "DayPlan | None") -> dict[str, bytes]:
     stem = f"{file_stem(job.name)}-cut-sheet"
     saw = Saw.planned(plan.placement.method, plan.day.saws) if plan else None
     passes = planned_passes(plan) if plan else passes_along(layout, baselines(job.slab))
-    formed = formed_joints(plan, layout) if plan else ()
+    formed = tuple(j for j in layout.joints if j.kind is JointKind.CONSTRUCTION)
 
     def drawn(area: "CutArea") -> tuple["Sheet", ...]:
         return cut_sheet(job, layout, rules, saw=saw, area=area)
 
-    pours = pour_areas(plan, layout) if plan else ()
+    pours = pour_areas(plan) if plan else ()
     if pours:
         sets = {f"{stem}-placement-{area.id}": drawn(area) for area in pours}
         files = {f"{stem}.pdf": pdf_bytes([s for sheets in sets.values() for s in sheets])}

@@ -19,7 +19,7 @@ def plan_day(
 
     Args:
         slab: What is given.
-        layout: Its joints and panels.
+        layout: Its joints and panels; construction joints part the placements (``placed_layout``).
         rules: For the depth and method of the cuts.
         day: What is known of the day; what is missing is assumed in plain sight or asked for.
         display: Feet and yards, or metres.
@@ -33,7 +33,7 @@ def plan_day(
     order = delivery(body.volume(), day.concrete, display, ledger, earth_formed=_earth_formed(slab))
     supply = Supply(rate=order.rate, interval=order.interval, volume_of=body.volume)
     placement = plan_placement(slab, layout, rules, day, supply, display, ledger)
-    rows = take_off(slab, layout, day, body, order, placement.pours.lines, display, ledger)
+    rows = take_off(slab, layout, day, body, order, display, ledger)
     return DayPlan(
         job=job,
         day=day,

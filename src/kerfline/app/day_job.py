@@ -57,7 +57,7 @@ def day_contents(day: DayOutcome) -> dict[str, bytes]:
         **cut_files(outcome, plan),
         f"{stem}-day.txt": (day_text(plan, job.display) + "\n").encode(),
         f"{stem}.xlsx": workbook(
-            job, layout, outcome.findings, outcome.rules, day_grids(plan, job, layout)
+            job, layout, outcome.findings, outcome.rules, day_grids(plan, job)
         ),
     }
 

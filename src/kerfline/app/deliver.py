@@ -51,7 +51,7 @@ def contents(outcome: Outcome, plan: "DayPlan | None" = None) -> dict[str, bytes
         f"{stem}-joint-plan.dxf": dxf_bytes(job, layout, drawn),
         f"{stem}-joint-plan-flat.dxf": flat_dxf_bytes(job, layout, drawn),
         f"{stem}.xlsx": workbook(
-            job, layout, findings, rules, day_grids(plan, job, layout) if plan else ()
+            job, layout, findings, rules, day_grids(plan, job) if plan else ()
         ),
         f"{stem}-panels.csv": panels_csv(job, layout, findings, rules),
         f"{stem}-joints.csv": joints_csv(job, layout),

@@ -1,26 +1,25 @@
-"""Lays out a job: rules, engine, checks."""
+"""Lays out a job: rules, engine, placements, checks."""
 
 from collections.abc import Callable
 
-from kerfline.app.outcome import Outcome
+from kerfline.app.outcome import Outcome, held
+from kerfline.app.placements import placed
 from kerfline.app.rules_of import rules_of
-from kerfline.checks.check import check
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions
 from kerfline.model.job import Job
 
 
 def lay_out_job(job: Job, progress: Callable[[str], None] | None = None) -> Outcome:
-    """Places the joints of a job and holds the result against its rules.
+    """Places the joints of a job, divides it into placements and holds the result against its rules.
 
     Args:
         job: What the user told us.
         progress: Told in words what the engine is at.
     """
     rules = rules_of(job)
-    layout = lay_out(job.slab, rules, engine_options(job, progress))
-    findings = check(job.slab, layout, rules, job.display)
-    return Outcome(job=job, rules=rules, layout=layout, findings=findings)
+    layout = placed(job, lay_out(job.slab, rules, engine_options(job, progress)), renumber=True)
+    return held(job, rules, layout)
 
 
 def engine_options(job: Job, progress: Callable[[str], None] | None = None) -> EngineOptions:

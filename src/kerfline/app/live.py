@@ -4,10 +4,10 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from kerfline.app.lay_out import lay_out_job
-from kerfline.app.outcome import Outcome
+from kerfline.app.outcome import Outcome, held
+from kerfline.app.placements import placed
 from kerfline.app.rules_of import rules_of
 from kerfline.app.working import Working, job_of, was_kept
-from kerfline.checks.check import check
 from kerfline.checks.given import given_layout
 from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout, Reason
@@ -35,15 +35,16 @@ def outcome_of(job: Job, progress: Callable[[str], None] | None = None) -> Outco
         job: What the user told us.
         progress: Told in words what the engine is at.
     """
-    return kept_outcome(job) if was_kept(job) else lay_out_job(job, progress)
+    if not was_kept(job):
+        return lay_out_job(job, progress)
+    rules = rules_of(job)
+    return held(job, rules, placed(job, kept_layout(job.slab, rules)))
 
 
 def kept_outcome(job: Job) -> Outcome:
-    """A job's own joints as its layout, held against its rules."""
+    """A job's own joints as its layout, of the kinds that they are, held against its rules."""
     rules = rules_of(job)
-    layout = kept_layout(job.slab, rules)
-    findings = check(job.slab, layout, rules, job.display)
-    return Outcome(job=job, rules=rules, layout=layout, findings=findings)
+    return held(job, rules, kept_layout(job.slab, rules))
 
 
 def kept_layout(slab: Slab, rules: SlabRules) -> Layout:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from kerfline.checks.check import check
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
@@ -34,3 +35,9 @@ class Outcome:
     def clean(self) -> bool:
         """Whether no finding is an error."""
         return not self.count(Severity.ERROR)
+
+
+def held(job: Job, rules: SlabRules, layout: Layout) -> Outcome:
+    """A layout held against the rules of its job."""
+    findings = check(job.slab, layout, rules, job.display)
+    return Outcome(job=job, rules=rules, layout=layout, findings=findings)

@@ -4,9 +4,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from kerfline.app.file_names import file_stem
-from kerfline.app.outcome import Outcome
+from kerfline.app.outcome import Outcome, held
+from kerfline.app.placements import placed
 from kerfline.app.rules_of import rules_of
-from kerfline.checks.check import check
 from kerfline.errors import InputRefused, Mistake
 from kerfline.model.job import Job
 from kerfline.units import Unit
@@ -45,8 +45,7 @@ def redraw_job(
     sheet = replace(job.sheet, size=size or job.sheet.size, scale=scale or job.sheet.scale)
     drawn = replace(job, sheet=sheet, units=units or job.units)
     rules = rules_of(drawn)
-    findings = check(drawn.slab, saved.layout, rules, drawn.display)
-    return Outcome(job=drawn, rules=rules, layout=saved.layout, findings=findings)
+    return held(drawn, rules, placed(drawn, saved.layout))
 
 
 def layout_file_of(job: Job, *folders: Path) -> Path:

@@ -9,6 +9,7 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.pieces import panels_between
 from kerfline.engine.region import Cut
+from kerfline.geometry.reading import line_order
 from kerfline.geometry.ring import Point
 from kerfline.model.layout import Joint, Panel
 from kerfline.model.slab import JointKind, Slab
@@ -28,7 +29,9 @@ def joints_of(slab: Slab, rules: SlabRules, cuts: Sequence[Cut]) -> tuple[Joint,
     shapely.prepare(walls)
     return tuple(
         _joint(slab, rules, cut, number, walls)
-        for number, cut in enumerate(sorted(map(_tidy, cuts), key=_order), 1)
+        for number, cut in enumerate(
+            sorted(map(_tidy, cuts), key=lambda cut: line_order(cut.path)), 1
+        )
     )
 
 
@@ -36,14 +39,6 @@ def _tidy(cut: Cut) -> Cut:
     """A cut that starts at its lower left end, on rounded places."""
     path = tuple((round(x, DIGITS) + 0.0, round(y, DIGITS) + 0.0) for x, y in cut.path)
     return replace(cut, path=min(path, path[::-1]))
-
-
-def _order(cut: Cut) -> tuple[bool, float, float, float, float]:
-    """Joints that run up before those that run across, then by place."""
-    (x0, y0), (x1, y1) = cut.path[0], cut.path[-1]
-    up = abs(y1 - y0) >= abs(x1 - x0)
-    first, second = ((x0 + x1) / 2, min(y0, y1)) if up else ((y0 + y1) / 2, min(x0, x1))
-    return (not up, round(first, 0), round(second, 0), x0, y0)
 
 
 def _joint(

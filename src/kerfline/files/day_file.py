@@ -45,14 +45,35 @@ def read_day(job: Job, path: Path) -> DayInput:
             )
         )
     places = _places(path)
-    try:
-        table = DayFile.model_validate({"day": dict(job.day)}, context={"unit": job.units}).day
-    except ValidationError as error:
-        raise InputRefused(*mistakes_of(error, DayFile, places)) from None
+    table = _table(job, places)
     mistakes = _sense(table, places)
     weather = _weather(table, path, mistakes)
     if mistakes:
         raise InputRefused(*mistakes)
+    return _input(table, weather)
+
+
+def read_choices(job: Job) -> DayInput:
+    """What a job says of the placement day apart from the weather, which has no part in the layout.
+
+    Raises:
+        InputRefused: A value cannot be used.
+    """
+    places = Places(f"[day] of {job.name}", {})
+    table = _table(job, places)
+    if mistakes := _sense(table, places):
+        raise InputRefused(*mistakes)
+    return _input(table, ())
+
+
+def _table(job: Job, places: Places) -> DayTable:
+    try:
+        return DayFile.model_validate({"day": dict(job.day)}, context={"unit": job.units}).day
+    except ValidationError as error:
+        raise InputRefused(*mistakes_of(error, DayFile, places)) from None
+
+
+def _input(table: DayTable, weather: tuple[WeatherHour, ...]) -> DayInput:
     return DayInput(
         date=table.date,
         start=table.start,

@@ -5,23 +5,20 @@ from collections.abc import Iterator, Sequence
 from kerfline.files.workbook import NUMBER, UNITS, Cell, Grid, UnitNames
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.job import Job
-from kerfline.model.layout import Joint, Layout
-from kerfline.quantities.dowels import Dowel, dowel_count, dowel_table
+from kerfline.model.layout import Joint
 from kerfline.sheets.baselines import Baselines, baselines
-from kerfline.sheets.cut.areas import formed_joints
 from kerfline.sheets.cut.passes import planned_passes
 from kerfline.sheets.day.day_plan import DayPlan
 
 
-def day_grids(plan: DayPlan, job: Job, layout: Layout) -> tuple[Grid, ...]:
+def day_grids(plan: DayPlan, job: Job) -> tuple[Grid, ...]:
     """Cutting order, construction joints where there are any, and take-off.
 
     Args:
         plan: The day, worked out.
-        layout: The planned joints.
         job: Whose units and baselines the tables are in.
     """
-    units, formed = UNITS[job.display], formed_joints(plan, layout)
+    units, formed = UNITS[job.display], plan.construction_joints
     between = [_construction(plan, job, formed, units)] if formed else []
     return (_order(plan, units), *between, _take_off(plan))
 
@@ -47,7 +44,7 @@ def _order(plan: DayPlan, units: UnitNames) -> Grid:
 
 def _construction(plan: DayPlan, job: Job, formed: Sequence[Joint], units: UnitNames) -> Grid:
     """The construction joints between placements, with their dowels where a table is chosen."""
-    base, dowel = baselines(job.slab), _dowel(plan)
+    base = baselines(job.slab)
     ends = ("start along", "start across", "end along", "end across")
     return Grid(
         title="Construction joints",
@@ -60,7 +57,7 @@ def _construction(plan: DayPlan, job: Job, formed: Sequence[Joint], units: UnitN
         rows=tuple(
             (
                 joint.id, " and ".join(_beside(plan, joint)), joint.length / units.mm,
-                *_offsets(joint, base, units), *_dowels(joint, dowel, units),
+                *_offsets(joint, base, units), *_dowels(joint, units),
             )
             for joint in formed
         ),
@@ -68,16 +65,11 @@ def _construction(plan: DayPlan, job: Job, formed: Sequence[Joint], units: UnitN
     )  # fmt: skip
 
 
-def _dowel(plan: DayPlan) -> Dowel | None:
-    table = plan.day.steel.dowels
-    return dowel_table(table).dowel(plan.thickness) if table else None
-
-
 def _beside(plan: DayPlan, joint: Joint) -> Iterator[str]:
-    """The placements that meet at a joint."""
-    middle = joint.line.interpolate(0.5, normalized=True)
+    """The placements that meet along a joint."""
+    along = joint.line.buffer(TOUCH)
     for pour in plan.placement.pours.pours:
-        if pour.area.distance(middle) <= TOUCH:
+        if pour.area.boundary.intersection(along).length > 4 * TOUCH:
             yield pour.id
 
 
@@ -86,14 +78,12 @@ def _offsets(joint: Joint, base: Baselines, units: UnitNames) -> tuple[float, ..
     return tuple(offset / units.mm for offset in ends)
 
 
-def _dowels(joint: Joint, dowel: Dowel | None, units: UnitNames) -> tuple[Cell, ...]:
-    if dowel is None:
+def _dowels(joint: Joint, units: UnitNames) -> tuple[Cell, ...]:
+    dowels = joint.dowels
+    if dowels is None:
         return (None,) * 4
-    sizes = (dowel.diameter, dowel.length, dowel.spacing)
-    return (
-        dowel_count(joint.length, dowel.spacing),
-        *(size / units.depth_mm for size in sizes),
-    )
+    sizes = (dowels.diameter, dowels.length, dowels.spacing)
+    return (dowels.count, *(size / units.depth_mm for size in sizes))
 
 
 def _take_off(plan: DayPlan) -> Grid:

@@ -17,7 +17,7 @@ from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
-from kerfline.model.layout import Joint, Layout, Panel, Solution, WorkingLimits
+from kerfline.model.layout import Dowels, Joint, Layout, Panel, Solution, WorkingLimits
 from kerfline.model.slab import Slab
 from kerfline.sheets.rows import PanelStatus, panel_statuses
 
@@ -109,6 +109,16 @@ def _joint(joint: Joint) -> Data:
         "depth": _number(joint.depth),
         "reason": joint.reason.value,
         "note": joint.note,
+        **({"dowels": _dowels(joint.dowels)} if joint.dowels else {}),
+    }
+
+
+def _dowels(dowels: Dowels) -> Data:
+    return {
+        "count": dowels.count,
+        "diameter": _number(dowels.diameter),
+        "length": _number(dowels.length),
+        "spacing": _number(dowels.spacing),
     }
 
 
@@ -275,6 +285,7 @@ def _joint_of(part: JointPart) -> Joint:
         reason=part.reason,
         note=part.note,
         hidden=part.hidden_length,
+        dowels=Dowels(**part.dowels.model_dump()) if part.dowels else None,
     )
 
 

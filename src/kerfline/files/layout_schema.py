@@ -46,8 +46,17 @@ class LimitsPart(_Part):
     angle: FromZero
 
 
+class DowelsPart(_Part):
+    """The dowels of one construction joint; mm."""
+
+    count: Annotated[int, Field(ge=0)]
+    diameter: FromZero
+    length: FromZero
+    spacing: FromZero
+
+
 class JointPart(_Part):
-    """One saw pass: a straight or arc line from end to end, not chopped at crossings."""
+    """One saw pass or bulkhead: a straight or arc line from end to end, not chopped at crossings."""
 
     id: str
     kind: JointKind
@@ -57,6 +66,10 @@ class JointPart(_Part):
     depth: Annotated[float, Field(ge=0, description="mm; 0 where the joint is not sawn")]
     reason: Reason
     note: Annotated[str, Field(description="the reason in words; a length in braces is in mm")]
+    dowels: Annotated[
+        DowelsPart | None,
+        Field(description="of a construction joint, where the job names a table of them"),
+    ] = None
 
 
 class PanelPart(_Part):

@@ -30,17 +30,38 @@ class Reason(StrEnum):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Joint:
-    """One saw pass: a straight or arc line from end to end, not chopped at crossings.
+class Dowels:
+    """The dowels of one construction joint, mm.
 
     Attributes:
-        id: ``J1``, ``J2``, ... in reading order.
+        count: How many.
+        diameter: Of each.
+        length: Of each.
+        spacing: Between centres.
+    """
+
+    count: int
+    diameter: float
+    length: float
+    spacing: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Joint:
+    """One saw pass or bulkhead: a straight or arc line from end to end, not chopped at crossings.
+
+    Where the slab comes in several placements, a line that goes on in another placement is another joint:
+    its concrete is of another age.
+
+    Attributes:
+        id: ``J1``, ``J2``, ... in reading order; ``CNTJ1``, ... for construction joints between placements.
         kind: What it is.
         path: Its line; two points where straight, flattened where an arc or bent.
         depth: Depth of the cut; 0 where the joint is not sawn.
         reason: Why it is there.
         note: The reason in words.
         hidden: Length of it that lies under walls.
+        dowels: Those of a construction joint; None where it has none or no table of them is chosen.
     """
 
     id: str
@@ -50,6 +71,7 @@ class Joint:
     reason: Reason
     note: str
     hidden: float = 0.0
+    dowels: Dowels | None = None
 
     @cached_property
     def line(self) -> LineString:

@@ -263,3 +263,9 @@ def _fits(sizes: Sizes, limit: DayLimit) -> bool:
 def _apart(divider: Divider, whole: Region) -> list[Region]:
     """The parts of the slab that planned construction joints or gaps keep apart."""
     return divider.parts(whole, NO_CHAIN) if whole else []
+
+
+def kept_apart(sizes: Sizes, borders: Sequence[Border]) -> list[Region]:
+    """The parts of a slab that its construction joints and gaps keep apart, in the order of their panels."""
+    plain = Divider(sizes=sizes, borders=borders, limit=DayLimit(), mind_corners=False)
+    return _apart(plain, (1 << len(sizes.polygons)) - 1)

@@ -58,44 +58,34 @@ def borders(layout: Layout) -> list[Border]:
     """Every stretch of joint between two panels, in the order of the panels."""
     lines = [j.line for j in layout.joints]
     numbers = chains(lines)
-    formed = {
-        number
-        for number, joint in zip(numbers, layout.joints, strict=True)
-        if joint.kind is JointKind.CONSTRUCTION
-    }
+    formed = [joint.kind is JointKind.CONSTRUCTION for joint in layout.joints]
     grown = [p.polygon.buffer(HAIR, join_style="mitre") for p in layout.panels]
     tree, joint_tree = shapely.STRtree(grown), shapely.STRtree(lines)
     out: list[Border] = []
     for i, polygon in enumerate(grown):
         for j in sorted(int(k) for k in tree.query(polygon)):
             both = shapely.intersection(polygon, grown[j]) if j > i else Polygon()
-            stretches = _stretches(both, lines, numbers, joint_tree)
+            stretches = _stretches(both, lines, joint_tree)
+            found: dict[tuple[int, bool], list[LineString]] = {}
+            for k in sorted(stretches):
+                found.setdefault((numbers[k], formed[k]), []).extend(stretches[k])
             out.extend(
-                Border(
-                    first=i,
-                    second=j,
-                    chain=chain,
-                    formed=chain in formed,
-                    lines=tuple(stretches[chain]),
-                )
-                for chain in sorted(stretches)
+                Border(first=i, second=j, chain=chain, formed=done, lines=tuple(found[chain, done]))
+                for chain, done in sorted(found)
             )
     return out
 
 
 def _stretches(
-    both: shapely.Geometry,
-    lines: Sequence[LineString],
-    numbers: Sequence[int],
-    tree: shapely.STRtree,
+    both: shapely.Geometry, lines: Sequence[LineString], tree: shapely.STRtree
 ) -> dict[int, list[LineString]]:
-    """The parts of joints between two panels, by chain."""
+    """The parts of joints between two panels, by the joint's index."""
     out: dict[int, list[LineString]] = {}
     for k in sorted(int(k) for k in tree.query(both)):
         parts = lines_of(shapely.intersection(lines[k], both))
         long = [part for part in parts if part.length > TOUCH]
         if long:
-            out.setdefault(numbers[k], []).extend(long)
+            out[k] = long
     return out
 
 

@@ -140,7 +140,7 @@ def plan_placement(
     curve = climate.evaporation()
     method = method_of(day.saws, rules.cut.method)
     opening = window_hours(day.saws, method, ledger)
-    lines = joint_lines(layout, pours.lines)
+    lines = joint_lines(layout)
     found = [line_window(s, pours.pours, ageing, setting, opening) for s in lines.sawn]
     windows = tuple(w for w in found if w is not None)
     cutting = plan_cutting(windows, day.saws, saw_pace(day.saws, ledger), slab.concrete)

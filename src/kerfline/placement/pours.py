@@ -1,20 +1,18 @@
 """The placements of a slab: where they meet, in what order they come and when."""
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
-from shapely import LineString, MultiPolygon
+from shapely import MultiPolygon
 
-from kerfline.geometry.faces import lines_of, polygons_of
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.geometry.faces import polygons_of
 from kerfline.model.day import DayInput, Habit, Ledger, PourChoice, Side
-from kerfline.model.layout import Layout
-from kerfline.model.slab import GivenJoint, JointKind, Slab
+from kerfline.model.layout import Joint, Layout
+from kerfline.model.slab import JointKind, Slab
 from kerfline.placement.clock import VolumeOf
-from kerfline.placement.division import DayLimit, Region, Sizes, divide, members
-from kerfline.placement.panel_graph import Border, borders
+from kerfline.placement.division import DayLimit, Sizes, divide, kept_apart, members
+from kerfline.placement.panel_graph import borders
 from kerfline.placement.pour_order import Pour, Site, against_the_clock, in_order
 
 START = Habit(
@@ -32,59 +30,71 @@ class PourPlan:
 
     Attributes:
         pours: In the order of placing.
-        joints: The construction joints between them, to be pinned in the layout.
+        joints: The layout's construction joints.
         limit: What one day was taken to hold.
     """
 
     pours: tuple[Pour, ...]
-    joints: tuple[GivenJoint, ...]
+    joints: tuple[Joint, ...]
     limit: DayLimit
 
-    @property
-    def lines(self) -> tuple[LineString, ...]:
-        """The construction joints as lines."""
-        return tuple(LineString(joint.path) for joint in self.joints)
+
+def placement_homes(
+    slab: Slab, layout: Layout, limit: DayLimit, volume_of: VolumeOf, *, always_split: bool
+) -> list[int]:
+    """For each panel the number of the placement that it is best placed with.
+
+    Args:
+        slab: What is given.
+        layout: Its planned joints and panels.
+        limit: What one day can take.
+        volume_of: Concrete (mm3) over a region of the plan.
+        always_split: Whether a slab that fits one day is divided at re-entrant corners all the same.
+    """
+    regions = divide(
+        _sizes(slab, layout, volume_of), borders(layout), limit, always_split=always_split
+    )
+    home = {panel: number for number, region in enumerate(regions) for panel in members(region)}
+    return [home[panel] for panel in range(len(layout.panels))]
 
 
 def plan_pours(
     slab: Slab, layout: Layout, day: DayInput, rate: float, volume_of: VolumeOf, ledger: Ledger
 ) -> PourPlan:
-    """Divides a slab into placements and sets them against the clock.
+    """Sets the placements of a slab against the clock.
 
     Args:
         slab: What is given.
-        layout: Its planned joints and panels.
+        layout: Its joints and panels; its construction joints part the placements.
         day: What is known of the day.
         rate: Placing rate, mm3 per hour.
         volume_of: Concrete (mm3) over a region of the plan.
         ledger: Takes down what had to be assumed or must be asked.
     """
     limit = day_limit(day.pours, rate, ledger)
-    polygons = [panel.polygon for panel in layout.panels]
-    sizes = Sizes(
-        volumes=[volume_of(polygon) for polygon in polygons],
-        polygons=polygons,
-        holes=_holes(slab),
-    )
-    meets = borders(layout)
-    regions = divide(sizes, meets, limit, always_split=day.pours.always_split)
-    sides = _access(day.pours, ledger)
+    sizes = _sizes(slab, layout, volume_of)
     site = Site(
         bounds=slab.concrete.bounds,
         panels=tuple(panel.id for panel in layout.panels),
         sizes=sizes,
-        sides=sides,
+        sides=_access(day.pours, ledger),
         limit=limit,
         start=ledger.take(day.start, START),
         rate=rate,
         volume_of=volume_of,
     )
-    ordered = in_order(regions, site)
+    ordered = in_order(kept_apart(sizes, borders(layout)), site)
     return PourPlan(
         pours=tuple(against_the_clock(ordered, site)),
-        joints=tuple(_construction_joints(ordered, meets)),
+        joints=tuple(j for j in layout.joints if j.kind is JointKind.CONSTRUCTION),
         limit=limit,
     )
+
+
+def _sizes(slab: Slab, layout: Layout, volume_of: VolumeOf) -> Sizes:
+    polygons = [panel.polygon for panel in layout.panels]
+    volumes = [volume_of(polygon) for polygon in polygons]
+    return Sizes(volumes=volumes, polygons=polygons, holes=_holes(slab))
 
 
 def day_limit(choice: PourChoice, rate: float, ledger: Ledger) -> DayLimit:
@@ -124,28 +134,3 @@ def _access(choice: PourChoice, ledger: Ledger) -> tuple[Side, ...]:
         "access of trucks (day.pours.access)", "from the bottom of the drawing", "a stopgap"
     )
     return (Side.BOTTOM,)
-
-
-def _construction_joints(regions: Sequence[Region], meets: Sequence[Border]) -> list[GivenJoint]:
-    """Where placements meet, along planned joints, stretches on one line joined."""
-    home = {i: n for n, region in enumerate(regions) for i in members(region)}
-    stretches: dict[int, list[LineString]] = {}
-    for border in meets:
-        if home[border.first] != home[border.second]:
-            stretches.setdefault(border.chain, []).extend(border.lines)
-    paths = [
-        line.simplify(TOUCH)
-        for chain in sorted(stretches)
-        for line in lines_of(
-            shapely.line_merge(shapely.union_all(stretches[chain], grid_size=TOUCH / 10))
-        )
-    ]
-    paths.sort(key=lambda line: (line.bounds[1], line.bounds[0], line.bounds[3]))
-    return [
-        GivenJoint(
-            id=f"CNTJ{n}",
-            path=tuple((float(x) + 0.0, float(y) + 0.0) for x, y in path.coords),  # no -0.0
-            kind=JointKind.CONSTRUCTION,
-        )
-        for n, path in enumerate(paths, 1)
-    ]

@@ -1,9 +1,11 @@
 """Dowels by the table of the chosen publication, their number and weight."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.model.layout import Dowels, Joint, Layout
+from kerfline.model.slab import JointKind
 from kerfline.rules.limits import Source
 from kerfline.units import KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH
 
@@ -157,3 +159,35 @@ def bar_weight(diameter: float) -> float:
 def numbered_bar(number: int) -> float:
     """Diameter (mm) of a bar of a number."""
     return number * BAR_STEP
+
+
+def doweled(layout: Layout, thickness: float, table: str) -> Layout:
+    """A layout whose construction joints have the dowels of a table.
+
+    Args:
+        layout: The joints.
+        thickness: Of the slab, mm.
+        table: Name of the table; empty where none is chosen.
+
+    Raises:
+        InputRefused: There is no table of that name.
+    """
+    dowel = dowel_table(table).dowel(thickness) if table else None
+    return replace(
+        layout,
+        joints=tuple(
+            replace(j, dowels=_along(j, dowel)) if j.kind is JointKind.CONSTRUCTION else j
+            for j in layout.joints
+        ),
+    )
+
+
+def _along(joint: Joint, dowel: Dowel | None) -> Dowels | None:
+    if dowel is None:
+        return None
+    return Dowels(
+        count=dowel_count(joint.length, dowel.spacing),
+        diameter=dowel.diameter,
+        length=dowel.length,
+        spacing=dowel.spacing,
+    )

@@ -118,7 +118,7 @@ def delivery(
     share = ledger.take(concrete.allowance, EDGE_ALLOWANCE if earth_formed else PLAIN_ALLOWANCE)
     yards = display is Display.FEET_INCHES
     truck = ledger.take(concrete.truck, TRUCK_YARDS if yards else TRUCK_METRES)
-    rate = ledger.take(concrete.rate, PLACING_YARDS if yards else PLACING_METRES)
+    rate = placing_rate(concrete, display, ledger)
     cycle = ledger.take(concrete.cycle, CYCLE)
     gross = net * (1 + share)
     ordered = rounded_up(gross, QUARTER_YARD if yards else QUARTER_CUBIC_METRE)
@@ -138,6 +138,12 @@ def delivery(
         placing_time=ordered / rate,
         discharge_limit=ledger.take(concrete.discharge_limit, DISCHARGE),
     )
+
+
+def placing_rate(concrete: Concrete, display: Display, ledger: Ledger) -> float:
+    """The placing rate, mm3 per hour, a habit where none is given."""
+    habit = PLACING_YARDS if display is Display.FEET_INCHES else PLACING_METRES
+    return ledger.take(concrete.rate, habit)
 
 
 def rounded_up(volume: float, step: float) -> float:

@@ -3,11 +3,10 @@
 import math
 from collections.abc import Sequence
 
-from shapely import LineString
-
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.model.day import Habit, Ledger, SteelChoice
 from kerfline.model.edge_lines import edge_lines
+from kerfline.model.layout import Joint
 from kerfline.model.slab import EdgeKind, Slab
 from kerfline.quantities.dowels import (
     TABLES,
@@ -60,7 +59,7 @@ UNIT_WEIGHT = 150 * N_PER_POUND / MM_PER_FOOT**3
 
 def steel_rows(
     slab: Slab,
-    construction: Sequence[LineString],
+    construction: Sequence[Joint],
     tee_ends: int,
     steel: SteelChoice,
     display: Display,
@@ -70,7 +69,7 @@ def steel_rows(
 
     Args:
         slab: What is given.
-        construction: The construction joints.
+        construction: The construction joints with their dowels.
         tee_ends: Number of joints that stop on another one.
         steel: What the user chose.
         display: Pounds or kilograms.
@@ -85,7 +84,7 @@ def steel_rows(
 
 def _dowel_rows(
     slab: Slab,
-    construction: Sequence[LineString],
+    construction: Sequence[Joint],
     steel: SteelChoice,
     display: Display,
     ledger: Ledger,
@@ -105,7 +104,7 @@ def _dowel_rows(
         thickness = format_depth(slab.thickness, display)
         ledger.ask(f"{table.source} names no dowel for {thickness}: ask the engineer.")
         return []
-    count = sum(dowel_count(float(line.length), dowel.spacing) for line in construction)
+    count = sum(joint.dowels.count for joint in construction if joint.dowels)
     note = f"{_dowel_text(dowel, display)}; {table.source}; lengths least, spacing greatest"
     edge = format_depth(thickened_edge(slab.thickness), display)
     taper = format_length(THICKENED_EDGE_TAPER, display)

@@ -1,16 +1,13 @@
 """The take-off: everything to have on site, as rows for a table."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-
-from shapely import LineString
 
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.model.day import DayInput, Habit, Ledger
 from kerfline.model.edge_lines import edge_lines
 from kerfline.model.joint_lines import JointLines, joint_lines
 from kerfline.model.layout import Layout
-from kerfline.model.slab import Boxout, EdgeKind, Slab
+from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
 from kerfline.quantities.concrete import ConcreteBody
 from kerfline.quantities.fillers import curing_compound, filler_volume
 from kerfline.quantities.movement_rows import movement_rows
@@ -58,7 +55,6 @@ def take_off(
     day: DayInput,
     body: ConcreteBody,
     order: Delivery,
-    construction: Sequence[LineString],
     display: Display,
     ledger: Ledger,
 ) -> TakeOff:
@@ -66,19 +62,19 @@ def take_off(
 
     Args:
         slab: What is given.
-        layout: The planned joints.
+        layout: Its joints and panels.
         day: What is known of the day.
         body: The slab's concrete.
         order: The whole order.
-        construction: Lines along planned joints at which placements meet.
         display: Yards or metres.
         ledger: Takes down what had to be assumed or must be asked.
     """
-    lines = joint_lines(layout, construction)
+    lines = joint_lines(layout)
+    formed = [joint for joint in layout.joints if joint.kind is JointKind.CONSTRUCTION]
     rows = (
         *_concrete_rows(slab, body, order, display),
         *_joint_rows(lines, display),
-        *steel_rows(slab, lines.construction, _tee_ends(slab, layout), day.steel, display, ledger),
+        *steel_rows(slab, formed, _tee_ends(slab, layout), day.steel, display, ledger),
         *_filler_rows(lines, day, display, ledger),
         *_isolation_rows(slab, day, display, ledger),
         *_curing_rows(slab, day, display, ledger),

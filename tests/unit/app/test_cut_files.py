@@ -12,6 +12,7 @@ from kerfline.app.day_job import plan_beside
 from kerfline.app.deliver import contents
 from kerfline.app.open_job import open_job
 from kerfline.app.outcome import Outcome
+from kerfline.app.placements import placed_layout
 from kerfline.app.redraw import redraw_job
 from kerfline.errors import InputRefused
 from kerfline.files.layout_json import layout_json
@@ -29,7 +30,9 @@ DAY = DayInput(pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)))
 
 @pytest.fixture(scope="module")
 def outcome():
-    return Outcome(job=workshop_job(), layout=workshop_layout(), findings=(), rules=RULES)
+    job = workshop_job()
+    layout = placed_layout(job.slab, workshop_layout(), DAY, job.display)
+    return Outcome(job=job, layout=layout, findings=(), rules=RULES)
 
 
 @pytest.fixture(scope="module")

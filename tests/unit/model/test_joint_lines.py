@@ -1,7 +1,6 @@
 """Joints by kind, once placements meet along some of them."""
 
 import pytest
-from shapely import LineString
 
 from kerfline.geometry.ring import Ring
 from kerfline.model.edge_lines import edge_lines
@@ -27,32 +26,13 @@ def test_nothing_is_formed_where_nothing_meets():
     assert lines.construction == ()
 
 
-def test_a_stretch_that_becomes_a_construction_joint_is_not_sawn():
-    """One bay placed alone: half of each joint is formed, the other halves are sawn under their names."""
-    formed = [LineString(feet((0, 10), (15, 10))), LineString(feet((15, 0), (15, 10)))]
-    lines = joint_lines(layout(), formed)
-    assert [part.joint for part in lines.sawn] == ["J1", "J2"]
-    assert [part.line.length / MM_PER_FOOT for part in lines.sawn] == pytest.approx(
-        [15, 10], abs=0.01
+def test_what_is_formed_is_not_sawn():
+    """The workshop's own construction joint of 24 ft, and every control joint besides."""
+    lines = joint_lines(workshop_layout())
+    assert lines.construction_length == pytest.approx(24 * MM_PER_FOOT)
+    assert lines.sawn_length + lines.construction_length == pytest.approx(
+        workshop_layout().joint_length
     )
-    assert lines.construction_length == pytest.approx(25 * MM_PER_FOOT)
-
-
-def test_a_joint_that_crosses_a_construction_joint_is_sawn_in_two_passes():
-    """Its two parts lie in concrete of different age."""
-    lines = joint_lines(layout(), [LineString(feet((0, 10), (30, 10)))])
-    assert [part.joint for part in lines.sawn] == ["J2", "J2"]
-    assert lines.sawn_length == pytest.approx(20 * MM_PER_FOOT, abs=2.0)
-
-
-def test_planned_construction_joints_count_once():
-    """The workshop's own joint, whether or not it is named again."""
-    planned = [j.line for j in workshop_layout().joints if j.kind is JointKind.CONSTRUCTION]
-    once = joint_lines(workshop_layout())
-    again = joint_lines(workshop_layout(), planned)
-    assert once.construction_length == pytest.approx(24 * MM_PER_FOOT)
-    assert again.construction_length == pytest.approx(24 * MM_PER_FOOT)
-    assert again.sawn_length == pytest.approx(once.sawn_length, abs=2.0)
 
 
 def test_edges_of_a_kind_as_lines():

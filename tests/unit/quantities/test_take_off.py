@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from kerfline.app.day import plan_day
+from kerfline.app.placements import placed_layout
 from kerfline.errors import InputRefused
 from kerfline.model.day import DayInput, PourChoice, SteelChoice
 from kerfline.model.slab import Edge, EdgeKind, Wall
@@ -39,7 +40,9 @@ FULL = SteelChoice(
 
 def planned(steel=FULL, slab=None, **pours):
     day = DayInput(steel=steel, pours=PourChoice(**pours))
-    return plan_day(slab or workshop_slab(), workshop_layout(), RULES, day, Display.FEET_INCHES)
+    slab = slab or workshop_slab()
+    layout = placed_layout(slab, workshop_layout(), day, Display.FEET_INCHES)
+    return plan_day(slab, layout, RULES, day, Display.FEET_INCHES)
 
 
 def rows(plan):

@@ -8,6 +8,7 @@ import pytest
 import shapely
 
 from kerfline.app.day import plan_day
+from kerfline.app.placements import placed_layout
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.day import DayInput, PourChoice, SawChoice, Side, SteelChoice
 from kerfline.model.slab import JointKind
@@ -41,6 +42,10 @@ DAY = DayInput(
 )
 
 
+def parted():
+    return placed_layout(workshop_job().slab, workshop_layout(), DAY, workshop_job().display)
+
+
 def cuts(units=Unit.FT):
     job = workshop_job(units)
     base = baselines(job.slab)
@@ -50,18 +55,18 @@ def cuts(units=Unit.FT):
 @pytest.fixture(scope="module")
 def plan():
     job = workshop_job()
-    return plan_day(job.slab, workshop_layout(), RULES, DAY, job.display)
+    return plan_day(job.slab, parted(), RULES, DAY, job.display)
 
 
 @pytest.fixture(scope="module")
 def areas(plan):
-    return pour_areas(plan, workshop_layout())
+    return pour_areas(plan)
 
 
 @pytest.fixture(scope="module")
 def sets(areas, plan):
     saw = Saw.planned(plan.placement.method, DAY.saws)
-    return [cut_sheet(workshop_job(), workshop_layout(), RULES, saw=saw, area=a) for a in areas]
+    return [cut_sheet(workshop_job(), parted(), RULES, saw=saw, area=a) for a in areas]
 
 
 def words_of(sheets):
@@ -214,7 +219,7 @@ def test_the_square_check_of_a_placement_lies_in_it(areas):
     job = workshop_job()
     for area in areas:
         base = baselines(job.slab, area.region)
-        x, y = square_check(job, layout_in(area, workshop_layout()), base, area.region)
+        x, y = square_check(job, layout_in(area, parted()), base, area.region)
         corner = base.origin
         rectangle = shapely.box(*corner, corner[0] + x, corner[1] + y)
         solid = shapely.union_all(
@@ -234,10 +239,10 @@ def test_one_placement_is_one_sheet_set_as_before():
     job = workshop_job()
     one = plan_day(job.slab, workshop_layout(), RULES, DayInput(), job.display)
     assert len(one.placement.pours.pours) == 2  # its planned construction joint parts it
-    assert pour_areas(one, workshop_layout())[0].formed[0].id == "J12"
+    assert pour_areas(one)[0].formed[0].id == "J12"
     sawn = tuple(replace(j, kind=JointKind.CONTROL) for j in workshop_layout().joints)
     plain = replace(workshop_layout(), joints=sawn)
-    assert pour_areas(plan_day(job.slab, plain, RULES, DayInput(), job.display), plain) == ()
+    assert pour_areas(plan_day(job.slab, plain, RULES, DayInput(), job.display)) == ()
 
 
 def test_an_area_that_someone_names_has_only_its_lines():

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfline.app.day import plan_day
+from kerfline.app.placements import placed_layout
 from kerfline.errors import InputRefused
 from kerfline.geometry.ring import Ring
 from kerfline.model.day import DayInput, PourChoice, Side
@@ -65,10 +66,10 @@ def test_placements_of_turned_slabs_have_clean_cut_sheets_that_share_out_the_lin
 ):
     """Every sawn foot of the day stands on one sheet and no more, whatever way the slab is turned."""
     slab = turned(slab, degrees)
-    layout = gridded(slab)
     day = DayInput(pours=PourChoice(area=share * slab.concrete.area, access=(Side.LEFT,)))
+    layout = placed_layout(slab, gridded(slab), day, unit.display)
     plan = plan_day(slab, layout, RULES, day, unit.display)
-    areas = pour_areas(plan, layout)
+    areas = pour_areas(plan)
     job = Job(name="Odd", units=unit, slab=slab)
     for area in areas:
         assert_clean(cut_sheet(job, layout, RULES, area=area))

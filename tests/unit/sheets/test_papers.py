@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from kerfline.app.day import plan_day
+from kerfline.app.placements import placed_layout
 from kerfline.checks.check import check
 from kerfline.model.day import (
     Concrete,
@@ -51,7 +52,7 @@ LEAST = 3 / 32 * MM_PER_INCH
 def sets(request):
     unit = Unit.FT if SIZES[request.param].display is Display.FEET_INCHES else Unit.MM
     job = replace(workshop_job(unit), sheet=SheetChoice(size=request.param))
-    layout = workshop_layout()
+    layout = placed_layout(job.slab, workshop_layout(), DAY, job.display)
     found = check(job.slab, layout, RULES, job.display)
     plan = plan_day(job.slab, layout, RULES, DAY, job.display)
     return {
@@ -59,7 +60,7 @@ def sets(request):
         "panel sheet": panel_sheet(job, layout, found, RULES),
         "check sheet": check_sheet(job, layout, found, RULES),
         "cut sheet": cut_sheet(job, layout, RULES),
-        "placement": cut_sheet(job, layout, RULES, area=pour_areas(plan, layout)[0]),
+        "placement": cut_sheet(job, layout, RULES, area=pour_areas(plan)[0]),
         "day": day_sheets(job, layout, plan),
     }
 

@@ -9,7 +9,7 @@ from shapely import LineString, MultiLineString, MultiPolygon, Polygon
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.layout import Joint, Layout, Reason
+from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import Column, JointKind, Slab
 from kerfline.sheets.cut.passes import CutPass, planned_passes
 from kerfline.sheets.day.day_plan import DayPlan
@@ -37,7 +37,7 @@ class CutArea:
         name: Name in the title, such as ``placement 2 of 3, day 1``.
         region: Its concrete, mm of the drawing.
         passes: Its lines in the order of cutting, clipped to it.
-        formed: Construction joints that bound it, named ``CNTJ1``, ...
+        formed: Construction joints that bound it.
         pieces: All parts of the slab, this one among them, for the key plan.
     """
 
@@ -49,12 +49,12 @@ class CutArea:
     pieces: tuple[Piece, ...] = ()
 
 
-def pour_areas(plan: DayPlan, layout: Layout) -> tuple[CutArea, ...]:
+def pour_areas(plan: DayPlan) -> tuple[CutArea, ...]:
     """The placements of a day in their order; empty where the slab is placed as one."""
     pours = plan.placement.pours.pours
     if len(pours) < 2:  # noqa: PLR2004 - one placement is no division
         return ()
-    passes, formed = planned_passes(plan), formed_joints(plan, layout)
+    passes, formed = planned_passes(plan), plan.construction_joints
     pieces = tuple(Piece(id=pour.id, region=pour.area) for pour in pours)
     return tuple(
         CutArea(
@@ -89,27 +89,6 @@ def named_area(
         formed=_touching(region, formed),
         pieces=(Piece(id=key, region=region),),
     )
-
-
-def formed_joints(plan: DayPlan, layout: Layout) -> tuple[Joint, ...]:
-    """The construction joints between placements; one that was planned as such keeps its name."""
-    planned = [joint for joint in layout.joints if joint.kind is JointKind.CONSTRUCTION]
-    return tuple(
-        Joint(
-            id=next((j.id for j in planned if _along(given.path, j)), given.id),
-            kind=JointKind.CONSTRUCTION,
-            path=given.path,
-            depth=0.0,
-            reason=Reason.PATTERN,
-            note="between placements",
-        )
-        for given in plan.construction_joints
-    )
-
-
-def _along(path: Sequence[Point], joint: Joint) -> bool:
-    """Whether a path lies along a joint."""
-    return bool(joint.line.buffer(TOUCH).covers(LineString(path)))
 
 
 def passes_in(

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from kerfline.model.day import Assumption, DayInput
-from kerfline.model.slab import GivenJoint
+from kerfline.model.layout import Joint
 from kerfline.placement.plan import PlacementPlan
 from kerfline.quantities.concrete import ConcreteBody
 from kerfline.quantities.order import Delivery
@@ -54,6 +54,6 @@ class DayPlan:
     questions: tuple[str, ...]
 
     @property
-    def construction_joints(self) -> tuple[GivenJoint, ...]:
-        """Where placements meet, ready to be pinned in the layout."""
+    def construction_joints(self) -> tuple[Joint, ...]:
+        """The layout's construction joints."""
         return self.placement.pours.joints

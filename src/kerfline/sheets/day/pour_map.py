@@ -55,8 +55,8 @@ def draw_map(
         The joints whose order found no room.
     """
     board.add(*slab_marks(job.slab, layout, view))
-    for line in placement.pours.lines:
-        for part in lines_of(view.shape(line).intersection(view.window_box)):
+    for joint in placement.pours.joints:
+        for part in lines_of(view.shape(joint.line).intersection(view.window_box)):
             points = tuple((float(x), float(y)) for x, y in part.coords)
             board.line(Layer.CONSTRUCTION, *points)
             board.add(*cross_ticks(part))

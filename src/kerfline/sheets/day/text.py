@@ -102,8 +102,8 @@ def pour_lines(plan: DayPlan, display: Display) -> list[str]:
     ]
     joints = plan.construction_joints
     if joints:
-        ids = ", ".join(joint.id for joint in joints)
-        lines.append(f"construction joints {ids} lie on planned joints and can be pinned")
+        ids = ", ".join(f"{j.id} ({format_run(j.length, display)})" for j in joints)
+        lines.append(f"construction joints between placements: {ids}")
     return lines
 
 

@@ -8,6 +8,7 @@ import pytest
 import shapely
 
 from kerfline.app.day import plan_day
+from kerfline.app.placements import placed_layout
 from kerfline.files.sheet_pdf import pdf_bytes
 from kerfline.files.sheet_svg import svg_bytes
 from kerfline.geometry.ring import Ring
@@ -57,7 +58,11 @@ DAY = DayInput(
 
 
 def planned(day=DAY, display=Display.FEET_INCHES):
-    return plan_day(workshop_slab(), workshop_layout(), RULES, day, display, job="Workshop")
+    return plan_day(workshop_slab(), parted(day, display), RULES, day, display, job="Workshop")
+
+
+def parted(day=DAY, display=Display.FEET_INCHES):
+    return placed_layout(workshop_slab(), workshop_layout(), day, display)
 
 
 @pytest.fixture(scope="module")
@@ -67,7 +72,7 @@ def plan():
 
 @pytest.fixture(scope="module")
 def sheets(plan):
-    return day_sheets(workshop_job(), workshop_layout(), plan)
+    return day_sheets(workshop_job(), parted(), plan)
 
 
 def words(sheets):
@@ -118,8 +123,8 @@ def test_construction_joints_are_heavy_on_the_map(sheets, plan):
     view = sheets[0].view
     heavy = [m for m in sheets[0].marks if isinstance(m, Path) and m.layer is Layer.CONSTRUCTION]
     drawn = shapely.union_all([shapely.LineString(m.points) for m in heavy if len(m.points) > 1])
-    for line in plan.placement.pours.lines:
-        assert view.shape(line).difference(drawn.buffer(0.1)).length < 0.5
+    for line in plan.placement.pours.joints:
+        assert view.shape(line.line).difference(drawn.buffer(0.1)).length < 0.5
 
 
 def test_cut_numbers_stand_on_their_lines(sheets, plan):
@@ -182,7 +187,7 @@ def test_every_paper_holds_the_day(plan, size):
     """Frames hold their marks on all six papers."""
     job = workshop_job()
     job = replace(job, sheet=replace(job.sheet, size=size))
-    sheets = day_sheets(job, workshop_layout(), plan)
+    sheets = day_sheets(job, parted(), plan)
     for sheet in sheets:
         left, bottom, right, top = sheet.paper.frame
         frame = shapely.box(left, bottom, right, top).buffer(0.5)
@@ -203,7 +208,7 @@ def test_a_turned_slab_lies_along_the_paper():
 
 def test_writers_take_the_sheets(sheets):
     """SVG and PDF of every sheet; the same input gives the same bytes."""
-    again = day_sheets(workshop_job(), workshop_layout(), planned())
+    again = day_sheets(workshop_job(), parted(), planned())
     assert [svg_bytes(s) for s in sheets] == [svg_bytes(s) for s in again]
     assert pdf_bytes(sheets).startswith(b"%PDF")
 
@@ -277,7 +282,7 @@ def test_concrete_too_cold_to_set_is_told_and_drawn():
     assert "not within ten days" in text
     assert "too cold to be cut" in text
     assert "cold weather by ACI 306R" in text
-    sheets = day_sheets(workshop_job(), workshop_layout(), plan)
+    sheets = day_sheets(workshop_job(), parted(), plan)
     assert "not within ten days" in words(sheets)
 
 
