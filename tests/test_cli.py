@@ -9,6 +9,7 @@ import ezdxf
 import pytest
 from click.testing import CliRunner, Result
 
+from kerfline.app.open_job import open_job
 from kerfline.cli import main as cli_main
 from kerfline.cli.main import kerfline
 from kerfline.errors import KerflineError
@@ -224,7 +225,7 @@ def test_what_only_a_drawing_is_told_is_refused_beside_a_job_file(job: Path) -> 
 
 def test_the_day_of_a_drawing_is_refused(tmp_path: Path) -> None:
     told = refusal("day", str(plan(tmp_path)), "--thickness", "4 in")
-    assert "a drawing says nothing of the placement day" in told
+    assert "only a job file says something of the placement day" in told
     assert "kerfline new" in told
 
 
@@ -347,8 +348,8 @@ def test_a_mistyped_command_is_told_in_one_sentence(typed, told, tmp_path, monke
 @pytest.mark.parametrize(
     ("source", "told"),
     [
-        (".", ".: this is a folder; name the job file in it."),
-        ("no.toml", "no.toml: there is no such job file;"),
+        (".", ".: this is a folder; name the file in it."),
+        ("no.toml", "no.toml: there is no such file;"),
     ],
 )
 def test_a_source_that_is_no_file_is_told_so(source, told, tmp_path, monkeypatch):
@@ -360,3 +361,36 @@ def test_an_outline_on_one_line_is_told_to_enclose_no_area(tmp_path):
     path = tmp_path / "flat.toml"
     path.write_text(BOATHOUSE.replace("[40, 24], [0, 24]", "[80, 0]"))
     assert "encloses no area: all its points lie on one line" in refusal("layout", str(path))
+
+
+def test_a_size_is_laid_out(tmp_path):
+    result = run("layout", "40 ft x 28 ft", "--thickness", "4 in", "--out", str(tmp_path / "out"))
+    assert result.exit_code == 0, result.output
+    assert (tmp_path / "out" / "slab-40-ft-x-28-ft-joint-plan.pdf").exists()
+
+
+def test_a_size_becomes_a_job_file(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    legs = "right 40 ft, up 28 ft, left 12 ft, down 8 ft, left 28 ft"
+    result = run("new", legs, "--thickness", "4 in")
+    assert result.exit_code == 0, result.output
+    job = open_job(tmp_path / "slab-40-ft-x-28-ft.toml")
+    assert job.slab.outline.polygon.area == pytest.approx((40 * 28 - 28 * 8) * 304.8**2)
+    assert "there is a job file already" in refusal("new", legs, "--thickness", "4 in")
+
+
+def test_a_size_is_refused_as_anything_else(tmp_path):
+    assert "nothing says how thick the slab is" in refusal("layout", "40 ft x 28 ft")
+    thick = ("--thickness", "4 in")
+    assert "has no layers" in refusal("layout", "4 m x 3 m", *thick, "--walls", "A-WALL")
+    assert "too small to be one" in refusal("layout", "4 mm x 3 mm", *thick)
+
+
+def test_what_a_file_is_does_not_hang_on_its_name(tmp_path, job):
+    renamed = tmp_path / "drawing.dxf"
+    job.rename(renamed)
+    result = run("layout", str(renamed), "--out", str(tmp_path / "out"))
+    assert result.exit_code == 0, result.output
+    drawing = plan(tmp_path).rename(tmp_path / "plan.toml")
+    result = run("layout", str(drawing), "--thickness", "4 in", "--out", str(tmp_path / "o2"))
+    assert result.exit_code == 0, result.output

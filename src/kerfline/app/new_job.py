@@ -1,26 +1,27 @@
-"""Says what a drawing holds and writes a job file from it."""
+"""Says what a drawing or a written size holds and writes a job file from it."""
 
 from collections.abc import Callable
 from pathlib import Path
 
-from kerfline.app.open_job import Wishes, open_job
+from kerfline.app.file_names import file_stem
+from kerfline.app.open_job import Wishes, open_job, size_named
 from kerfline.errors import InputRefused, Mistake
 
 
 def new_job(
-    drawing: Path,
+    source: Path,
     wishes: Wishes,
     target: Path | None = None,
     *,
     force: bool = False,
     tell: Callable[[str], None] = lambda _: None,
 ) -> Path:
-    """Reads a drawing and writes the job file that it proposes.
+    """Reads a drawing or a size and writes the job file that it proposes.
 
     Args:
-        drawing: The DXF file.
+        source: The DXF file, or a size such as ``40 ft x 28 ft``.
         wishes: What the user said beside it.
-        target: The job file; beside the drawing where it is None.
+        target: The job file; beside the drawing, or here for a size, where it is None.
         force: Whether a job file that is there already may be replaced.
         tell: Told what the drawing holds, in words, also where it gives no job.
 
@@ -32,10 +33,9 @@ def new_job(
         OutputRefused: The job file cannot be written.
     """
     from kerfline.files.atomic import write_all
-    from kerfline.files.drawing import read_drawing, report
     from kerfline.files.job_file import job_text
 
-    path = target or drawing.with_suffix(".toml")
+    path = target or _usual(source, wishes)
     if path.exists() and not force:
         raise InputRefused(
             Mistake(
@@ -44,8 +44,38 @@ def new_job(
                 remedy="give another name with --job, or --force to write over it",
             )
         )
-    read = read_drawing(drawing, wishes.units)
-    tell(report(read, read.unit.display))
-    job = open_job(drawing, wishes)
+    _tell_what_is_there(source, wishes, tell)
+    job = open_job(source, wishes)
     write_all(path.parent, {path.name: job_text(job).encode()})
     return path
+
+
+def _usual(source: Path, wishes: Wishes) -> Path:
+    """Where the job file goes: beside a drawing; here, under the size's own name, for a size."""
+    from kerfline.files.written_size import read_size
+
+    if size := size_named(source):
+        return Path(f"{file_stem(read_size(size, wishes.units).name)}.toml")
+    return source.with_suffix(".toml")
+
+
+def _tell_what_is_there(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> None:
+    from kerfline.files.drawing import read_drawing, report
+    from kerfline.files.kinds import Kind, kind_of
+
+    if size_named(source):
+        return tell(
+            "A bare slab of that size: no walls, openings or columns. Add them to the job file."
+        )
+    if kind_of(source) is Kind.JOB:
+        raise InputRefused(
+            Mistake(
+                what="this is a job file already",
+                where=str(source),
+                remedy=f"edit it, then run: kerfline layout {source}",
+            )
+        )
+    if kind_of(source) is Kind.DXF:
+        read = read_drawing(source, wishes.units)
+        tell(report(read, read.unit.display))
+    return None

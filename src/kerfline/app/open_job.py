@@ -1,13 +1,18 @@
-"""Opens what the user named: a job file, or a drawing and a few words about it."""
+"""Opens what the user named: a job file, a drawing and a few words about it, or a written size."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.model.job import Job, RuleChoice
+from kerfline.model.slab import Slab
 from kerfline.units import Unit, parse_length
 
 DRAWING = ".dxf"
+
+TOLD = "a job file says it itself"
+BARE = "a written size has no layers and no joints"
 
 LONGEST_REPAIR = 304.8
 """A joint that ends farther than this (mm, 1 ft) from what it should meet is a finding, no slip of the pen."""
@@ -39,15 +44,13 @@ class Wishes:
 
 
 def open_job(path: Path, wishes: Wishes | None = None) -> Job:
-    """Reads a job from a TOML file or a DXF drawing.
+    """Reads a job from a TOML file, a DXF drawing, or a size that stands where a file's name could.
 
     Raises:
         InputRefused: The file cannot be used; every mistake in it is listed.
     """
     wishes = wishes or Wishes()
-    job = (
-        _from_drawing(path, wishes) if path.suffix.lower() == DRAWING else _from_file(path, wishes)
-    )
+    job = _opened(path, wishes)
     rules = replace(
         job.rules,
         name=wishes.rules or job.rules.name,
@@ -56,19 +59,56 @@ def open_job(path: Path, wishes: Wishes | None = None) -> Job:
     return replace(job, rules=rules, effort=wishes.effort or job.effort)
 
 
+def _opened(path: Path, wishes: Wishes) -> Job:
+    from kerfline.files.kinds import Kind, cannot_start, kind_of
+
+    if size := size_named(path):
+        return _from_size(size, wishes)
+    kind = kind_of(path)
+    if kind is Kind.JOB:
+        return _from_file(path, wishes)
+    if kind is Kind.DXF:
+        return _from_drawing(path, wishes)
+    raise InputRefused(cannot_start(kind, path))
+
+
+def size_named(path: Path) -> str:
+    """The size that was written where a file could be named; empty where it is a file's name."""
+    from kerfline.files.written_size import is_size
+
+    return str(path) if is_size(str(path)) and not path.exists() else ""
+
+
+def _from_size(text: str, wishes: Wishes) -> Job:
+    """The job of a bare slab of that size."""
+    from kerfline.files.slab_sense import check_slab
+    from kerfline.files.written_size import WHERE, read_size
+
+    _refuse(_meant_for_drawings(replace(wishes, units=None), BARE))
+    size = read_size(text, wishes.units)
+    slab = Slab(outline=size.outline, thickness=thickness_of(wishes, size.units))
+    _refuse(check_slab(slab, WHERE, size.units.display))
+    return Job(name=size.name, units=size.units, slab=slab)
+
+
+def _refuse(mistakes: Sequence[Mistake]) -> None:
+    """Raises what is wrong, where anything is."""
+    if mistakes:
+        raise InputRefused(*mistakes)
+
+
 def _from_file(path: Path, wishes: Wishes) -> Job:
     from kerfline.files.job_file import read_job
 
-    if mistakes := _meant_for_drawings(wishes):
-        raise InputRefused(*mistakes)
+    _refuse(_meant_for_drawings(wishes))
     job = read_job(path)
     if wishes.thickness is None:
         return job
     return replace(job, slab=replace(job.slab, thickness=thickness_of(wishes, job.units)))
 
 
-def _meant_for_drawings(wishes: Wishes) -> list[Mistake]:
-    """What was said beside a job file that only the file itself can say."""
+def _meant_for_drawings(wishes: Wishes, what: str = TOLD) -> list[Mistake]:
+    """What was said beside a job file or a size that has a meaning beside a drawing only."""
     drawn = [f"--{kind.replace('_', '-')}" for kind, _ in wishes.layers]
     said = dict.fromkeys(drawn, "the layers under [drawing]")
     if wishes.units is not None:
@@ -77,9 +117,9 @@ def _meant_for_drawings(wishes: Wishes) -> list[Mistake]:
         said["--repair"] = 'how far joints are repaired under [drawing], as repair = "2 in"'
     return [
         Mistake(
-            what="this is said beside a drawing; a job file says it itself",
+            what=f"this is said beside a drawing; {what}",
             where=option,
-            remedy=f"write {where}",
+            remedy=f"write {where}" if what == TOLD else "leave it out",
         )
         for option, where in said.items()
     ]
@@ -151,7 +191,7 @@ def thickness_of(wishes: Wishes, units: Unit) -> float:
     if wishes.thickness is None:
         raise InputRefused(
             Mistake(
-                what="a drawing does not say how thick the slab is",
+                what="nothing says how thick the slab is",
                 remedy='give --thickness, such as --thickness "4 in" or --thickness "100 mm"',
             )
         )

@@ -9,6 +9,7 @@ from kerfline.errors import InputRefused, Mistake
 from kerfline.files.day_schema import DayFile, DayTable
 from kerfline.files.job_locate import Places, lines_of
 from kerfline.files.job_mistakes import mistakes_of
+from kerfline.files.kinds import Kind, kind_of
 from kerfline.files.weather_file import read_weather
 from kerfline.model.day import (
     Concrete,
@@ -23,8 +24,6 @@ from kerfline.model.job import Job
 from kerfline.placement.evaporation import concrete_mistakes
 from kerfline.quantities.dowels import dowel_table
 
-DRAWING = ".dxf"
-
 
 def read_day(job: Job, path: Path) -> DayInput:
     """Reads what a job says of the placement day.
@@ -36,12 +35,12 @@ def read_day(job: Job, path: Path) -> DayInput:
     Raises:
         InputRefused: A value cannot be used; every mistake in the tables and in the weather is listed.
     """
-    if path.suffix.lower() == DRAWING:
+    if path.is_file() and kind_of(path) is not Kind.JOB:
         raise InputRefused(
             Mistake(
-                what="a drawing says nothing of the placement day",
+                what="only a job file says something of the placement day",
                 where=path.name,
-                remedy="write a job file from it with kerfline new, and the day under [day] there",
+                remedy="write a job file from this with kerfline new, and the day under [day] there",
             )
         )
     places = _places(path)

@@ -36,7 +36,7 @@ from kerfline.units.measures import (
     parse_measure,
     to_fahrenheit,
 )
-from kerfline.units.reading import EXAMPLES, parse_length, parse_scale
+from kerfline.units.reading import EXAMPLES, parse_length, parse_scale, unit_written
 from kerfline.units.unit import Display, Unit, grid_step
 from kerfline.units.writing import (
     counted,
@@ -97,4 +97,5 @@ __all__ = [
     "stored_length",
     "stored_run",
     "to_fahrenheit",
+    "unit_written",
 ]

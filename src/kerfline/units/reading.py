@@ -83,6 +83,16 @@ def _read(text: str | float, unit: Unit | None, where: str) -> float:
     raise InputRefused(_no_length(text, where))
 
 
+def unit_written(text: str) -> Unit | None:
+    """The unit that a length is written in, feet where it is in feet and inches; None where it is bare."""
+    cleaned = _clean(text)
+    if match := _ONE_UNIT.fullmatch(cleaned):
+        return _WORDS.get(match["unit"])
+    if match := _FEET_INCHES.fullmatch(cleaned):
+        return Unit.FT if match["feet"] else Unit.IN
+    return None
+
+
 def _clean(text: str) -> str:
     for glyph, plain in _VULGAR.items():
         text = text.replace(glyph, f" {plain}")

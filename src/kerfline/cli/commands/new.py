@@ -1,4 +1,4 @@
-"""``kerfline new``: say what a drawing holds and write a job file from it."""
+"""``kerfline new``: say what a drawing or a size holds and write a job file from it."""
 
 from pathlib import Path
 from typing import Any
@@ -19,9 +19,10 @@ from kerfline.cli.options import SOURCE, slab_options, wishes_of
 )
 @click.option("--force", is_flag=True, help="Write over a job file that is there already.")
 def new(source: Path, target: Path | None, *, force: bool, **options: Any) -> None:
-    """Report what a drawing holds and write a job file from it, ready to edit.
+    """Report what a drawing or a size holds and write a job file from it, ready to edit.
 
-    SOURCE is a drawing (.dxf).
+    SOURCE is a drawing (.dxf) or the slab's size: "40 ft x 28 ft", or the way round it: "right 40 ft, up
+    28 ft, left 12 ft, down 8 ft, left 28 ft" (closes by itself).
     """
     from kerfline.app.new_job import new_job
 

@@ -7,25 +7,12 @@ from pathlib import Path
 from ezdxf.document import Drawing as Document
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.kinds import BINARY_DXF, HEAD, Kind, kind_of_bytes, words_for
 
-DWG_MARK = b"AC1"
-BINARY_MARK = b"AutoCAD Binary DXF"
-HEAD = 4096
-"""Bytes of the file that are looked at before it is parsed."""
+TAIL = 4096
+"""Bytes at the end of a text DXF in which its last word stands."""
 
 EXPORT = "export the drawing as DXF from the program it was drawn with"
-FOREIGN = {
-    b"%PDF": "a PDF",
-    b"PK\x03\x04": "a ZIP archive",
-    b"\x89PNG": "a PNG picture",
-    b"\xff\xd8\xff": "a JPEG picture",
-    b"II*\x00": "a TIFF picture",
-    b"MM\x00*": "a TIFF picture",
-    b"<?xml": "an XML or SVG file",
-    b"<svg": "an SVG file",
-    b"ISO-10303": "a STEP or IFC file",
-}
-
 # The library reports damage on its own logger; the user reads of it in our words.
 logging.getLogger("ezdxf").addHandler(logging.NullHandler())
 
@@ -44,7 +31,7 @@ def open_document(path: Path) -> tuple[Document, tuple[str, ...]]:
     """
     content = _bytes_of(path)
     _refuse_foreign(path, content[:HEAD])
-    if content.startswith(BINARY_MARK):
+    if content.startswith(BINARY_DXF):
         return _open_binary(path), ()
     _refuse_cut_off(path, content)
     return _open_text(path, content)
@@ -68,25 +55,12 @@ def _bytes_of(path: Path) -> bytes:
 
 
 def _refuse_foreign(path: Path, head: bytes) -> None:
-    if head.startswith(DWG_MARK):
+    kind = kind_of_bytes(head)
+    if kind is Kind.DWG:
         raise _refused(path, "this is a DWG, not a DXF", "save it as DXF (ASCII or binary)")
-    for mark, name in FOREIGN.items():
-        if head.lstrip().startswith(mark):
-            raise _refused(path, f"this is {name}, not a DXF", EXPORT)
-    if head.startswith(BINARY_MARK):
-        return
-    text = head.replace(b"\xef\xbb\xbf", b"")
-    if b"\x00" in text or not _starts_with_group_code(text):
-        raise _refused(path, "this is not a DXF", EXPORT)
-
-
-def _starts_with_group_code(head: bytes) -> bool:
-    """Whether the first line that is no comment (group 999) is a section's group code."""
-    lines = [line.strip() for line in head.splitlines()]
-    at = 0
-    while at + 1 < len(lines) and lines[at] in (b"999", b""):
-        at += 2 if lines[at] == b"999" else 1
-    return at + 1 < len(lines) and lines[at] == b"0" and lines[at + 1] == b"SECTION"
+    if kind is not Kind.DXF:
+        name = words_for(head)
+        raise _refused(path, f"this is {name}, not a DXF" if name else "this is not a DXF", EXPORT)
 
 
 def _refuse_cut_off(path: Path, content: bytes) -> None:
@@ -94,7 +68,7 @@ def _refuse_cut_off(path: Path, content: bytes) -> None:
 
     The recovering reader gives back an empty drawing for such a file, without a word.
     """
-    tail = content[-HEAD:].split()
+    tail = content[-TAIL:].split()
     if tail and tail[-1] == b"EOF":
         return
     start = content.find(b"ENTITIES")
