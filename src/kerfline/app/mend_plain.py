@@ -107,7 +107,7 @@ def _too_long(panel: Panel, limits: Limits) -> bool:
     """Whether cuts across would help a panel: one that is too narrow they only make into more of them."""
     if panel.width < limits.width.bound - MEASURE:
         return False
-    long = panel.length > limits.span.bound + MEASURE
+    long = panel.span > limits.span.bound + MEASURE
     return long or panel.aspect > limits.aspect.bound + RATIO
 
 

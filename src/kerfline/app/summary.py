@@ -6,6 +6,7 @@ from itertools import zip_longest
 from pathlib import Path
 
 from kerfline.app.outcome import Outcome
+from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Panel, Solution, Status
 from kerfline.sheets.lettering import unlettered
@@ -90,15 +91,22 @@ def layout_span(outcome: Outcome) -> float:
 
 def _panels(outcome: Outcome) -> str:
     panels, display = outcome.layout.panels, outcome.job.display
-    largest = max(panels, key=lambda p: p.length)
-    share = largest.length / _span_in(largest, outcome)
+    largest = max(panels, key=lambda p: p.span)
+    share = largest.span / _span_in(largest, outcome)
     limit = "advised span" if _given(outcome) else "limit"
     if outcome.job.slab.zones:
         limit = f"{limit} there"
     return (
         f"{len(panels)}; the longest, {largest.id}, is {format_length(largest.length, display)} x "
-        f"{format_length(largest.width, display)}, {share:.0%} of the {limit}"
+        f"{format_length(largest.width, display)}{_run(largest, display)}, {share:.0%} of the {limit}"
     )
+
+
+def _run(panel: Panel, display: Display) -> str:
+    """The straight run of a panel that is longer than its length; empty where none is."""
+    if panel.span <= panel.length + MEASURE:
+        return ""
+    return f" with a straight run of {format_length(panel.span, display)}"
 
 
 def _span_in(panel: Panel, outcome: Outcome) -> float:

@@ -12,6 +12,7 @@ from shapely import Polygon
 from kerfline.geometry.faces import faces_between
 from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
 from kerfline.geometry.ring import Point
+from kerfline.geometry.span import span_of
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Panel
 
@@ -32,6 +33,11 @@ class ClosedPanel:
     def box(self) -> Rectangle:
         """The smallest enclosing rectangle."""
         return enclosing_rectangle(self.polygon)
+
+    @cached_property
+    def span(self) -> float:
+        """What is held against the greatest joint spacing: the length or a longer straight run, mm."""
+        return span_of(self.polygon)
 
     @cached_property
     def middle(self) -> Point:

@@ -69,7 +69,7 @@ def disagreements(
 def _spans(measures: Measures) -> Disagreement:
     """Multiples of the thickness, each with its cap (the strictest and the loosest are both in print)."""
     words, thickness = measures.words, measures.slab.thickness
-    worst = max(p.box.length for p in measures.panels)
+    worst = max(p.span for p in measures.panels)
     rows = (
         (24, None, PCA),
         (30, 15 * MM_PER_FOOT, ACI_330),

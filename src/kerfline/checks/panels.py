@@ -23,23 +23,27 @@ SIDE = 50.0
 MOST_BAYS = 40
 """Bays each way that a remedy goes up to."""
 
+RUN_REMEDY = "End a joint on its longest side, near the middle of it."
+
 
 def span(measures: Measures) -> Iterator[Finding]:
-    """No panel is longer than the rule set's span at its thickness."""
+    """No panel is longer than the rule set's span at its thickness, nor leaves a longer straight run uncut."""
     words = measures.words
     for panel, limits in panels_with_limits(measures):
-        grade = above(panel.box.length, limits.span, MEASURE)
+        grade = above(panel.span, limits.span, MEASURE)
         if grade:
-            length, limit = words.lengths(panel.box.length, grade.limit)
+            run, limit = words.lengths(panel.span, grade.limit)
+            long = panel.span <= panel.box.length + MEASURE
+            said = f"is {run} long" if long else f"leaves a straight run of {run} uncut"
             yield _finding(
                 measures,
                 panel,
                 Rule.SPAN,
                 grade,
-                measured=panel.box.length,
-                message=f"{name_of(measures, panel)} is {length} long; {_kind(grade)} {limit} at "
+                measured=panel.span,
+                message=f"{name_of(measures, panel)} {said}; {_kind(grade)} {limit} at "
                 f"{words.depth(limits.thickness)} thick.",
-                remedy=_divided(measures, panel, limits, grade),
+                remedy=_divided(measures, panel, limits, grade) if long else RUN_REMEDY,
             )
 
 

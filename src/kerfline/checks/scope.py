@@ -34,7 +34,7 @@ def scope_of(rule: Rule, measures: Measures) -> Scope:
 
 def _spans(measures: Measures) -> Scope:
     return Scope(
-        held=tuple(Held(value=p.box.length, figure=s.span) for p, s in panels_with_limits(measures))
+        held=tuple(Held(value=p.span, figure=s.span) for p, s in panels_with_limits(measures))
     )
 
 

@@ -9,6 +9,7 @@ from shapely import LineString, Polygon
 
 from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
 from kerfline.geometry.ring import Point
+from kerfline.geometry.span import span_of
 from kerfline.model.slab import JointKind
 
 
@@ -110,6 +111,11 @@ class Panel:
     def width(self) -> float:
         """Short side in mm."""
         return self.box.width
+
+    @cached_property
+    def span(self) -> float:
+        """What is held against the greatest joint spacing: the length or a longer straight run, mm."""
+        return span_of(self.polygon)
 
     @property
     def aspect(self) -> float:

@@ -32,7 +32,7 @@ class PanelRow:
         width: Short side.
         area: Area of concrete, mm2.
         aspect: Length over width.
-        span_used: Length as a share of the span that the layout works to where the panel lies.
+        span_used: Longest straight run as a share of the span that the layout works to where the panel lies.
         status: The worst that was found about it.
     """
 
@@ -88,7 +88,7 @@ def panel_rows(
                 width=panel.width,
                 area=panel.area,
                 aspect=panel.aspect,
-                span_used=panel.length / allowed,
+                span_used=panel.span / allowed,
                 status=worst[panel.id],
             )
         )

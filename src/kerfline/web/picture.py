@@ -111,7 +111,7 @@ def _panel(
         "width": format_length(panel.width, display),
         "aspect": f"{panel.aspect:.2f}",
         "area": format_area(panel.area, display),
-        "share": round(panel.length / working, 4),
+        "share": round(panel.span / working, 4),
         "limit": format_length(working, display),
         "greatest": format_length(greatest, display),
         "status": worst.value if worst and worst is not Severity.ADVICE else "ok",

@@ -153,3 +153,20 @@ def test_a_panel_round_a_keep_out_longer_than_the_span_is_not_told_to_divide():
     deep = replace(tubing, cover=90.0)
     (found,) = of(Rule.SPAN, findings(replace(slab, keep_outs=(deep,))))
     assert found.remedy.startswith("Divide it into 2 bays")
+
+
+def test_a_long_side_that_is_left_uncut_counts_as_the_panels_span():
+    """A right triangle with legs of 11 ft fits into an 11 ft square, but its long side is 15 ft 7 in."""
+    outline = Ring(feet((0, 0), (11, 0), (0, 11)))
+    found = of(Rule.SPAN, findings(Slab(outline=outline, thickness=6 * MM_PER_INCH)))
+    assert [(f.severity, f.measured) for f in found] == [
+        (Severity.WARNING, pytest.approx(11 * math.sqrt(2) * MM_PER_FOOT))
+    ]
+    assert "leaves a straight run of 15'-6 11/16\" uncut; the greatest advised is 15'-0\"" in (
+        found[0].message
+    )
+    assert found[0].remedy == "End a joint on its longest side, near the middle of it."
+    cut = joint("J1", (0, 0), (5.5, 5.5))
+    assert not of(
+        Rule.SPAN, findings(Slab(outline=outline, thickness=6 * MM_PER_INCH, joints=(cut,)))
+    )
