@@ -6,7 +6,14 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
+from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Point
+
+MOST_PAIRS = 500_000
+"""Pairs of lines near one another that are looked at; what has more is a pattern or a pile, and would take minutes."""
+
+AT_ONCE = 64
+"""Shapes whose neighbours are asked for in one go, so that a pile of them is counted before it fills the memory."""
 
 Floats = npt.NDArray[np.float64]
 Indices = npt.NDArray[np.intp]
@@ -24,15 +31,50 @@ def lines(rows: Floats) -> list[shapely.Geometry]:
     return list(np.asarray(shapely.linestrings(rows.reshape(-1, 2, 2)), dtype=object))
 
 
+class Crowded(InputRefused):
+    """So much is drawn on one spot that it cannot be told apart in bearable time."""
+
+
 def near_pairs(shapes: Sequence[shapely.Geometry], distance: float) -> tuple[Indices, Indices]:
-    """Pairs of different shapes within a distance (mm) of one another, each pair once, sorted."""
-    if not shapes:
+    """Pairs of different shapes within a distance (mm) of one another, each pair once, sorted.
+
+    Raises:
+        Crowded: There are more than ``MOST_PAIRS`` of them.
+    """
+    if len(shapes) < 2:  # noqa: PLR2004 - a pair
         return np.empty(0, dtype=np.intp), np.empty(0, dtype=np.intp)
     asked = np.asarray(shapes, dtype=object)
-    found = shapely.STRtree(shapes).query(asked, predicate="dwithin", distance=distance)
-    found = found[:, found[0] < found[1]]
-    order = np.lexsort((found[1], found[0]))
-    return found[0][order].astype(np.intp), found[1][order].astype(np.intp)
+    tree = shapely.STRtree(shapes)
+    first: list[Indices] = []
+    second: list[Indices] = []
+    count = 0
+    for start in range(0, len(asked), AT_ONCE):
+        some = asked[start : start + AT_ONCE]
+        found = tree.query(some, predicate="dwithin", distance=distance)
+        one, other = found[0].astype(np.intp) + start, found[1].astype(np.intp)
+        later = one < other
+        count += int(later.sum())
+        if count > MOST_PAIRS:
+            raise _crowded(asked[start])
+        first.append(one[later])
+        second.append(other[later])
+    one, other = np.concatenate(first), np.concatenate(second)
+    order = np.lexsort((other, one))
+    return one[order], other[order]
+
+
+def _crowded(shape: shapely.Geometry) -> Crowded:
+    middle = shapely.centroid(shape)
+    x, y = middle.x / 1000, middle.y / 1000
+    return Crowded(
+        Mistake(
+            what="too much is drawn on one spot to be told apart",
+            where=f"around ({x:,.1f} m, {y:,.1f} m)",
+            found=f"more than {MOST_PAIRS:,} pairs of lines or points that touch or nearly do",
+            remedy="delete what is drawn over and over, or name the layers that count, so that the others "
+            "are left alone",
+        )
+    )
 
 
 def clusters(count: int, first: Indices, second: Indices) -> list[int]:

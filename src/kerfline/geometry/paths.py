@@ -97,7 +97,23 @@ class Path:
 
     def ring(self) -> Ring:
         """The closed path as a ring."""
+        return self._ring
+
+    @cached_property
+    def _ring(self) -> Ring:
         return Ring(self.points, self.bulges if self.has_arcs else ())
+
+    @property
+    def reach(self) -> tuple[float, float, float, float]:
+        """Extents (mm) that hold the path, of one with arcs somewhat more than its own."""
+        xs, ys = zip(*self.points, strict=True)
+        x0, y0, x1, y1 = min(xs), min(ys), max(xs), max(ys)
+        if not self.bulges:
+            return (x0, y0, x1, y1)
+        # An arc rises above its chord by half the chord times its bulge, and a full one is wider than it.
+        most = max(map(abs, self.bulges))
+        out = max(most, 1.0) * math.hypot(x1 - x0, y1 - y0)
+        return (x0 - out, y0 - out, x1 + out, y1 + out)
 
 
 def tidy(path: Path, tolerance: float = SAME) -> Path | None:

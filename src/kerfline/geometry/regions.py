@@ -9,7 +9,7 @@ from shapely import LineString, Polygon
 
 from kerfline.geometry.chains import Gap, join, places
 from kerfline.geometry.faces import polygons_of
-from kerfline.geometry.near import near_pairs, spots
+from kerfline.geometry.near import clusters, near_pairs, spots
 from kerfline.geometry.paths import Path
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.smooth import end_of
@@ -41,20 +41,44 @@ class Enclosed:
     crossed: tuple[Path, ...] = ()
 
 
-def enclosed(paths: Sequence[Path], tolerance: float) -> Enclosed:
+def enclosed(paths: Sequence[Path], tolerance: float, least: float = 0.0) -> Enclosed:
     """The rings in linework: closed paths, chains that close, and outer boundaries of crossing lines.
 
     Args:
         paths: Tidy paths.
         tolerance: Widest gap to close, mm.
+        least: Linework that hangs together over less area than this (mm2) is left out.
+
+    Raises:
+        Crowded: So much is drawn on one spot, or so many lines cross, that it would take minutes.
     """
-    joined = join(paths, tolerance)
+    joined = join(_of_size(paths, tolerance, least) if least else paths, tolerance)
     sound = [p for p in joined.rings if p.ring().polygon.is_valid]
     crossed = [p for p in joined.rings if not p.ring().polygon.is_valid]
     tangle, left = _tangle(joined.open, crossed, sound, tolerance)
     rings = _unlike_rings([*(p.ring() for p in sound), *tangle])
     rings.sort(key=lambda r: (-round(r.polygon.area, 3), r.polygon.bounds))
     return Enclosed(rings=tuple(rings), closed=joined.closed, open=left, crossed=tuple(crossed))
+
+
+def _of_size(paths: Sequence[Path], tolerance: float, least: float) -> list[Path]:
+    """The paths that with those they touch or nearly do reach over some area."""
+    reach = np.asarray([p.reach for p in paths]).reshape(-1, 4)
+    area = (reach[:, 2] - reach[:, 0]) * (reach[:, 3] - reach[:, 1])
+    loose = [i for i, p in enumerate(paths) if not p.closed]
+    # What closes by itself and is small takes part in nothing larger, unless a loose line runs on it.
+    kept = set(np.flatnonzero(area >= least).tolist())
+    lines: list[shapely.Geometry] = [paths[i].line for i in loose]
+    groups: dict[int, list[int]] = {}
+    for i, root in zip(loose, clusters(len(loose), *near_pairs(lines, tolerance)), strict=True):
+        groups.setdefault(root, []).append(i)
+    for members in groups.values():
+        own = reach[members]
+        x0, y0 = own[:, :2].min(axis=0)
+        x1, y1 = own[:, 2:].max(axis=0)
+        if (x1 - x0) * (y1 - y0) >= least:
+            kept.update(members)
+    return [p for i, p in enumerate(paths) if i in kept]
 
 
 def _tangle(
@@ -64,7 +88,9 @@ def _tangle(
     chains = [*loose, *crossed, *_touched(loose, sound, tolerance)]
     if not chains:
         return [], ()
-    reached = carried_to_meet(_gathered(chains), tolerance)
+    gathered = _gathered(chains)
+    near_pairs(gathered, tolerance)  # too many crossings are refused before they are worked out
+    reached = carried_to_meet(gathered, tolerance)
     noded = shapely.union_all(reached, grid_size=EVEN_OUT)
     faces = [p for p in shapely.get_parts(shapely.polygonize([noded])) if p.area > 1.0]
     if not faces:

@@ -110,7 +110,10 @@ def flatten_arc(start: Point, end: Point, bulge: float) -> list[Point]:
     """Points along an arc, both ends included, within ``SAGITTA`` of it."""
     arc = arc_of(start, end, bulge)
     steps = chord_count(arc.radius, abs(arc.sweep))
-    return [start, *(arc.at(i / steps) for i in range(1, steps)), end]
+    (x, y), radius = arc.centre, arc.radius
+    angles = [math.radians(arc.start + arc.sweep * (i / steps)) for i in range(1, steps)]
+    between = [(x + radius * math.cos(a), y + radius * math.sin(a)) for a in angles]
+    return [start, *between, end]
 
 
 def chord_count(radius: float, sweep: float) -> int:

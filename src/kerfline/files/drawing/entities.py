@@ -23,9 +23,6 @@ JOINT_VALUES = 2
 DEPTH = 32
 """Blocks nested deeper than this are taken to contain themselves."""
 
-MOST = 400_000
-"""Curves that are read at most; arrays of arrays of blocks could ask for any number."""
-
 TEXT_KINDS = frozenset({"TEXT", "MTEXT", "ATTRIB"})
 QUIET = frozenset(
     {
@@ -100,9 +97,6 @@ def harvest(document: Document, factor: float) -> Harvest:
     found = Harvest()
     groups = _Groups()
     for entity, layer, group in _parts(document.modelspace(), found, groups, "", 0, 0):
-        if len(found.curves) >= MOST:
-            found.trouble[(entity.dxftype(), layer, f"beyond the first {MOST:,} curves")] += 1
-            break
         try:
             _take(entity, layer, group, factor, found)
         except NoShape as reason:

@@ -72,8 +72,11 @@ def figures(curves: Sequence[Curve], spots: Sequence[Spot], largest: float) -> l
         largest: Longest side of a figure, mm; what is larger is not looked at.
     """
     found: list[Figure] = []
-    for layer in sorted({c.layer for c in curves}):
-        found += _closed([c for c in curves if c.layer == layer], layer, largest)
+    by_layer: dict[str, list[Curve]] = {}
+    for curve in curves:
+        by_layer.setdefault(curve.layer, []).append(curve)
+    for layer, own in sorted(by_layer.items()):
+        found += _closed(own, layer, largest)
     found = _outermost(found)
     found += _of_blocks(curves, found, largest)
     found = _outermost(found)

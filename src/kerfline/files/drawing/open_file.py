@@ -12,6 +12,10 @@ from kerfline.files.kinds import BINARY_DXF, HEAD, Kind, kind_of_bytes, words_fo
 TAIL = 4096
 """Bytes at the end of a text DXF in which its last word stands."""
 
+MEGABYTE = 1_000_000
+LARGEST = 40 * MEGABYTE
+"""Bytes of the largest file that is read; parsing takes about thirty times its size in memory."""
+
 EXPORT = "export the drawing as DXF from the program it was drawn with"
 # The library reports damage on its own logger; the user reads of it in our words.
 logging.getLogger("ezdxf").addHandler(logging.NullHandler())
@@ -43,6 +47,9 @@ def _bytes_of(path: Path) -> bytes:
     if path.is_dir():
         raise _refused(path, "this is a folder", "name the DXF file in it")
     try:
+        size = path.stat().st_size
+        if size > LARGEST:
+            raise _too_large(path, size)
         content = path.read_bytes()
     except OSError as error:
         reason = os.strerror(error.errno) if error.errno else str(error)
@@ -52,6 +59,18 @@ def _bytes_of(path: Path) -> bytes:
     if not content.strip():
         raise _refused(path, "the file is empty", EXPORT)
     return content
+
+
+def _too_large(path: Path, size: int) -> InputRefused:
+    return InputRefused(
+        Mistake(
+            what="the file is too large to read",
+            where=str(path),
+            found=f"{size / MEGABYTE:,.0f} MB",
+            allowed=f"up to {LARGEST // MEGABYTE} MB",
+            remedy="save the floor plan alone as a drawing of its own, and purge what it does not use",
+        )
+    )
 
 
 def _refuse_foreign(path: Path, head: bytes) -> None:

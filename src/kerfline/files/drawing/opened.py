@@ -11,8 +11,16 @@ from ezdxf.document import Drawing as Document
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
 from kerfline.files.drawing.entities import Harvest, harvest
+from kerfline.files.drawing.expansion import refuse_endless
 from kerfline.files.drawing.open_file import open_document
-from kerfline.files.drawing.size import ask_for_unit, declared_factor, sizes_of, unlikely
+from kerfline.files.drawing.size import (
+    LEAST_SLAB,
+    ask_for_unit,
+    declared_factor,
+    sizes_of,
+    unlikely,
+)
+from kerfline.geometry.near import Crowded
 from kerfline.geometry.regions import enclosed
 from kerfline.geometry.ring import Ring
 from kerfline.units import Unit
@@ -82,10 +90,15 @@ class Drawing:
     @cached_property
     def outlines(self) -> Mapping[str, tuple[Ring, ...]]:
         """The closed outlines on each layer, small gaps closed, largest first."""
-        return {
-            layer: enclosed([c.path for c in curves], MEETS).rings
-            for layer, curves in self.by_layer.items()
-        }
+        return {layer: _rings(curves) for layer, curves in self.by_layer.items()}
+
+
+def _rings(curves: Sequence[Curve]) -> tuple[Ring, ...]:
+    """The closed outlines of a slab's size; none where too much is drawn to look for them."""
+    try:
+        return enclosed([c.path for c in curves], MEETS, LEAST_SLAB).rings
+    except Crowded:
+        return ()
 
 
 def bounds_of(curves: tuple[Curve, ...]) -> Bounds:
@@ -110,6 +123,7 @@ def read_drawing(path: str | Path, unit: Unit | None = None) -> Drawing:
     """
     path = Path(path)
     document, notes = open_document(path)
+    refuse_endless(path, document)
     factor, name = (unit.mm, _WORDS[unit]) if unit else declared_factor(document)
     # With no unit, read as millimetres: the sizes in the question are then in drawing units.
     found = harvest(document, factor or 1.0)

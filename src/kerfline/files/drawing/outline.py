@@ -13,6 +13,7 @@ from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import part_named
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.openings import HAIR, LEAST_OPENING, gap_notes, inner_rings
+from kerfline.files.drawing.size import LEAST_SLAB
 from kerfline.files.drawing.wording import place, wide
 from kerfline.geometry.chains import loose_gaps
 from kerfline.geometry.faces import polygons_of
@@ -20,9 +21,6 @@ from kerfline.geometry.regions import Enclosed, enclosed
 from kerfline.geometry.ring import Ring
 from kerfline.geometry.wrap import wrapped
 from kerfline.units import Display
-
-LEAST_SLAB = 1e6
-"""An outline smaller than this (mm2, one square metre) is no slab."""
 
 WALL_GAPS = (150.0, 300.0, 600.0, 1220.0, 2440.0, 4880.0)
 """Gaps (mm; the wider ones 4, 8 and 16 ft: doors, windows, a garage door) tried around walls, in turn."""

@@ -11,7 +11,8 @@ from kerfline.files.drawing.joint_kinds import is_ambiguous, meaning_of_cj, ques
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.names import decorates, outline_rank, part_named
 from kerfline.files.drawing.opened import MEETS, Drawing
-from kerfline.files.drawing.outline import LEAST_SLAB, wrapped_walls
+from kerfline.files.drawing.outline import wrapped_walls
+from kerfline.files.drawing.size import LEAST_SLAB
 from kerfline.files.drawing.unnamed import add_unnamed
 from kerfline.files.drawing.wording import wide
 from kerfline.geometry.regions import enclosed
@@ -103,7 +104,7 @@ def _open_outline(drawing: Drawing, ranks: dict[int, list[str]], notes: list[str
     """The layers whose names speak of the slab best although nothing there closes: the reader says why."""
     named = ranks[min(ranks)] if ranks else []
     lines = [c.path.line for name in named for c in drawing.on(name)]
-    if shapely.union_all(lines).convex_hull.area < LEAST_SLAB:
+    if shapely.GeometryCollection(lines).convex_hull.area < LEAST_SLAB:
         return []
     notes.append(f"Outline: {_listed(named)}, by name, although nothing there closes yet.")
     return named

@@ -6,16 +6,18 @@ from collections.abc import Iterator
 from kerfline.errors import InputRefused
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.opened import Drawing
-from kerfline.files.drawing.outline import LEAST_SLAB
 from kerfline.files.drawing.parts import slab_parts
 from kerfline.files.drawing.proposal import Proposal, propose
-from kerfline.files.drawing.size import read_as
+from kerfline.files.drawing.size import LEAST_SLAB, read_as
 from kerfline.files.drawing.wording import place, wide
 from kerfline.files.slab_parts import SlabParts
 from kerfline.units import Display, counted, format_depth, format_length, format_run
 
 OUTLINES_SHOWN = 10
 """Closed outlines that are listed at most."""
+
+LAYERS_SHOWN = 200
+"""Layers that are listed at most."""
 
 NOTES_SHOWN = 40
 """Notes that are listed at most."""
@@ -61,13 +63,16 @@ def _heading(drawing: Drawing, display: Display) -> Iterator[str]:
 def _layer_table(drawing: Drawing) -> Iterator[str]:
     yield ""
     yield "Layers"
-    width = max(len(name) for name in drawing.layers)
-    for name in drawing.layers:
-        kinds = ", ".join(
-            f"{count:,} {kind}" for (layer, kind), count in drawing.counts.items() if layer == name
-        )
+    kinds: dict[str, list[str]] = {}
+    for (layer, kind), count in drawing.counts.items():
+        kinds.setdefault(layer, []).append(f"{count:,} {kind}")
+    shown = drawing.layers[:LAYERS_SHOWN]
+    width = max(len(name) for name in shown)
+    for name in shown:
         off = " (off or frozen)" if name in drawing.hidden else ""
-        yield f"  {name:<{width}}  {kinds}{off}"
+        yield f"  {name:<{width}}  {', '.join(kinds[name])}{off}"
+    if len(drawing.layers) > len(shown):
+        yield f"  and {len(drawing.layers) - len(shown):,} more"
 
 
 def _outlines(drawing: Drawing, display: Display) -> Iterator[str]:

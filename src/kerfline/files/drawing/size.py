@@ -11,6 +11,9 @@ from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE, MM_PER_YARD, Unit, feet_inches
 
+LEAST_SLAB = 1e6
+"""An outline smaller than this (mm2, one square metre) is no slab."""
+
 SMALLEST = 1.0 * MM_PER_METRE
 """A slab whose longer side is under this is a wrong unit."""
 

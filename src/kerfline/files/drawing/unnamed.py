@@ -11,6 +11,7 @@ from kerfline.files.drawing.names import decorates, outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.standing import LARGEST_COLUMN
 from kerfline.files.drawing.wall_pieces import faces_of
+from kerfline.geometry.near import Crowded
 
 ENOUGH = 5_000.0
 """Walls in pairs of lines of this length (mm) in all make a layer a layer of walls."""
@@ -81,7 +82,10 @@ def _faces(drawing: Drawing, layer: str) -> float:
     """Length of wall (mm) in pairs of lines on a layer; 0 where most of its lines are no faces."""
     if OTHER.search(own_name(layer).upper()):
         return 0.0
-    faces = faces_of(drawing.on(layer))
+    try:
+        faces = faces_of(drawing.on(layer))
+    except Crowded:  # a pattern or a pile of lines is no wall
+        return 0.0
     length = sum(p.line.length for p in faces.pieces)
     return length if length >= ENOUGH and faces.left <= (1 - SHARE) * faces.length else 0.0
 

@@ -142,7 +142,10 @@ def _single_notes(layer: str, count: int, display: Display) -> list[str]:
 def _straight(curves: Sequence[Curve]) -> Floats:
     """The straight segments of the curves."""
     rows = [(*s.start, *s.end) for c in curves for s in c.path.segments() if not s.bulge]
-    return np.asarray(rows, dtype=float).reshape(-1, 4)
+    every = np.asarray(rows, dtype=float).reshape(-1, 4)
+    # What is drawn again and again on one spot is there once.
+    _, first = np.unique(np.round(every, 1), axis=0, return_index=True)
+    return every[np.sort(first)]
 
 
 def _arcs(curves: Sequence[Curve]) -> list[Arc]:

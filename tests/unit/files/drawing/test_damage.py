@@ -130,20 +130,3 @@ def test_bytes_changed_in_a_binary_drawing(sound, at, put):
     damaged = folder / "damaged-binary.dxf"
     damaged.write_bytes(content[:at] + put + content[at + len(put) :])
     assert in_sentences(read_or_refuse(damaged))
-
-
-def test_arrays_of_arrays_are_bounded(sheet, monkeypatch):
-    from kerfline.files.drawing import entities
-
-    monkeypatch.setattr(entities, "MOST", 500)
-    drawn = sheet()
-    drawn.poly("SLAB", [(0, 0), (480, 0), (480, 240), (0, 240)])
-    inner = drawn.doc.blocks.new("INNER")
-    inner.add_line((0, 0), (1, 0))
-    array = {"row_count": 300, "column_count": 300, "row_spacing": 2, "column_spacing": 2}
-    outer = drawn.doc.blocks.new("OUTER")
-    outer.add_blockref("INNER", (0, 0), dxfattribs=array)
-    drawn.space.add_blockref("OUTER", (0, 0), dxfattribs={"layer": "BOMB", **array})
-    drawing = read_drawing(drawn.save())
-    assert len(drawing.curves) == 500
-    assert any("beyond the first 500 curves" in s.why for s in drawing.skipped)
