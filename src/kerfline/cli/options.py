@@ -82,6 +82,13 @@ def _layer_option(kind: str) -> Callable[[Command], Command]:
     )
 
 
+REVIEW = click.option(
+    "--review",
+    is_flag=True,
+    help="Draw the findings on the joint plan, for the designer; an issued plan has none.",
+)
+
+
 def wishes_of(options: dict[str, Any], *, asks: bool = False) -> "Wishes":
     """What the user said beside the file; ``asks`` where a question that only he can answer is put."""
     from kerfline.app.open_job import Wishes

@@ -26,7 +26,6 @@ from kerfline.sheets.plan_marks import (
     EDGE_OFFSET,
     KEEP_OUT_PITCH,
     POST_SHARE,
-    WALL_TONE,
     corner_bars,
     edge_beside,
     joint_layer,
@@ -78,7 +77,6 @@ class _Model:
         """Draws what is given, back to front."""
         slab = self.slab
         for wall in slab.walls:
-            self._solid(Layer.WALL, rings_of(wall.footprint), WALL_TONE)
             for ring in rings_of(wall.footprint):
                 self._closed(Layer.WALL, ring)
         for keep_out in slab.keep_outs:

@@ -1,7 +1,7 @@
 """A job: the slab, the choices made for it, and what the sheets should say about it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Slab
@@ -63,6 +63,7 @@ class SheetChoice:
         scale: Scale denominator (96 for 1/8" = 1'-0"); 0 leaves it to the program.
         north: Direction of north, degrees anticlockwise from the drawing's up.
         areas: Parts of the slab that have a cut sheet of their own.
+        review: Whether the joint plan carries the findings, for the designer; an issued one does not.
     """
 
     fields: Mapping[str, str] = field(default_factory=dict)
@@ -70,6 +71,7 @@ class SheetChoice:
     scale: float = 0.0
     north: float = 0.0
     areas: tuple[CutAreaChoice, ...] = ()
+    review: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -103,6 +105,10 @@ class Job:
     day: Mapping[str, object] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
     reading: tuple[str, ...] = ()
+
+    def for_review(self) -> "Job":
+        """The same job, its joint plan with the findings on it."""
+        return replace(self, sheet=replace(self.sheet, review=True))
 
     @property
     def display(self) -> Display:

@@ -39,13 +39,14 @@ def joint_plan(
     Args:
         job: The slab and what the sheets should say.
         layout: Its joints and panels.
-        findings: What the checks found, in the order in which they are numbered.
+        findings: What the checks found, in the order in which they are numbered; drawn for a review alone.
         rules: The rules that the layout was made by.
 
     Returns:
         The sheets: the plan (in parts with match lines where one sheet does not hold it at a readable
         scale), then the tables that found no room beside it.
     """
+    review = job.sheet.review
     lines = [(joint.id, joint.line) for joint in layout.joints]
     tied = ties(job.slab.concrete, lines, baselines(job.slab))
 
@@ -55,17 +56,17 @@ def joint_plan(
     def blocks(size: PaperSize, base: Baselines) -> list[Block]:
         text, width = size.small, column_width(size)
         return [
+            *([added_table(job, layout, text)] if layout.added else []),
             legend(job.slab, layout, text, width),
             Prose("Cautions", CAUTIONS, text, width),
             Prose("Notes", plan_notes(job, layout, rules, base, tied), text, width),
             totals_block(job, layout, text, width),
-            severity_counts(findings, text, width),
-            *([added_table(job, layout, text)] if layout.added else []),
+            *([severity_counts(findings, text, width)] if review else []),
             revision_table(job, text),
             joint_table(job, layout, text),
-            panel_table(job, layout, findings, rules, text),
+            panel_table(job, layout, findings if review else None, rules, text),
             *abreast(details(job, layout, rules, text), width),
-            *([findings_block(findings, text, width)] if findings else []),
+            *([findings_block(findings, text, width)] if review and findings else []),
         ]
 
     title = "Joint plan" if layout.added is None else "Amended joint plan"

@@ -16,7 +16,6 @@ from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
 from kerfline.sheets.plan_labels import NO_CUT, cut_allowed
 from kerfline.sheets.plan_marks import (
     KEEP_OUT_PITCH,
-    WALL_TONE,
     cross_ticks,
     joint_layer,
     rings_of,
@@ -180,7 +179,6 @@ def _opening(board: Board, at: Point, text: float) -> None:
 
 def _wall(board: Board, at: Point, text: float) -> None:
     area = shapely.box(at[0], at[1] - 0.4 * text, at[0] + SAMPLE, at[1] + 0.4 * text)
-    board.add(Fill(layer=Layer.WALL, rings=rings_of(area), tone=WALL_TONE))
     board.add(Path(layer=Layer.WALL, points=rings_of(area)[0], closed=True))
 
 

@@ -1,6 +1,7 @@
 """Sizes of text in the shipped font, so that boxes can be reserved before anything is drawn."""
 
 import math
+import re
 from functools import lru_cache
 
 from kerfline.geometry.ring import Point
@@ -70,11 +71,28 @@ def text_corners(text: Text, rim: float = 0.0) -> tuple[Point, Point, Point, Poi
     return (corner(start, foot), corner(end, foot), corner(end, head), corner(start, head))
 
 
+_NUMBER = r"\d[\d,]*(?:\.\d+)?"
+_UNITS = "ft2|ft3|yd3|m2|m3|ft|in|mm|cm|m|deg|yd|lb|kg|F|C|kPa|psi|h|min|s"
+_INCHES = rf"(?:\d+'-)?(?:{_NUMBER} )?(?:\d+/\d+|{_NUMBER})\""
+_FEET = rf"{_NUMBER}'(?:-{_NUMBER}(?: \d+/\d+)?\")?"
+_LENGTH = rf"(?:{_INCHES}|{_FEET}|{_NUMBER}(?: \d+/\d+)?(?: (?:{_UNITS})\b)?)"
+_MEASURE = re.compile(rf"(?:Scale )?{_LENGTH}(?:(?: x | = |, (?=\d+'-)){_LENGTH})*")
+"""A measure, a scale, a size or a pair of offsets in words: ``1 1/2" = 1'-0"``, ``12'-2" x 11'-0"``, ``30 mm``."""
+
+KEEP = "\u00a0"
+"""A blank that no line breaks at."""
+
+
+def unbroken(text: str) -> str:
+    """A text whose measures hold together: a figure and its fraction or unit, a size, a scale."""
+    return _MEASURE.sub(lambda found: found.group().replace(" ", KEEP), text)
+
+
 def wrap(text: str, height: float, width: float) -> list[str]:
-    """Breaks a text into lines no longer than ``width`` mm, at blanks (not at no-break spaces) and else inside a word."""
+    """Breaks a text into lines no longer than ``width`` mm, at blanks, never within a measure; else inside a word."""
     lines: list[str] = []
     line = ""
-    for word in filter(None, text.split(" ")):
+    for word in filter(None, unbroken(text).split(" ")):
         for piece in _pieces(word, height, width):
             longer = f"{line} {piece}" if line else piece
             if line and text_width(longer, height) > width:
@@ -82,7 +100,7 @@ def wrap(text: str, height: float, width: float) -> list[str]:
                 line = piece
             else:
                 line = longer
-    return [*lines, line] if line else lines
+    return [broken.replace(KEEP, " ") for broken in (*lines, line) if broken]
 
 
 def _pieces(word: str, height: float, width: float) -> list[str]:

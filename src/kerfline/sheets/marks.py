@@ -65,33 +65,32 @@ class Pen:
     dash: tuple[float, ...] = ()
 
 
+BLACK = (0, 0, 0)
 INK = (20, 20, 20)
 SLATE = (70, 78, 88)
 GREY = (120, 126, 132)
-BLUE = (16, 66, 112)
-MAROON = (122, 24, 40)
-PINE = (20, 92, 66)
+PALE = (150, 156, 162)
 RUST = (158, 62, 10)
 
 PENS: dict[Layer, Pen] = {
-    Layer.EDGE: Pen(0.7, INK),
-    Layer.OPENING: Pen(0.5, INK),
+    Layer.EDGE: Pen(0.5, INK),
+    Layer.OPENING: Pen(0.35, INK),
     Layer.PENETRATION: Pen(0.35, INK),
     Layer.ZONE: Pen(0.25, SLATE, (6.0, 1.2, 1.2, 1.2, 1.2, 1.2)),
     Layer.KEEP_OUT: Pen(0.18, SLATE),
     Layer.PANEL: Pen(0.18, SLATE),
     Layer.HATCH: Pen(0.18, RUST),
     Layer.BARS: Pen(0.5, RUST),
-    Layer.CONTROL: Pen(0.35, BLUE, (4.0, 1.0)),
-    Layer.CONSTRUCTION: Pen(1.0, MAROON),
-    Layer.ISOLATION: Pen(0.5, PINE),
-    Layer.CONTROL_NEW: Pen(0.7, RUST, (4.0, 1.0)),
-    Layer.CONTROL_EXISTING: Pen(0.18, BLUE, (4.0, 1.0)),
-    Layer.CONSTRUCTION_NEW: Pen(1.0, RUST),
-    Layer.CONSTRUCTION_EXISTING: Pen(0.35, MAROON),
-    Layer.ISOLATION_NEW: Pen(0.7, RUST),
-    Layer.ISOLATION_EXISTING: Pen(0.25, PINE),
-    Layer.WALL: Pen(0.25, GREY),
+    Layer.CONTROL: Pen(0.7, BLACK, (4.5, 1.2)),
+    Layer.CONSTRUCTION: Pen(1.0, BLACK),
+    Layer.ISOLATION: Pen(0.7, BLACK),
+    Layer.CONTROL_NEW: Pen(0.7, BLACK, (4.5, 1.2)),
+    Layer.CONTROL_EXISTING: Pen(0.25, GREY, (4.5, 1.2)),
+    Layer.CONSTRUCTION_NEW: Pen(1.0, BLACK),
+    Layer.CONSTRUCTION_EXISTING: Pen(0.35, GREY),
+    Layer.ISOLATION_NEW: Pen(0.7, BLACK),
+    Layer.ISOLATION_EXISTING: Pen(0.25, GREY),
+    Layer.WALL: Pen(0.18, PALE),
     Layer.COLUMN: Pen(0.35, INK),
     Layer.DETAIL: Pen(0.35, INK),
     Layer.TAG: Pen(0.18, INK),

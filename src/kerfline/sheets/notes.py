@@ -13,7 +13,7 @@ from kerfline.units import Display, format_depth, format_length, in_words
 FIELD_MOVE = {Display.FEET_INCHES: "6 in", Display.METRIC: "150 mm"}
 """How far a joint may be moved in the field without asking (our choice; the designer may say less)."""
 
-PLACE_TOLERANCE = {Display.FEET_INCHES: "3/4 in", Display.METRIC: "19 mm"}
+PLACE_TOLERANCE = {Display.FEET_INCHES: "3/4 in", Display.METRIC: "20 mm"}
 """Sideways tolerance of sawcuts and joints in slabs (ACI 117 table as reproduced in UFGS 03700)."""
 
 CAUTIONS = (
@@ -43,7 +43,6 @@ def plan_notes(
         *(_cutting(job, rules) if layout.joints else ()),
         *_limits(job, layout, rules),
         *(in_words(note, job.display) for note in layout.notes),
-        *job.notes,
     )
 
 

@@ -16,7 +16,7 @@ from kerfline.sheets.lettering import LINE_PITCH
 from kerfline.sheets.marks import Board, Layer, Sheet, Text
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.placer import Spot
-from kerfline.sheets.plan_labels import PANEL_TEXT, Labeller, LeftOut, belongs
+from kerfline.sheets.plan_labels import Labeller, LeftOut, belongs
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import panel_table, totals_block
@@ -44,7 +44,7 @@ def panel_sheet(
         text, width = size.small, column_width(size)
         return [
             totals_block(job, layout, text, width),
-            panel_table(job, layout, findings, rules, text),
+            panel_table(job, layout, findings if job.sheet.review else None, rules, text),
             legend(job.slab, layout, text, width, flags=False, bars=False),
         ]
 
@@ -87,6 +87,9 @@ def _label(maker: Labeller, panel: Panel, room: Room, display: Display) -> None:
         ),
     )
 
+
+PANEL_TEXT = 1.35
+"""Height of a panel's number over that of its size."""
 
 STEP = 1 / 6
 

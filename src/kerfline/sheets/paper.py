@@ -12,6 +12,7 @@ class PaperSize:
 
     Attributes:
         name: Name as the user writes it.
+        trade: Name of the trade, as it stands in the title block: ``ARCH D``.
         width: Long side in mm.
         height: Short side in mm.
         binding: Left margin in mm.
@@ -23,6 +24,7 @@ class PaperSize:
     """
 
     name: str
+    trade: str
     width: float
     height: float
     binding: float
@@ -38,41 +40,62 @@ class PaperSize:
         return (self.binding, self.margin, self.width - self.margin, self.height - self.margin)
 
 
-THREE_32NDS_INCH = 2.4
-"""Least height of text that stays legible on the full sheet (trade consensus for notes, 3/32 in)."""
+SMALLEST_TEXT = 2.5
+"""Least capital height in mm on sheets up to tabloid and A3, which a crew carries as they are (ISO 3098 series)."""
 
 EIGHTH_INCH = 3.2
-"""Height that stays legible on a half-size print (UFC 1-300-09N, 1/8 in on the full sheet)."""
+"""Least height on larger sheets: legible on a half-size print (UFC 1-300-09N, 1/8 in on the full sheet)."""
+
+CARRIED = 440.0
+"""Long side in mm up to which a sheet is carried and read at full size: tabloid and A3."""
+
+
+def _size(name: str, trade: str, width: float, height: float, column: float) -> PaperSize:
+    """A size with the margins and texts that its length asks for, its sides in mm."""
+    carried = width <= CARRIED
+    metric = trade.startswith("A") and trade[1:].isdigit()
+    return PaperSize(
+        name=name,
+        trade=trade,
+        width=width,
+        height=height,
+        binding=15.0 if carried else 20.0 if metric else 25.0,
+        margin=10.0 if carried or metric else 13.0,
+        column=column,
+        text=2.6 if carried else EIGHTH_INCH,
+        small=SMALLEST_TEXT if carried else EIGHTH_INCH,
+        display=Display.METRIC if metric else Display.FEET_INCHES,
+    )
+
+
+def _inches(name: str, trade: str, width: float, height: float, column: float) -> PaperSize:
+    return _size(name, trade, width * MM_PER_INCH, height * MM_PER_INCH, column)
+
 
 SIZES: dict[str, PaperSize] = {
     size.name: size
     for size in (
-        PaperSize(
-            name="letter", width=11 * MM_PER_INCH, height=8.5 * MM_PER_INCH, binding=10, margin=10,
-            column=88, text=THREE_32NDS_INCH, small=THREE_32NDS_INCH, display=Display.FEET_INCHES,
-        ),
-        PaperSize(
-            name="tabloid", width=17 * MM_PER_INCH, height=11 * MM_PER_INCH, binding=15, margin=10,
-            column=108, text=2.6, small=THREE_32NDS_INCH, display=Display.FEET_INCHES,
-        ),
-        PaperSize(
-            name="arch-d", width=36 * MM_PER_INCH, height=24 * MM_PER_INCH, binding=25, margin=13,
-            column=165, text=EIGHTH_INCH, small=3.0, display=Display.FEET_INCHES,
-        ),
-        PaperSize(
-            name="a4", width=297, height=210, binding=15, margin=10,
-            column=90, text=THREE_32NDS_INCH, small=THREE_32NDS_INCH, display=Display.METRIC,
-        ),
-        PaperSize(
-            name="a3", width=420, height=297, binding=20, margin=10,
-            column=108, text=2.6, small=THREE_32NDS_INCH, display=Display.METRIC,
-        ),
-        PaperSize(
-            name="a1", width=841, height=594, binding=20, margin=10,
-            column=165, text=3.5, small=3.0, display=Display.METRIC,
-        ),
+        _inches("letter", "ANSI A", 11, 8.5, 88),
+        _inches("tabloid", "ANSI B", 17, 11, 108),
+        _inches("ansi-c", "ANSI C", 22, 17, 150),
+        _inches("ansi-d", "ANSI D", 34, 22, 165),
+        _inches("ansi-e", "ANSI E", 44, 34, 170),
+        _inches("arch-a", "ARCH A", 12, 9, 90),
+        _inches("arch-b", "ARCH B", 18, 12, 148),
+        _inches("arch-c", "ARCH C", 24, 18, 150),
+        _inches("arch-d", "ARCH D", 36, 24, 165),
+        _inches("arch-e1", "ARCH E1", 42, 30, 170),
+        _inches("arch-e", "ARCH E", 48, 36, 170),
+        _size("a4", "A4", 297, 210, 92),
+        _size("a3", "A3", 420, 297, 108),
+        _size("a2", "A2", 594, 420, 150),
+        _size("a1", "A1", 841, 594, 165),
+        _size("a0", "A0", 1189, 841, 170),
     )
-}  # fmt: skip
+}
+"""ANSI Y14.1, ARCH and ISO 216 sizes by the name that a user writes (sides from memory of those standards)."""
+
+OTHER_NAMES = {"ansi-a": "letter", "ansi-b": "tabloid", "11x17": "tabloid"}
 
 AUTOMATIC: dict[Display, tuple[str, ...]] = {
     Display.FEET_INCHES: ("tabloid", "arch-d"),
@@ -104,6 +127,7 @@ def paper(name: str) -> PaperSize:
         InputRefused: There is no paper of this name.
     """
     key = name.strip().lower().replace(" ", "-").replace("_", "-")
+    key = OTHER_NAMES.get(key, key)
     if key not in SIZES:
         raise InputRefused(
             Mistake(

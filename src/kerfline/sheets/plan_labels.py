@@ -48,9 +48,6 @@ BARS_TOGETHER = 30.0
 """Corners with bars nearer than this on paper (mm) share one label."""
 
 
-PANEL_TEXT = 1.35
-"""Height of a panel's number over that of other tags."""
-
 CODE_ROOM = 1.6
 """A joint shows its letter code where it is this many times longer than the tag."""
 
@@ -149,7 +146,6 @@ def label_joints(maker: Labeller, joints: Sequence[Joint]) -> None:
 
 def label_panels(maker: Labeller, layout: Layout) -> None:
     """Numbers inside the panels; a leader where one does not fit."""
-    height = PANEL_TEXT * maker.height
     for panel, shown in maker.view.among(layout.panels, lambda p: p.polygon):
         parts = polygons_of(shown)
         if not parts:
@@ -157,9 +153,8 @@ def label_panels(maker: Labeller, layout: Layout) -> None:
         if not belongs(maker.view, panel.polygon):
             continue  # another sheet names it
         room = Room(max(parts, key=lambda p: p.area))
-        text = maker.text(Layer.PANEL, panel.id, panel.id, height=height)
-        small = replace(text, height=maker.height)
-        spots = chain(inside(room, text), inside(room, small), around(room.heart, small))
+        text = maker.text(Layer.PANEL, panel.id, panel.id)
+        spots = chain(inside(room, text), around(room.heart, text))
         maker.put(panel.id, spots)
 
 

@@ -40,7 +40,6 @@ EDGE_LAYERS = {
 EDGE_OFFSET = 1.0
 """How far beside the slab edge the joint along it is drawn, mm of paper."""
 
-WALL_TONE = 0.88
 COLUMN_TONE = 0.35
 KEEP_OUT_PITCH = 2.2
 """Distance of hatch lines over a keep-out, mm of paper."""
@@ -85,9 +84,6 @@ def _walls(walls: Iterable[Wall], view: View) -> Iterator[Mark]:
         if not view.sees(wall.footprint):
             continue
         for part in polygons_of(view.clipped(wall.footprint)):
-            yield Fill(
-                layer=Layer.WALL, rings=rings_of(part), tone=WALL_TONE, ref=wall.id, in_view=True
-            )
             yield from _outline(Layer.WALL, part, wall.id)
 
 

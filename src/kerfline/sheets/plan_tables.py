@@ -20,6 +20,12 @@ REVISION_WIDTH = 34.0
 REVISION_ROW = 6.0
 """Width of what was changed and height of a row of the revision list, mm."""
 
+NAMES_WIDTH = 44.0
+"""Greatest width in mm of the column of the names of alike panels."""
+
+MOST_RUNS = 10
+"""Runs of names that a row lists; the workbook has all."""
+
 NOTE_WIDTH = 66.0
 """Greatest width in mm of the column of reasons."""
 
@@ -29,22 +35,37 @@ SEVERITIES = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADV
 
 
 def panel_table(
-    job: Job, layout: Layout, findings: Sequence[Finding], rules: SlabRules, text: float
+    job: Job, layout: Layout, findings: Sequence[Finding] | None, rules: SlabRules, text: float
 ) -> Table:
-    """Number, sides, area, aspect, the share of the allowed span that is used, and what was found."""
+    """Numbers, sides, area, aspect and the share of the allowed span that is used, alike panels in one row.
+
+    Args:
+        job: The slab.
+        layout: Its panels.
+        findings: What was found, for a last column; None for sheets that are issued, which have none.
+        rules: The rules that the layout was made by.
+        text: Capital height in mm.
+    """
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for row in panel_rows(job, layout, findings or (), rules):
+        alike.setdefault(_panel_cells(row, job.display), []).append(row.id)
     unit = "" if job.display is Display.FEET_INCHES else ", mm"
+    several = len(alike) < len(layout.panels)
+    last = -1 if findings is None else None
     return Table(
         heading="Panels",
         columns=(
-            Column("No."),
+            Column("No.", widest=NAMES_WIDTH),
+            *([Column("count", right=True)] if several else []),
             Column(f"length x width{unit}", right=True),
             Column("area", right=True),
             Column("length /|width", right=True),
             Column("span used|of allowed", right=True),
-            Column("found"),
+            *([] if findings is None else [Column("found")]),
         ),
         rows=tuple(
-            _panel_cells(row, job.display) for row in panel_rows(job, layout, findings, rules)
+            (run_of_names(names), *([f"{len(names)}"] if several else []), *cells[:last])
+            for cells, names in alike.items()
         ),
         text=text,
     )
@@ -52,13 +73,32 @@ def panel_table(
 
 def _panel_cells(row: PanelRow, display: Display) -> tuple[str, ...]:
     return (
-        row.id,
         f"{dimension_text(row.length, display)} x {dimension_text(row.width, display)}",
         format_area(row.area, display),
         f"{row.aspect:.2f}",
         f"{row.span_used:.0%}",
         row.status.value,
     )
+
+
+def run_of_names(names: Sequence[str]) -> str:
+    """Names with their numbers, those that follow on one another as a run: ``P1 to P4, P9, P12``."""
+    runs: list[list[str]] = []
+    for name in names:
+        if runs and _number(name) == _number(runs[-1][-1]) + 1:
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    told = [
+        ", ".join(run) if len(run) <= PAIR else f"{run[0]} to {run[-1]}" for run in runs[:MOST_RUNS]
+    ]
+    return ", ".join([*told, *(["... (see the workbook)"] if len(runs) > MOST_RUNS else [])])
+
+
+def _number(name: str) -> int:
+    """The number that a name ends in; minus one where it has none, so that it follows on nothing."""
+    digits = "".join(c for c in name if c.isdigit())
+    return int(digits) if digits else -PAIR
 
 
 def added_table(job: Job, layout: Layout, text: float) -> Table:

@@ -15,7 +15,7 @@ from kerfline.sheets.choose import Choice, is_narrow, plan_area
 from kerfline.sheets.dimension_marks import Axis, Side, draw_chain, draw_running
 from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Path, Text
-from kerfline.sheets.paper import THREE_32NDS_INCH, PaperSize, scale_words
+from kerfline.sheets.paper import SMALLEST_TEXT, PaperSize, scale_words
 from kerfline.sheets.placer import Placer
 from kerfline.sheets.plan_labels import Labeller, LeftOut, hard_lines, label_plan
 from kerfline.sheets.plan_marks import slab_marks
@@ -94,7 +94,8 @@ def draw_plan(board: Board, plan: PlanView, tied: Ties) -> LeftOut:
     add_dimensions(strings, plan)
     maker = labeller(board, strings, plan)
     label_ties(maker, tied, plan.job.display)
-    label_plan(maker, plan.job.slab, plan.layout, plan.findings)
+    marked = plan.findings if plan.job.sheet.review else ()
+    label_plan(maker, plan.job.slab, plan.layout, marked)
     board.add(*strings)
     add_footer(board, plan)
     return maker.left_out
@@ -228,7 +229,7 @@ def _view_title(board: Board, title: str, at: Point, room: float, height: float)
 
 def _bars(board: Board, plan: PlanView, end: Point, *, stacked: bool) -> float:
     """The check bar with its right end at a point, the scale bar beside it or over it; where they begin."""
-    display, height = plan.job.display, max(0.9 * plan.paper.text, THREE_32NDS_INCH)
+    display, height = plan.job.display, max(0.9 * plan.paper.text, SMALLEST_TEXT)
     x, foot = end
     check = x - check_length(display)
     check_bar(board, (check, foot + 1.0), display, height)

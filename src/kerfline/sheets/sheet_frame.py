@@ -73,7 +73,7 @@ class SheetSet:
             "project": self.job.sheet.fields.get("project", "") or self.job.name,
             "title": self.job.sheet.fields.get("title", "") or title,
             "scale": scale,
-            "size": self.paper.name,
+            "size": self.paper.trade,
             "sheet": f"{number} of {count}",
         }
         draw_title_block(board, (right, bottom), self.paper.column, self.paper.small, values)

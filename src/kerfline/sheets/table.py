@@ -6,7 +6,7 @@ from functools import cached_property
 
 from kerfline.geometry.ring import Point
 from kerfline.sheets.blocks import draw_heading, heading_height, title
-from kerfline.sheets.lettering import LINE_PITCH, text_width, wrap
+from kerfline.sheets.lettering import LINE_PITCH, text_width, unbroken, wrap
 from kerfline.sheets.marks import Anchor, Board, Layer
 
 CELL_PAD = 1.2
@@ -116,7 +116,7 @@ class Table:
         """Width of a column in mm that holds its longest word and its title."""
         titles = self.columns[index].title.split("|")
         cells = [row[index] for row in self.rows] if len(self.rows) <= MANY else []
-        found = [*titles, *(word for cell in cells for word in cell.split(" "))]
+        found = [*titles, *(word for cell in cells for word in unbroken(cell).split(" "))]
         return max(text_width(word, self.text) for word in found) + 2 * CELL_PAD
 
     @property

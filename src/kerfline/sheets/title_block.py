@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Board, Layer
-from kerfline.sheets.paper import THREE_32NDS_INCH
+from kerfline.sheets.paper import SMALLEST_TEXT
 
 WIDEST = 180.0
 """Greatest width of a title block (ISO 7200, from memory)."""
@@ -20,7 +20,7 @@ LARGE = 1.25
 LABEL = 0.8
 """Height of a field's label over that of the text, never under ``LEAST_LABEL``."""
 
-LEAST_LABEL = THREE_32NDS_INCH
+LEAST_LABEL = SMALLEST_TEXT
 
 
 @dataclass(frozen=True)

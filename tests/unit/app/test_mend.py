@@ -132,19 +132,20 @@ def test_an_ell_without_its_corner_joints_gets_them(amended):
 
 def test_the_amended_plan_draws_additions_heavier_and_on_their_own_layer(amended):
     out = amended.after
-    sheet = joint_plan(out.job, out.layout, out.findings, out.rules)[0]
+    sheets = joint_plan(out.job, out.layout, out.findings, out.rules)
+    sheet = sheets[0]
     assert sheet.title == "Amended joint plan"
     paths = [m for m in sheet.marks if isinstance(m, Path) and m.ref]
     of = {m.ref: m.layer for m in paths if m.layer.value.startswith("S-JNTS")}
     assert of["A1"] is of["A2"] is Layer.CONTROL_NEW
     assert of["G1"] is of["G2"] is Layer.CONTROL_EXISTING
     assert Layer.CONTROL not in {m.layer for m in sheet.marks}
-    words = " ".join(t.text for t in sheet.texts)
+    words = " ".join(t.text for s in sheets for t in s.texts)
+    assert "Added joints" in {t.text for t in sheet.texts}
     for said in (
         "added control joint",
         "existing control joint",
         "Mended so that panels",
-        "Added joints",
     ):
         assert said in words
 

@@ -66,3 +66,23 @@ def test_the_licence_of_the_font_stands_beside_it():
 
     text = files("kerfline.files").joinpath("fonts", "LICENSE-DejaVu.txt").read_text()
     assert "Permission is hereby granted" in text
+
+
+@pytest.mark.parametrize(
+    "measure",
+    [
+        "29'-0 9/16\"",
+        '1 1/2" = 1\'-0"',
+        "12'-2\" x 11'-0\"",
+        "13'-11\", 33'-8 1/2\"",
+        "30 mm",
+        '1 1/4"',
+    ],
+)
+def test_a_measure_never_breaks_across_lines(measure):
+    words = f"Some words and then {measure} and more words that go on"
+    for width in range(30, 120, 3):
+        lines = wrap(words, 2.5, float(width))
+        if text_width(measure, 2.5) <= width:
+            assert sum(measure in line for line in lines) == 1
+        assert " ".join(lines).replace("  ", " ") == words or text_width(measure, 2.5) > width

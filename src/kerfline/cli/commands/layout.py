@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from kerfline.cli.options import FOLDER, SOURCE, slab_options, wishes_of
+from kerfline.cli.options import FOLDER, REVIEW, SOURCE, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
 
@@ -25,6 +25,7 @@ from kerfline.cli.progress import progress
     metavar="N",
     help="Up to N good layouts that differ, compared in a table, each with its own sheet.",
 )
+@REVIEW
 @click.pass_context
 def layout(
     context: click.Context,
@@ -32,6 +33,8 @@ def layout(
     source: Path,
     out: Path | None,
     alternatives: int,
+    *,
+    review: bool,
     **options: Any,
 ) -> None:
     """Place the joints of a slab and write its sheets.
@@ -50,6 +53,7 @@ def layout(
 
     tell = progress()
     job = open_job(source, wishes_of(options))
+    job = job.for_review() if review else job
     day_beside(job, source)  # a day that cannot be used is refused before the search, not after it
     outcome, more, table = _laid_out(job, alternatives, tell)
     plan = plan_beside(outcome, source)

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from kerfline.cli.options import FOLDER, SOURCE
+from kerfline.cli.options import FOLDER, REVIEW, SOURCE
 from kerfline.units import Unit
 
 
@@ -17,15 +17,26 @@ from kerfline.units import Unit
     help="The NAME-layout.json to draw; by default that in --out, else where kerfline layout leaves it.",
 )
 @click.option(
-    "--size", default="", metavar="NAME", help="Sheet size: letter, tabloid, arch-d, a4, a3 or a1."
+    "--size",
+    default="",
+    metavar="NAME",
+    help="Sheet size: letter, tabloid, ansi-c to ansi-e, arch-a to arch-e1, a4 to a0.",
 )
 @click.option("--scale", default="", metavar="SCALE", help='Scale, such as 1/8"=1\'-0" or 1:100.')
 @click.option(
     "--units", type=click.Choice([u.value for u in Unit]), help="Unit to write lengths in."
 )
 @click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
+@REVIEW
 def sheets(
-    source: Path, saved: Path | None, size: str, scale: str, units: str | None, out: Path | None
+    source: Path,
+    saved: Path | None,
+    size: str,
+    scale: str,
+    units: str | None,
+    out: Path | None,
+    *,
+    review: bool,
 ) -> None:
     """Draw the sheets of a layout at another size, scale or unit, without laying out anew.
 
@@ -39,6 +50,7 @@ def sheets(
     from kerfline.units import parse_scale
 
     job = open_job(source)
+    job = job.for_review() if review else job
     usual = Path("out") / file_stem(job.name)
     folder = out or usual
     outcome = redraw_job(

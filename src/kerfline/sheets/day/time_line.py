@@ -147,7 +147,9 @@ class TimeLine:
             at = scale.at(self.sunset)
             board.line(Layer.SYMBOL, (at, top), (at, foot))
             words = f"light fails {format_clock(self.sunset)}"
-            board.text(Layer.NOTE, (at + 0.8, foot + 0.8), words, self.text)
+            over = at + 0.8 + text_width(words, self.text) > scale.right
+            side, anchor = (-0.8, Anchor.END) if over else (0.8, Anchor.START)
+            board.text(Layer.NOTE, (at + side, foot + 0.8), words, self.text, anchor=anchor)
 
     def _room(self, bar: Bar, scale: "_Scale") -> bool:
         """Whether a bar's words find room in it."""
