@@ -56,7 +56,7 @@ def joint_plan(
     def blocks(size: PaperSize, base: Baselines) -> list[Block]:
         text, width = size.small, column_width(size)
         return [
-            *([added_table(job, layout, text)] if layout.added else []),
+            *([added_table(job, layout, text).within(width)] if layout.added else []),
             legend(job.slab, layout, text, width),
             Prose("Cautions", CAUTIONS, text, width),
             Prose("Notes", plan_notes(job, layout, rules, base, tied), text, width),
