@@ -45,7 +45,7 @@ def nearly_square(region: Region) -> bool:
 
 def better(region: Region, layouts: list[RegionLayout], weights: Weights) -> RegionLayout:
     """The layout with the least of broken rules and joint; of equals the first."""
-    return min(layouts, key=lambda layout: _burden(region, layout, weights))
+    return min(layouts, key=lambda layout: round(_burden(region, layout, weights), 2))
 
 
 def is_faultless(region: Region, layout: RegionLayout, weights: Weights) -> bool:

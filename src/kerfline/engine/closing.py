@@ -1,5 +1,6 @@
 """Brings the ends of joints exactly onto what they end on, so that the panels between them close."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -50,9 +51,9 @@ def _landed(
     last = LineString([_along(end, way, -REACH), _along(end, way, REACH)])
     hits = [h for line in close for h in shapely.get_coordinates(line.intersection(last)).tolist()]
     if hits:
-        x, y = min(hits, key=lambda p: ((p[0] - end[0]) ** 2 + (p[1] - end[1]) ** 2, p))
+        x, y = min(hits, key=lambda p: (round(math.dist(p, end), 6), p))
         return (float(x), float(y))
-    line = min(close, key=lambda c: c.distance(spot))
+    line = min(close, key=lambda c: round(c.distance(spot), 6))
     foot = line.interpolate(line.project(spot))
     return (float(foot.x), float(foot.y))
 

@@ -26,6 +26,9 @@ AROUND = 0
 OUTWARD = 1
 """Axis of the second coordinate."""
 
+ON_SEAM = 1e-7
+"""Places this little (radians) before the seam lie on it: a thousandth of a millimetre at ten metres."""
+
 AREA = 2
 """Dimensions of a shape that may lie around the centre."""
 
@@ -79,7 +82,7 @@ class RoundChart:
         """The way around on the outer arc, and the distance from the centre."""
         offsets = points - np.asarray(self.centre)
         angles = np.arctan2(offsets[:, 1], offsets[:, 0]) - math.radians(self.seam)
-        around = np.mod(angles + 1e-9, 2 * math.pi) - 1e-9
+        around = np.mod(angles + ON_SEAM, 2 * math.pi) - ON_SEAM
         return np.column_stack([around * self.radius, np.hypot(offsets[:, 0], offsets[:, 1])])
 
     def curve(self, stations: Sequence[Point]) -> LineString:

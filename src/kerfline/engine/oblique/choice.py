@@ -6,7 +6,14 @@ from collections.abc import Sequence
 import numpy as np
 
 from kerfline.engine.oblique.charts import Chart, SquareChart
-from kerfline.engine.oblique.directions import QUARTER, Direction, main_directions, misfit, segments
+from kerfline.engine.oblique.directions import (
+    DIGITS,
+    QUARTER,
+    Direction,
+    main_directions,
+    misfit,
+    segments,
+)
 from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.radial import round_charts
 from kerfline.engine.oblique.symmetric import is_mirrored
@@ -79,5 +86,5 @@ def _tapers(ground: Ground) -> list[float]:
                 mean = np.angle(
                     np.exp(4j * math.radians(first)) + np.exp(4j * math.radians(second))
                 )
-                out.append(math.degrees(float(mean)) / 4 % QUARTER)
+                out.append(round(math.degrees(float(mean)) / 4, DIGITS) % QUARTER)
     return out

@@ -20,6 +20,10 @@ SHORT = 300.0
 """Edges shorter than this (mm) say nothing about directions."""
 
 
+DIGITS = 8
+"""Directions are told to this many digits of a degree: the last bits differ from one processor to the next, and all
+places in a frame follow from its direction."""
+
 CHORD_TURN = (0.2, 12.0)
 """An edge that turns by this much (degrees) at both ends is a chord of an arc: it has no direction."""
 
@@ -99,8 +103,8 @@ def _mean(
 ) -> float:
     """The mean direction by length, on the circle of 90 degrees."""
     turn = np.exp(4j * np.radians(angles))
-    mean = math.degrees(float(np.angle((turn * lengths).sum()))) / 4 % QUARTER
-    return 0.0 if QUARTER - mean < 1e-9 else mean  # noqa: PLR2004 rounding at the seam
+    mean = math.degrees(float(np.angle((turn * lengths).sum()))) / 4
+    return round(mean, DIGITS) % QUARTER
 
 
 def _apart(

@@ -34,7 +34,7 @@ def under(lines: Sequence[LineString], tip: Point) -> LineString | None:
     """The line that an end stops on."""
     spot = shapely.Point(tip)
     near = [line for line in lines if line.distance(spot) <= TOUCH]
-    return min(near, key=lambda line: line.distance(spot)) if near else None
+    return min(near, key=lambda line: round(line.distance(spot), 6)) if near else None
 
 
 def tangent(line: LineString, at: Point) -> Point:

@@ -168,7 +168,7 @@ def _facing(piece: Polygon, corner: Corner) -> list[Point]:
         inside = reach > 1.0 and piece.covers(
             LineString([corner.at, (foot.x, foot.y)]).interpolate(0.5, normalized=True)
         )
-        if inside and (best is None or reach < best[0]):
+        if inside and (best is None or reach < best[0] - SAME):
             best = (reach, direction(corner.at, (foot.x, foot.y)))
     return [best[1]] if best else []
 

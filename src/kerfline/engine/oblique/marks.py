@@ -13,7 +13,7 @@ from kerfline.engine.oblique.charts import Chart, Numbers, SquareChart, bounds_i
 from kerfline.engine.oblique.cost import hull_of
 from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.runs import ROW
-from kerfline.geometry.corners import Corner, reentrant_corners
+from kerfline.geometry.corners import Corner, direction, reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN
@@ -116,8 +116,14 @@ def _far_end(piece: Polygon, at: Point, way: Point) -> Point:
     points = shapely.get_coordinates(ring)[:-1]
     index = int(np.argmin(np.hypot(*(points - at).T)))
     ends = [points[index - 1], points[(index + 1) % len(points)]]
-    x, y = max(ends, key=lambda p: float(np.dot(way, p - at)) / max(1e-9, math.dist(p, at)))
-    return float(x), float(y)
+    first, second = ((float(x), float(y)) for x, y in ends)
+    return first if _lead(at, way, first) >= _lead(at, way, second) else second
+
+
+def _lead(at: Point, way: Point, end: Point) -> float:
+    """The cosine between a direction and that of an end as seen from a point, to nine digits."""
+    onward = direction(at, end)
+    return round(way[0] * onward[0] + way[1] * onward[1], 9)
 
 
 def _beside_barred(ground: Ground, chart: Chart) -> list[Mark]:

@@ -23,6 +23,10 @@ NODES = 400
 GAP = 2e-3
 """Gap (share of the cost) at which the search may stop."""
 
+DIGITS = 2
+"""Costs are told to this many digits of a millimetre of joint: the search follows them to the last bit, and those
+differ from one processor to the next."""
+
 WHOLE = 1e-6
 """A value this close to a whole number is one."""
 
@@ -104,6 +108,7 @@ class Program:
         Args:
             effort: What may be spent.
         """
+        self.cost = [round(cost, DIGITS) for cost in self.cost]
         relaxed = _run(self, {"solver": "ipm", "run_crossover": "off"}, effort=effort)
         if relaxed is None:
             return None

@@ -3,13 +3,14 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.polygon import orient
 
-from kerfline.engine.oblique.charts import Numbers, RoundChart
+from kerfline.engine.oblique.charts import RoundChart
 from kerfline.geometry.corners import direction, turn_between
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
@@ -34,6 +35,12 @@ ROUND_SHARE = 0.25
 
 ONE_CENTRE = 0.03
 """Centres closer than this share of the radius are one."""
+
+STRAIGHT = 1e-12
+"""Points spread across their line by less than this share of their spread along it lie in one line."""
+
+DIGITS = 3
+"""Centres, radii and lengths are told to this many digits of a millimetre."""
 
 FULL_TURN = 360.0
 HALF_TURN = 180.0
@@ -61,7 +68,7 @@ def round_charts(piece: Polygon) -> list[RoundChart]:
     arcs = arcs_of(piece)
     if not arcs:
         return []
-    main = max(arcs, key=lambda a: (round(_shared(a, arcs)), a.radius))
+    main = max(arcs, key=lambda a: (round(_shared(a, arcs)), round(a.radius), a.centre))
     if _shared(main, arcs) < ROUND_SHARE * piece.exterior.length:
         return []
     radius = max(a.radius for a in arcs if _one_centre(a, main))
@@ -121,15 +128,38 @@ def _smooth_runs(points: Sequence[Point]) -> list[list[Point]]:
 
 def _fitted(run: Sequence[Point]) -> FoundArc | None:
     """The circle through a run's points, where they all lie on it."""
-    at = np.asarray(run)
-    matrix = np.column_stack([2 * at, np.ones(len(at))])
-    (x, y, c), *_ = np.linalg.lstsq(matrix, np.square(at).sum(axis=1), rcond=None)
-    radius = math.sqrt(max(c + x * x + y * y, 0.0))
-    length = float(np.hypot(*np.diff(at, axis=0).T).sum())
-    off: Numbers = np.abs(np.hypot(*(at - (x, y)).T) - radius)
-    if radius == 0.0 or off.max() > TRUE * radius or length < math.radians(SWEEP) * radius:
+    centre = _centre_of(run)
+    if centre is None:
         return None
-    return FoundArc((float(x), float(y)), radius, length)
+    reaches = [math.dist(at, centre) for at in run]
+    radius = round(math.fsum(reaches) / len(reaches), DIGITS)
+    length = round(math.fsum(math.dist(a, b) for a, b in pairwise(run)), DIGITS)
+    off = max(abs(reach - radius) for reach in reaches)
+    if radius == 0.0 or off > TRUE * radius or length < math.radians(SWEEP) * radius:
+        return None
+    return FoundArc(centre, radius, length)
+
+
+def _centre_of(run: Sequence[Point]) -> Point | None:
+    """The centre of the circle that fits points best; None where they lie in one line.
+
+    The sum of the squares of ``(p - c)^2 - r^2`` is made least (Kasa 1976, by memory; the tests fit circles
+    that are known). In sums about the points' own middle, exactly rounded, and to a thousandth of a millimetre:
+    a library's least squares differ in the last bits from one processor to the next, and a vertex on the ray
+    that the way around is counted from then changes sides.
+    """
+    middle = tuple(math.fsum(p[axis] for p in run) / len(run) for axis in (0, 1))
+    places = [(x - middle[0], y - middle[1]) for x, y in run]
+    uu, uv, vv = (
+        math.fsum(p[i] * p[j] for p in places) for i, j in ((0, 0), (0, 1), (1, 1))
+    )
+    cubes = [math.fsum(p[axis] * (p[0] ** 2 + p[1] ** 2) for p in places) / 2 for axis in (0, 1)]
+    spread = uu * vv - uv * uv
+    if spread <= STRAIGHT * (uu + vv) ** 2:
+        return None
+    u = (cubes[0] * vv - cubes[1] * uv) / spread
+    v = (cubes[1] * uu - cubes[0] * uv) / spread
+    return round(middle[0] + u, DIGITS), round(middle[1] + v, DIGITS)
 
 
 def _one_centre(first: FoundArc, second: FoundArc) -> bool:
@@ -143,8 +173,8 @@ def _shared(arc: FoundArc, arcs: Sequence[FoundArc]) -> float:
 def _seam(piece: Polygon, centre: Point, radius: float) -> float:
     """The middle of the widest gap around the centre; the ray through a corner where there is none."""
     places = shapely.get_coordinates(piece.exterior)
-    angles = np.degrees(np.arctan2(places[:, 1] - centre[1], places[:, 0] - centre[0])) % FULL_TURN
-    ordered = np.unique(np.round(angles, 6))
+    angles = np.degrees(np.arctan2(places[:, 1] - centre[1], places[:, 0] - centre[0]))
+    ordered = np.unique(np.round(angles, 6) % FULL_TURN)
     gaps = np.diff(np.append(ordered, ordered[0] + FULL_TURN))
     for index in np.argsort(-np.round(gaps, 3), kind="stable"):
         middle = float(ordered[index] + gaps[index] / 2) % FULL_TURN

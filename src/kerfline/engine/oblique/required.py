@@ -211,7 +211,7 @@ def _onto_line(inner: Point, end: Point, half: float, others: Sequence[Wall]) ->
             reach = 2 * (other.thickness + half + ABUTS)
             ray = LineString([end, (end[0] + way[0] * reach, end[1] + way[1] * reach)])
             hits += shapely.get_coordinates(ray.intersection(other.line)).tolist()
-    x, y = min(hits, key=lambda p: math.dist(p, end), default=end)
+    x, y = min(hits, key=lambda p: (round(math.dist(p, end), 6), p), default=end)
     return (float(x), float(y))
 
 
@@ -238,7 +238,7 @@ def _onto_end(at: Point, walls: Sequence[Wall]) -> Point:
         for end in (wall.path[0], wall.path[-1])
         if TOUCH < math.dist(at, end) <= wall.thickness / 2
     ]
-    return min(near, key=lambda end: (math.dist(at, end), end), default=at)
+    return min(near, key=lambda end: (round(math.dist(at, end), 6), end), default=at)
 
 
 def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> str:

@@ -173,4 +173,4 @@ def _hit(
     hits = [(float(x), float(y)) for x, y in shapely.get_coordinates(met)]
     if not hits:
         return None
-    return min(hits, key=lambda p: (p[0] - end[0]) ** 2 + (p[1] - end[1]) ** 2)
+    return min(hits, key=lambda p: (round(math.dist(p, end), 6), p))

@@ -152,7 +152,7 @@ def _apart(part: tuple[Point, Point], at: Point) -> float:
 
 def _nearest(at: float, levels: Sequence[float], reach: float) -> float | None:
     near = [level for level in levels if abs(level - at) <= reach]
-    return min(near, key=lambda level: (abs(level - at), level)) if near else None
+    return min(near, key=lambda level: (round(abs(level - at), 6), level)) if near else None
 
 
 def _at(at: Point, axis: int, level: float) -> Point:

@@ -64,7 +64,7 @@ def dives(search: Search, effort: Effort) -> Whole | None:
             search.solve(effort)
         found = _dive(search, effort, by_line=by_line)
         search.open_all()
-        if found and (best is None or found.cost < best.cost):
+        if found and (best is None or round(found.cost) < round(best.cost)):
             best = found
     return best
 

@@ -33,6 +33,11 @@ class Lattice:
     lines: tuple[tuple[Line, ...], tuple[Line, ...]]
     outline: Polygon
 
+    @property
+    def has_cells(self) -> bool:
+        """Whether there are lines on both axes; of a spike lower than lines are merged there are not."""
+        return all(len(lines) > 1 for lines in self.lines)
+
     def places(self, axis: int) -> np.ndarray:
         """The places of the lines of one axis."""
         return np.asarray([line.at for line in self.lines[axis]])

@@ -26,6 +26,9 @@ from kerfline.units import MM_PER_FOOT
 SMALL = 0.4
 """A panel narrower than this share of the span is small."""
 
+DIGITS = 2
+"""Digits of a millimetre to which costs are told."""
+
 HALF = 0.5
 """Two panels share a joint."""
 
@@ -34,8 +37,8 @@ HALF_OF_FOUR = 2
 
 
 def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
-    """The cost of each panel, mm of joint."""
-    return np.asarray(
+    """The cost of each panel, mm of joint, to so many digits that last bits decide nothing."""
+    whole = np.asarray(
         _joints(grid, panels)
         + _shape(panels, region, weights)
         + feet(weights.uneven) * departures(grid, region, panels)
@@ -47,6 +50,7 @@ def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) ->
         + _corners(grid, region, panels, weights)
         + _passed_corners(grid, region, panels, weights)
     )
+    return np.asarray(np.round(whole, DIGITS))
 
 
 def breaks_nothing(grid: Grid, region: Region, panels: Panels) -> Flags:

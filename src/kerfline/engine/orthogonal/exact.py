@@ -121,7 +121,7 @@ def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> An
     if not any(more):
         return answer
     mended = _first_answer(region, weights, effort, span, more)
-    return mended if mended and mended.cover.cost < answer.cover.cost else answer
+    return mended if mended and round(mended.cover.cost) < round(answer.cover.cost) else answer
 
 
 def _first_answer(
@@ -130,6 +130,8 @@ def _first_answer(
     """The best cover; where rules cannot be kept, they are broken at their price."""
     for most in (0,) if any(more) else MOST_LINES:
         lines = lattice(region, most, span, more)
+        if not lines.has_cells:
+            return None
         net = grid(region, lines, weights)
         panels = all_panels(net, region, span)
         likely = legal(panels, region) & breaks_nothing(net, region, panels)

@@ -64,7 +64,7 @@ def _groups(shapes: Sequence[Polygon], slanted: Sequence[int], span: float) -> l
     owner = {i: i for i in range(len(shapes))}
     area = {i: shape.area for i, shape in enumerate(shapes)}
     within = set(slanted)
-    for length, i, j in sorted(_shared(shapes, slanted), key=lambda s: (-s[0], s[1], s[2])):
+    for length, i, j in sorted(_shared(shapes, slanted), key=lambda s: (-round(s[0]), s[1], s[2])):
         one, other = _head(owner, i), _head(owner, j)
         small = min(area[one], area[other]) < SMALL * span**2
         fits = area[one] + area[other] <= ROOM * span**2

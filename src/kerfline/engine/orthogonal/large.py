@@ -139,14 +139,14 @@ def _solved_pieces(
 ) -> tuple[list[Cut], list[Proof]]:
     """The joints inside gathered pieces, which meet those that are there already.
 
-    Each may spend as much as a slab of its own: bends are given up first, and a large floor has as many
-    slanted sides to mend as a small one.
+    They share the effort by their areas, as what each takes grows with its own.
     """
     out: list[Cut] = []
     proofs: list[Proof] = []
     known = Arrivals(paths)
-    for part in sorted(parts, key=lambda p: (-p.gross.area, p.gross.bounds)):
-        found = lay_out_region(known.on(part), options, effort.share(1.0))
+    whole = sum(part.gross.area for part in parts)
+    for part in sorted(parts, key=lambda p: (-round(p.gross.area), p.gross.bounds)):
+        found = lay_out_region(known.on(part), options, effort.share(part.gross.area / whole))
         proofs.append(Proof(found.cost, found.bound))
         out.extend(found.cuts)
         known.add(cut.path for cut in found.cuts)

@@ -287,6 +287,6 @@ def _edge_end(
         for stop in [max(ray.project(shapely.Point(c)) for c in part.coords)]
         if abs(stop * (outer - inner) / ray.length) > SAME
     ]
-    best = min(reach, key=lambda s: (abs(s - nominal), s), default=nominal)
+    best = min(reach, key=lambda s: (round(abs(s - nominal), 6), s), default=nominal)
     where = inner + sign * best * abs(outer - inner) / ray.length
     return _point(run.axis, track.place(where), where)

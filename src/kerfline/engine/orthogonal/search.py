@@ -28,6 +28,9 @@ ROUNDS = 60
 MANY = 400
 """With more new panels than this the linear programme is solved afresh, which is then quicker."""
 
+DIGITS = 6
+"""Prices are compared to this many digits of a millimetre of joint."""
+
 HALF = 0.5
 
 
@@ -79,7 +82,7 @@ def best_cover(model: Programme, likely: Flags, effort: Effort) -> Cover | None:
 def _first_groups(search: Search, likely: Flags) -> Whole:
     """The likely groups, the cheapest for their area where they are many, and the single cells."""
     area = search.model.panels.size[0] * search.model.panels.size[1]
-    price = search.grouped(search.model.panel_cost) / search.grouped(area)
+    price = np.round(search.grouped(search.model.panel_cost) / search.grouped(area), DIGITS)
     single = search.grouped(_cells(search)) > 0
     good = search.grouped((~likely).astype(float)) == 0
     order = np.lexsort((price, ~good))[: min(int(good.sum()), FIRST)]
@@ -106,7 +109,7 @@ def _linear(search: Search, effort: Effort) -> tuple[float, Array, bool] | None:
             solver.clearSolver()
             continue
         duals = np.asarray(solver.getSolution().row_dual)
-        priced = search.grouped(reduced_costs(search.model, duals))
+        priced = np.round(search.grouped(reduced_costs(search.model, duals)), DIGITS)
         pays = np.flatnonzero((priced < 0.0) & ~search.added)
         value = search.cost
         bound = value + float(priced[pays].sum())
