@@ -1,6 +1,6 @@
 """Prints what the engine makes of a sample of slabs, one line each: started as a process of its own.
 
-    python tests/processors/print_layouts.py short|long
+python tests/processors/print_layouts.py short|long
 """
 
 import hashlib

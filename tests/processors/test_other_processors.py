@@ -59,7 +59,11 @@ def printed(sample, machine):
         pytest.skip("this processor lacks the instructions")
     made = subprocess.run(
         [sys.executable, "-W", "ignore", TESTS / "processors" / "print_layouts.py", sample],
-        env={**os.environ, "PYTHONPATH": os.pathsep.join([str(TESTS), *sys.path]), **MACHINES[machine]},
+        env={
+            **os.environ,
+            "PYTHONPATH": os.pathsep.join([str(TESTS), *sys.path]),
+            **MACHINES[machine],
+        },
         capture_output=True,
         text=True,
         check=False,

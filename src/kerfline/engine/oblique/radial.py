@@ -150,9 +150,7 @@ def _centre_of(run: Sequence[Point]) -> Point | None:
     """
     middle = tuple(math.fsum(p[axis] for p in run) / len(run) for axis in (0, 1))
     places = [(x - middle[0], y - middle[1]) for x, y in run]
-    uu, uv, vv = (
-        math.fsum(p[i] * p[j] for p in places) for i, j in ((0, 0), (0, 1), (1, 1))
-    )
+    uu, uv, vv = (math.fsum(p[i] * p[j] for p in places) for i, j in ((0, 0), (0, 1), (1, 1)))
     cubes = [math.fsum(p[axis] * (p[0] ** 2 + p[1] ** 2) for p in places) / 2 for axis in (0, 1)]
     spread = uu * vv - uv * uv
     if spread <= STRAIGHT * (uu + vv) ** 2:

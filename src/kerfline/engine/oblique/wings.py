@@ -127,5 +127,7 @@ def _angles(part: Polygon) -> Iterator[float]:
     points = shapely.get_coordinates(part.exterior)[:-1]
     for i in range(len(points)):
         a, b = points[i - 1] - points[i], points[(i + 1) % len(points)] - points[i]
-        angle = math.degrees(math.atan2(b[0] * a[1] - b[1] * a[0], a[0] * b[0] + a[1] * b[1])) % 360.0
+        angle = (
+            math.degrees(math.atan2(b[0] * a[1] - b[1] * a[0], a[0] * b[0] + a[1] * b[1])) % 360.0
+        )
         yield angle
