@@ -11,7 +11,7 @@ from click.testing import CliRunner, Result
 
 from kerfline.app.open_job import open_job
 from kerfline.cli import main as cli_main
-from kerfline.cli.main import kerfline
+from kerfline.cli.program import kerfline
 from kerfline.errors import KerflineError
 
 BOATHOUSE = """
@@ -313,7 +313,8 @@ def test_a_stop_during_the_last_step_waits_for_it(job, tmp_path, monkeypatch):
     result = run("layout", str(job), "--out", str(tmp_path / "out"))
     assert result.exit_code == 130
     written = sorted(p.name for p in (tmp_path / "out").iterdir())
-    assert len(written) == 14
+    assert len(written) == 15
+    assert [name for name in written if name.startswith(".")] == [".boathouse-files.json"]
     assert not [name for name in written if name.endswith(".part")]
 
 

@@ -10,7 +10,7 @@ import ezdxf
 import pytest
 from click.testing import CliRunner, Result
 
-from kerfline.cli.main import kerfline
+from kerfline.cli.program import kerfline
 from kerfline.errors import InputRefused, KerflineError
 
 WIDE, DEEP, BAY = 40.0, 30.0, 10.0

@@ -9,7 +9,7 @@ from click.testing import CliRunner
 from pydantic import BaseModel
 
 from kerfline.app.open_job import open_job
-from kerfline.cli.main import kerfline
+from kerfline.cli.program import kerfline
 from kerfline.files.job_schema import JobFile
 from kerfline.model.slab import Boxout
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.rules_of import rules_of
+from kerfline.app.run_mark import marked
 from kerfline.app.sheet_files import sheet_files
 from kerfline.checks.disagreements import disagreements
 from kerfline.checks.verdict import SetVerdict, compare, verdicts
@@ -73,11 +74,12 @@ def check_contents(outcome: Outcome, sets: Sequence[SetVerdict]) -> dict[str, by
     from kerfline.files.sheet_dxf import dxf_bytes
     from kerfline.sheets.check_sheet import check_sheet
 
+    outcome = marked(outcome)
     job, layout, findings = outcome.job, outcome.layout, outcome.findings
     stem = file_stem(job.name)
     sheets = check_sheet(job, layout, findings, outcome.rules)
     files = sheet_files(f"{stem}-check", sheets)
     files[f"{stem}-check.dxf"] = dxf_bytes(job, layout, sheets)
     files[f"{stem}-check.json"] = check_json(job, sets)
-    files[f"{stem}-check.csv"] = check_csv(findings)
+    files[f"{stem}-check.csv"] = check_csv(job, findings)
     return files

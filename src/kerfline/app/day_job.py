@@ -10,6 +10,7 @@ from kerfline.app.file_names import file_stem
 from kerfline.app.live import outcome_of
 from kerfline.app.open_job import Wishes, open_job
 from kerfline.app.outcome import Outcome
+from kerfline.app.run_mark import marked
 from kerfline.app.sheet_files import sheet_files
 from kerfline.model.day import DayInput
 from kerfline.model.job import Job
@@ -48,14 +49,16 @@ def day_contents(day: DayOutcome) -> dict[str, bytes]:
     from kerfline.sheets.day.sheet import day_sheets
     from kerfline.sheets.day.text import day_text
 
-    outcome, plan = day.outcome, day.plan
+    outcome, plan = marked(day.outcome), day.plan
     job, layout = outcome.job, outcome.layout
     stem = file_stem(job.name)
     sheets = day_sheets(job, layout, plan)
     return {
         **sheet_files(f"{stem}-day-sheet", sheets),
         **cut_files(outcome, plan),
-        f"{stem}-day.txt": (day_text(plan, job.display) + "\n").encode(),
+        f"{stem}-day.txt": (
+            day_text(plan, job.display) + f"\n\nrun mark {job.sheet.run}\n"
+        ).encode(),
         f"{stem}.xlsx": workbook(
             job, layout, outcome.findings, outcome.rules, day_grids(plan, job)
         ),

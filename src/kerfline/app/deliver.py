@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 from kerfline.app.cut_files import cut_files
 from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
+from kerfline.app.run_mark import marked
 from kerfline.app.sheet_files import sheet_files
+from kerfline.app.write_files import write_files
 
 if TYPE_CHECKING:
     from kerfline.sheets.day.day_plan import DayPlan
@@ -26,9 +28,7 @@ def deliver(outcome: Outcome, directory: Path, plan: "DayPlan | None" = None) ->
     Raises:
         OutputRefused: A file cannot be written; none of them is changed then.
     """
-    from kerfline.files.atomic import write_all
-
-    return write_all(directory, contents(outcome, plan))
+    return write_files(outcome, directory, "sheets", contents(outcome, plan)).files
 
 
 def contents(outcome: Outcome, plan: "DayPlan | None" = None) -> dict[str, bytes]:
@@ -41,6 +41,7 @@ def contents(outcome: Outcome, plan: "DayPlan | None" = None) -> dict[str, bytes
     from kerfline.sheets.joint_plan import joint_plan
     from kerfline.sheets.panel_sheet import panel_sheet
 
+    outcome = marked(outcome)
     job, layout, findings, rules = outcome.job, outcome.layout, outcome.findings, outcome.rules
     stem = file_stem(job.name)
     drawn = joint_plan(job, layout, findings, rules)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from kerfline.app.alternatives import Choice
 from kerfline.app.file_names import file_stem
+from kerfline.app.run_mark import marked
 from kerfline.app.sheet_files import sheet_files
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.model.finding import Severity
@@ -29,7 +30,7 @@ def choices_contents(choices: Sequence[Choice]) -> dict[str, bytes]:
 
     files: dict[str, bytes] = {}
     for choice in choices[1:]:
-        outcome = choice.outcome
+        outcome = marked(choice.outcome)
         job, layout, findings = outcome.job, outcome.layout, outcome.findings
         stem = f"{file_stem(job.name)}-{file_stem(choice.name)}"
         files |= sheet_files(stem, joint_plan(job, layout, findings, outcome.rules))

@@ -1,13 +1,12 @@
 """Writes an amended plan, its additions told apart from what exists."""
 
 import textwrap
-from collections.abc import Iterator, Sequence
-from pathlib import Path
+from collections.abc import Iterator
 
 from kerfline.app.file_names import file_stem
 from kerfline.app.mend import Mended
+from kerfline.app.run_mark import marked
 from kerfline.app.sheet_files import sheet_files
-from kerfline.app.summary import files_text
 from kerfline.model.finding import Severity
 from kerfline.sheets.check_text import WIDTH
 from kerfline.units import format_length, format_run, in_words
@@ -26,7 +25,7 @@ def mend_contents(mended: Mended) -> dict[str, bytes]:
     from kerfline.files.tables import joints_csv
     from kerfline.sheets.joint_plan import joint_plan
 
-    outcome = mended.after
+    outcome = marked(mended.after)
     job, layout, findings = outcome.job, outcome.layout, outcome.findings
     stem = f"{file_stem(job.name)}-amended"
     sheets = joint_plan(job, layout, findings, outcome.rules)
@@ -37,10 +36,9 @@ def mend_contents(mended: Mended) -> dict[str, bytes]:
     return files
 
 
-def mend_text(mended: Mended, written: Sequence[Path]) -> str:
+def mend_text(mended: Mended) -> str:
     """What was added, what bars must answer, and what cannot be mended."""
-    lines = [*_added(mended), *_left(mended)]
-    return "\n".join([*lines, files_text(written)])
+    return "\n".join([*_added(mended), *_left(mended)])
 
 
 def _added(mended: Mended) -> Iterator[str]:

@@ -4,13 +4,18 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from kerfline.app.outcome import Outcome
 from kerfline.geometry.tolerance import MEASURE
+from kerfline.app.write_files import written_notes
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Panel, Solution, Status
 from kerfline.sheets.lettering import unlettered
 from kerfline.units import Display, format_depth, format_length, format_run, in_words
+
+if TYPE_CHECKING:
+    from kerfline.files.set_record import Written
 
 WIDTH = 100
 """Columns of what the terminal shows."""
@@ -28,7 +33,7 @@ NAMED = 3
 """Walls that the summary names; the sheets name all."""
 
 
-def summary(outcome: Outcome, written: Sequence[Path] = ()) -> str:
+def summary(outcome: Outcome, written: "Written | None" = None) -> str:
     """What was laid out, how it stands against the limits, and where the files are."""
     job, layout = outcome.job, outcome.layout
     rows = [
@@ -44,7 +49,8 @@ def summary(outcome: Outcome, written: Sequence[Path] = ()) -> str:
     rows += [("assumed", words) for words in outcome.rules.assumptions]
     rows += [("letters", words) for words in _letters(outcome)]
     if written:
-        rows.append(("files", _files(written)))
+        rows.append(("files", _files(written.files)))
+        rows += [("note", words) for words in written_notes(written)]
     return "\n".join(f"{name:<9} {text}" for name, text in [("job", job.name), *rows])
 
 
@@ -205,15 +211,19 @@ def _files(written: Sequence[Path]) -> str:
     return f"{folder} ({', '.join(p.name for p in written)})"
 
 
-def files_text(written: Sequence[Path]) -> str:
-    """Where the files are, for a terminal; paths and names are never broken."""
-    return textwrap.fill(
-        _files(written),
-        WIDTH,
-        initial_indent="files     ",
-        subsequent_indent=" " * len("files     "),
-        break_on_hyphens=False,
-        break_long_words=False,
+def set_text(written: "Written") -> str:
+    """Where the files are, for a terminal, and what became of those before; names are never broken."""
+    rows = [("files", _files(written.files)), *(("note", w) for w in written_notes(written))]
+    return "\n".join(
+        textwrap.fill(
+            words,
+            WIDTH,
+            initial_indent=f"{name:<9} ",
+            subsequent_indent=" " * 10,
+            break_on_hyphens=False,
+            break_long_words=False,
+        )
+        for name, words in rows
     )
 
 

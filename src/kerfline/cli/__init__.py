@@ -1,5 +1,5 @@
 """The command line: options to one call of ``app``, errors to one sentence and an exit status."""
 
-from kerfline.cli.main import main
+from kerfline.cli.start import main
 
 __all__ = ["main"]

@@ -1,15 +1,15 @@
 """Ctrl+C ends a command with one line and the shell's own exit status for it, wherever it was; so does a mistyped one."""
 
+import _thread
 import signal
+import sys
 from types import FrameType
 from typing import Any
 
 import click
 
+from kerfline.cli.start import STOPPED, STOPPED_WORDS, stop_at_once
 from kerfline.cli.usage import usage_sentence
-
-STOPPED = 130
-"""Exit status of a command that was stopped: 128 and the number of the signal (POSIX shells)."""
 
 
 class StoppableGroup(click.Group):
@@ -28,7 +28,8 @@ class StoppableGroup(click.Group):
         except BaseException:  # a library that is stopped while it is loaded fails in its own way
             if not watch.stopped:
                 raise
-            click.echo("stopped; no file is left half written", err=True)
+            watch.end()
+            click.echo(STOPPED_WORDS, err=True)
             ctx.exit(STOPPED)
         finally:
             watch.end()
@@ -39,14 +40,30 @@ class _Watch:
 
     def __init__(self) -> None:
         self.stopped = False
-        self.watching = signal.getsignal(signal.SIGINT) is signal.default_int_handler
+        self.before = signal.getsignal(signal.SIGINT)
+        self.watching = self.before in (signal.default_int_handler, stop_at_once)
         if self.watching:
             signal.signal(signal.SIGINT, self._stop)
+            sys.unraisablehook, sys.excepthook = self._unraisable, self._uncaught
 
     def end(self) -> None:
         if self.watching:
-            signal.signal(signal.SIGINT, signal.default_int_handler)
+            signal.signal(signal.SIGINT, self.before)
+            sys.unraisablehook, sys.excepthook = sys.__unraisablehook__, sys.__excepthook__
 
     def _stop(self, _number: int, _frame: FrameType | None) -> None:
         self.stopped = True
         raise KeyboardInterrupt
+
+    @staticmethod
+    def _unraisable(lost: "sys.UnraisableHookArgs") -> None:
+        """Stops again where Python could not pass a stop on, as while it was tidying up memory."""
+        if issubclass(lost.exc_type, KeyboardInterrupt):
+            _thread.interrupt_main()
+        else:
+            sys.__unraisablehook__(lost)
+
+    def _uncaught(self, *lost: Any) -> None:
+        """Says nothing of a stop: a library in C that is stopped while it is loaded would print its trace."""
+        if not self.stopped:
+            sys.__excepthook__(*lost)

@@ -29,6 +29,7 @@ HEADER = (
     "message",
     "source",
     "remedy",
+    "run",
 )
 
 
@@ -37,6 +38,7 @@ def check_json(job: Job, sets: Sequence[SetVerdict]) -> bytes:
     record = {
         "schema": SCHEMA,
         "job": job.name,
+        "run": job.sheet.run,
         "thickness": _rounded(job.slab.thickness),
         "reading": list(job.reading),
         "notes": list(job.notes),
@@ -53,7 +55,7 @@ def check_json(job: Job, sets: Sequence[SetVerdict]) -> bytes:
     return (json.dumps(record, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
 
 
-def check_csv(findings: Sequence[Finding]) -> bytes:
+def check_csv(job: Job, findings: Sequence[Finding]) -> bytes:
     """The findings, one a row; cells that a spreadsheet would take for a formula are quoted."""
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
@@ -61,7 +63,7 @@ def check_csv(findings: Sequence[Finding]) -> bytes:
     for number, finding in enumerate(findings, 1):
         row = _finding(number, finding)
         x, y = row.pop("at")
-        cells = {**row, "x_mm": x, "y_mm": y}
+        cells = {**row, "x_mm": x, "y_mm": y, "run": job.sheet.run}
         writer.writerow(["" if cells[name] is None else safe(cells[name]) for name in HEADER])
     return text.getvalue().encode()
 

@@ -74,6 +74,12 @@ class CheckFile(_Part):
 
     schema_: Annotated[Literal["kerfline-check/1"], Field(alias="schema")]
     job: str
+    run: Annotated[
+        str,
+        Field(
+            description="the mark that all files of a run carry, and the date where one is given"
+        ),
+    ] = ""
     thickness: Annotated[float, Field(gt=0, description="mm, outside zones")]
     reading: Annotated[list[str], Field(description="what was taken from the drawing and why")]
     notes: Annotated[list[str], Field(description="repairs and assumptions")]

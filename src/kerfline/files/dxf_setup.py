@@ -49,6 +49,8 @@ def new_document(job: Job, scale: float) -> Drawing:
     document = ezdxf.new(VERSION, setup=False, units=unit)
     document.header["$LTSCALE"] = scale
     document.header["$PSLTSCALE"] = 0
+    if job.sheet.run:
+        document.header.custom_vars.append("RUN MARK", job.sheet.run)
     document.appids.add(APP_ID)
     document.styles.add(STYLE, font=FONT)
     _line_types(document, job)

@@ -12,6 +12,7 @@ from shapely import LineString, Polygon
 from shapely.geometry.polygon import orient
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.atomic import finish
 from kerfline.files.layout_schema import SCHEMA, JointPart, LayoutFile, PanelPart
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.ring import Point
@@ -71,6 +72,7 @@ def layout_data(
     return {
         "schema": SCHEMA,
         "job": job.name,
+        "run": job.sheet.run,
         "rule_set": job.rules.name,
         "slab": _slab(job.slab),
         "limits": _limits(layout.limits),
@@ -223,6 +225,7 @@ def read_layout_json(path: Path) -> LayoutRead:
     Raises:
         InputRefused: It cannot be read or is no layout file of this schema.
     """
+    finish(path.parent)
     try:
         file = LayoutFile.model_validate_json(path.read_bytes())
     except OSError as error:

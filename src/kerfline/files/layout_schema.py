@@ -131,6 +131,12 @@ class LayoutFile(_Part):
 
     schema_: Annotated[Literal["kerfline-layout/1"], Field(alias="schema")]
     job: str
+    run: Annotated[
+        str,
+        Field(
+            description="the mark that all files of a run carry, and the date where one is given"
+        ),
+    ] = ""
     rule_set: str
     slab: SlabPart
     limits: LimitsPart | None

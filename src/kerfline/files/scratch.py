@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from kerfline.errors import Mistake, OutputRefused
+from kerfline.files.folder_lock import abandoned, locked
 
 PREFIX = ".kerfline-"
 
@@ -15,7 +16,8 @@ PREFIX = ".kerfline-"
 def scratch_file(folder: Path, data: bytes, suffix: str) -> Iterator[Path]:
     """A closed file with these bytes in a folder, gone afterwards.
 
-    It is closed before it is read, since not every system opens a file twice.
+    It is closed before it is read, since not every system opens a file twice. What a run that was killed
+    left there is swept away.
 
     Args:
         folder: Where it lies; what is in it may name its neighbours.
@@ -28,16 +30,24 @@ def scratch_file(folder: Path, data: bytes, suffix: str) -> Iterator[Path]:
     path: Path | None = None
     try:
         try:
+            _sweep(folder, suffix)
             handle, name = tempfile.mkstemp(prefix=PREFIX, suffix=suffix, dir=folder)
             path = Path(name)
             with os.fdopen(handle, "wb") as file:
                 file.write(data)
         except OSError as error:
             raise OutputRefused(_mistake(error, folder)) from error
-        yield path
+        with locked(path):
+            yield path
     finally:
         if path is not None:
             path.unlink(missing_ok=True)
+
+
+def _sweep(folder: Path, suffix: str) -> None:
+    for left in folder.glob(f"{PREFIX}*{suffix}"):
+        if abandoned(left):
+            left.unlink(missing_ok=True)
 
 
 def _mistake(error: OSError, folder: Path) -> Mistake:

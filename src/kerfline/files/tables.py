@@ -15,12 +15,12 @@ Cell = str | float | int
 
 PANEL_HEADER = (
     "panel", "length", "width", "area", "aspect", "span_used_percent", "status", "length_mm",
-    "width_mm", "area_m2",
+    "width_mm", "area_m2", "run",
 )  # fmt: skip
 JOINT_HEADER = (
     "joint", "kind", "length", "under_walls", "depth", "start_along", "start_across", "end_along",
     "end_across", "reason", "note", "length_mm", "under_walls_mm", "depth_mm", "start_along_mm",
-    "start_across_mm", "end_along_mm", "end_across_mm",
+    "start_across_mm", "end_along_mm", "end_across_mm", "run",
 )  # fmt: skip
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
@@ -35,12 +35,13 @@ PERCENT = 100.0
 def panels_csv(job: Job, layout: Layout, findings: Iterable[Finding], rules: SlabRules) -> bytes:
     """The panel table: for people in the job's units, then in mm and m2 for programs."""
     rows = panel_rows(job, layout, findings, rules)
-    return _csv(PANEL_HEADER, (_panel(row, job.display) for row in rows))
+    return _csv(PANEL_HEADER, ((*_panel(row, job.display), job.sheet.run) for row in rows))
 
 
 def joints_csv(job: Job, layout: Layout) -> bytes:
     """The joint table; ends are offsets along and across the first baseline of the sheets."""
-    return _csv(JOINT_HEADER, (_joint(row, job.display) for row in joint_rows(job, layout)))
+    rows = joint_rows(job, layout)
+    return _csv(JOINT_HEADER, ((*_joint(row, job.display), job.sheet.run) for row in rows))
 
 
 def _panel(row: PanelRow, display: Display) -> Sequence[Cell]:

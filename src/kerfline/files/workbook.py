@@ -91,7 +91,7 @@ def workbook(
         _findings(findings),
         *more,
     ]
-    return _bytes(job.name, grids)
+    return _bytes(job, grids)
 
 
 def _panels(rows: Iterable[PanelRow], units: UnitNames) -> Grid:
@@ -159,14 +159,17 @@ def _findings(findings: Iterable[Finding]) -> Grid:
     )
 
 
-def _bytes(title: str, grids: Iterable[Grid]) -> bytes:
+def _bytes(job: Job, grids: Iterable[Grid]) -> bytes:
     import xlsxwriter
 
     buffer = io.BytesIO()
     book = xlsxwriter.Workbook(buffer, {"in_memory": True})
-    book.set_properties({"title": title, "created": MADE})
+    run = f"run mark {job.sheet.run}" if job.sheet.run else ""
+    book.set_properties({"title": job.name, "created": MADE, "comments": run})
     for grid in grids:
-        _write(book, book.add_worksheet(grid.title), grid)
+        sheet = book.add_worksheet(grid.title)
+        sheet.set_footer(f"&L{_footer(job.name)}&R{_footer(run)}")
+        _write(book, sheet, grid)
     book.close()
     return buffer.getvalue()
 
@@ -185,6 +188,11 @@ def _write(book: "Workbook", sheet: "Worksheet", grid: Grid) -> None:
     sheet.repeat_rows(0)
     sheet.set_landscape()
     sheet.fit_to_pages(1, 0)
+
+
+def _footer(words: str) -> str:
+    """Words as they stand in a footer, where an ampersand begins a code and stands for itself twice."""
+    return words.replace("&", "&&")
 
 
 def _style(number_format: str) -> dict[str, Any]:

@@ -64,6 +64,8 @@ class SheetChoice:
         north: Direction of north, degrees anticlockwise from the drawing's up.
         areas: Parts of the slab that have a cut sheet of their own.
         review: Whether the joint plan carries the findings, for the designer; an issued one does not.
+        mark: The run mark, a short digest of job and layout that all sheets and tables of a run carry; set by
+            the program, empty before there is a layout.
     """
 
     fields: Mapping[str, str] = field(default_factory=dict)
@@ -72,6 +74,12 @@ class SheetChoice:
     north: float = 0.0
     areas: tuple[CutAreaChoice, ...] = ()
     review: bool = False
+    mark: str = ""
+
+    @property
+    def run(self) -> str:
+        """The run mark as tables carry it, with the date where the user gives one."""
+        return " ".join(filter(None, [self.mark, self.fields.get("date", "")]))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -74,6 +74,7 @@ class SheetSet:
             "title": self.job.sheet.fields.get("title", "") or title,
             "scale": scale,
             "size": self.paper.trade,
+            "mark": self.job.sheet.mark,
             "sheet": f"{number} of {count}",
         }
         draw_title_block(board, (right, bottom), self.paper.column, self.paper.small, values)

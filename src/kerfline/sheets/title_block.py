@@ -36,7 +36,7 @@ _ROWS: tuple[tuple[_Field, ...], ...] = (
     (_Field("title", "title", 1.0),),
     (_Field("drawn", "drawn", 1 / 3), _Field("checked", "checked", 1 / 3), _Field("approved", "approved", 1 / 3)),
     (_Field("date", "date", 1 / 3), _Field("scale", "scale", 1 / 3), _Field("size", "size", 1 / 3)),
-    (_Field("number", "number", 0.5), _Field("revision", "revision", 0.22), _Field("sheet", "sheet", 0.28)),
+    (_Field("number", "number", 0.34), _Field("revision", "revision", 0.21), _Field("run mark", "mark", 0.22), _Field("sheet", "sheet", 0.23)),
 )  # fmt: skip
 
 

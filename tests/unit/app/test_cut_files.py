@@ -8,7 +8,7 @@ import pytest
 
 from kerfline.app.cut_files import cut_files
 from kerfline.app.day import plan_day
-from kerfline.app.day_job import plan_beside
+from kerfline.app.day_job import DayOutcome, day_contents, plan_beside
 from kerfline.app.deliver import contents
 from kerfline.app.open_job import open_job
 from kerfline.app.outcome import Outcome
@@ -83,8 +83,10 @@ def ring_at(at, width, height):
 def test_layout_and_day_write_the_same_cut_sheets(outcome, plan):
     """Whoever runs one command after the other never finds two that disagree."""
     both = contents(outcome, plan)
-    for name, data in cut_files(outcome, plan).items():
-        assert both[name] == data
+    day = day_contents(DayOutcome(outcome=outcome, plan=plan))
+    sheets = [name for name in day if "-cut-sheet" in name]
+    assert len(sheets) > 4
+    assert {name: day[name] for name in sheets} == {name: both[name] for name in sheets}
 
 
 JOB = """

@@ -9,6 +9,7 @@ from checked import grid_slab, joint
 from kerfline.app.check import check_job
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.summary import WIDTH, findings_text, summary
+from kerfline.files.set_record import Written
 from kerfline.model.job import Job, SheetChoice
 from kerfline.model.layout import Solution, Status
 from kerfline.model.slab import Wall
@@ -19,7 +20,7 @@ def job_of(slab, **more):
     return Job(name="Workshop", units=Unit.FT, slab=slab, effort=1.0, **more)
 
 
-def rows(outcome, written=()):
+def rows(outcome, written=None):
     """The lines of a summary by their first word."""
     return dict(line.split(maxsplit=1) for line in summary(outcome, written).splitlines())
 
@@ -47,7 +48,7 @@ def test_a_wall_without_a_joint_is_told_of_a_given_layout():
 
 def test_of_a_layout_that_was_laid_out_its_limit_and_proof_are_told(tmp_path):
     outcome = lay_out_job(job_of(grid_slab(2, 2, joints=())))
-    told = rows(outcome, (tmp_path / "a.pdf", tmp_path / "b.dxf"))
+    told = rows(outcome, Written(files=(tmp_path / "a.pdf", tmp_path / "b.dxf")))
     assert told["slab"].endswith("panels up to 10'-0\"")
     assert told["panels"].startswith("4; the longest")
     assert told["joints"].startswith("2, 40 ft in all")
@@ -106,7 +107,7 @@ def loaded_after(code: str) -> set[str]:
 
 
 def test_help_loads_no_heavy_library():
-    assert loaded_after("import kerfline.cli.main") == set()
+    assert loaded_after("import kerfline.cli.program") == set()
 
 
 def test_a_job_without_a_drawing_is_read_without_what_reads_drawings(tmp_path: Path) -> None:

@@ -77,7 +77,7 @@ def test_the_record_says_how_the_drawing_was_read_and_every_verdict(data, outcom
 
 
 def test_the_list_has_a_row_a_finding(outcome):
-    rows = list(csv.DictReader(io.StringIO(check_csv(outcome.findings).decode())))
+    rows = list(csv.DictReader(io.StringIO(check_csv(outcome.job, outcome.findings).decode())))
     assert tuple(rows[0]) == HEADER
     assert [r["message"] for r in rows] == [f.message for f in outcome.findings]
     assert [int(r["number"]) for r in rows] == list(range(1, len(rows) + 1))
@@ -86,5 +86,5 @@ def test_the_list_has_a_row_a_finding(outcome):
 def test_no_cell_is_a_formula(outcome):
     """A subject that begins like a formula is quoted, so that a spreadsheet shows it as text."""
     odd = replace(outcome.findings[0], subject="=1+1")
-    row = next(csv.DictReader(io.StringIO(check_csv([odd]).decode())))
+    row = next(csv.DictReader(io.StringIO(check_csv(outcome.job, [odd]).decode())))
     assert row["subject"].startswith("'")

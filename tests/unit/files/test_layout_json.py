@@ -83,7 +83,7 @@ def test_a_layout_file_without_them_is_still_read(tmp_path):
 def test_the_keys_are_those_that_users_were_promised():
     data = json.loads(written())
     assert list(data) == [
-        "schema", "job", "rule_set", "slab", "limits", "joints", "panels", "findings", "totals",
+        "schema", "job", "run", "rule_set", "slab", "limits", "joints", "panels", "findings", "totals",
         "solution", "walls_left", "notes",
     ]  # fmt: skip
     assert list(data["joints"][0]) == [

@@ -287,7 +287,7 @@ def test_what_is_exported_lies_beside_the_job(tmp_path):
 
     folder = tmp_path / written["folder"]
     assert folder == tmp_path / "out" / "boathouse"
-    assert sorted(p.name for p in folder.iterdir()) == sorted(written["files"])
+    assert sorted(p.name for p in folder.glob("[!.]*")) == sorted(written["files"])
     assert "boathouse-layout.json" in written["files"]
 
 

@@ -54,20 +54,21 @@ def check(
     """
     from kerfline.app.check import check_job, with_depth
     from kerfline.app.check_report import check_contents, reading_text, report, verdicts_of
-    from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
-    from kerfline.app.summary import files_text, summary
-    from kerfline.files.atomic import write_all
+    from kerfline.app.summary import set_text, summary
+    from kerfline.app.write_files import usual_folder, write_files
 
     named = options.pop("rules")
     wishes = wishes_of({**options, "rules": named[0] if named else None}, asks=True)
     job = with_depth(open_job(source, wishes), options["depth"])
     outcome = check_job(job, _beside(job, options["plan"], options["beside"]))
     sets = verdicts_of(outcome, named)
-    folder = out or Path("out") / file_stem(job.name)
-    files = check_contents(outcome, sets)
-    words = _mended(outcome, folder, files) if mend else files_text(write_all(folder, files))
-    parts = (reading_text(job), summary(outcome), report(outcome, sets), words)
+    files, words = check_contents(outcome, sets), ""
+    if mend:
+        more, words = _mended(outcome)
+        files |= more
+    written = write_files(outcome, out or usual_folder(outcome), "check", files)
+    parts = (reading_text(job), summary(outcome), report(outcome, sets), words + set_text(written))
     click.echo("\n\n".join(part for part in parts if part))
     context.exit(0 if outcome.clean else 1)
 
@@ -82,12 +83,10 @@ def _beside(job: "Job", plan: Path | None, neighbour: Path | None) -> "Beside":
     )
 
 
-def _mended(outcome: "Outcome", folder: Path, files: dict[str, bytes]) -> str:
-    """Mends the layout, writes check and amended plan together, and says what was done."""
+def _mended(outcome: "Outcome") -> tuple[dict[str, bytes], str]:
+    """Mends the layout: the files of the amended plan, and what was done."""
     from kerfline.app.deliver_mend import mend_contents, mend_text
     from kerfline.app.mend import mend
-    from kerfline.files.atomic import write_all
 
     mended = mend(outcome, progress())
-    written = write_all(folder, {**files, **mend_contents(mended)})
-    return mend_text(mended, written)
+    return mend_contents(mended), f"{mend_text(mended)}\n"

@@ -21,13 +21,13 @@ def day(context: click.Context, /, source: Path, out: Path | None, **options: An
     asked for or shown as an assumption.
     """
     from kerfline.app.day_job import day_contents, day_job
-    from kerfline.app.file_names import file_stem
-    from kerfline.files.atomic import write_all
+    from kerfline.app.summary import set_text
+    from kerfline.app.write_files import usual_folder, write_files
     from kerfline.sheets.day.text import day_text
 
     planned = day_job(source, wishes_of(options), progress())
-    job = planned.outcome.job
-    written = write_all(out or Path("out") / file_stem(job.name), day_contents(planned))
-    click.echo(day_text(planned.plan, job.display))
-    click.echo(f"files     {written[0].parent} ({', '.join(p.name for p in written)})")
-    context.exit(0 if planned.outcome.clean else 1)
+    outcome = planned.outcome
+    written = write_files(outcome, out or usual_folder(outcome), "day", day_contents(planned))
+    click.echo(day_text(planned.plan, outcome.job.display))
+    click.echo(set_text(written))
+    context.exit(0 if outcome.clean else 1)

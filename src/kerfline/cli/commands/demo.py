@@ -17,14 +17,12 @@ from kerfline.cli.progress import progress
 def demo(out: Path | None) -> None:
     """Lay out an invented community workshop, plan its day and write all its sheets."""
     from kerfline.app.demo import demo, demo_contents
-    from kerfline.app.file_names import file_stem
     from kerfline.app.summary import findings_text, summary
-    from kerfline.files.atomic import write_all
+    from kerfline.app.write_files import usual_folder, write_files
 
     day = demo(progress())
     outcome = day.outcome
-    folder = out or Path("out") / file_stem(outcome.job.name)
-    written = write_all(folder, demo_contents(day))
+    written = write_files(outcome, out or usual_folder(outcome), "demo", demo_contents(day))
     click.echo(summary(outcome, written))
     if outcome.findings:
         click.echo(findings_text(outcome.findings))

@@ -45,10 +45,9 @@ def layout(
     """
     from kerfline.app.day_job import day_beside, plan_beside
     from kerfline.app.deliver import contents
-    from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
     from kerfline.app.summary import findings_text, summary
-    from kerfline.files.atomic import write_all
+    from kerfline.app.write_files import usual_folder, write_files
     from kerfline.units import in_words
 
     tell = progress()
@@ -58,9 +57,8 @@ def layout(
     outcome, more, table = _laid_out(job, alternatives, tell)
     plan = plan_beside(outcome, source)
     tell("drawing the sheets")
-    written = write_all(
-        out or Path("out") / file_stem(job.name), {**contents(outcome, plan), **more}
-    )
+    files = {**contents(outcome, plan), **more}
+    written = write_files(outcome, out or usual_folder(outcome), "layout", files)
     said = [in_words(note, job.display) for note in outcome.layout.notes]
     for note in (*job.notes, *said):
         click.echo(f"note      {note}")

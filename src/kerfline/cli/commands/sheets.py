@@ -43,10 +43,12 @@ def sheets(
     SOURCE is the job file (.toml).
     """
     from kerfline.app.day_job import plan_beside
-    from kerfline.app.deliver import deliver
+    from kerfline.app.deliver import contents
     from kerfline.app.file_names import file_stem
     from kerfline.app.open_job import open_job
     from kerfline.app.redraw import layout_file_of, redraw_job
+    from kerfline.app.summary import set_text
+    from kerfline.app.write_files import write_files
     from kerfline.units import parse_scale
 
     job = open_job(source)
@@ -60,5 +62,5 @@ def sheets(
         scale=parse_scale(scale) if scale else 0.0,
         units=Unit(units) if units else None,
     )
-    written = deliver(outcome, folder, plan_beside(outcome, source))
-    click.echo(f"files     {written[0].parent} ({', '.join(p.name for p in written)})")
+    files = contents(outcome, plan_beside(outcome, source))
+    click.echo(set_text(write_files(outcome, folder, "sheets", files)))

@@ -38,11 +38,11 @@ def page(source: Path, out: Path | None, **options: Any) -> None:
     from kerfline.app.file_names import file_stem
     from kerfline.app.live import outcome_of
     from kerfline.app.open_job import open_job
-    from kerfline.files.atomic import write_all
+    from kerfline.app.write_files import usual_folder, write_files
     from kerfline.web.one_file import page_bytes
 
     job = open_job(source, wishes_of(options))
     outcome = outcome_of(job, progress())
-    stem = file_stem(job.name)
-    written = write_all(out or Path("out") / stem, {f"{stem}-page.html": page_bytes(outcome)})
-    click.echo(f"wrote {written[0]}")
+    files = {f"{file_stem(job.name)}-page.html": page_bytes(outcome)}
+    written = write_files(outcome, out or usual_folder(outcome), "page", files)
+    click.echo(f"wrote {written.files[0]}")
