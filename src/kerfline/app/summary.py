@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kerfline.app.outcome import Outcome
-from kerfline.geometry.tolerance import MEASURE
 from kerfline.app.write_files import written_notes
+from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Panel, Solution, Status
 from kerfline.sheets.lettering import unlettered
