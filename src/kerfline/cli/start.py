@@ -1,13 +1,8 @@
 """Where the command begins: it can be stopped in one line from here on, while its libraries are loaded too."""
 
-import os
 import signal
-from types import FrameType
 
-STOPPED = 130
-"""Exit status of a command that was stopped: 128 and the number of the signal (POSIX shells)."""
-
-STOPPED_WORDS = "stopped; no file is left half written"
+from kerfline.cli.at_once import stop_at_once
 
 
 def main() -> None:
@@ -17,9 +12,3 @@ def main() -> None:
     from kerfline.cli.program import run
 
     run()
-
-
-def stop_at_once(_number: int, _frame: FrameType | None) -> None:
-    """Ends the process where nothing has to be tidied up: before a command and after it."""
-    os.write(2, f"{STOPPED_WORDS}\n".encode())
-    os._exit(STOPPED)

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from kerfline.cli.start import STOPPED, STOPPED_WORDS, stop_at_once
+from kerfline.cli.at_once import STOPPED, STOPPED_WORDS, stop_at_once
 from kerfline.cli.usage import usage_sentence
 
 
