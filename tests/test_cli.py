@@ -395,3 +395,23 @@ def test_what_a_file_is_does_not_hang_on_its_name(tmp_path, job):
     drawing = plan(tmp_path).rename(tmp_path / "plan.toml")
     result = run("layout", str(drawing), "--thickness", "4 in", "--out", str(tmp_path / "o2"))
     assert result.exit_code == 0, result.output
+
+
+def test_a_building_model_is_laid_out(tmp_path):
+    pytest.importorskip("ifcopenshell")
+    from models import ModelWriter, rectangle
+
+    writer = ModelWriter("ft")
+    writer.prism("IfcSlab", rectangle(0, 0, 40, 28), -1 / 3, 0, predefined="BASESLAB")
+    writer.wall((0, 14), (24, 14), 4.5 / 12, 0, 8, bearing=False)
+    model = writer.save(tmp_path / "Farm shop")
+    result = run("layout", str(model), "--out", str(tmp_path / "out"))
+    assert result.exit_code == 0, result.output
+    assert "4 in" in result.output or '4"' in result.output
+    assert "says itself what each thing is" in refusal("layout", str(model), "--walls", "A-WALL")
+    result = run("new", str(model), "--thickness", "5 in", "--job", str(tmp_path / "shop.toml"))
+    assert result.exit_code == 0, result.output
+    assert "BASESLAB" in result.output
+    job = open_job(tmp_path / "shop.toml")
+    assert job.slab.thickness == pytest.approx(127)
+    assert [round(w.thickness, 1) for w in job.slab.walls] == [114.3]

@@ -34,6 +34,7 @@ def new_job(
     """
     from kerfline.files.atomic import write_all
     from kerfline.files.job_file import job_text
+    from kerfline.files.kinds import Kind, kind_of
 
     path = target or _usual(source, wishes)
     if path.exists() and not force:
@@ -46,6 +47,8 @@ def new_job(
         )
     _tell_what_is_there(source, wishes, tell)
     job = open_job(source, wishes)
+    if not size_named(source) and kind_of(source) is Kind.IFC:
+        tell("\n".join((*job.reading, *job.notes)))
     write_all(path.parent, {path.name: job_text(job).encode()})
     return path
 

@@ -5,13 +5,15 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.model.job import Job, RuleChoice
+from kerfline.geometry.ring import Ring
+from kerfline.model.job import Job, RuleChoice, SheetChoice
 from kerfline.model.slab import Slab
 from kerfline.units import Unit, parse_length
 
 DRAWING = ".dxf"
 
 TOLD = "a job file says it itself"
+MODELLED = "a building model says itself what each thing is"
 BARE = "a written size has no layers and no joints"
 
 LONGEST_REPAIR = 304.8
@@ -30,6 +32,8 @@ class Wishes:
         effort: Seconds that the engine may search.
         layers: Layer patterns by what they hold (``outline``, ``walls``, ...), for drawings.
         repair: How far a joint that stops short or runs over is mended, as text, for drawings.
+        storey: Storey that holds the slab, for building models.
+        slab: Number of the slab that is meant where there are several, or ``all``.
         asks: Whether a question that only the user can answer stops the reading.
     """
 
@@ -40,6 +44,8 @@ class Wishes:
     effort: float | None = None
     layers: tuple[tuple[str, tuple[str, ...]], ...] = ()
     repair: str | None = None
+    storey: str = ""
+    slab: str = ""
     asks: bool = False
 
 
@@ -69,6 +75,8 @@ def _opened(path: Path, wishes: Wishes) -> Job:
         return _from_file(path, wishes)
     if kind is Kind.DXF:
         return _from_drawing(path, wishes)
+    if kind is Kind.IFC:
+        return _from_building(path, wishes)
     raise InputRefused(cannot_start(kind, path))
 
 
@@ -89,6 +97,28 @@ def _from_size(text: str, wishes: Wishes) -> Job:
     slab = Slab(outline=size.outline, thickness=thickness_of(wishes, size.units))
     _refuse(check_slab(slab, WHERE, size.units.display))
     return Job(name=size.name, units=size.units, slab=slab)
+
+
+def _from_building(path: Path, wishes: Wishes) -> Job:
+    """The job that a building model gives."""
+    from kerfline.files.building import FloorChoice, read_building
+    from kerfline.files.slab_parts import slab_of
+    from kerfline.files.slab_sense import check_slab
+
+    _refuse(_meant_for_drawings(wishes, MODELLED))
+    read = read_building(path, FloorChoice(storey=wishes.storey, slab=wishes.slab))
+    told = wishes.thickness is not None or read.thickness is None
+    thickness = thickness_of(wishes, read.unit) if told else read.thickness
+    slab = slab_of(read.parts, read.parts.outline or Ring(()), thickness or 0.0)
+    _refuse(check_slab(slab, path.name, read.unit.display))
+    return Job(
+        name=path.stem,
+        units=read.unit,
+        slab=slab,
+        sheet=SheetChoice(north=read.north),
+        notes=read.parts.notes,
+        reading=read.reading,
+    )
 
 
 def _refuse(mistakes: Sequence[Mistake]) -> None:

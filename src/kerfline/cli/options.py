@@ -62,6 +62,7 @@ def slab_options(*, many_rules: bool = False, drawing: bool = True) -> Callable[
             "--to-maximum", is_flag=True, help="Work to the greatest span, not the advised one."
         ),
         *[_layer_option(kind) for kind in LAYERS if drawing],
+        *(_which_slab() if drawing else []),
     ]
 
     def add(command: Command) -> Command:
@@ -70,6 +71,21 @@ def slab_options(*, many_rules: bool = False, drawing: bool = True) -> Callable[
         return command
 
     return add
+
+
+def _which_slab() -> list[Callable[[Command], Command]]:
+    """What says which slab is meant in a file that holds several."""
+    return [
+        click.option(
+            "--slab",
+            metavar="N",
+            default="",
+            help="Which slab is meant, by its number in the question, or all.",
+        ),
+        click.option(
+            "--storey", metavar="NAME", default="", help="Storey of a building model (.ifc)."
+        ),
+    ]
 
 
 def _layer_option(kind: str) -> Callable[[Command], Command]:
@@ -101,6 +117,8 @@ def wishes_of(options: dict[str, Any], *, asks: bool = False) -> "Wishes":
         to_maximum=bool(options.get("to_maximum")),
         effort=options.get("effort"),
         repair=options.get("repair"),
+        storey=options.get("storey") or "",
+        slab=options.get("slab") or "",
         asks=asks,
         layers=tuple((kind, tuple(options[kind])) for kind in LAYERS if options.get(kind)),
     )

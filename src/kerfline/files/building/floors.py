@@ -1,0 +1,212 @@
+"""Which floor of a building model is the slab on ground."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import shapely
+from shapely import Polygon
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.building.bodies import Bodies, Body, largest
+from kerfline.files.drawing.wording import place
+from kerfline.geometry.faces import polygons_of
+from kerfline.units import Display, counted, format_area, format_length
+
+NO_FLOORS = ("ROOF", "LANDING", "TRACK_SLAB", "APPROACH_SLAB", "SIDEWALK", "WEARING")
+"""Kinds of slab that are no floor of a building."""
+
+BASE = "BASESLAB"
+"""Kind of a slab on ground (ISO 16739, IfcSlabTypeEnum)."""
+
+ONE_LEVEL = 50.0
+"""Slabs whose tops are this close (mm) lie in one plane."""
+
+UNDER = 300.0
+"""What ends this far (mm) below a floor, or nearer, carries it."""
+
+ROOM = 1000.0
+"""What stands under a floor and is taller than this (mm) makes it a floor over a room, not on ground."""
+
+BESIDE = 25.0
+"""Slabs of one plane that are this close (mm) are one slab where the user says so."""
+
+MOST_LISTED = 12
+ALL = "all"
+
+
+@dataclass(frozen=True, kw_only=True)
+class FloorChoice:
+    """What the user says of the floor.
+
+    Attributes:
+        storey: Name of its storey; empty where he does not say.
+        slab: Its number in the list that was shown, or ``all``; empty where he does not say.
+    """
+
+    storey: str = ""
+    slab: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Floor:
+    """The slab on ground.
+
+    Attributes:
+        outline: What it covers in plan, its holes in it, mm.
+        bodies: The elements that it is made of.
+        top: Height of its upper face.
+        bottom: Height of the greater part of its lower face.
+        why: Why it was taken, as a sentence.
+    """
+
+    outline: Polygon
+    bodies: tuple[Body, ...]
+    top: float
+    bottom: float
+    why: str
+
+
+def floor_of(bodies: Bodies, path: Path, choice: FloorChoice, display: Display) -> Floor | None:
+    """The slab on ground; None where the model has no floors at all.
+
+    Raises:
+        InputRefused: Only the user can say which it is, or what he says is none of them.
+    """
+    floors = [b for b in bodies.of("IfcSlab") if b.kind not in NO_FLOORS]
+    if not floors:
+        if choice != FloorChoice():
+            raise InputRefused(
+                Mistake(what="the model has no floors to choose from", where=path.name)
+            )
+        return None
+    likely, why = _likely(bodies, floors, choice.storey)
+    if not likely:
+        raise InputRefused(_no_such_floor(path, floors, choice.storey, display))
+    chosen = _chosen(path, likely, choice.slab, display)
+    return Floor(
+        outline=_one(path, chosen),
+        bodies=tuple(chosen),
+        top=max(main_level(b, 1) for b in chosen),
+        bottom=min(main_level(b, -1) for b in chosen),
+        why=why,
+    )
+
+
+def storey_of(body: Body) -> str:
+    """Name of the storey that holds an element; empty where none does or it has no name."""
+    from ifcopenshell.util.element import get_container
+
+    storey = get_container(body.element, ifc_class="IfcBuildingStorey")
+    return str(storey.Name or "") if storey else ""
+
+
+def main_level(body: Body, way: int) -> float:
+    """Height of the greatest level face that faces up (1) or down (-1); its end where none is level."""
+    faces = body.level_faces(way)
+    if not faces:
+        return body.top if way > 0 else body.bottom
+    return max(faces, key=lambda height: (faces[height], way * height))
+
+
+def _likely(bodies: Bodies, floors: Sequence[Body], storey: str) -> tuple[list[Body], str]:
+    """The floors that can be it, and why."""
+    if storey:
+        named = [b for b in floors if storey_of(b).casefold() == storey.strip().casefold()]
+        return named, f"Slab: the floor of storey {storey}, as you say."
+    if base := [b for b in floors if b.kind == BASE]:
+        return base, "Slab: the model calls it a slab on ground (BASESLAB)."
+    grounded = _without_rooms_below(bodies, floors)
+    if not grounded:
+        return [], ""
+    lowest = min(main_level(b, 1) for b in grounded)
+    lying = [b for b in grounded if main_level(b, 1) - lowest <= ONE_LEVEL]
+    return (
+        lying,
+        "Slab: the lowest floor; the model calls none a slab on ground, so please confirm it.",
+    )
+
+
+def _without_rooms_below(bodies: Bodies, floors: Sequence[Body]) -> list[Body]:
+    """The floors that nothing taller than a footing carries."""
+    supports = [
+        b
+        for kind in ("IfcColumn", "IfcWall")
+        for b in bodies.of(kind, whole=True)
+        if b.top - b.bottom > ROOM
+    ]
+    return [floor for floor in floors if not any(_carries(s, floor) for s in supports)]
+
+
+def _carries(support: Body, floor: Body) -> bool:
+    under = (
+        floor.bottom - UNDER <= support.top <= floor.top and support.bottom < floor.bottom - ROOM
+    )
+    return under and bool(support.footprint.buffer(BESIDE).intersects(floor.footprint))
+
+
+def _chosen(path: Path, likely: list[Body], slab: str, display: Display) -> list[Body]:
+    """Those that the user's number means; the only one where there is no question."""
+    said = slab.strip().lower()
+    if said == ALL or (len(likely) == 1 and said in ("", "1")):
+        return likely
+    ordered = _numbered(likely)
+    if said.isdigit() and 1 <= int(said) <= len(ordered):
+        return [ordered[int(said) - 1]]
+    listed = "; ".join(f"{n}: {_told(b, display)}" for n, b in enumerate(ordered[:MOST_LISTED], 1))
+    raise InputRefused(
+        Mistake(
+            what=f"the model has {counted(len(ordered), 'slab')} that can be meant: {listed}",
+            where=path.name,
+            found=f"--slab {slab}" if said else "",
+            remedy="say which with --slab and its number, or --slab all where they are one slab",
+        )
+    )
+
+
+def _numbered(floors: Sequence[Body]) -> list[Body]:
+    """Floors from the lowest up, then from the largest down."""
+    return sorted(floors, key=lambda b: (round(main_level(b, 1)), -round(b.footprint.area)))
+
+
+def _told(body: Body, display: Display) -> str:
+    x0, y0, x1, y1 = body.footprint.bounds
+    size = " x ".join(format_length(side, display) for side in (x1 - x0, y1 - y0))
+    level = format_length(main_level(body, 1), display)
+    storey = storey_of(body)
+    where = f" in storey {storey}" if storey else ""
+    at = place(shapely.box(*body.footprint.bounds), display)
+    return f"{size}, {format_area(body.footprint.area, display)} at {at}{where}, top at {level}"
+
+
+def _one(path: Path, bodies: Sequence[Body]) -> Polygon:
+    """The area of one slab; slabs beside each other grow together over narrow gaps."""
+    if len(bodies) == 1:
+        return largest(bodies[0].footprint)
+    area = shapely.union_all([b.footprint for b in bodies])
+    if len(polygons_of(area)) > 1:
+        area = area.buffer(BESIDE / 2, join_style="mitre").buffer(-BESIDE / 2, join_style="mitre")
+    parts = polygons_of(area)
+    if len(parts) > 1:
+        raise InputRefused(
+            Mistake(
+                what=f"these slabs do not touch: they are {len(parts)} pieces",
+                where=path.name,
+                remedy="lay each of them out by itself, with --slab and its number",
+            )
+        )
+    return parts[0]
+
+
+def _no_such_floor(path: Path, floors: Sequence[Body], storey: str, display: Display) -> Mistake:
+    """No floor lies on ground, or none is in the storey that was named."""
+    listed = "; ".join(_told(b, display) for b in _numbered(floors)[:MOST_LISTED])
+    if storey:
+        what = f"no floor is in storey {storey!r}"
+    else:
+        what = "no floor lies on ground: walls or columns stand under each of them"
+    return Mistake(
+        what=f"{what}; the model has {listed}",
+        where=path.name,
+        remedy='say which storey the slab is in, as in --storey "Ground floor"',
+    )
