@@ -8,8 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from shapely import Polygon
-
+from kerfline.geometry.faces import Area
 from kerfline.model.day import Habit, Ledger, SawChoice, SawMethod
 from kerfline.placement.relief import relief_first
 from kerfline.placement.window import LineWindow
@@ -126,7 +125,7 @@ def saw_pace(saws: SawChoice, ledger: Ledger) -> SawPace:
 
 
 def plan_cutting(
-    windows: Sequence[LineWindow], saws: SawChoice, pace: SawPace, concrete: Polygon
+    windows: Sequence[LineWindow], saws: SawChoice, pace: SawPace, concrete: Area
 ) -> CuttingPlan:
     """Shares the lines among saws.
 
