@@ -7,7 +7,8 @@ import pytest
 from kerfline.app.check import check_job
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.mend import mend_job
-from kerfline.app.open_job import Wishes, open_job
+from kerfline.app.open_job import open_job
+from kerfline.app.wishes import Wishes
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Rule, Severity
 

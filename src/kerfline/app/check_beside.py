@@ -4,14 +4,14 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 
-from kerfline.app.open_job import Wishes, open_job
+from kerfline.app.open_job import open_job
+from kerfline.app.wishes import Wishes
 from kerfline.checks.abutting import MATCHED, TIED, abutting
 from kerfline.checks.as_cut import as_cut
 from kerfline.checks.given import given_layout
 from kerfline.errors import InputRefused, Mistake
-from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import flatten_arc
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
@@ -36,7 +36,7 @@ class Other:
     """
 
     name: str
-    concrete: Area
+    concrete: Polygon
     layout: Layout
 
     @property

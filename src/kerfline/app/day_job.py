@@ -8,10 +8,11 @@ from kerfline.app.cut_files import cut_files
 from kerfline.app.day import plan_day
 from kerfline.app.file_names import file_stem
 from kerfline.app.live import outcome_of
-from kerfline.app.open_job import Wishes, open_job
+from kerfline.app.open_job import open_job
 from kerfline.app.outcome import Outcome
 from kerfline.app.run_mark import marked
 from kerfline.app.sheet_files import sheet_files
+from kerfline.app.wishes import Wishes
 from kerfline.model.day import DayInput
 from kerfline.model.job import Job
 from kerfline.sheets.day.day_plan import DayPlan

@@ -5,7 +5,8 @@ from importlib.resources import as_file, files
 
 from kerfline.app.day_job import DayOutcome, day_contents, day_job
 from kerfline.app.deliver import contents
-from kerfline.app.open_job import Wishes, open_job
+from kerfline.app.open_job import open_job
+from kerfline.app.wishes import Wishes
 from kerfline.model.job import Job
 
 JOB_FILE = "community-workshop.toml"

@@ -5,10 +5,9 @@ from dataclasses import fields
 from typing import TYPE_CHECKING
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.geometry.ring import Ring
 
 if TYPE_CHECKING:
-    from kerfline.files.drawing import Drawing, Layers, Proposal
+    from kerfline.files.drawing import Drawing, Layers, Proposal, Reading
 
 MOST = 8
 """Layers or kinds of entity that one sentence lists."""
@@ -16,32 +15,33 @@ MOST = 8
 JOINTS = "joints"
 
 
-def reading_of(
-    drawing: "Drawing",
-    proposal: "Proposal",
-    told: Mapping[str, tuple[str, ...]],
-    outline: Ring,
-) -> tuple[str, ...]:
+def reading_of(read: "Reading", told: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
     """Sentences on how a drawing was read.
 
     Args:
-        drawing: The drawing.
-        proposal: The reading that it proposes.
+        read: The reading.
         told: Layers by what they hold, as far as the user named them.
-        outline: The outline that it gave.
     """
-    from dataclasses import replace
-
     from kerfline.files.drawing.size import read_as
 
-    layers = replace(proposal.layers, **told)
-    said = "as you say" if drawing.told else "as the drawing says"
-    x0, y0, x1, y1 = outline.polygon.bounds
+    drawing, outline = read.drawing, read.parts.outline
+    said = (
+        "as you say"
+        if drawing.told
+        else "as the drawing says"
+        if drawing.declared
+        else "by what is drawn"
+    )
+    x0, y0, x1, y1 = outline.polygon.bounds if outline else drawing.bounds
     return (
         f"Unit: {drawing.unit_name}, {said}. The slab is read as {read_as(x1 - x0, y1 - y0)}.",
         *(f"{_head(part)} {', '.join(names)}, as you say." for part, names in told.items()),
-        *(n for n in proposal.notes if not n.startswith(tuple(_head(part) for part in told))),
-        *_left_out(drawing, layers),
+        *(
+            n
+            for n in read.look.proposal.notes
+            if not n.startswith(tuple(_head(part) for part in told))
+        ),
+        *_left_out(drawing, read.look.layers),
     )
 
 

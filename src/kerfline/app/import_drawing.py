@@ -148,21 +148,25 @@ def _seen(path: Path, unit: Unit | None) -> SeenDrawing:
 
 def _read(path: Path, unit: Unit | None) -> tuple["Drawing", str]:
     """The drawing in the stated unit, else its own, else the first in which its size makes sense."""
-    from kerfline.files.drawing import read_drawing
+    from kerfline.files.drawing import gather
+    from kerfline.files.drawing.size import drawn_unit
+    from kerfline.files.drawing.unit_choice import settled
 
+    drawing = gather(path)
+    if unit:
+        return settled(drawing, drawn_unit(unit.value)), ""
     try:
-        drawing = read_drawing(path, unit)
+        read = settled(drawing)
     except InputRefused:
-        if unit:
-            raise
+        pass
     else:
-        return drawing, "" if unit else drawing.unit_name
+        return read, read.unit_name
     for attempt in tuple(Unit)[:-1]:
         try:
-            return read_drawing(path, attempt), ""
+            return settled(drawing, drawn_unit(attempt.value)), ""
         except InputRefused:
             continue
-    return read_drawing(path, tuple(Unit)[-1]), ""
+    return settled(drawing, drawn_unit(tuple(Unit)[-1].value)), ""
 
 
 def _roles(drawing: "Drawing", layers: object) -> dict[str, str]:

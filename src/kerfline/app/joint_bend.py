@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from shapely import LineString
+from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
 from kerfline.app.joint_axis import SHORTEST, Axis, crossings, line_of, reach_of
@@ -26,13 +26,12 @@ from kerfline.app.joint_path import Path, length_of, longest_stretch, within
 from kerfline.app.working import DrawnJoint
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 
 
 def slide(
-    concrete: Area, joints: Sequence[DrawnJoint], joint: DrawnJoint, by: Point
+    concrete: Polygon, joints: Sequence[DrawnJoint], joint: DrawnJoint, by: Point
 ) -> tuple[DrawnJoint, ...]:
     """Moves a bent joint parallel to itself, knees and all.
 
@@ -55,7 +54,7 @@ def slide(
 
 
 def _landed(
-    concrete: Area, joint: DrawnJoint, end: int, ended_on: Sequence[DrawnJoint]
+    concrete: Polygon, joint: DrawnJoint, end: int, ended_on: Sequence[DrawnJoint]
 ) -> DrawnJoint:
     """A joint with one end brought along its last stretch onto a joint that it was on, else onto an edge."""
     knee, tip = inner_of(joint, end), tip_of(joint, end)
@@ -69,7 +68,7 @@ def _landed(
 
 
 def placed(
-    concrete: Area, joints: Sequence[DrawnJoint], before: DrawnJoint, path: Path
+    concrete: Polygon, joints: Sequence[DrawnJoint], before: DrawnJoint, path: Path
 ) -> tuple[DrawnJoint, ...]:
     """The joints with one along another line, cut to the concrete; those that ended on it follow.
 
@@ -93,7 +92,7 @@ def placed(
 
 
 def move_knee(
-    concrete: Area, joints: Sequence[DrawnJoint], name: str, index: int, to: Point
+    concrete: Polygon, joints: Sequence[DrawnJoint], name: str, index: int, to: Point
 ) -> tuple[DrawnJoint, ...]:
     """Moves one knee; the joint's ends stay. A knee that is put on a neighbour goes.
 
@@ -161,7 +160,7 @@ def _middle(path: Path, stretch: int) -> float:
 
 
 def remove_knee(
-    concrete: Area, joints: Sequence[DrawnJoint], name: str, index: int
+    concrete: Polygon, joints: Sequence[DrawnJoint], name: str, index: int
 ) -> tuple[DrawnJoint, ...]:
     """Takes one knee away; the joint runs straight past where it was.
 

@@ -4,8 +4,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from kerfline.app.file_names import file_stem
-from kerfline.app.open_job import Wishes, open_job, size_named
+from kerfline.app.open_job import open_job, size_named
+from kerfline.app.wishes import Wishes
 from kerfline.errors import InputRefused, Mistake
+from kerfline.model.job import Job
 
 
 def new_job(
@@ -34,7 +36,6 @@ def new_job(
     """
     from kerfline.files.atomic import write_all
     from kerfline.files.job_file import job_text
-    from kerfline.files.kinds import Kind, kind_of
 
     path = target or _usual(source, wishes)
     if path.exists() and not force:
@@ -45,10 +46,7 @@ def new_job(
                 remedy="give another name with --job, or --force to write over it",
             )
         )
-    _tell_what_is_there(source, wishes, tell)
-    job = open_job(source, wishes)
-    if not size_named(source) and kind_of(source) is Kind.IFC:
-        tell("\n".join((*job.reading, *job.notes)))
+    job = _job(source, wishes, tell)
     write_all(path.parent, {path.name: job_text(job).encode()})
     return path
 
@@ -62,15 +60,15 @@ def _usual(source: Path, wishes: Wishes) -> Path:
     return source.with_suffix(".toml")
 
 
-def _tell_what_is_there(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> None:
-    from kerfline.files.drawing import read_drawing, report
+def _job(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
+    """The job, and what it was read from told."""
     from kerfline.files.kinds import Kind, kind_of
 
     if size_named(source):
-        return tell(
-            "A bare slab of that size: no walls, openings or columns. Add them to the job file."
-        )
-    if kind_of(source) is Kind.JOB:
+        tell("A bare slab of that size: no walls, openings or columns. Add them to the job file.")
+        return open_job(source, wishes)
+    kind = kind_of(source)
+    if kind is Kind.JOB:
         raise InputRefused(
             Mistake(
                 what="this is a job file already",
@@ -78,7 +76,23 @@ def _tell_what_is_there(source: Path, wishes: Wishes, tell: Callable[[str], None
                 remedy=f"edit it, then run: kerfline layout {source}",
             )
         )
-    if kind_of(source) is Kind.DXF:
-        read = read_drawing(source, wishes.units)
-        tell(report(read, read.unit.display))
-    return None
+    if kind is Kind.DXF:
+        return _from_drawing(source, wishes, tell)
+    job = open_job(source, wishes)
+    tell("\n".join((*job.reading, *job.notes)))
+    return job
+
+
+def _from_drawing(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
+    """The job of a drawing; what the drawing holds is told also where it gives none."""
+    from kerfline.app.drawn_job import job_of_drawing, look_at_drawing, taken_by
+    from kerfline.files.drawing import gather, report
+
+    look = look_at_drawing(gather(source), wishes)
+    try:
+        read = taken_by(look, wishes)
+    except InputRefused as refused:
+        tell(report(look, refused))
+        raise
+    tell(report(look, read.parts))
+    return job_of_drawing(read, wishes)

@@ -1,52 +1,20 @@
 """Opens what the user named: a job file, a drawing and a few words about it, or a written size."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
+from kerfline.app.wishes import Wishes, thickness_of
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Ring
-from kerfline.model.job import Job, RuleChoice, SheetChoice
+from kerfline.model.job import Job, SheetChoice
 from kerfline.model.slab import Slab
-from kerfline.units import Unit, parse_length
 
 DRAWING = ".dxf"
 
 TOLD = "a job file says it itself"
 MODELLED = "a building model says itself what each thing is"
 BARE = "a written size has no layers and no joints"
-
-LONGEST_REPAIR = 304.8
-"""A joint that ends farther than this (mm, 1 ft) from what it should meet is a finding, no slip of the pen."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Wishes:
-    """What the command line or the page may say beside the file; None leaves it to the file.
-
-    Attributes:
-        thickness: Text such as ``4 in``.
-        units: Unit of the drawing, and of bare numbers.
-        rules: Name of a rule set.
-        to_maximum: Work to the greatest span instead of the advised one.
-        effort: Seconds that the engine may search.
-        layers: Layer patterns by what they hold (``outline``, ``walls``, ...), for drawings.
-        repair: How far a joint that stops short or runs over is mended, as text, for drawings.
-        storey: Storey that holds the slab, for building models.
-        slab: Number of the slab that is meant where there are several, or ``all``.
-        asks: Whether a question that only the user can answer stops the reading.
-    """
-
-    thickness: str | None = None
-    units: Unit | None = None
-    rules: str | None = None
-    to_maximum: bool = False
-    effort: float | None = None
-    layers: tuple[tuple[str, tuple[str, ...]], ...] = ()
-    repair: str | None = None
-    storey: str = ""
-    slab: str = ""
-    asks: bool = False
 
 
 def open_job(path: Path, wishes: Wishes | None = None) -> Job:
@@ -141,10 +109,12 @@ def _meant_for_drawings(wishes: Wishes, what: str = TOLD) -> list[Mistake]:
     """What was said beside a job file or a size that has a meaning beside a drawing only."""
     drawn = [f"--{kind.replace('_', '-')}" for kind, _ in wishes.layers]
     said = dict.fromkeys(drawn, "the layers under [drawing]")
-    if wishes.units is not None:
+    if wishes.units is not None or wishes.drawn_in:
         said["--units"] = "units under [job], or under [drawing] for those of the drawing"
     if wishes.repair is not None:
         said["--repair"] = 'how far joints are repaired under [drawing], as repair = "2 in"'
+    if wishes.slab_at:
+        said["--slab-at"] = "the outline itself"
     return [
         Mistake(
             what=f"this is said beside a drawing; {what}",
@@ -157,82 +127,7 @@ def _meant_for_drawings(wishes: Wishes, what: str = TOLD) -> list[Mistake]:
 
 def _from_drawing(path: Path, wishes: Wishes) -> Job:
     """The job that a drawing proposes, with the layers that the user named in place of the proposed."""
-    from kerfline.app.drawing_words import ask, reading_of
-    from kerfline.files.drawing import propose, read_drawing, slab_parts
-    from kerfline.files.slab_parts import slab_of
-    from kerfline.files.slab_sense import check_slab
+    from kerfline.app.drawn_job import job_of_drawing, look_at_drawing, taken_by
+    from kerfline.files.drawing import gather
 
-    drawing = read_drawing(path, wishes.units)
-    units = wishes.units or drawing.unit
-    proposal, told = propose(drawing), dict(wishes.layers)
-    if wishes.asks:
-        ask(proposal, told)
-    layers = replace(proposal.layers, **told)
-    parts = slab_parts(drawing, layers, reach=_reach(wishes, units))
-    if parts.outline is None:
-        raise InputRefused(_no_outline(path))
-    slab = slab_of(parts, parts.outline, thickness_of(wishes, units))
-    if mistakes := check_slab(slab, path.name, units.display):
-        raise InputRefused(*mistakes)
-    return Job(
-        name=path.stem,
-        units=units,
-        slab=slab,
-        rules=RuleChoice(),
-        notes=parts.notes,
-        reading=reading_of(drawing, proposal, told, parts.outline),
-    )
-
-
-def _reach(wishes: Wishes, units: Unit) -> float:
-    """How far joints are repaired (mm), as the user says, or as the reader has it."""
-    from kerfline.files.drawing.joints import REACH
-
-    if wishes.repair is None:
-        return REACH
-    reach = parse_length(wishes.repair, units, where="--repair")
-    if not 0 <= reach <= LONGEST_REPAIR:
-        raise InputRefused(
-            Mistake(
-                what="no joint is repaired by so much",
-                where="--repair",
-                found=wishes.repair,
-                allowed="0 to 12 in (305 mm)",
-                remedy="draw the joint anew, or leave it to be found as it is",
-            )
-        )
-    return reach
-
-
-def _no_outline(path: Path) -> Mistake:
-    return Mistake(
-        what="no closed outline of a slab was found",
-        where=path.name,
-        remedy="name its layer with --outline; kerfline new shows what the drawing holds",
-    )
-
-
-def thickness_of(wishes: Wishes, units: Unit) -> float:
-    """The thickness that the user gave beside a drawing.
-
-    Raises:
-        InputRefused: None was given, or it is not a thickness.
-    """
-    if wishes.thickness is None:
-        raise InputRefused(
-            Mistake(
-                what="nothing says how thick the slab is",
-                remedy='give --thickness, such as --thickness "4 in" or --thickness "100 mm"',
-            )
-        )
-    thickness = parse_length(wishes.thickness, units, where="--thickness")
-    if thickness <= 0:
-        raise InputRefused(
-            Mistake(
-                what="the thickness must be more than nothing",
-                where="--thickness",
-                found=wishes.thickness,
-                remedy='write it as "4 in" or "100 mm"',
-            )
-        )
-    return thickness
+    return job_of_drawing(taken_by(look_at_drawing(gather(path), wishes), wishes), wishes)

@@ -5,7 +5,6 @@ from dataclasses import replace
 from typing import Any
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.job_build import distinct, ring
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.slab import (
     Boxout,
@@ -83,18 +82,12 @@ def with_things(slab: Slab, kind: str, new: tuple[Thing, ...]) -> Slab:
 def add(slab: Slab, kind: str, points: tuple[Point, ...], name: str) -> Slab:
     """The slab with one thing more, of the usual size, at the points that were tapped.
 
-    A point that was tapped twice counts once, as in a job file.
-
     Raises:
-        InputRefused: There are too few different points for it.
+        InputRefused: There are too few points for it.
     """
-    closed = kind in ("keep-out", "zone")
-    points = ring([(x, y, 0.0) for x, y in points]).points if closed else distinct(points)
     least = {"wall": 2, "forbidden": 2, "keep-out": 3, "zone": 3}.get(kind, 1)
     if len(points) < least:
-        raise InputRefused(
-            Mistake(what=f"a {kind} needs {least} different points or more", where=name)
-        )
+        raise InputRefused(Mistake(what=f"a {kind} needs {least} points or more", where=name))
     return with_things(slab, kind, (*things(slab, kind), _new(slab, kind, points, name)))
 
 

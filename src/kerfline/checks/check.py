@@ -9,7 +9,6 @@ from collections.abc import Iterable
 
 from kerfline.checks import (
     angles,
-    balance,
     columns,
     corners,
     cuts,
@@ -32,7 +31,6 @@ from kerfline.units import Display
 CHECKS: tuple[Check, ...] = (
     *panels.CHECKS,
     *shapes.CHECKS,
-    *balance.CHECKS,
     *angles.CHECKS,
     *corners.CHECKS,
     *ends.CHECKS,

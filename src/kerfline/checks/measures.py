@@ -15,7 +15,6 @@ from shapely.geometry.base import BaseGeometry
 from kerfline.checks.closing import ClosedPanel, closed_panels
 from kerfline.checks.net import Net, linework_of, net_of
 from kerfline.checks.wording import Wording, wording_of
-from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding
@@ -63,7 +62,7 @@ class Measures:
         return shapely.STRtree(self.lines)
 
     @cached_property
-    def concrete(self) -> Area:
+    def concrete(self) -> Polygon:
         """The concrete, prepared for many questions."""
         concrete = self.slab.concrete
         shapely.prepare(concrete)

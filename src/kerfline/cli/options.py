@@ -9,7 +9,7 @@ import click
 from kerfline.units import Unit
 
 if TYPE_CHECKING:
-    from kerfline.app.open_job import Wishes
+    from kerfline.app.wishes import Wishes
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 LAYERS = ("outline", "openings", "walls", "columns", "penetrations", "keep_outs", "joints")
@@ -35,9 +35,12 @@ FOLDER = NamedPath(path_type=Path)
 SOURCE = click.argument("source", type=click.Path(path_type=Path))
 
 
+DRAWN_IN = ("cm", "survey-ft")
+"""Units that a drawing may be in and a job may not."""
+
 _UNITS = click.option(
     "--units",
-    type=click.Choice([u.value for u in Unit]),
+    type=click.Choice([*(u.value for u in Unit), *DRAWN_IN]),
     help="Unit of the drawing, where it does not say or says wrong.",
 )
 
@@ -83,6 +86,12 @@ def _which_slab() -> list[Callable[[Command], Command]]:
             help="Which slab is meant, by its number in the question, or all.",
         ),
         click.option(
+            "--slab-at",
+            metavar="PLACE",
+            default="",
+            help='A place in the slab that is meant in a drawing, such as "12 m, 4 m".',
+        ),
+        click.option(
             "--storey", metavar="NAME", default="", help="Storey of a building model (.ifc)."
         ),
     ]
@@ -107,18 +116,20 @@ REVIEW = click.option(
 
 def wishes_of(options: dict[str, Any], *, asks: bool = False) -> "Wishes":
     """What the user said beside the file; ``asks`` where a question that only he can answer is put."""
-    from kerfline.app.open_job import Wishes
+    from kerfline.app.wishes import Wishes
 
     units = options.get("units")
     return Wishes(
         thickness=options.get("thickness"),
-        units=Unit(units) if units else None,
+        units=Unit(units) if units and units not in DRAWN_IN else None,
+        drawn_in=units if units in DRAWN_IN else "",
         rules=options.get("rules"),
         to_maximum=bool(options.get("to_maximum")),
         effort=options.get("effort"),
         repair=options.get("repair"),
         storey=options.get("storey") or "",
         slab=options.get("slab") or "",
+        slab_at=options.get("slab_at") or "",
         asks=asks,
         layers=tuple((kind, tuple(options[kind])) for kind in LAYERS if options.get(kind)),
     )

@@ -7,8 +7,7 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 import shapely
-
-from kerfline.geometry.faces import Area
+from shapely import Polygon
 
 EQUAL = 5
 """Areas that agree to this many decimals of the smallest are equal: a micron here and there, as when
@@ -43,8 +42,8 @@ class Rectangle:
         return self.length / self.width if self.width else math.inf
 
 
-def enclosing_rectangle(polygon: Area) -> Rectangle:
-    """The smallest rectangle (by area) around a figure.
+def enclosing_rectangle(polygon: Polygon) -> Rectangle:
+    """The smallest rectangle (by area) around a polygon.
 
     One side of it lies along an edge of the convex hull (Freeman and Shapira 1975, by memory; the
     tests compare with shapely). Of equal rectangles the shorter one is taken, then the one whose

@@ -33,12 +33,14 @@ class Enclosed:
         closed: The gaps that were closed.
         open: Chains that bound nothing.
         crossed: Closed curves that cross themselves; ``rings`` holds the areas they make.
+        woven: Those of ``rings`` that are outer boundaries of lines that meet and cross, not drawn as such.
     """
 
     rings: tuple[Ring, ...]
     closed: tuple[Gap, ...] = ()
     open: tuple[Path, ...] = ()
     crossed: tuple[Path, ...] = ()
+    woven: tuple[Ring, ...] = ()
 
 
 def enclosed(paths: Sequence[Path], tolerance: float, least: float = 0.0) -> Enclosed:
@@ -58,7 +60,14 @@ def enclosed(paths: Sequence[Path], tolerance: float, least: float = 0.0) -> Enc
     tangle, left = _tangle(joined.open, crossed, sound, tolerance)
     rings = _unlike_rings([*(p.ring() for p in sound), *tangle])
     rings.sort(key=lambda r: (-round(r.polygon.area, 3), r.polygon.bounds))
-    return Enclosed(rings=tuple(rings), closed=joined.closed, open=left, crossed=tuple(crossed))
+    made = set(map(id, tangle))
+    return Enclosed(
+        rings=tuple(rings),
+        closed=joined.closed,
+        open=left,
+        crossed=tuple(crossed),
+        woven=tuple(r for r in rings if id(r) in made),
+    )
 
 
 def _of_size(paths: Sequence[Path], tolerance: float, least: float) -> list[Path]:

@@ -11,10 +11,10 @@ STRAIGHTEN = 1.0
 """Vertices that lie off their neighbours' line by less than this (mm) are left out."""
 
 
-def wrapped(lines: Sequence[LineString], gap: float) -> Polygon | None:
-    """The largest area that lines close off when gaps between them up to a width are bridged.
+def wrapped(lines: Sequence[LineString], gap: float) -> list[Polygon]:
+    """The areas that lines close off when gaps between them up to a width are bridged.
 
-    The lines are widened by half the gap with sharp corners, the area inside is filled, and the whole is
+    The lines are widened by half the gap with sharp corners, the areas inside are filled, and the whole is
     narrowed again; notches narrower than the gap are bridged, too.
 
     Args:
@@ -22,7 +22,7 @@ def wrapped(lines: Sequence[LineString], gap: float) -> Polygon | None:
         gap: Widest gap to bridge, mm.
 
     Returns:
-        The area inside the outermost lines; None where nothing of any width is closed off.
+        The areas inside the outermost lines, largest first; none where nothing of any width is closed off.
     """
     merged = shapely.line_merge(shapely.union_all(list(lines)))
     half = gap / 2 + STRAIGHTEN
@@ -31,8 +31,10 @@ def wrapped(lines: Sequence[LineString], gap: float) -> Polygon | None:
     )
     filled = shapely.union_all([Polygon(p.exterior) for p in polygons_of(wide)])
     narrow = polygons_of(filled.buffer(-half, join_style="mitre"))
-    if not narrow:
-        return None
-    largest = max(narrow, key=lambda p: p.area)
-    simple = Polygon(largest.exterior).simplify(STRAIGHTEN)
-    return simple if isinstance(simple, Polygon) and simple.is_valid else Polygon(largest.exterior)
+    areas = [_straightened(p) for p in narrow]
+    return sorted(areas, key=lambda p: (-round(p.area), p.bounds))
+
+
+def _straightened(area: Polygon) -> Polygon:
+    simple = Polygon(area.exterior).simplify(STRAIGHTEN)
+    return simple if isinstance(simple, Polygon) and simple.is_valid else Polygon(area.exterior)

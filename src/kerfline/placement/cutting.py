@@ -8,7 +8,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from kerfline.geometry.faces import Area
+from shapely import Polygon
+
 from kerfline.model.day import Habit, Ledger, SawChoice, SawMethod
 from kerfline.placement.relief import relief_first
 from kerfline.placement.window import LineWindow
@@ -125,7 +126,7 @@ def saw_pace(saws: SawChoice, ledger: Ledger) -> SawPace:
 
 
 def plan_cutting(
-    windows: Sequence[LineWindow], saws: SawChoice, pace: SawPace, concrete: Area
+    windows: Sequence[LineWindow], saws: SawChoice, pace: SawPace, concrete: Polygon
 ) -> CuttingPlan:
     """Shares the lines among saws.
 

@@ -8,9 +8,9 @@ import math
 from collections.abc import Sequence
 
 import shapely
+from shapely import Polygon
 
 from kerfline.geometry.corners import angle_between, direction
-from kerfline.geometry.faces import Area
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.placement.panel_graph import ends_of
 from kerfline.placement.window import LineWindow
@@ -24,7 +24,7 @@ ACROSS = 30.0
 
 
 def relief_first(
-    ordered: Sequence[LineWindow], concrete: Area
+    ordered: Sequence[LineWindow], concrete: Polygon
 ) -> tuple[list[LineWindow], frozenset[str]]:
     """Puts relief cuts first.
 

@@ -11,7 +11,8 @@ from kerfline.app.alternatives import choices
 from kerfline.app.day_job import day_contents, day_job
 from kerfline.app.deliver import contents
 from kerfline.app.live import outcome_of
-from kerfline.app.open_job import Wishes, open_job
+from kerfline.app.open_job import open_job
+from kerfline.app.wishes import Wishes
 from kerfline.app.working import job_of, working_of
 from kerfline.errors import InputRefused
 from kerfline.model.slab import JointKind

@@ -10,7 +10,8 @@ import pyogrio
 import pytest
 import shapely
 
-from kerfline.app.open_job import Wishes, open_job
+from kerfline.app.open_job import open_job
+from kerfline.app.wishes import Wishes
 from kerfline.files.dxf_marks import plain_text
 from kerfline.files.sheet_dxf import dxf_bytes, flat_dxf_bytes
 from kerfline.geometry.ring import Ring

@@ -1,6 +1,6 @@
 """What is taken from a drawing: plain curves in mm, each with the layer it was drawn on."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kerfline.geometry.paths import Path
 from kerfline.geometry.ring import Point
@@ -15,12 +15,20 @@ class Curve:
         kind: Type of the entity it was drawn as, such as ``LINE``.
         path: The curve in mm.
         group: Number of the block reference that it came with; 0 for none.
+        width: Width (mm) that it is drawn with, such as that of a wide polyline; 0 for a line.
     """
 
     layer: str
     kind: str
     path: Path
     group: int = 0
+    width: float = 0.0
+
+    def scaled(self, by: float) -> "Curve":
+        """The same in a unit that is so many times as long."""
+        points = tuple((x * by, y * by) for x, y in self.path.points)
+        path = Path(points, self.path.bulges, self.path.closed)
+        return replace(self, path=path, width=self.width * by)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,6 +40,10 @@ class Spot:
     at: Point
     group: int = 0
 
+    def scaled(self, by: float) -> "Spot":
+        """The same in a unit that is so many times as long."""
+        return replace(self, at=(self.at[0] * by, self.at[1] * by))
+
 
 @dataclass(frozen=True, kw_only=True)
 class Label:
@@ -40,6 +52,23 @@ class Label:
     layer: str
     text: str
     at: Point
+
+    def scaled(self, by: float) -> "Label":
+        """The same in a unit that is so many times as long."""
+        return replace(self, at=(self.at[0] * by, self.at[1] * by))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stated:
+    """A length that the drawing states: a dimension and what its text says.
+
+    Attributes:
+        drawn: Distance between its two points as drawn, in drawing units.
+        text: What it says, as the user reads it.
+    """
+
+    drawn: float
+    text: str
 
 
 @dataclass(frozen=True, kw_only=True, order=True)

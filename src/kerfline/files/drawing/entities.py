@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from ezdxf.document import Drawing as Document
-from ezdxf.entities import DXFEntity, Hatch, Insert
+from ezdxf.entities import Dimension, DXFEntity, Hatch, Insert
 from shapely import LineString
 
-from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
-from kerfline.files.drawing.names import outline_rank
-from kerfline.files.drawing.shapes import NoShape, has_shape, hatch_edges, shape_of
+from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot, Stated
+from kerfline.files.drawing.names import outline_rank, part_named
+from kerfline.files.drawing.shapes import NoShape, has_shape, hatch_edges, shape_of, width_of
+from kerfline.files.drawing.stated import stated_by
 from kerfline.files.dxf_setup import APP_ID
 from kerfline.geometry.paths import Path, tidy
 from kerfline.geometry.tolerance import FARTHEST
@@ -22,6 +23,11 @@ JOINT_VALUES = 2
 
 DEPTH = 32
 """Blocks nested deeper than this are taken to contain themselves."""
+
+METRE = 1000.0
+
+MOST_HATCHES = 5_000
+"""Hatches whose edges are taken at most: a drawing with more is a rendering."""
 
 TEXT_KINDS = frozenset({"TEXT", "MTEXT", "ATTRIB"})
 QUIET = frozenset(
@@ -61,21 +67,27 @@ class Harvest:
     """What the entities gave.
 
     Attributes:
+        fine: How many times as finely as usual free-form curves are flattened.
         curves: The curves, in the order of the drawing.
         spots: The drawn points.
         labels: The texts.
         counts: Entities by layer and type, blocks counted once and their contents too.
         ignored: Entities that draw no edge, by type.
         hatches: The hatches, each with its layer and block reference.
+        fills: Their edges.
+        stated: The lengths that dimensions state.
         trouble: What could not be read, by (type, layer, reason).
     """
 
+    fine: float = 1.0
     curves: list[Curve] = field(default_factory=list)
     spots: list[Spot] = field(default_factory=list)
     labels: list[Label] = field(default_factory=list)
     counts: Counter[tuple[str, str]] = field(default_factory=Counter)
     ignored: Counter[str] = field(default_factory=Counter)
     hatches: list[tuple[Hatch, str, int]] = field(default_factory=list)
+    fills: list[Curve] = field(default_factory=list)
+    stated: list[Stated] = field(default_factory=list)
     trouble: Counter[tuple[str, str, str]] = field(default_factory=Counter)
 
     @property
@@ -87,14 +99,15 @@ class Harvest:
         )
 
 
-def harvest(document: Document, factor: float) -> Harvest:
+def harvest(document: Document, factor: float, *, fine: bool = False) -> Harvest:
     """Everything drawn in the model space.
 
     Args:
         document: The drawing.
         factor: Millimetres in one drawing unit.
+        fine: Whether free-form curves are flattened as if the unit were a metre: it is not known yet.
     """
-    found = Harvest()
+    found = Harvest(fine=METRE if fine else 1.0)
     groups = _Groups()
     for entity, layer, group in _parts(document.modelspace(), found, groups, "", 0, 0):
         try:
@@ -108,16 +121,21 @@ def harvest(document: Document, factor: float) -> Harvest:
 
 
 def _take_hatched(factor: float, found: Harvest) -> None:
-    """Takes the edges of hatches as curves on layers of the slab that hold no line: it is drawn so there."""
+    """Takes the edges of hatches.
+
+    On layers of a part of the slab that hold no line they are its curves: it is drawn so there.
+    """
     lined = {curve.layer for curve in found.curves}
-    for hatch, layer, group in found.hatches:
-        if layer not in lined and outline_rank(layer) is not None:
-            try:
-                edges = [_checked(path) for path in hatch_edges(hatch, factor)]
-            except Exception as error:  # damaged, as above
-                found.trouble[("HATCH", layer, f"damaged ({type(error).__name__})")] += 1
-                continue
-            found.curves += [Curve(layer=layer, kind="HATCH", path=p, group=group) for p in edges]
+    for hatch, layer, group in found.hatches[:MOST_HATCHES]:
+        try:
+            edges = [_checked(path) for path in hatch_edges(hatch, factor)]
+        except Exception as error:  # damaged, as above
+            found.trouble[("HATCH", layer, f"damaged ({type(error).__name__})")] += 1
+            continue
+        curves = [Curve(layer=layer, kind="HATCH", path=p, group=group) for p in edges]
+        found.fills += curves
+        if layer not in lined and (outline_rank(layer) is not None or part_named(layer)):
+            found.curves += curves
             found.ignored -= Counter({"HATCH": 1})
 
 
@@ -199,6 +217,8 @@ def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harve
         found.ignored[kind] += 1
     elif kind in QUIET:
         found.ignored[kind] += 1
+        if isinstance(entity, Dimension):
+            found.stated += stated_by(entity)
         if isinstance(entity, Hatch):
             found.hatches.append((entity, layer, group))
     elif kind == "POINT":
@@ -209,8 +229,9 @@ def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harve
     elif not has_shape(kind):
         raise NoShape("this kind is not understood; explode it to lines and arcs")
     else:
-        for path in shape_of(entity, factor):
-            curve = Curve(layer=layer, kind=kind, path=_checked(path), group=group)
+        for path in shape_of(entity, factor, found.fine):
+            width = width_of(entity) * factor
+            curve = Curve(layer=layer, kind=kind, path=_checked(path), group=group, width=width)
             found.curves.append(curve)
             _take_depth(entity, curve, found)
 

@@ -1,9 +1,11 @@
 """What layer names say in the trade, and which layers only decorate a drawing."""
 
 import re
+from functools import cache
 
 from kerfline.files.drawing.joint_kinds import names_joints
 from kerfline.files.drawing.layers import own_name
+from kerfline.files.drawing.names_abroad import STEMS, speaks_of
 
 DECOR = re.compile(
     r"""(^|[^A-Z])(ANNO|BORD|BORDER|CEIL|CLNG|DEFPOINTS|DETL|DIM|DIMS|DIMENSIONS?|ELEV|EQPM|FIXTURES?|FURN
@@ -23,14 +25,23 @@ OUTLINE_RANKS = (
 )
 """Words for the slab's edge, the plainest first."""
 
+SLAB = 1
+"""The rank of a name that speaks of a slab in another language."""
+
 NO_OUTLINE = re.compile(
     r"OPNG|OPENING|VOID|PIT|WALL|(^|[^A-Z])(CNTR|HIDDEN|STRP)([^A-Z]|$)|FLOORING"
 )
 """Words that make a slab's layer something else than its edge."""
 
+ELSEWHERE = re.compile(
+    r"ROOF|PROPERTY|BOUNDARY|FURN|CASEWORK|STAIR|STRS|GLAZ|DOOR"
+    r"|(^|[^A-Z])(SITE|LOT|PLOT|ROOMS?|AREAS?|WIND|WINDOWS?|BEAMS?|EQPT|CASE|ROADS?|PARKING|LAWN|KERB|CURB)([^A-Z]|$)"
+)
+"""Words for things whose outlines are no slab's."""
+
 PARTS = {
     "openings": re.compile(
-        r"OPNG|VOIDS?([^A-Z]|$)|SHAFT|(^|[^A-Z])(PITS?|SUMP|TRENCH|COURTYARD)([^A-Z]|$)"
+        r"OPNG|VOIDS?([^A-Z]|$)|SHAFT|(^|[^A-Z])HOLES?([^A-Z]|$)|(^|[^A-Z])(PITS?|SUMP|TRENCH|COURTYARD)([^A-Z]|$)"
         r"|SLAB.*OPEN|OPEN.*SLAB"
     ),
     "walls": re.compile(r"WALL|PARTN|PARTITION"),
@@ -53,18 +64,35 @@ NOT_PARTS = {
 """Words that make a layer something else, although the words above are in its name."""
 
 
+@cache
 def decorates(layer: str) -> bool:
     """Whether a layer by its name holds nothing of the slab."""
-    return bool(DECOR.search(own_name(layer).upper()))
+    name = own_name(layer)
+    return bool(DECOR.search(name.upper())) or speaks_of("decor", name)
 
 
+@cache
+def elsewhere(layer: str) -> bool:
+    """Whether a layer's name speaks of something whose outline is no slab's: a roof, a site, a door."""
+    name = own_name(layer)
+    return bool(ELSEWHERE.search(name.upper())) or speaks_of("elsewhere", name)
+
+
+@cache
 def part_named(layer: str) -> str:
     """The field of ``Layers`` that a name speaks of, the outline apart; empty for none."""
-    name = own_name(layer).upper()
     if decorates(layer):
         return ""
+    part = _part_in_english(layer)
+    if part or elsewhere(layer) or outline_rank(layer) is not None:
+        return part
+    return next((p for p in PARTS if p in STEMS and speaks_of(p, own_name(layer))), "")
+
+
+def _part_in_english(layer: str) -> str:
     if names_joints(layer):
         return "joints"
+    name = own_name(layer).upper()
     for part, words in PARTS.items():
         other = NOT_PARTS.get(part)
         if words.search(name) and not (other and other.search(name)):
@@ -72,9 +100,13 @@ def part_named(layer: str) -> str:
     return ""
 
 
+@cache
 def outline_rank(layer: str) -> int | None:
     """How plainly a name speaks of the slab's edge, 0 the plainest; None where it does not."""
     name = own_name(layer).upper()
-    if decorates(layer) or part_named(layer) or NO_OUTLINE.search(name):
+    if decorates(layer) or _part_in_english(layer) or NO_OUTLINE.search(name):
         return None
-    return next((n for n, words in enumerate(OUTLINE_RANKS) if words.search(name)), None)
+    rank = next((n for n, words in enumerate(OUTLINE_RANKS) if words.search(name)), None)
+    if rank is None and speaks_of("outline", own_name(layer)):
+        return SLAB
+    return rank

@@ -1,7 +1,7 @@
 """A drawing as read: its curves in mm, and what is known of its unit."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 
@@ -9,19 +9,13 @@ import numpy as np
 from ezdxf.document import Drawing as Document
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot
+from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot, Stated
 from kerfline.files.drawing.entities import Harvest, harvest
 from kerfline.files.drawing.expansion import refuse_endless
 from kerfline.files.drawing.open_file import open_document
-from kerfline.files.drawing.size import (
-    LEAST_SLAB,
-    ask_for_unit,
-    declared_factor,
-    sizes_of,
-    unlikely,
-)
+from kerfline.files.drawing.size import LEAST_SLAB, DrawnUnit, declared_unit
 from kerfline.geometry.near import Crowded
-from kerfline.geometry.regions import enclosed
+from kerfline.geometry.regions import Enclosed, enclosed
 from kerfline.geometry.ring import Ring
 from kerfline.units import Unit
 
@@ -33,17 +27,18 @@ Bounds = tuple[float, float, float, float]
 
 @dataclass(frozen=True, kw_only=True)
 class Drawing:
-    """What a drawing holds.
+    """What a drawing holds, whatever kind of file it came from.
 
     Attributes:
         path: The file.
-        unit: The unit, or of the four that a job may be in the one nearest in kind.
-        unit_name: Its name, such as ``inches``.
+        curves: Every curve of the plan, blocks taken apart, in mm; in drawing units where the unit is open.
+        drawn_in: The unit that ``curves`` were read in; None while it is open.
+        declared: What the file itself says of its unit; None where it says nothing.
         told: Whether the user stated the unit, not the drawing.
-        factor: Millimetres in one drawing unit.
-        curves: Every curve of the model space, blocks taken apart.
         spots: Every drawn point.
         labels: Every text.
+        fills: The edges of hatches and other fills.
+        stated: The lengths that dimensions state.
         counts: Entities by layer and type.
         hidden: Layers that are off or frozen.
         ignored: Entities that draw no edge, by type.
@@ -52,18 +47,49 @@ class Drawing:
     """
 
     path: Path
-    unit: Unit
-    unit_name: str
-    told: bool
-    factor: float
     curves: tuple[Curve, ...]
+    drawn_in: DrawnUnit | None = None
+    declared: DrawnUnit | None = None
+    told: bool = False
     spots: tuple[Spot, ...] = ()
     labels: tuple[Label, ...] = ()
+    fills: tuple[Curve, ...] = ()
+    stated: tuple[Stated, ...] = ()
     counts: Mapping[tuple[str, str], int] = field(default_factory=dict)
     hidden: frozenset[str] = frozenset()
     ignored: Mapping[str, int] = field(default_factory=dict)
     skipped: tuple[Skipped, ...] = ()
     notes: tuple[str, ...] = ()
+
+    @property
+    def factor(self) -> float:
+        """Millimetres in one drawing unit; 1 while the unit is open."""
+        return self.drawn_in.mm if self.drawn_in else 1.0
+
+    @property
+    def unit(self) -> Unit:
+        """The unit of a job on this drawing: its own, or of the four that a job may be in the one nearest in kind."""
+        return self.drawn_in.job if self.drawn_in else Unit.MM
+
+    @property
+    def unit_name(self) -> str:
+        """Name of the unit, such as ``inches``; empty while it is open."""
+        return self.drawn_in.name if self.drawn_in else ""
+
+    def read_in(self, unit: DrawnUnit, *, told: bool = False) -> "Drawing":
+        """The same drawing in a unit."""
+        by = unit.mm / self.factor
+        if by == 1.0:
+            return replace(self, drawn_in=unit, told=told)
+        return replace(
+            self,
+            drawn_in=unit,
+            told=told,
+            curves=tuple(c.scaled(by) for c in self.curves),
+            spots=tuple(s.scaled(by) for s in self.spots),
+            labels=tuple(label.scaled(by) for label in self.labels),
+            fills=tuple(c.scaled(by) for c in self.fills),
+        )
 
     @cached_property
     def layers(self) -> tuple[str, ...]:
@@ -89,16 +115,20 @@ class Drawing:
 
     @cached_property
     def outlines(self) -> Mapping[str, tuple[Ring, ...]]:
-        """The closed outlines on each layer, small gaps closed, largest first."""
-        return {layer: _rings(curves) for layer, curves in self.by_layer.items()}
+        """The closed outlines of a slab's size on each layer, small gaps closed, largest first."""
+        return {layer: found.rings for layer, found in self.linework.items()}
+
+    @cached_property
+    def linework(self) -> Mapping[str, Enclosed]:
+        """What each layer encloses of a slab's size; nothing where too much is drawn to look for it."""
+        return {layer: _enclosed(curves) for layer, curves in self.by_layer.items()}
 
 
-def _rings(curves: Sequence[Curve]) -> tuple[Ring, ...]:
-    """The closed outlines of a slab's size; none where too much is drawn to look for them."""
+def _enclosed(curves: Sequence[Curve]) -> Enclosed:
     try:
-        return enclosed([c.path for c in curves], MEETS, LEAST_SLAB).rings
+        return enclosed([c.path for c in curves], MEETS, LEAST_SLAB)
     except Crowded:
-        return ()
+        return Enclosed(rings=())
 
 
 def bounds_of(curves: tuple[Curve, ...]) -> Bounds:
@@ -110,68 +140,51 @@ def bounds_of(curves: tuple[Curve, ...]) -> Bounds:
     return (float(x0), float(y0), float(x1), float(y1))
 
 
-def read_drawing(path: str | Path, unit: Unit | None = None) -> Drawing:
-    """Reads a DXF into curves in mm.
+def gather(path: str | Path) -> Drawing:
+    """Reads what a DXF holds into plain curves, in the unit that it says it is in, open where it says none.
 
     Args:
         path: The file.
-        unit: Unit of the drawing where the user states it; it wins over what the drawing says.
 
     Raises:
-        InputRefused: The file is no readable DXF, draws nothing, or its unit is unknown or at odds with
-            the size of what is drawn.
+        InputRefused: The file is no readable DXF, draws nothing, or more than can be read.
     """
     path = Path(path)
     document, notes = open_document(path)
+    return drawing_of(document, path, notes)
+
+
+def drawing_of(document: Document, path: Path, notes: Sequence[str] = ()) -> Drawing:
+    """What a document holds, wherever it was read from.
+
+    Args:
+        document: The document.
+        path: The file that it came from.
+        notes: Sentences on how it was read.
+
+    Raises:
+        InputRefused: It draws nothing, or more than can be read.
+    """
     refuse_endless(path, document)
-    factor, name = (unit.mm, _WORDS[unit]) if unit else declared_factor(document)
-    # With no unit, read as millimetres: the sizes in the question are then in drawing units.
-    found = harvest(document, factor or 1.0)
+    declared = declared_unit(document)
+    found = harvest(document, declared.mm if declared else 1.0, fine=declared is None)
     if not found.curves:
         raise _nothing_drawn(path, found, document)
-    _check_unit(path, found.curves, factor, name, told=unit is not None)
     return Drawing(
         path=path,
-        unit=unit or _job_unit(name),
-        unit_name=name,
-        told=unit is not None,
-        factor=factor,
         curves=tuple(found.curves),
+        drawn_in=declared,
+        declared=declared,
         spots=tuple(found.spots),
         labels=tuple(found.labels),
+        fills=tuple(found.fills),
+        stated=tuple(found.stated),
         counts=dict(sorted(found.counts.items())),
         hidden=_hidden(document),
         ignored=dict(sorted(found.ignored.items())),
         skipped=found.skipped,
-        notes=notes,
+        notes=tuple(notes),
     )
-
-
-def _check_unit(
-    path: Path, curves: Sequence[Curve], factor: float, name: str, *, told: bool
-) -> None:
-    """Asks for the unit where there is none, or where nothing drawn has a likely size in it."""
-    sizes = sizes_of(curves)
-    if not factor:
-        raise ask_for_unit(path, sizes[0], "the drawing does not say its unit")
-    if all(unlikely(size) for size in sizes):
-        what = (
-            f"the unit {name} cannot be right for this drawing"
-            if told
-            else f"the drawing says its unit is {name}, which cannot be right"
-        )
-        raise ask_for_unit(path, sizes[0].divided(factor), what)
-
-
-_WORDS = {Unit.FT: "feet", Unit.IN: "inches", Unit.M: "metres", Unit.MM: "millimetres"}
-
-
-def _job_unit(name: str) -> Unit:
-    """The unit of a job on a drawing in the named unit: centimetre drawings make jobs in millimetres."""
-    for unit, word in _WORDS.items():
-        if word == name:
-            return unit
-    return Unit.MM if "met" in name else Unit.FT
 
 
 def _hidden(document: Document) -> frozenset[str]:

@@ -14,19 +14,16 @@ from kerfline.files.drawing.names import part_named
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.openings import HAIR, LEAST_OPENING, gap_notes, inner_rings
 from kerfline.files.drawing.size import LEAST_SLAB
+from kerfline.files.drawing.wall_outline import around_walls, wall_faces
 from kerfline.files.drawing.wording import place, wide
 from kerfline.geometry.chains import loose_gaps
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.regions import Enclosed, enclosed
 from kerfline.geometry.ring import Ring
-from kerfline.geometry.wrap import wrapped
 from kerfline.units import Display
 
-WALL_GAPS = (150.0, 300.0, 600.0, 1220.0, 2440.0, 4880.0)
-"""Gaps (mm; the wider ones 4, 8 and 16 ft: doors, windows, a garage door) tried around walls, in turn."""
-
-NEARLY = 0.9
-"""The narrowest gap is taken that closes off this share of what the widest one does."""
+ITSELF = 0.02
+"""A ring that differs from the outline by less than this share of it is the outline drawn again."""
 
 SHARED = 100.0
 """Closed curves that touch along more than this (mm) are pieces of one slab."""
@@ -80,23 +77,34 @@ def read_outline(
     return Reading(outline=outline, openings=openings, notes=(*notes, *joined, *more))
 
 
-def wrapped_walls(curves: Sequence[Curve]) -> tuple[Polygon, float] | None:
-    """The area within the outer faces of walls, and the widest gap that was bridged for it (mm)."""
-    lines = [c.path.line for c in curves]
-    widest = wrapped(lines, WALL_GAPS[-1])
-    if widest is None or widest.area < LEAST_SLAB:
-        return None
-    for gap in WALL_GAPS:
-        area = wrapped(lines, gap)
-        if area is not None and area.area > NEARLY * widest.area:
-            return area, gap
-    return widest, WALL_GAPS[-1]
+def openings_beside(
+    outline: Ring, curves: Sequence[Curve], display: Display, gap: float = MEETS
+) -> tuple[tuple[Ring, ...], list[str]]:
+    """The openings that are drawn on the layers of an outline, and what was closed or left out.
+
+    Args:
+        outline: The slab's edge.
+        curves: All that is drawn on its layers.
+        display: How lengths are written.
+        gap: Widest gap to close, mm.
+    """
+    found = enclosed([c.path for c in curves], gap)
+    inside = outline.polygon.buffer(HAIR)
+    rest = [
+        r
+        for r in found.rings
+        if r.polygon.area >= LEAST_OPENING
+        and inside.covers(r.polygon)
+        and r.polygon.symmetric_difference(outline.polygon).area > ITSELF * outline.polygon.area
+    ]
+    openings, notes = inner_rings(outline, rest, curves, display)
+    return openings, [*gap_notes(found, (outline, *openings), display), *notes]
 
 
 def _around_walls(path: Path, curves: Sequence[Curve], display: Display) -> Reading:
     """The slab's edge along the outer faces of the walls, where only walls are drawn."""
-    found = wrapped_walls(curves)
-    if found is None:
+    found = around_walls(wall_faces(curves))
+    if not found:
         raise InputRefused(
             Mistake(
                 what="the walls on the layers named for the outline enclose nothing",
@@ -104,7 +112,7 @@ def _around_walls(path: Path, curves: Sequence[Curve], display: Display) -> Read
                 remedy="name the layers that the slab's edge is drawn on",
             )
         )
-    polygon, gap = found
+    polygon, gap = found[0]
     note = (
         f"The layers named for the outline hold walls: the slab's edge, {wide(polygon, display)}, was taken "
         f"along their outer faces, doors and notches up to {wide(gap, display)} wide bridged. Check it."
@@ -147,6 +155,15 @@ def _outer(rings: list[Ring]) -> tuple[Ring, list[Ring], list[str]]:
         return largest, rest, []
     note = f"The outline is {joined + 1} closed curves that adjoin one another, taken together."
     return Ring.of(whole), left, [note]
+
+
+def joined_rings(rings: Sequence[Ring]) -> list[Ring]:
+    """Rings with those that share an edge or overlap taken together, largest first."""
+    left, whole = list(rings), []
+    while left:
+        ring, left, _ = _outer(left)
+        whole.append(ring)
+    return whole
 
 
 def _adjoins(whole: Polygon, other: Polygon) -> bool:

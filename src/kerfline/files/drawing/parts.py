@@ -8,15 +8,17 @@ import shapely
 from shapely import Polygon
 
 from kerfline.errors import InputRefused
+from kerfline.files.drawing.candidates.candidate import Candidate, Source
 from kerfline.files.drawing.curves import Curve, Spot
 from kerfline.files.drawing.joint_kinds import kinds_of
 from kerfline.files.drawing.joint_labels import joint_labels
 from kerfline.files.drawing.joints import REACH, read_joints
 from kerfline.files.drawing.layers import Layers, chosen, unmatched
 from kerfline.files.drawing.noted_depths import with_depths
-from kerfline.files.drawing.opened import Drawing, read_drawing
+from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.openings import read_openings
-from kerfline.files.drawing.outline import read_outline
+from kerfline.files.drawing.outline import openings_beside, read_outline
+from kerfline.files.drawing.read import read_drawing
 from kerfline.files.drawing.size import Size, ask_for_unit, unlikely
 from kerfline.files.drawing.standing import (
     boxout_curves,
@@ -55,7 +57,12 @@ def read_slab_parts(
 
 
 def slab_parts(
-    drawing: Drawing, layers: Layers, display: Display | None = None, *, reach: float = REACH
+    drawing: Drawing,
+    layers: Layers,
+    display: Display | None = None,
+    *,
+    slab: Candidate | None = None,
+    reach: float = REACH,
 ) -> SlabParts:
     """Reads a slab's parts from a drawing that is open already; see ``read_slab_parts``.
 
@@ -63,6 +70,7 @@ def slab_parts(
         drawing: The drawing.
         layers: Which layers hold what.
         display: How lengths are written in notes; None for the way of the drawing's unit.
+        slab: The outline that is the slab's; None to take the largest on the outline's layers.
         reach: How far a joint that stops short or runs over is carried on or cut back, mm.
     """
     mistakes = unmatched(drawing.path, drawing.layers, layers)
@@ -70,7 +78,7 @@ def slab_parts(
         raise InputRefused(*mistakes)
     reader = _Reader(drawing, display or drawing.unit.display, reach)
     reader.notes += _unread(drawing, layers)
-    outline, inner = reader.outline(layers)
+    outline, inner = reader.around(slab) if slab else reader.outline(layers)
     openings = (*inner, *reader.openings(layers, outline))
     columns = reader.columns(layers, outline)
     return SlabParts(
@@ -127,6 +135,16 @@ class _Reader:
         self._check_size(reading.outline)
         self.notes += reading.notes
         return reading.outline, reading.openings
+
+    def around(self, slab: Candidate) -> tuple[Ring, tuple[Ring, ...]]:
+        """The outline that was chosen, and the openings drawn on its layers."""
+        self._check_size(slab.ring)
+        if slab.source is Source.WALLS:
+            return slab.ring, ()
+        curves = [c for n in slab.layers for c in self.drawing.on(n)]
+        openings, notes = openings_beside(slab.ring, curves, self.display)
+        self.notes += notes
+        return slab.ring, openings
 
     def openings(self, layers: Layers, outline: Ring | None) -> tuple[Ring, ...]:
         """The openings on layers of their own."""

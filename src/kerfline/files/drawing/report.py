@@ -4,10 +4,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from kerfline.errors import InputRefused
-from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.opened import Drawing
-from kerfline.files.drawing.parts import slab_parts
-from kerfline.files.drawing.proposal import Proposal, propose
+from kerfline.files.drawing.reading import Look
 from kerfline.files.drawing.size import LEAST_SLAB, read_as
 from kerfline.files.drawing.wording import place, wide
 from kerfline.files.slab_parts import SlabParts
@@ -26,24 +24,24 @@ SKIPPED_SHOWN = 12
 """Kinds of skipped entities that are listed at most."""
 
 
-def report(drawing: Drawing, display: Display) -> str:
+def report(look: Look, outcome: SlabParts | InputRefused) -> str:
     """What a drawing holds.
 
     Args:
-        drawing: The drawing.
-        display: How lengths are written.
+        look: The drawing and what is proposed for it.
+        outcome: The parts that it gives, or why it gives none.
 
     Returns:
         Lines of text: unit and extents, layers with counts, closed outlines with areas, the proposed reading
         with the walls and columns that it gives, and what was left out and why.
     """
-    proposal = propose(drawing)
+    drawing, display = look.drawing, look.drawing.unit.display
     return "\n".join(
         [
             *_heading(drawing, display),
             *_layer_table(drawing),
             *_outlines(drawing, display),
-            *_reading(drawing, proposal, display),
+            *_reading(look, outcome, display),
             *_left_out(drawing),
         ]
     )
@@ -94,23 +92,20 @@ def _outlines(drawing: Drawing, display: Display) -> Iterator[str]:
         yield f"  and {len(found) - OUTLINES_SHOWN:,} more"
 
 
-def _reading(drawing: Drawing, proposal: Proposal, display: Display) -> Iterator[str]:
+def _reading(look: Look, outcome: SlabParts | InputRefused, display: Display) -> Iterator[str]:
     yield ""
     yield "Proposed reading"
-    for sentence in proposal.notes:
+    for sentence in look.proposal.notes:
         yield f"  {sentence}"
-    for sentence in proposal.questions:
+    for sentence in look.proposal.questions:
         yield f"  To be answered: {sentence}"
-    if proposal.layers.outline:
-        yield from _parts_found(drawing, proposal.layers, display)
+    if isinstance(outcome, SlabParts):
+        yield from _parts_found(outcome, display)
+    elif look.layers.outline:
+        yield f"  It cannot be read that way: {outcome}"
 
 
-def _parts_found(drawing: Drawing, layers: Layers, display: Display) -> Iterator[str]:
-    try:
-        parts = slab_parts(drawing, layers, display)
-    except InputRefused as refused:
-        yield f"  It cannot be read that way: {refused}"
-        return
+def _parts_found(parts: SlabParts, display: Display) -> Iterator[str]:
     yield ""
     yield f"This gives {_summary(parts, display)}"
     if parts.outline:

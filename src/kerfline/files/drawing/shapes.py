@@ -24,6 +24,9 @@ from kerfline.geometry.paths import Path
 from kerfline.geometry.ring import GREATEST_BULGE, LEAST_BULGE, Point
 from kerfline.geometry.tolerance import SAGITTA
 
+OF_SIZE = 100_000
+"""Where the unit is open, a free-form curve lies within this part of its size of its chords."""
+
 FULL_TURN = 360.0
 UPRIGHT = 1e-6
 """An entity whose normal leans less than this from the vertical lies in plan."""
@@ -41,16 +44,20 @@ def has_shape(kind: str) -> bool:
     return kind in _READERS
 
 
-def shape_of(entity: DXFEntity, factor: float) -> Iterator[Path]:
+def shape_of(entity: DXFEntity, factor: float, fine: float = 1.0) -> Iterator[Path]:
     """The paths of an entity.
 
     Args:
         entity: An entity of the model space or of a block reference that was taken apart.
         factor: Millimetres in one drawing unit.
+        fine: How many times as finely as usual a free-form curve is flattened, where it is a small one.
 
     Raises:
         NoShape: The entity is degenerate.
     """
+    if isinstance(entity, Ellipse | Spline):
+        yield from _free_form(entity, factor, fine)
+        return
     yield from _READERS[entity.dxftype()](entity, factor)
 
 
@@ -143,6 +150,17 @@ def _flattened(entity: DXFGraphic, factor: float) -> Iterator[Path]:
             yield Path(points)
 
 
+def width_of(entity: DXFEntity) -> float:
+    """Width that a polyline is drawn with all along, in drawing units; 0 for anything else."""
+    if not isinstance(entity, LWPolyline):
+        return 0.0
+    width = float(entity.dxf.get("const_width", 0.0))
+    if not width and entity.has_width:
+        widths = {round(w, 6) for pair in entity.get_points("se") for w in pair}
+        width = widths.pop() if len(widths) == 1 else 0.0
+    return width if math.isfinite(width) and width > 0 else 0.0
+
+
 def hatch_edges(hatch: Hatch, factor: float) -> Iterator[Path]:
     """The edges of a hatch as closed curves of chords."""
     from ezdxf import path as paths
@@ -153,9 +171,14 @@ def hatch_edges(hatch: Hatch, factor: float) -> Iterator[Path]:
             yield Path(tuple(points[:-1] if points[0] == points[-1] else points), (), closed=True)
 
 
-def _free_form(entity: Ellipse | Spline, factor: float) -> Iterator[Path]:
+def _free_form(entity: Ellipse | Spline, factor: float, fine: float = 1.0) -> Iterator[Path]:
     """An ellipse or spline as chords of the curve itself, not of a curve that stands for it."""
-    points = tuple(_scaled(v, factor) for v in entity.flattening(SAGITTA / factor, FEW))
+    sagitta = SAGITTA / factor
+    if fine != 1.0:
+        rough = [_scaled(v, factor) for v in entity.flattening(1e9, FEW)]
+        xs, ys = zip(*rough, strict=True)
+        sagitta = max(SAGITTA / fine, math.hypot(max(xs) - min(xs), max(ys) - min(ys)) / OF_SIZE)
+    points = tuple(_scaled(v, factor) for v in entity.flattening(sagitta, FEW))
     if len(points) > 1:
         yield Path(points)
 

@@ -39,6 +39,53 @@ INSUNITS = {
 }
 """Millimetres and name by the value of $INSUNITS (DXF reference; the survey foot is 1200/3937 m)."""
 
+
+@dataclass(frozen=True, kw_only=True)
+class DrawnUnit:
+    """A unit that a drawing may be in.
+
+    Attributes:
+        said: What the user writes for it.
+        name: Its name in sentences.
+        mm: Millimetres in one.
+        job: The unit of a job on such a drawing: the one nearest in kind.
+    """
+
+    said: str
+    name: str
+    mm: float
+    job: Unit
+
+
+DRAWN = (
+    DrawnUnit(said="ft", name="feet", mm=MM_PER_FOOT, job=Unit.FT),
+    DrawnUnit(said="in", name="inches", mm=MM_PER_INCH, job=Unit.IN),
+    DrawnUnit(said="m", name="metres", mm=MM_PER_METRE, job=Unit.M),
+    DrawnUnit(said="mm", name="millimetres", mm=1.0, job=Unit.MM),
+    DrawnUnit(said="cm", name="centimetres", mm=10.0, job=Unit.MM),
+    DrawnUnit(said="survey-ft", name="US survey feet", mm=1200 / 3937 * MM_PER_METRE, job=Unit.FT),
+)
+"""The units that the user may say, the survey foot last: no evidence in a drawing tells it from the foot."""
+
+
+def drawn_unit(said: str) -> DrawnUnit:
+    """The unit that the user said.
+
+    Raises:
+        InputRefused: There is none of that name.
+    """
+    for unit in DRAWN:
+        if unit.said == said:
+            return unit
+    raise InputRefused(
+        Mistake(
+            what="this is no unit of a drawing",
+            found=repr(said),
+            allowed=", ".join(u.said for u in DRAWN),
+        )
+    )
+
+
 MANY = 200
 """Points from which on the outermost hundredth on each side is taken for strays."""
 
@@ -61,13 +108,19 @@ class Size:
         return Size(width=self.width / factor, height=self.height / factor, of=self.of)
 
 
-def declared_factor(document: Document) -> tuple[float, str]:
-    """Millimetres in one drawing unit and the unit's name; 0 where the drawing does not say."""
+def declared_unit(document: Document) -> DrawnUnit | None:
+    """The unit that the drawing says it is in; None where it does not say."""
     try:
         code = int(document.header.get("$INSUNITS", 0))
     except (TypeError, ValueError):
         code = 0
-    return INSUNITS.get(code, (0.0, ""))
+    if code not in INSUNITS:
+        return None
+    mm, name = INSUNITS[code]
+    known = next((u for u in DRAWN if u.name == name), None)
+    # A job on a drawing in centimetres is in millimetres.
+    job = Unit.MM if "met" in name else Unit.FT
+    return known or DrawnUnit(said="", name=name, mm=mm, job=job)
 
 
 def sizes_of(curves: Sequence[Curve]) -> tuple[Size, ...]:
@@ -112,9 +165,14 @@ def ask_for_unit(path: Path, size: Size, what: str) -> InputRefused:
         size: Size in drawing units.
         what: Why it is asked.
     """
-    answers = "; ".join(f"--units {unit}: {_shown(size, unit)}" for unit in Unit)
+    likely = [unit for unit in DRAWN if not unlikely(size.divided(1 / unit.mm))]
+    answers = "; ".join(
+        f"--units {u.said}: {_shown(size, u)}" for u in likely if u.said != "survey-ft"
+    )
+    if any(u.said == "survey-ft" for u in likely):
+        answers += "; --units survey-ft where the coordinates are in US survey feet"
     remedy = f"say which unit it is; the size would be {answers}"
-    if all(unlikely(size.divided(1 / unit.mm)) for unit in Unit):
+    if not likely:
         remedy = "no unit makes a slab of it: draw the slab at its true size, or name its layer with --outline"
     return InputRefused(
         Mistake(
@@ -133,9 +191,8 @@ def _plain(units: float) -> str:
     return f"{units:,.2f}".rstrip("0").rstrip(".")
 
 
-def _shown(size: Size, unit: Unit) -> str:
+def _shown(size: Size, unit: DrawnUnit) -> str:
     width, height = size.width * unit.mm, size.height * unit.mm
-    doubt = " (no slab has that size)" if unlikely(size.divided(1 / unit.mm)) else ""
-    if unit in (Unit.FT, Unit.IN):
-        return f"{feet_inches(width)} x {feet_inches(height)}{doubt}"
-    return f"{width / MM_PER_METRE:,.3f} x {height / MM_PER_METRE:,.3f} m{doubt}"
+    if unit.job in (Unit.FT, Unit.IN):
+        return f"{feet_inches(width)} x {feet_inches(height)}"
+    return f"{width / MM_PER_METRE:,.3f} x {height / MM_PER_METRE:,.3f} m"

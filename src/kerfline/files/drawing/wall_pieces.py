@@ -87,7 +87,15 @@ class Faces:
 
 
 def faces_of(curves: Sequence[Curve]) -> Faces:
-    """Reads lines and arcs as faces of walls."""
+    """Reads lines and arcs as faces of walls, and wide lines as walls of their width."""
+    wide = [c for c in curves if THINNEST <= c.width <= THICKEST]
+    bodies = [
+        Piece(path=(s.start, s.end), thickness=c.width)
+        for c in wide
+        for s in c.path.segments()
+        if not s.bulge
+    ]
+    curves = [c for c in curves if not THINNEST <= c.width <= THICKEST]
     runs = [r for r in collinear_runs(_straight(curves), MEET) if r.length > MEET]
     lines = np.asarray([[*r.start, *r.end] for r in runs], dtype=float).reshape(-1, 4)
     found = paired(lines, THINNEST, THICKEST)
@@ -101,9 +109,11 @@ def faces_of(curves: Sequence[Curve]) -> Faces:
     singles += [Piece(path=a.points, thickness=ASSUMED) for a in arcs]
     alone = sum(p.line.length for p in singles if not p.straight)
     return Faces(
-        pieces=(*strips, *bent),
+        pieces=(*bodies, *strips, *bent),
         singles=tuple(singles),
-        length=sum(r.length for r in runs) + alone + 2 * sum(p.line.length for p in bent),
+        length=sum(r.length for r in runs)
+        + alone
+        + 2 * sum(p.line.length for p in (*bodies, *bent)),
         left=sum(found.left) + alone,
     )
 

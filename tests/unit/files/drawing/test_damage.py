@@ -5,8 +5,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfline.errors import InputRefused
-from kerfline.files.drawing import Drawing, Layers, read_drawing, report, slab_parts
-from kerfline.units import Display, Unit
+from kerfline.files.drawing import (
+    Drawing,
+    Layers,
+    ReadingWishes,
+    gather,
+    look_at,
+    report,
+    slab_parts,
+)
+from kerfline.files.drawing.size import drawn_unit
 
 
 @pytest.fixture(scope="module")
@@ -56,8 +64,9 @@ LAYERS = Layers(
 def read_or_refuse(path):
     """The drawing, or the refusal; anything else that is raised fails the test."""
     try:
-        drawing = read_drawing(path, Unit.IN)
-        report(drawing, Display.FEET_INCHES)
+        look = look_at(gather(path), ReadingWishes(unit=drawn_unit("in")))
+        drawing = look.drawing
+        report(look, slab_parts(drawing, look.layers, slab=look.slab))
         slab_parts(drawing, LAYERS)
     except InputRefused as refused:
         return refused

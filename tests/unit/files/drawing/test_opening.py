@@ -151,9 +151,11 @@ class TestUnits:
             "--units ft: 480'-0\" x 360'-0\"",
             "--units in: 40'-0\" x 30'-0\"",
             "--units m: 480.000 x 360.000 m",
-            "--units mm: 0.480 x 0.360 m (no slab has that size)",
+            "--units cm: 4.800 x 3.600 m",
+            "--units survey-ft where",
         ):
             assert answer in words
+        assert "--units mm" not in words  # no slab is half a metre long
 
     def test_a_unit_that_the_size_contradicts_is_asked_for(self, sheet):
         drawn = sheet(units.MM)

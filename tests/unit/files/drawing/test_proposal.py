@@ -6,16 +6,34 @@ import pytest
 from ezdxf import units
 
 from kerfline.errors import InputRefused
-from kerfline.files.drawing import propose, read_drawing, read_slab_parts, report
+from kerfline.files.drawing import (
+    ReadingWishes,
+    gather,
+    look_at,
+    propose,
+    read_drawing,
+    read_slab_parts,
+    report,
+    taken,
+)
 from kerfline.files.drawing.joint_kinds import is_ambiguous, kind_in
 from kerfline.files.drawing.names import decorates, outline_rank, part_named
-from kerfline.units import Display, Unit
+from kerfline.files.drawing.size import drawn_unit
 
 L_SHAPE = [(0, 0), (480, 0), (480, 240), (240, 240), (240, 360), (0, 360)]
 
 
 def proposal(drawn):
     return propose(read_drawing(drawn.save()))
+
+
+def told(drawn, unit=None):
+    """The report on a drawing."""
+    look = look_at(gather(drawn.save()), ReadingWishes(unit=drawn_unit(unit) if unit else None))
+    try:
+        return report(look, taken(look).parts)
+    except InputRefused as refused:
+        return report(look, refused)
 
 
 @pytest.mark.parametrize(
@@ -116,7 +134,7 @@ def test_the_largest_closed_outline_where_no_name_speaks(sheet):
     drawn.square("LAYER 8", (100, 100), 60)
     found = proposal(drawn)
     assert found.layers.outline == ("LAYER 7",)
-    assert any("only because" in n and "Check it" in n for n in found.notes)
+    assert any("though no name says so" in n and "Check it" in n for n in found.notes)
 
 
 def test_the_frame_of_a_sheet_is_not_the_slab(sheet):
@@ -124,10 +142,11 @@ def test_the_frame_of_a_sheet_is_not_the_slab(sheet):
     drawn.poly("LAYER 1", [(-100, -100), (900, -100), (900, 600), (-100, 600)])
     drawn.poly("LAYER 2", L_SHAPE)
     for i in range(25):
-        drawn.line("LAYER 3", (500 + i, 0), (500 + i, 50))
+        drawn.line("LAYER 3", (100 + i, 0), (100 + i, 50))
     found = proposal(drawn)
     assert found.layers.outline == ("LAYER 2",)
-    assert any("the sheet's frame" in n for n in found.notes)
+    frame = next(c for c in found.decision.candidates if c.layers == ("LAYER 1",))
+    assert "it is a rectangle around everything, with room to spare: a frame" in frame.doubts
 
 
 def test_the_walls_outer_faces_where_there_is_no_outline(sheet):
@@ -164,7 +183,7 @@ def test_without_any_outline_it_is_asked_for(sheet):
     found = proposal(drawn)
     assert found.layers.outline == ()
     assert "which layers is the slab's edge drawn on?" in found.questions[0]
-    assert "To be answered" in report(read_drawing(drawn.save()), Display.FEET_INCHES)
+    assert "To be answered" in told(drawn)
 
 
 def test_hidden_layers_are_passed_over_and_it_is_said(sheet):
@@ -225,7 +244,7 @@ def test_the_report(sheet):
     drawn.line("JUNK", (3, 3), (3, 3))
     drawn.space.add_text("SLAB PLAN")
     drawn.space.add_hatch()
-    text = report(read_drawing(drawn.save()), Display.FEET_INCHES)
+    text = told(drawn)
     for words in (
         "plan.dxf: drawn in inches (as the drawing says)",
         "extents 40'-0\" x 30'-0\", from (0'-0\", 0'-0\") to (40'-0\", 30'-0\")",
@@ -248,7 +267,7 @@ def test_the_report(sheet):
 def test_the_report_in_metric_and_as_told(sheet):
     drawn = sheet(None)
     drawn.poly("SLAB", [(x * 25, y * 25) for x, y in L_SHAPE])
-    text = report(read_drawing(drawn.save(), Unit.MM), Display.METRIC)
+    text = told(drawn, "mm")
     assert "drawn in millimetres (as you say)" in text
     assert "extents 12000 mm x 9000 mm" in text
     assert "90.00 m2" in text
@@ -257,5 +276,5 @@ def test_the_report_in_metric_and_as_told(sheet):
 def test_a_round_slab_reports_its_area(sheet):
     drawn = sheet(units.M)
     drawn.circle("SLAB", (0, 0), 10)
-    text = report(read_drawing(drawn.save()), Display.METRIC)
+    text = told(drawn)
     assert f"{math.pi * 25:.2f} m2" in text

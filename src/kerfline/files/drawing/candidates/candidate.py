@@ -1,0 +1,80 @@
+"""A closed figure that may be the slab, with what speaks for it and against it."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from shapely import Polygon
+
+from kerfline.geometry.ring import Ring
+
+
+class Source(StrEnum):
+    """How a candidate is drawn."""
+
+    CLOSED = "closed outline"
+    PIECES = "outline in pieces"
+    WOVEN = "outer edge of lines that cross"
+    WALLS = "outer faces of the walls"
+    FILL = "edge of a hatch"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sign:
+    """One thing that speaks for a candidate or against it.
+
+    Attributes:
+        points: How much, negative where against.
+        words: What, as a clause; empty where it is not worth a word.
+    """
+
+    points: float
+    words: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Candidate:
+    """A closed figure that may be the slab.
+
+    Attributes:
+        ring: Its edge, mm.
+        layers: The layers that it is drawn on.
+        source: How it is drawn.
+        number: What the user calls it, from 1; 0 while they are not numbered.
+        signs: What speaks for it and against it.
+        inside: What lies in it, as the user reads it.
+        gap: Widest gap (mm) that was bridged for it; 0 where none was.
+        copies: How often it is drawn, one over the other.
+    """
+
+    ring: Ring
+    layers: tuple[str, ...]
+    source: Source
+    number: int = 0
+    signs: tuple[Sign, ...] = ()
+    inside: str = ""
+    gap: float = 0.0
+    copies: int = 1
+
+    @property
+    def polygon(self) -> Polygon:
+        """The area inside."""
+        return self.ring.polygon
+
+    @property
+    def points(self) -> float:
+        """The sum of the signs."""
+        return round(sum(s.points for s in self.signs), 6)
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """What speaks against it, the gravest first."""
+        against = sorted(
+            (s for s in self.signs if s.points < 0 and s.words), key=lambda s: s.points
+        )
+        return tuple(s.words for s in against)
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """What speaks for it, the weightiest first."""
+        speak = sorted((s for s in self.signs if s.points > 0 and s.words), key=lambda s: -s.points)
+        return tuple(s.words for s in speak)

@@ -1,0 +1,91 @@
+"""Takes the best candidate where it is clearly ahead; else leaves it to the user."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from kerfline.files.drawing.candidates.candidate import Candidate, Source
+
+ENOUGH = 1.5
+"""Points that a slab needs to be taken without a question."""
+
+AHEAD = 1.5
+"""Points by which it must be ahead of every other candidate."""
+
+WORTH = -3.0
+"""Candidates with fewer points are not even listed."""
+
+MOST = 9
+"""Candidates that are listed at most."""
+
+MINOR = 0.2
+"""A figure beside the slab of under this share of its area is a pad or a step: said, not asked about."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Decision:
+    """What was decided.
+
+    Attributes:
+        candidates: The candidates worth listing, best first, numbered from 1.
+        slab: The one that is taken; None where the user is to say.
+        why: Why it is left open, as a clause; empty where it is decided.
+        others: Further slabs of a site beside the one that is taken, too small to ask about.
+    """
+
+    candidates: tuple[Candidate, ...]
+    slab: Candidate | None = None
+    why: str = ""
+    others: tuple[Candidate, ...] = ()
+
+
+def decide(candidates: Sequence[Candidate]) -> Decision:
+    """Ranks candidates that have been judged and takes the best where it is clear."""
+    ranked = sorted(
+        candidates, key=lambda c: (-round(c.points, 3), -round(c.polygon.area), c.polygon.bounds)
+    )
+    worth = [c for c in ranked if c.points > WORTH]
+    listed = tuple(replace(c, number=n) for n, c in enumerate(worth[:MOST], start=1))
+    if not listed:
+        return Decision(candidates=(), why="nothing that is drawn closes to the outline of a slab")
+    best = listed[0]
+    rivals = [c for c in listed[1:] if _rivals(best, c)]
+    if best.points < ENOUGH:
+        return Decision(candidates=listed, why="nothing says plainly which outline is the slab's")
+    if not rivals:
+        others = tuple(c for c in listed[1:] if _beside(best, c) and c.points >= ENOUGH)
+        return Decision(candidates=listed, slab=best, others=others)
+    if all(_beside(best, c) for c in rivals):
+        return Decision(candidates=listed, why="there are several outlines of slabs side by side")
+    return Decision(candidates=listed, why="what is drawn can be read as more than one slab")
+
+
+def _rivals(best: Candidate, other: Candidate) -> bool:
+    """Whether another candidate could be meant instead."""
+    if best.points - other.points >= AHEAD:
+        return False
+    if _beside(best, other):
+        return other.polygon.area >= MINOR * best.polygon.area
+    return not (best.source is other.source is Source.WALLS)
+
+
+def _beside(one: Candidate, other: Candidate) -> bool:
+    common = one.polygon.intersection(other.polygon).area
+    return bool(common < 0.02 * min(one.polygon.area, other.polygon.area))
+
+
+def side_by_side(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
+    """The best candidate and those that lie beside it and each other and have as much to speak for them."""
+    found: list[Candidate] = []
+    for candidate in candidates:
+        alone = all(_beside(candidate, other) for other in found)
+        if candidate.points >= ENOUGH and alone:
+            found.append(candidate)
+    return tuple(found)
+
+
+def chosen_at(candidates: Sequence[Candidate], at: tuple[float, float]) -> Candidate | None:
+    """The best candidate around a point (mm); None where none lies there."""
+    import shapely
+
+    spot = shapely.Point(at)
+    return next((c for c in candidates if c.polygon.intersects(spot)), None)

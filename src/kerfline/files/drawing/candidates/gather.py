@@ -1,0 +1,117 @@
+"""Gathers the closed figures that may be the slab."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from shapely import Polygon
+
+from kerfline.files.drawing.candidates.candidate import Candidate, Source
+from kerfline.files.drawing.candidates.scene import Scene
+from kerfline.files.drawing.names import outline_rank, part_named
+from kerfline.files.drawing.opened import MEETS
+from kerfline.files.drawing.outline import joined_rings
+from kerfline.files.drawing.size import LEAST_SLAB
+from kerfline.files.drawing.wall_outline import around_walls
+from kerfline.geometry.near import Crowded
+from kerfline.geometry.regions import enclosed
+from kerfline.geometry.ring import Ring
+
+MOST = 40
+"""Figures of one layer that are looked at, the largest; a slab is not the forty-first."""
+
+MOST_WALLS = 4_000
+"""Lines of walls that are wrapped; a drawing with more is not a plan of one floor."""
+
+SAME = 0.97
+"""Two figures are one candidate where they share this part of the area of both together."""
+
+
+def gathered(scene: Scene) -> list[Candidate]:
+    """The figures that may be the slab, each once, largest first."""
+    every = [*_closed(scene), *_pieces(scene), *_around_walls(scene), *_fills(scene)]
+    return _once([c for c in every if c.polygon.is_valid and c.polygon.area >= LEAST_SLAB])
+
+
+def _closed(scene: Scene) -> Iterator[Candidate]:
+    """The closed outlines of each layer that may hold a slab's edge."""
+    for layer in scene.layers:
+        if part_named(layer):
+            continue
+        found = scene.drawing.linework.get(layer)
+        if found is None:
+            continue
+        rings, woven = list(found.rings), set(map(id, found.woven))
+        if outline_rank(layer) is not None:
+            rings = joined_rings(rings)
+        for ring in rings[:MOST]:
+            source = Source.WOVEN if id(ring) in woven else Source.CLOSED
+            yield Candidate(ring=ring, layers=(layer,), source=source)
+
+
+def _pieces(scene: Scene) -> Iterator[Candidate]:
+    """Outlines whose pieces lie on several layers that speak of the slab as plainly as one another."""
+    ranks: dict[int, list[str]] = {}
+    for layer in scene.layers:
+        rank = outline_rank(layer)
+        if rank is not None and scene.drawing.on(layer):
+            ranks.setdefault(rank, []).append(layer)
+    for _, named in sorted(ranks.items()):
+        if len(named) > 1:
+            paths = [c.path for n in named for c in scene.drawing.on(n)]
+            try:
+                rings = enclosed(paths, MEETS, LEAST_SLAB).rings
+            except Crowded:
+                continue
+            for ring in rings[:MOST]:
+                yield Candidate(ring=ring, layers=tuple(named), source=Source.PIECES)
+
+
+def _around_walls(scene: Scene) -> Iterator[Candidate]:
+    """Along the outer faces of the walls of each building."""
+    if not 0 < len(scene.faces) <= MOST_WALLS:
+        return
+    for polygon, gap in around_walls(scene.faces):
+        yield Candidate(
+            ring=Ring.of(polygon), layers=scene.wall_layers, source=Source.WALLS, gap=gap
+        )
+
+
+def _fills(scene: Scene) -> Iterator[Candidate]:
+    """The edges of hatches on layers that do not only decorate and are no other part."""
+    layers = {n for n in scene.layers if not part_named(n)}
+    fills = [f for f in scene.drawing.fills if f.layer in layers]
+    rings = [(f, f.path.ring()) for f in fills if f.path.closed]
+    sized = [(f, r) for f, r in rings if r.polygon.area >= LEAST_SLAB]
+    sized.sort(key=lambda pair: (-round(pair[1].polygon.area), pair[0].layer))
+    for fill, ring in sized[:MOST]:
+        yield Candidate(ring=ring, layers=(fill.layer,), source=Source.FILL)
+
+
+def _once(candidates: Sequence[Candidate]) -> list[Candidate]:
+    """The candidates without those that are drawn over another: of two alike the one plainer by name, then as drawn."""
+    order = list(Source)
+    kept: list[Candidate] = []
+    ordered = sorted(
+        candidates,
+        key=lambda c: (_rank(c), order.index(c.source), -round(c.polygon.area), c.layers),
+    )
+    for candidate in ordered:
+        same = next((i for i, k in enumerate(kept) if _same(k.polygon, candidate.polygon)), None)
+        if same is None:
+            kept.append(candidate)
+        else:
+            kept[same] = replace(kept[same], copies=kept[same].copies + 1)
+    return sorted(kept, key=lambda c: (-round(c.polygon.area), c.polygon.bounds))
+
+
+def _rank(candidate: Candidate) -> int:
+    ranks = [outline_rank(n) for n in candidate.layers]
+    return min((r for r in ranks if r is not None), default=99)
+
+
+def _same(one: Polygon, other: Polygon) -> bool:
+    small, large = sorted((one.area, other.area))
+    if small < SAME * large or not one.intersects(other):
+        return False
+    common = one.intersection(other).area
+    return bool(common > SAME * (one.area + other.area - common))

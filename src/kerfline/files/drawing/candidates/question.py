@@ -1,0 +1,71 @@
+"""The question which outline is the slab's, with the candidates numbered and the words to answer with."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from kerfline.errors import InputRefused, Mistake
+from kerfline.files.drawing.candidates.candidate import Candidate
+from kerfline.files.drawing.candidates.decide import Decision
+from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.wording import place, wide
+from kerfline.units import Display, format_length
+
+
+class SlabOpen(InputRefused):
+    """Which outline is the slab's is for the user to say.
+
+    Attributes:
+        drawing: The drawing in its unit.
+        candidates: The candidates, numbered.
+    """
+
+    def __init__(self, drawing: Drawing, decision: Decision, display: Display) -> None:
+        super().__init__(*_sentences(drawing.path, decision, display))
+        self.drawing = drawing
+        self.candidates = decision.candidates
+
+
+def slab_question(drawing: Drawing, decision: Decision) -> SlabOpen:
+    """The question for a drawing whose slab is not clear."""
+    return SlabOpen(drawing, decision, drawing.unit.display)
+
+
+def _sentences(path: Path, decision: Decision, display: Display) -> list[Mistake]:
+    candidates = decision.candidates
+    if not candidates:
+        remedy = "draw the slab's edge as one closed outline, or name the layers of its pieces with --outline"
+        return [Mistake(what=decision.why, where=str(path), remedy=remedy)]
+    several = "side by side" in decision.why
+    every = ", or --slab all for a job of each" if several else ""
+    inside = candidates[0].polygon.representative_point()
+    at = ", ".join(format_length(c, display) for c in (inside.x, inside.y))
+    head = Mistake(
+        what=decision.why,
+        where=str(path),
+        remedy=f"say which, as --slab 1{every}, or --slab-at {at!r} for the one around a point, or "
+        "--outline LAYER",
+    )
+    return [head, *(Mistake(what=described(c, display)) for c in candidates)]
+
+
+def described(candidate: Candidate, display: Display) -> str:
+    """One candidate as a line of the list: its size, where it is drawn, what lies in it, what is doubtful."""
+    x0, y0, x1, y1 = candidate.polygon.bounds
+    size = f"{format_length(x1 - x0, display)} x {format_length(y1 - y0, display)}"
+    parts = [
+        f"{candidate.number}. {size}, {wide(candidate.polygon, display)} at {place(candidate.polygon, display)}",
+        f"{candidate.source} on {_layers(candidate.layers)}",
+        f"in it {candidate.inside}" if candidate.inside else "",
+        f"but {candidate.doubts[0]}" if candidate.doubts else "",
+    ]
+    return "; ".join(p for p in parts if p)
+
+
+def _layers(names: Sequence[str]) -> str:
+    shown = ", ".join(names[:SHOWN])
+    more = f" and {len(names) - SHOWN} more" if len(names) > SHOWN else ""
+    return f"layer {shown}" if len(names) == 1 else f"layers {shown}{more}"
+
+
+SHOWN = 3
+"""Layers that a line of the list names at most."""

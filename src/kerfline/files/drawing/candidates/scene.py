@@ -1,0 +1,132 @@
+"""What surrounds the candidates, measured once: the walls and all that is drawn."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.files.drawing.curves import Curve
+from kerfline.files.drawing.names import decorates, outline_rank, part_named
+from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.wall_outline import edge_of, wall_faces
+from kerfline.files.drawing.wall_pieces import Piece, faces_of
+from kerfline.geometry.near import Crowded
+
+MOST_CURVES = 5_000
+"""Layers with more curves than this are not looked at for walls where their names do not say so."""
+
+SHARE = 0.6
+"""Share of a layer's lines that are faces of walls from which on it is a layer of walls, whatever its name."""
+
+MIXED = 0.2
+"""From this share on it holds walls among other things."""
+
+ENOUGH = 5_000.0
+"""Length of wall (mm) that a layer without a telling name must hold."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Scene:
+    """What surrounds the candidates.
+
+    Attributes:
+        drawing: The drawing.
+        layers: The layers that can be seen and do not only decorate.
+        wall_layers: The layers of walls, by name or else by their pairs of lines.
+        walls: Centre lines of the walls.
+        faces: The lines that the walls are drawn with.
+        spots: A point on each curve that can be seen and is no decoration, wall or slab outline apart.
+        texts: Where each text stands.
+    """
+
+    drawing: Drawing
+    layers: tuple[str, ...]
+    wall_layers: tuple[str, ...]
+    walls: tuple[Piece, ...]
+    faces: tuple[LineString, ...]
+    spots: npt.NDArray[np.object_]
+    texts: npt.NDArray[np.object_]
+
+    @property
+    def wall_length(self) -> float:
+        """Length of all walls, mm."""
+        return sum(w.line.length for w in self.walls)
+
+
+def scene_of(drawing: Drawing) -> Scene:
+    """Measures what surrounds the candidates."""
+    layers = tuple(n for n in drawing.layers if n not in drawing.hidden and not decorates(n))
+    named = tuple(n for n in layers if part_named(n) == "walls" and drawing.on(n))
+    walls, faces = _walls(drawing, named)
+    if not walls:
+        named, walls, faces = _unnamed(drawing, layers)
+    return Scene(
+        drawing=drawing,
+        layers=layers,
+        wall_layers=named,
+        walls=tuple(walls),
+        faces=tuple(faces),
+        spots=_spots([c for n in layers for c in drawing.on(n)]),
+        texts=np.asarray(shapely.points([t.at for t in drawing.labels]), dtype=object)
+        if drawing.labels
+        else np.empty(0, dtype=object),
+    )
+
+
+def _walls(drawing: Drawing, layers: Sequence[str]) -> tuple[list[Piece], list[LineString]]:
+    pieces: list[Piece] = []
+    faces: list[LineString] = []
+    for layer in layers:
+        curves = drawing.on(layer)
+        found = faces_of(curves)
+        pieces += found.pieces if found.mostly else (*found.pieces, *found.singles)
+        faces += wall_faces(curves)
+    return pieces, faces
+
+
+def _unnamed(
+    drawing: Drawing, layers: Sequence[str]
+) -> tuple[tuple[str, ...], list[Piece], list[LineString]]:
+    """Walls on layers whose names say nothing: the layers of walls, else those with walls among other things."""
+    pure: list[tuple[str, list[Piece]]] = []
+    mixed: list[tuple[str, list[Piece]]] = []
+    for layer in layers:
+        curves = drawing.on(layer)
+        if (
+            part_named(layer)
+            or outline_rank(layer) is not None
+            or not 0 < len(curves) <= MOST_CURVES
+        ):
+            continue
+        try:
+            found = faces_of(curves)
+        except Crowded:
+            continue
+        length = sum(p.line.length for p in found.pieces)
+        if length < ENOUGH:
+            continue
+        share = 1 - found.left / found.length
+        if share >= SHARE:
+            pure.append((layer, [*found.pieces]))
+        elif share >= MIXED:
+            mixed.append((layer, [*found.pieces]))
+    kept = pure or mixed
+    pieces = [p for _, own in kept for p in own]
+    return tuple(n for n, _ in kept), pieces, [edge_of(p) for p in pieces]
+
+
+def _spots(curves: Sequence[Curve]) -> npt.NDArray[np.object_]:
+    if not curves:
+        return np.empty(0, dtype=object)
+    return np.asarray(shapely.points([c.path.points[0] for c in curves]), dtype=object)
+
+
+def share_inside(area: Polygon, points: npt.NDArray[np.object_]) -> float:
+    """Share of points that lie in an area; 0 where there are none."""
+    if not len(points):
+        return 0.0
+    shapely.prepare(area)
+    return float(shapely.intersects(area, points).mean())

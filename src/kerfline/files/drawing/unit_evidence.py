@@ -1,0 +1,188 @@
+"""What speaks for each unit that a drawing could be in: its header, dimensions, doors, walls, extents."""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+import shapely
+
+from kerfline.files.drawing.curves import Curve
+from kerfline.files.drawing.names import outline_rank, part_named
+from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.size import DRAWN, DrawnUnit, Size, sizes_of, unlikely
+from kerfline.files.drawing.stated import units_stated
+from kerfline.geometry.near import Crowded, Floats, spots
+from kerfline.geometry.parallel import paired
+from kerfline.geometry.ring import Arc, arc_of
+from kerfline.units import counted
+
+TOLD_APART = DRAWN[:-1]
+"""The units that evidence tells apart; nothing in a drawing tells the survey foot from the foot."""
+
+HEADER = 3.0
+"""Points for what the drawing itself says."""
+
+DIMENSIONS = 4.0
+"""Points for dimension texts that agree; one alone may be a slip."""
+
+ONE_DIMENSION = 2.5
+
+DOORS = 3.0
+"""Points for door swings of a door's size."""
+
+WALLS = 1.5
+"""Points for lines in pairs a wall apart: weaker, since other things are drawn in pairs."""
+
+AGAINST = -2.0
+"""Points where there are such swings, none of a door's size."""
+
+ODD_SIZE = -1.5
+"""Points where the whole would be an uncommonly large or small plan."""
+
+COMMON = (3_000.0, 300_000.0)
+"""Longer side (mm) of common plans."""
+
+DOOR = (550.0, 1_300.0)
+"""Width (mm) of a door leaf; common practice is 600 to 1,200."""
+
+QUARTER = (75.0, 100.0)
+"""Sweep (degrees) of a door's swing as it is drawn."""
+
+HINGE = 0.15
+"""A line ends this near the middle of a swing, as a share of its radius: the leaf, or the jamb."""
+
+WALL = (75.0, 450.0)
+"""Thickness (mm) of a wall."""
+
+LEAST_WALL = 1_000.0
+"""Length (mm) from which a pair of lines counts as a wall."""
+
+SAMPLE = 1_200
+"""Lines, the longest, that are looked at for walls."""
+
+CLEAR = 0.25
+"""Share of their length that runs in pairs for walls to speak at all."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class UnitEvidence:
+    """What speaks for one unit.
+
+    Attributes:
+        unit: The unit.
+        points: The sum of what speaks for it and against it.
+        words: What does, as clauses.
+        possible: Whether a slab can have the size of what is drawn in it.
+    """
+
+    unit: DrawnUnit
+    points: float = 0.0
+    words: tuple[str, ...] = field(default=())
+    possible: bool = True
+
+
+def unit_evidence(drawing: Drawing) -> tuple[UnitEvidence, ...]:
+    """What speaks for each unit, the most likely first."""
+    curves = [c.scaled(1 / drawing.factor) for c in drawing.curves if c.layer not in drawing.hidden]
+    curves = curves or [c.scaled(1 / drawing.factor) for c in drawing.curves]
+    sizes = sizes_of(curves)
+    stated = units_stated(drawing.stated)
+    swings = _swings(curves)
+    lines = _longest(curves)
+    known = [drawing.declared] if drawing.declared else []
+    every = [*TOLD_APART, *(u for u in known if u not in TOLD_APART)]
+    found = [_for_unit(u, drawing.declared, sizes, stated, swings, lines) for u in every]
+    return tuple(sorted(found, key=lambda e: (-e.possible, -round(e.points, 3))))
+
+
+def _for_unit(
+    unit: DrawnUnit,
+    declared: DrawnUnit | None,
+    sizes: Sequence[Size],
+    stated: Mapping[str, int],
+    swings: Sequence[float],
+    lines: Floats,
+) -> UnitEvidence:
+    points, words = 0.0, []
+    if unit == declared:
+        points += HEADER
+        words.append("the drawing says so")
+    agree = stated.get(_like(unit), 0)
+    if agree and 2 * agree > sum(stated.values()):
+        points += DIMENSIONS if agree > 1 else ONE_DIMENSION
+        words.append(f"{counted(agree, 'dimension')} state{'s' if agree == 1 else ''} it")
+    if swings:
+        doors = sum(DOOR[0] <= r * unit.mm <= DOOR[1] for r in swings)
+        if 2 * doors >= len(swings):
+            points += DOORS
+            words.append(f"{counted(doors, 'door swing')} of a door's width")
+        elif not doors:
+            points += AGAINST
+    share = _walls(lines * unit.mm) if len(lines) else 0.0
+    if share >= CLEAR:
+        points += WALLS
+        words.append("walls of a wall's thickness")
+    size = sizes[0].divided(1 / unit.mm)
+    possible = not all(unlikely(s.divided(1 / unit.mm)) for s in sizes)
+    if not COMMON[0] <= size.longer <= COMMON[1]:
+        points += ODD_SIZE
+    return UnitEvidence(unit=unit, points=points, words=tuple(words), possible=possible)
+
+
+def _like(unit: DrawnUnit) -> str:
+    """What the user writes for the unit that evidence shows for this one."""
+    return "ft" if unit.name == "US survey feet" else unit.said
+
+
+def _swings(curves: Sequence[Curve]) -> list[float]:
+    """Radii of the quarter circles about the end of a line, as a door's swing is about its hinge, in drawing units."""
+    arcs = [arc for c in curves if not _speaks(c.layer) for arc in _quarters(c)]
+    if not arcs:
+        return []
+    ends = [p for c in curves if not c.path.has_arcs for p in c.path.points]
+    tree = shapely.STRtree(spots(ends))
+    return [
+        a.radius
+        for a in arcs
+        if len(tree.query(shapely.Point(a.centre), "dwithin", HINGE * a.radius))
+    ]
+
+
+def _speaks(layer: str) -> bool:
+    """Whether a layer's name says that it holds something else than doors."""
+    return part_named(layer) not in ("", "walls") or outline_rank(layer) is not None
+
+
+def _quarters(curve: Curve) -> list[Arc]:
+    path = curve.path
+    if path.closed or len(path.points) != 2 or not path.bulges:  # noqa: PLR2004 - one arc
+        return []
+    arc = arc_of(path.points[0], path.points[1], path.bulges[0])
+    return [arc] if QUARTER[0] <= abs(arc.sweep) <= QUARTER[1] else []
+
+
+def _longest(curves: Sequence[Curve]) -> Floats:
+    """The longest straight lines, in drawing units, each once."""
+    rows = [(*s.start, *s.end) for c in curves for s in c.path.segments() if not s.bulge]
+    every = np.asarray(rows, dtype=float).reshape(-1, 4)
+    if not len(every):
+        return every
+    length = np.hypot(every[:, 2] - every[:, 0], every[:, 3] - every[:, 1])
+    order = np.lexsort((every[:, 1], every[:, 0], -np.round(length, 6)))[:SAMPLE]
+    kept: Floats = every[order][length[order] > 0]
+    return kept
+
+
+def _walls(lines: Floats) -> float:
+    """Share of the length of the lines (mm) that are faces of walls."""
+    length = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1])
+    long = lines[length >= LEAST_WALL]
+    total = float(length[length >= LEAST_WALL].sum())
+    if not len(long) or not math.isfinite(total):
+        return 0.0
+    try:
+        strips = paired(long, *WALL).strips
+    except Crowded:
+        return 0.0
+    return 2 * sum(s.length for s in strips if s.length >= LEAST_WALL) / total
