@@ -8,6 +8,7 @@ from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.run_mark import marked
 from kerfline.app.sheet_files import sheet_files
+from kerfline.app.site_files import site_files
 from kerfline.app.write_files import write_files
 
 if TYPE_CHECKING:
@@ -49,6 +50,7 @@ def contents(outcome: Outcome, plan: "DayPlan | None" = None) -> dict[str, bytes
         **sheet_files(f"{stem}-joint-plan", drawn),
         **cut_files(outcome, plan),
         **sheet_files(f"{stem}-panel-sheet", panel_sheet(job, layout, findings, rules)),
+        **site_files(job, layout),
         f"{stem}-joint-plan.dxf": dxf_bytes(job, layout, drawn),
         f"{stem}-joint-plan-flat.dxf": flat_dxf_bytes(job, layout, drawn),
         f"{stem}.xlsx": workbook(

@@ -84,6 +84,7 @@ def _from_building(path: Path, wishes: Wishes) -> Job:
         units=read.unit,
         slab=slab,
         sheet=SheetChoice(north=read.north),
+        site=read.site,
         notes=read.parts.notes,
         reading=read.reading,
     )

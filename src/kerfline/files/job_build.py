@@ -18,6 +18,7 @@ from kerfline.files.job_schema import (
     WallTable,
     ZoneTable,
 )
+from kerfline.files.job_site import build_site
 from kerfline.files.job_values import Vertex
 from kerfline.files.slab_parts import SlabParts, with_shares_taken
 from kerfline.geometry.ring import Point, Ring, flatten_arc
@@ -73,6 +74,7 @@ def build_job(file: JobFile, drawn: SlabParts, overrides: Mapping[str, object]) 
         effort=file.engine.effort,
         weights=file.engine.weights,
         day=file.day,
+        site=build_site(file.site, file.job.units) if file.site else None,
         notes=drawn.notes,
     )
 

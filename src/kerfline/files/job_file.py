@@ -13,6 +13,7 @@ from kerfline.files.job_mistakes import mistakes_of
 from kerfline.files.job_places import place_of_subject
 from kerfline.files.job_rules import chosen_rules
 from kerfline.files.job_schema import DrawingTable, JobFile
+from kerfline.files.job_site import site_mistakes
 from kerfline.files.job_text import job_text
 from kerfline.files.slab_parts import SlabParts
 from kerfline.files.slab_sense import check_slab
@@ -47,6 +48,7 @@ def read_job(path: Path) -> Job:
     job = build_job(file, _drawn(file.drawing, path, mistakes), rules.overrides)
     where = place_of_subject(file, job.slab, toml.places)
     mistakes.extend(check_slab(job.slab, where, job.display))
+    mistakes.extend(site_mistakes(job, toml.places))
     mistakes = mistakes or area_mistakes(job.sheet.areas, job.slab, toml.places)
     if mistakes:
         raise InputRefused(*mistakes)

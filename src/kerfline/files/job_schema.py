@@ -1,6 +1,6 @@
 """The tables of a job file: which keys there are and what kind of value each takes."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -14,10 +14,12 @@ from kerfline.files.job_values import (
     PositiveNumber,
     RingPoint,
     Scale,
+    SiteName,
     Text,
     Words,
 )
 from kerfline.model.layout import Reason
+from kerfline.model.site import LARGEST_RESIDUAL
 from kerfline.model.slab import (
     BearingRule,
     Boxout,
@@ -28,7 +30,7 @@ from kerfline.model.slab import (
     PatternKind,
     PenetrationKind,
 )
-from kerfline.units import Unit
+from kerfline.units import SiteUnit, Unit
 
 
 class _Table(BaseModel):
@@ -230,6 +232,27 @@ class SheetTable(_Table):
     area: list[CutAreaTable] = []
 
 
+class ControlTable(_Table):
+    """``[[site.point]]``: a point that is known on the plan and on site."""
+
+    name: SiteName
+    plan: PlanPoint
+    easting: Number
+    northing: Number
+    height: Number | None = None
+
+
+class SiteTable(_Table):
+    """``[site]``: how the plan lies on the ground; eastings, northings and heights in its own unit."""
+
+    point: Annotated[list[ControlTable], Field(min_length=2)]
+    units: Annotated[SiteUnit | None, _word()] = None
+    scale: PositiveNumber | Literal["fit"] = 1.0
+    limit: PositiveLength = LARGEST_RESIDUAL
+    level: Number | None = None
+    first: Literal["northing", "easting"] = "northing"
+
+
 class EngineTable(_Table):
     """``[engine]``."""
 
@@ -256,5 +279,6 @@ class JobFile(_Table):
     mix: MixTable = MixTable()
     cut: CutTable = CutTable()
     sheet: SheetTable = SheetTable()
+    site: SiteTable | None = None
     engine: EngineTable = EngineTable()
     day: dict[str, object] = {}

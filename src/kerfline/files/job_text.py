@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.job import CutChoice, Job, Mix
+from kerfline.model.site import Site
 from kerfline.model.slab import (
     Column,
     Edge,
@@ -20,7 +21,7 @@ from kerfline.model.slab import (
     Wall,
     Zone,
 )
-from kerfline.units import EXAMPLES, Display, Unit
+from kerfline.units import EXAMPLES, Display, SiteUnit, Unit
 
 MOST_DECIMALS = 12
 """A length is written in the job's unit where so many decimals give it exactly, else in mm."""
@@ -86,6 +87,7 @@ class _Writer:
             *self._mix(job.mix),
             self._cut(job.cut),
             *self._sheet(job),
+            *self._site(job.site),
             *self._engine(job),
             *([_plain({"day": job.day})] if job.day else []),
         ]
@@ -225,6 +227,29 @@ class _Writer:
             ),
         ]
 
+    def _site(self, site: Site | None) -> list[str]:
+        if site is None:
+            return []
+        unit = site.unit
+        pairs = [
+            ("units", _text(unit.value)),
+            ("scale", _text("fit") if site.scale is None else _number(site.scale)),
+            ("limit", self._size(site.limit)),
+            *([] if site.level is None else [("level", _measured(site.level, unit))]),
+            ("first", _text("easting" if site.easting_first else "northing")),
+        ]
+        points = [
+            [
+                ("name", _text(point.name)),
+                ("plan", self._point(point.plan)),
+                ("easting", _measured(point.easting, unit)),
+                ("northing", _measured(point.northing, unit)),
+                *([] if point.height is None else [("height", _measured(point.height, unit))]),
+            ]
+            for point in site.control
+        ]
+        return [_table("[site]", pairs), *(_table("[[site.point]]", p) for p in points)]
+
     def _engine(self, job: Job) -> list[str]:
         table = _table("[engine]", [("effort", _number(job.effort))])
         weights = [(_key(name), _number(weight)) for name, weight in job.weights.items()]
@@ -259,7 +284,12 @@ class _Writer:
         return _list(points, indent)
 
 
-def _in_unit(mm: float, unit: Unit) -> str | None:
+def _measured(mm: float, unit: SiteUnit) -> str:
+    """A surveyed coordinate as a bare number."""
+    return _in_unit(mm, unit) or repr(mm / unit.mm)
+
+
+def _in_unit(mm: float, unit: Unit | SiteUnit) -> str | None:
     """The shortest number in a unit that reads back to exactly this length; None where there is none."""
     for decimals in range(MOST_DECIMALS):
         number = round(mm / unit.mm, decimals)

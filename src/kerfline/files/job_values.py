@@ -6,6 +6,7 @@ mistake in the file is gathered.
 
 import contextlib
 import math
+import re
 from datetime import date
 from typing import Annotated, TypeVar
 
@@ -21,6 +22,11 @@ OURS = "kerfline"
 """Type of the errors whose message is already in our words."""
 
 T = TypeVar("T")
+
+OWN_NAME = re.compile(r"(SLAB|OPEN|COL-|J|CNTJ)[0-9-]")
+"""How the names of the points begin that the program sets out itself."""
+
+_SITE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]{0,15}")
 
 PLAIN_POINT = 2
 BULGED_POINT = 3
@@ -127,6 +133,22 @@ def _text(value: object) -> str:
     return str(value)
 
 
+def _site_name(value: object) -> str:
+    """A point's name that every field controller takes, and that no point of ours has."""
+    name = value.strip() if isinstance(value, str) else ""
+    if not _SITE_NAME.fullmatch(name):
+        raise wrong(
+            "a control point's name is needed here",
+            allowed="1 to 16 letters, digits, dashes, points or spaces",
+        )
+    if OWN_NAME.match(name):
+        raise wrong(
+            "a point of the layout may have this name",
+            remedy="put other letters before the number, such as CP or TBM",
+        )
+    return name
+
+
 def _points(value: object) -> object:
     """A lone point stands for a list of one."""
     lone = isinstance(value, list) and value and not any(isinstance(v, list) for v in value)
@@ -147,6 +169,7 @@ Number = Annotated[float, BeforeValidator(_number)]
 NumberFromZero = Annotated[float, BeforeValidator(_at_least_zero)]
 PositiveNumber = Annotated[float, BeforeValidator(_above_zero)]
 Scale = Annotated[float, BeforeValidator(_scale)]
+SiteName = Annotated[str, BeforeValidator(_site_name)]
 Text = Annotated[str, BeforeValidator(_text)]
 PointOrPath = Annotated[list[PlanPoint], BeforeValidator(_points)]
 Words = Annotated[list[str], BeforeValidator(_one_or_more)]

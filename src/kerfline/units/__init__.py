@@ -37,7 +37,7 @@ from kerfline.units.measures import (
     to_fahrenheit,
 )
 from kerfline.units.reading import EXAMPLES, parse_length, parse_scale, unit_written
-from kerfline.units.unit import Display, Unit, grid_step
+from kerfline.units.unit import Display, SiteUnit, Unit, grid_step
 from kerfline.units.writing import (
     counted,
     feet_inches,
@@ -74,6 +74,7 @@ __all__ = [
     "SIXTEENTHS",
     "Display",
     "Measure",
+    "SiteUnit",
     "Unit",
     "celsius",
     "counted",

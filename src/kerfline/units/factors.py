@@ -6,6 +6,8 @@ Lengths are exact by the international yard (1959), pounds by the same agreement
 MM_PER_INCH = 25.4
 MM_PER_FOOT = 304.8
 MM_PER_METRE = 1000.0
+MM_PER_SURVEY_FOOT = 1_200_000 / 3937
+"""The foot of older surveys in the United States: 1200/3937 m (NIST SP 811, B.6)."""
 MM_PER_YARD = 914.4
 INCHES_PER_FOOT = 12
 SIXTEENTHS = 16

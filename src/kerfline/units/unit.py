@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from kerfline.units.factors import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE
+from kerfline.units.factors import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE, MM_PER_SURVEY_FOOT
 
 
 class Unit(StrEnum):
@@ -24,6 +24,19 @@ class Unit(StrEnum):
         return Display.FEET_INCHES if self in (Unit.FT, Unit.IN) else Display.METRIC
 
 
+class SiteUnit(StrEnum):
+    """A unit that surveyors give eastings, northings and heights in."""
+
+    M = "m"
+    FT = "ft"
+    SURVEY_FT = "us-ft"
+
+    @property
+    def mm(self) -> float:
+        """Millimetres in one of this unit."""
+        return _SITE_FACTORS[self]
+
+
 class Display(StrEnum):
     """How lengths are written for people."""
 
@@ -36,6 +49,13 @@ _FACTORS = {
     Unit.IN: MM_PER_INCH,
     Unit.M: MM_PER_METRE,
     Unit.MM: 1.0,
+}
+
+
+_SITE_FACTORS = {
+    SiteUnit.M: MM_PER_METRE,
+    SiteUnit.FT: MM_PER_FOOT,
+    SiteUnit.SURVEY_FT: MM_PER_SURVEY_FOOT,
 }
 
 

@@ -33,6 +33,11 @@ if TYPE_CHECKING:
     help="The plan that the joints were cut by (NAME-layout.json, .dxf or .toml), for a survey.",
 )
 @click.option(
+    "--survey",
+    type=click.Path(path_type=Path),
+    help="Points measured on site (as NAME-points.csv), for a job with [site].",
+)
+@click.option(
     "--beside",
     type=click.Path(path_type=Path),
     help="The slab next door (NAME-layout.json, .dxf or .toml), in the same coordinates.",
@@ -52,7 +57,7 @@ def check(
     SOURCE is a job file (.toml) that gives its joints, or a drawing (.dxf, with --thickness). Give
     --rules several times to compare rule sets side by side; the first one counts for the exit status.
     """
-    from kerfline.app.check import check_job, with_depth
+    from kerfline.app.check import with_depth
     from kerfline.app.check_report import check_contents, reading_text, report, verdicts_of
     from kerfline.app.open_job import open_job
     from kerfline.app.summary import set_text, summary
@@ -61,16 +66,33 @@ def check(
     named = options.pop("rules")
     wishes = wishes_of({**options, "rules": named[0] if named else None}, asks=True)
     job = with_depth(open_job(source, wishes), options["depth"])
-    outcome = check_job(job, _beside(job, options["plan"], options["beside"]))
+    outcome, points, said = _held(job, source, out, options)
     sets = verdicts_of(outcome, named)
-    files, words = check_contents(outcome, sets), ""
+    files, words = {**check_contents(outcome, sets), **points}, said
     if mend:
-        more, words = _mended(outcome)
-        files |= more
+        more, told = _mended(outcome)
+        files, words = files | more, words + told
     written = write_files(outcome, out or usual_folder(outcome), "check", files)
     parts = (reading_text(job), summary(outcome), report(outcome, sets), words + set_text(written))
     click.echo("\n\n".join(part for part in parts if part))
     context.exit(0 if outcome.clean else 1)
+
+
+def _held(
+    job: "Job", source: Path, out: Path | None, options: dict[str, Any]
+) -> "tuple[Outcome, dict[str, bytes], str]":
+    """The layout held against the rules, and against a survey by points: its files, and what it says."""
+    from kerfline.app.check import check_job
+    from kerfline.app.survey import planned, survey_text, with_survey
+
+    if options["survey"] is None:
+        return check_job(job, _beside(job, options["plan"], options["beside"])), {}, ""
+    if job.slab.pinned:
+        outcome = check_job(job, _beside(job, options["plan"], options["beside"]))
+    else:
+        outcome = planned(job, options["plan"], source, out)
+    held, survey, files = with_survey(outcome, options["survey"])
+    return held, files, survey_text(survey, job.display)
 
 
 def _beside(job: "Job", plan: Path | None, neighbour: Path | None) -> "Beside":

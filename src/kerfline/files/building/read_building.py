@@ -12,12 +12,14 @@ from shapely import Polygon
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.building.bodies import Bodies, Body
 from kerfline.files.building.floors import Floor, FloorChoice, floor_of, storey_of
-from kerfline.files.building.model_file import Model, open_model, unit_of
+from kerfline.files.building.ground import site_of, true_north
+from kerfline.files.building.model_file import open_model, unit_of
 from kerfline.files.building.standing import STANDS, columns_on, walls_on, with_footings
 from kerfline.files.drawing.wording import fine, fine_point, place
 from kerfline.files.slab_parts import SlabParts
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Ring
+from kerfline.model.site import Site
 from kerfline.model.slab import Penetration
 from kerfline.units import Display, Unit, counted, format_depth, format_length
 
@@ -46,6 +48,7 @@ class Building:
         thickness: Thickness of the slab, mm; None where the model has no slab.
         unit: The unit that the model is drawn in.
         north: Direction of north, degrees anticlockwise from the plan's up.
+        site: Its place on the map; None where the model does not say it.
         reading: Sentences on what was taken for what.
     """
 
@@ -53,6 +56,7 @@ class Building:
     thickness: float | None
     unit: Unit
     north: float
+    site: Site | None
     reading: tuple[str, ...]
 
 
@@ -77,6 +81,7 @@ def read_building(path: Path, choice: FloorChoice | None = None) -> Building:
     walls, more = walls_on(bodies, floor, display)
     walls, strips = with_footings(bodies, floor, walls)
     columns, said = columns_on(bodies, floor, display)
+    site, mapped = site_of(model, floor.outline, floor.top)
     thickness, about = _thickness(floor, display) if found else (None, [])
     return Building(
         parts=SlabParts(
@@ -85,11 +90,12 @@ def read_building(path: Path, choice: FloorChoice | None = None) -> Building:
             walls=walls,
             columns=columns,
             penetrations=pipes,
-            notes=(*about, *notes, *more, *strips, *said, *bodies.notes()),
+            notes=(*about, *notes, *more, *strips, *said, *mapped, *bodies.notes()),
         ),
         thickness=thickness,
         unit=unit,
-        north=_north(model),
+        north=true_north(model),
+        site=site,
         reading=_reading(floor, unit),
     )
 
@@ -201,13 +207,3 @@ def _within_walls(bodies: Bodies, path: Path) -> Floor:
     why = "Slab: the model has none; the outer faces of the lowest walls are taken for its edge: please confirm it."
     outline = Polygon(whole.exterior.simplify(1.0).coords)
     return Floor(outline=outline, bodies=(), top=lowest, bottom=lowest, why=why)
-
-
-def _north(model: Model) -> float:
-    """Direction of true north, degrees anticlockwise from the plan's up; 0 where the model says none."""
-    contexts = model.by_type("IfcGeometricRepresentationContext", include_subtypes=False)
-    north = next((c.TrueNorth for c in contexts if c.TrueNorth is not None), None)
-    if north is None:
-        return 0.0
-    x, y = (float(part) for part in north.DirectionRatios[:2])
-    return fine(math.degrees(math.atan2(-x, y))) if x or y else 0.0

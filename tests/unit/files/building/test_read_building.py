@@ -276,3 +276,32 @@ def test_an_element_without_a_sound_body_is_named(tmp_path):
     wall.Representation.Representations[0].Items[0].Depth = 0.0
     notes = read(writer, tmp_path).parts.notes
     assert any("1 element of the class IfcWall not read" in note for note in notes)
+
+
+def test_the_place_on_the_map(tmp_path):
+    """Turned by 30 degrees, by hand: the x axis points along (cos 30, sin 30) of the grid."""
+    writer, _ = house("mm")
+    georeference = ifcopenshell.api.georeference
+    georeference.add_georeferencing(writer.file)
+    georeference.edit_georeferencing(
+        writer.file,
+        coordinate_operation={
+            "Eastings": 500_000.0,
+            "Northings": 4_100_000.0,
+            "OrthogonalHeight": 101.5,
+            "XAxisAbscissa": math.cos(math.radians(30)),
+            "XAxisOrdinate": math.sin(math.radians(30)),
+            "Scale": 0.0009996,
+        },
+    )
+    systems = writer.file.by_type("IfcProjectedCRS")
+    systems[0].MapUnit = writer.file.create_entity("IfcSIUnit", None, "LENGTHUNIT", None, "METRE")
+    site = read(writer, tmp_path).site
+    assert site is not None
+    assert site.scale == pytest.approx(0.9996)
+    assert site.level == pytest.approx(101_500)
+    east, north = site.similarity.to_site((10_000.0, 0.0))
+    assert east == pytest.approx(500_000e3 + 9996 * math.cos(math.radians(30)), abs=0.01)
+    assert north == pytest.approx(4_100_000e3 + 9996 * math.sin(math.radians(30)), abs=0.01)
+    assert site.north == pytest.approx(-30)
+    assert read(house()[0], tmp_path).site is None
