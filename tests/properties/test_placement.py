@@ -30,7 +30,7 @@ from kerfline.model.layout import Reason
 from kerfline.model.slab import JointKind, Slab
 from kerfline.placement.pours import plan_pours
 from kerfline.placement.setting import AgeCurve, Setting
-from kerfline.placement.window import HABITS, window_at
+from kerfline.placement.window import WindowHours, window_at
 from kerfline.quantities.concrete import concrete_body
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
@@ -158,13 +158,15 @@ def test_windows_open_before_they_close_and_warmth_brings_them_forward(
     setting = Setting(initial_set=6, finishing=3, reference=celsius(70), rule=rule)
     cool = AgeCurve.of(lambda clock: np.full_like(clock, coolest), setting, 7, 9)
     warm = AgeCurve.of(lambda clock: np.full_like(clock, coolest + warmer), setting, 7, 9)
-    cool_opens, cool_closes = window_at(8.0, cool, setting, HABITS[method])
-    warm_opens, warm_closes = window_at(8.0, warm, setting, HABITS[method])
+    early = method is SawMethod.EARLY_ENTRY
+    hours = WindowHours(opens=5.0 if early else 6.0, closes=7.0 if early else 12.0)
+    cool_opens, cool_closes = window_at(8.0, cool, hours)
+    warm_opens, warm_closes = window_at(8.0, warm, hours)
     assert cool_opens <= cool_closes
     assert 8.0 < warm_opens <= warm_closes
     assert warm_opens <= cool_opens + 1e-9 or math.isinf(cool_opens)
     assert warm_closes <= cool_closes + 1e-9 or math.isinf(cool_closes)
-    later_opens, _ = window_at(8.5, warm, setting, HABITS[method])
+    later_opens, _ = window_at(8.5, warm, hours)
     assert later_opens >= warm_opens - 1e-9
 
 
@@ -210,7 +212,7 @@ def test_cuts_follow_their_windows(case, choice, hours, saws):
     for saw in range(1, saws + 1):
         own = [c for c in cutting.cuts if c.saw == saw]
         assert all(a.end <= b.start + 1e-9 for a, b in pairwise(own))
-    if cutting.saws is not None and saws >= cutting.saws:
+    if cutting.need.likely is not None and saws >= cutting.need.likely:
         assert not cutting.late
     sawn = sum(c.window.sawn.line.length for c in cutting.cuts)
     formed = sum(joint.length for joint in placement.pours.joints)

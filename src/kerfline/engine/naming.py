@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.pieces import panels_between
 from kerfline.engine.region import Cut
-from kerfline.geometry.reading import line_order
+from kerfline.geometry.lines import line_order
 from kerfline.geometry.ring import Point
 from kerfline.model.layout import Joint, Panel
 from kerfline.model.slab import JointKind, Slab

@@ -6,23 +6,27 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.day_schema import DayFile, DayTable
+from kerfline.files.day_schema import DayFile, DayTable, SawsTable
 from kerfline.files.job_locate import Places, lines_of
 from kerfline.files.job_mistakes import mistakes_of
 from kerfline.files.kinds import Kind, kind_of
+from kerfline.files.time_zone import SiteClock, zone_of
 from kerfline.files.weather_file import read_weather
 from kerfline.model.day import (
     Concrete,
+    CuringChoice,
     DayInput,
     MixSetting,
     PourChoice,
     SawChoice,
     SteelChoice,
+    TrialCut,
     WeatherHour,
 )
 from kerfline.model.job import Job
 from kerfline.placement.evaporation import concrete_mistakes
 from kerfline.quantities.dowels import dowel_table
+from kerfline.units import format_clock
 
 
 def read_day(job: Job, path: Path) -> DayInput:
@@ -73,16 +77,33 @@ def _table(job: Job, places: Places) -> DayTable:
 
 
 def _input(table: DayTable, weather: tuple[WeatherHour, ...]) -> DayInput:
+    site = _site(table)
     return DayInput(
         date=table.date,
         start=table.start,
+        latitude=table.latitude,
+        longitude=table.longitude,
+        utc_offset=site.utc_offset if site else None,
+        clock_change=site.change() if site else None,
+        sunrise=table.sunrise,
+        sunset=table.sunset,
         concrete=Concrete(**_values(table.concrete)),
         setting=MixSetting(**_values(table.setting)),
         pours=PourChoice(**{**_values(table.pours), "access": tuple(table.pours.access)}),
         weather=weather,
-        saws=SawChoice(**_values(table.saws)),
+        saws=SawChoice(**{**_values(table.saws), "trial": _trial(table.saws)}),
         steel=SteelChoice(**_values(table.steel)),
+        curing=CuringChoice(**_values(table.curing)),
     )
+
+
+def _site(table: DayTable) -> SiteClock | None:
+    zone = zone_of(table.time_zone) if table.time_zone else None
+    return SiteClock.at(table.date, table.start, zone) if zone and table.date else None
+
+
+def _trial(table: SawsTable) -> TrialCut | None:
+    return TrialCut(**_values(table.trial)) if table.trial else None
 
 
 def _places(path: Path) -> Places:
@@ -101,7 +122,9 @@ def _weather(table: DayTable, path: Path, mistakes: list[Mistake]) -> tuple[Weat
     if not table.weather:
         return ()
     try:
-        return read_weather(path.parent / table.weather, table.date, table.concrete.temperature)
+        return read_weather(
+            path.parent / table.weather, table.date, table.concrete.temperature, _site(table)
+        )
     except InputRefused as refused:
         mistakes.extend(refused.mistakes)
         return ()
@@ -113,6 +136,7 @@ def _sense(table: DayTable, places: Places) -> list[Mistake]:
         *_temperature_mistakes(table, places),
         *_dowel_mistakes(table, places),
         *_window_mistakes(table, places),
+        *_trial_mistakes(table, places),
         *_datum_mistakes(table, places),
     ]
 
@@ -145,7 +169,21 @@ def _window_mistakes(table: DayTable, places: Places) -> list[Mistake]:
             what="the window closes before it opens",
             where=places.of(("day", "saws", "closes")),
             found=f"opens {saws.opens:g} h, closes {saws.closes:g} h",
-            remedy="give both in hours after finishing, the first one shorter",
+            remedy="give both in hours after placing, the first one shorter",
+        )
+    ]
+
+
+def _trial_mistakes(table: DayTable, places: Places) -> list[Mistake]:
+    trial = table.saws.trial
+    if trial is None or trial.placed < trial.cut:
+        return []
+    return [
+        Mistake(
+            what="the trial cut comes before its concrete",
+            where=places.of(("day", "saws", "trial", "cut")),
+            found=f"placed {format_clock(trial.placed)}, cut {format_clock(trial.cut)}",
+            remedy='a cut on the next day is written as "02:00 +1 d"',
         )
     ]
 

@@ -14,7 +14,8 @@ from kerfline.files.job_values import (
     PositiveNumber,
     wrong,
 )
-from kerfline.model.day import SawMethod, SettingRule, Side
+from kerfline.files.time_zone import zone_of
+from kerfline.model.day import CuringMethod, Finish, SawMethod, SettingRule, Side
 from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, MM3_PER_M3, Measure, parse_measure
 
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?:\s*\+\s*(\d+)\s*d)?")
@@ -83,6 +84,15 @@ def _date(value: object) -> str:
         raise wrong("this is no date", allowed="2026-06-14") from None
 
 
+def _zone(name: str) -> str:
+    """A time zone by its name, such as ``America/Denver``, or an offset such as ``-07:00``."""
+    if name and zone_of(name) is None:
+        raise wrong(
+            "there is no such time zone", allowed='"America/Denver", "Europe/Berlin", or "-07:00"'
+        )
+    return name
+
+
 def _placeable(rate: float) -> float:
     """A rate at which concrete can be placed (mm3 an hour)."""
     if not SLOWEST <= rate <= FASTEST:
@@ -134,6 +144,7 @@ class SettingTable(_Table):
     """``[day.setting]``."""
 
     initial_set: Duration | None = None
+    finish: Annotated[Finish | None, Field(strict=False)] = None
     finishing: Duration | None = None
     reference: Temperature | None = None
     rule: Annotated[SettingRule | None, Field(strict=False)] = None
@@ -155,6 +166,14 @@ class PoursTable(_Table):
     forms_up_to: PositiveLength | None = None
 
 
+class TrialTable(_Table):
+    """``[day.saws.trial]``."""
+
+    placed: Clock
+    cut: Clock
+    temperature: Temperature | None = None
+
+
 class SawsTable(_Table):
     """``[day.saws]``."""
 
@@ -168,7 +187,7 @@ class SawsTable(_Table):
     guard: LengthFromZero | None = None
     opens: Duration | None = None
     closes: Duration | None = None
-    sunset: Clock | None = None
+    trial: TrialTable | None = None
     late_from: Clock | None = None
 
 
@@ -195,17 +214,31 @@ class SteelTable(_Table):
     curing_cover: Cover | None = None
 
 
+class CuringTable(_Table):
+    """``[day.curing]``."""
+
+    method: Annotated[CuringMethod | None, Field(strict=False)] = None
+    days: PositiveNumber | None = None
+    kept_at: Temperature | None = None
+
+
 class DayTable(_Table):
     """``[day]``."""
 
     date: Annotated[str, BeforeValidator(_date)] = ""
     start: Clock | None = None
+    latitude: Annotated[float | None, Field(ge=-90, le=90)] = None
+    longitude: Annotated[float | None, Field(ge=-180, le=180)] = None
+    time_zone: Annotated[str, AfterValidator(_zone)] = ""
+    sunrise: Clock | None = None
+    sunset: Clock | None = None
     weather: str = ""
     concrete: ConcreteTable = ConcreteTable()
     setting: SettingTable = SettingTable()
     pours: PoursTable = PoursTable()
     saws: SawsTable = SawsTable()
     steel: SteelTable = SteelTable()
+    curing: CuringTable = CuringTable()
 
 
 class DayFile(_Table):

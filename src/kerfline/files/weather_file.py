@@ -5,9 +5,11 @@
     time, air F, humidity %, wind mph, wind height ft, sun W/m2
     06:00, 61, 78, 3, 33, 40
 
-``air C``, ``wind km/h``, ``wind m/s`` and ``wind height m`` serve as well; ``sun W/m2`` may be left out. A
-time is ``06:00`` of the first day of placing (times that fall back go on past midnight) or carries its
-date, ``2026-06-14 06:00``.
+``air C``, ``wind km/h``, ``wind m/s`` and ``wind height m`` serve as well; ``sun W/m2``, and ``rain in`` or
+``rain mm`` in the hour, may be left out. A time is ``06:00`` of the first day of placing (times that fall back go
+on past midnight) or carries its date, ``2026-06-14 06:00``, and with it ``Z`` or an offset from universal time.
+Clock hours are those of the site's clock as it stands at the first truck, so that a change of the clock in
+between neither stretches nor shrinks an hour.
 """
 
 import csv
@@ -18,6 +20,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.time_zone import SiteClock
 from kerfline.model.day import WeatherHour
 from kerfline.placement.evaporation import COLDEST, HOTTEST, LEAST_HUMIDITY, MOST_WIND
 from kerfline.units import (
@@ -25,6 +28,7 @@ from kerfline.units import (
     KMH_PER_MPH,
     MINUTES_PER_HOUR,
     MM_PER_FOOT,
+    MM_PER_INCH,
     MM_PER_METRE,
     celsius,
     to_fahrenheit,
@@ -47,8 +51,14 @@ COLUMNS: Mapping[str, Mapping[str, float]] = {
     "wind": {"wind mph": KMH_PER_MPH, "wind km/h": 1.0, "wind m/s": 3.6},
     "wind height": {"wind height ft": MM_PER_FOOT, "wind height m": MM_PER_METRE},
     "sun": {"sun w/m2": 1.0},
+    "rain": {"rain mm": 1.0, "rain in": MM_PER_INCH},
 }
-OPTIONAL = ("sun",)
+OPTIONAL = ("sun", "rain")
+MOST_RAIN = 300.0
+"""Rain (mm in an hour) that falls nowhere."""
+
+DAY_BEFORE, DAYS_AFTER = -24.0, 336.0
+"""A dated table of which no reading lies in this range (clock hours) is that of another date."""
 HINTS = {
     "humidity": "write 50 for 50 %, not 0.5",
     "wind height": "10 m (33 ft) for a forecast",
@@ -56,7 +66,7 @@ HINTS = {
 
 
 def read_weather(
-    path: Path, day: str = "", concrete: float | None = None
+    path: Path, day: str = "", concrete: float | None = None, site: SiteClock | None = None
 ) -> tuple[WeatherHour, ...]:
     """Reads a weather table.
 
@@ -65,6 +75,7 @@ def read_weather(
         day: First day of placing, ``2026-06-14``; empty where it is not known.
         concrete: Temperature of the concrete as placed (degrees Celsius), for telling Celsius under a
             Fahrenheit heading; None where it is not known.
+        site: The site's clock; None where its time zone is not known.
 
     Returns:
         The weather in order of time.
@@ -72,7 +83,7 @@ def read_weather(
     Raises:
         InputRefused: The table cannot be read, or a value cannot be meant; every mistake is listed.
     """
-    table = _Table(path=path, day=day)
+    table = _Table(path=path, day=day, site=site)
     rows = table.rows()
     hours = [hour for number, row in rows if (hour := table.hour(number, row))]
     table.check_whole(hours, concrete)
@@ -87,6 +98,7 @@ class _Table:
 
     path: Path
     day: str
+    site: SiteClock | None
     mistakes: list[Mistake] = field(default_factory=list)
     places: dict[str, tuple[int, str]] = field(default_factory=dict)
     width: int = 0
@@ -156,6 +168,7 @@ class _Table:
             wind=values["wind"],
             wind_height=values["wind height"],
             sun=values.get("sun"),
+            rain=values.get("rain"),
         )
 
     def _value(self, line: int, name: str, cells: Sequence[str]) -> float:
@@ -193,12 +206,21 @@ class _Table:
         except ValueError:
             self._refuse(line, "this is no time", text, "write 2026-06-14 06:00")
             return math.nan
+        if self.site is not None:
+            return self.site.clock(moment, self.last)
+        if moment.tzinfo is not None:
+            remedy = 'give day.time_zone in the job file, such as "America/Denver" or "-07:00"'
+            self._refuse(
+                line, "a time of universal time or with an offset needs a zone", text, remedy
+            )
+            return math.nan
         first = datetime.combine(date.fromisoformat(self.day), datetime.min.time())
-        return (moment.replace(tzinfo=None) - first).total_seconds() / MINUTES_PER_HOUR**2
+        return (moment - first).total_seconds() / MINUTES_PER_HOUR**2
 
     def _hour_alone(self, line: int, text: str) -> float:
         hour, _, minute = text.partition(":")
-        if not (hour.isdigit() and minute.isdigit() and int(hour) < HOURS_PER_DAY):
+        told = hour.isdigit() and minute.isdigit()
+        if not (told and int(hour) < HOURS_PER_DAY and int(minute) < MINUTES_PER_HOUR):
             self._refuse(line, "this is no time of day", text, "write 06:00")
             return math.nan
         time = int(hour) + int(minute) / MINUTES_PER_HOUR
@@ -210,6 +232,13 @@ class _Table:
         """Slips of units that only the whole table shows."""
         if not hours or self.mistakes:
             return
+        if hours[-1].clock < DAY_BEFORE or hours[0].clock > DAYS_AFTER:
+            self._refuse(
+                1,
+                "the weather is of another date than the placing",
+                f"{abs(hours[0].clock) / HOURS_PER_DAY:.0f} days from day.date {self.day}",
+                "give the forecast of the day, or correct day.date",
+            )
         warm = concrete is not None and concrete > WARM_CONCRETE
         hottest = max(to_fahrenheit(h.air) for h in hours)
         if self.places["air"][1] == "air f" and warm and hottest < COLD_FAHRENHEIT:
@@ -232,6 +261,7 @@ def _range(name: str) -> tuple[float, float]:
         "wind": (0.0, MOST_WIND),
         "wind height": (1.0, 100 * MM_PER_METRE),
         "sun": (0.0, MOST_SUN),
+        "rain": (0.0, MOST_RAIN),
     }
     return ranges[name]
 

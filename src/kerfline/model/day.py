@@ -26,6 +26,14 @@ class SettingRule(StrEnum):
     NURSE_SAUL = "nurse-saul"
 
 
+class Finish(StrEnum):
+    """How the surface is finished."""
+
+    FLOAT = "float"
+    BROOM = "broom"
+    TROWEL = "trowel"
+
+
 class SawMethod(StrEnum):
     """The kind of saw."""
 
@@ -120,6 +128,7 @@ class MixSetting:
 
     Attributes:
         initial_set: From placing to initial set.
+        finish: How the surface is finished; None where it is not known.
         finishing: From placing to the end of finishing.
         reference: The temperature those hours hold at, degrees Celsius.
         rule: How temperature moves them; None where the user names none.
@@ -128,6 +137,7 @@ class MixSetting:
     """
 
     initial_set: float | None = None
+    finish: Finish | None = None
     finishing: float | None = None
     reference: float | None = None
     rule: SettingRule | None = None
@@ -173,6 +183,7 @@ class WeatherHour:
         wind: Wind speed in km/h at the height it was measured at.
         wind_height: Height of that wind above the slab, mm.
         sun: Radiation of the sun, W/m2; None where it is not known.
+        rain: Rain in an hour, mm; None where it is not known.
     """
 
     clock: float
@@ -181,6 +192,22 @@ class WeatherHour:
     wind: float
     wind_height: float
     sun: float | None = None
+    rain: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class TrialCut:
+    """The first cut of the day that did not ravel; clock hours.
+
+    Attributes:
+        placed: When the concrete there was placed.
+        cut: When it stood the saw.
+        temperature: Its mean temperature between the two, degrees Celsius; None where it was not taken.
+    """
+
+    placed: float
+    cut: float
+    temperature: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -196,9 +223,9 @@ class SawChoice:
         blade_change: Time to change a blade.
         blade: Diameter of the blade, mm.
         guard: From the blade's front to the foremost part of the saw, mm.
-        opens: From finishing to the first cut at the reference temperature.
-        closes: From finishing to the last cut at the reference temperature.
-        sunset: Clock hours when light fails; None where it is not known.
+        opens: From placing to the first cut at the reference temperature.
+        closes: From placing to the last cut at the reference temperature.
+        trial: The trial cut that the rest of the day goes by.
         late_from: Clock hours from when sawing can begin at all, for an emergency; None for no
             emergency.
     """
@@ -213,7 +240,7 @@ class SawChoice:
     guard: float | None = None
     opens: float | None = None
     closes: float | None = None
-    sunset: float | None = None
+    trial: TrialCut | None = None
     late_from: float | None = None
 
 
@@ -262,6 +289,30 @@ class SteelChoice:
     curing_cover: float | None = None
 
 
+class CuringMethod(StrEnum):
+    """How the concrete is cured."""
+
+    COMPOUND = "compound"
+    WET = "wet"
+    SHEET = "sheet"
+
+
+@dataclass(frozen=True, kw_only=True)
+class CuringChoice:
+    """How the concrete is cured and kept.
+
+    Attributes:
+        method: Curing compound, wet covering or sheeting; None where it is not known.
+        days: How long.
+        kept_at: Temperature (degrees Celsius) below which blankets or heat keep the concrete from falling;
+            None where nothing is provided.
+    """
+
+    method: CuringMethod | None = None
+    days: float | None = None
+    kept_at: float | None = None
+
+
 @dataclass(frozen=True, kw_only=True)
 class DayInput:
     """Everything that is known of the placement day.
@@ -269,15 +320,28 @@ class DayInput:
     Attributes:
         date: First day of placing as ``2026-06-14``; empty where it is not known.
         start: Clock hours at which the first truck discharges; None where it is not known.
+        latitude: Of the site, degrees, north positive; None where it is not known.
+        longitude: Of the site, degrees, east positive; None where it is not known.
+        utc_offset: Hours of the site's clock before universal time; None where it is not known.
+        clock_change: Clock hour at which the site's clock is changed, and by how many hours; None for none.
+        sunrise: Clock hours when light comes; None where it is not given.
+        sunset: Clock hours when light fails; None where it is not given.
         weather: In order of time; empty where there is none.
         others: See the classes above.
     """
 
     date: str = ""
     start: float | None = None
+    latitude: float | None = None
+    longitude: float | None = None
+    utc_offset: float | None = None
+    clock_change: tuple[float, float] | None = None
+    sunrise: float | None = None
+    sunset: float | None = None
     concrete: Concrete = field(default_factory=Concrete)
     setting: MixSetting = field(default_factory=MixSetting)
     pours: PourChoice = field(default_factory=PourChoice)
     weather: tuple[WeatherHour, ...] = ()
     saws: SawChoice = field(default_factory=SawChoice)
     steel: SteelChoice = field(default_factory=SteelChoice)
+    curing: CuringChoice = field(default_factory=CuringChoice)

@@ -18,7 +18,8 @@ from kerfline.placement.safety import (
     respirator,
 )
 from kerfline.placement.window import TRIAL
-from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, Display, format_clock, format_depth
+from kerfline.placement.wording import placements
+from kerfline.units import MINUTES_PER_HOUR, Display, counted, format_depth, format_run
 
 SAW_LEVEL = 100.0
 """Sound level of a joint saw, dBA: 99 to 102 measured (29 CFR 1926.52, training material)."""
@@ -77,15 +78,15 @@ def pour_cautions(pours: Sequence[Pour]) -> list[str]:
         return []
     return [
         (
-            f"Placement {', '.join(wrapped)} wraps a re-entrant corner: cut the joint from it as soon as its "
+            f"{placements(wrapped)} {'wrap' if len(wrapped) > 1 else 'wraps'} a re-entrant corner: cut the joint from it as soon as its "
             "window opens, and set bars where the joint plan shows them."
         )
     ]
 
 
-def cutting_cautions(plan: CuttingPlan, sunset: float | None) -> list[str]:
-    """What the cutting plan asks for beyond one saw and daylight."""
-    return [*_emergency(plan), *_saws(plan), *_windows(plan), *_night(plan, sunset)]
+def cutting_cautions(plan: CuttingPlan, method: SawMethod, display: Display) -> list[str]:
+    """What the cutting plan asks for beyond one saw."""
+    return [*_emergency(plan), *_saws(plan, method, display), *_windows(plan)]
 
 
 def _emergency(plan: CuttingPlan) -> list[str]:
@@ -93,37 +94,58 @@ def _emergency(plan: CuttingPlan) -> list[str]:
         return []
     return [
         (
-            "EMERGENCY ORDER: sawing starts late, so relief cuts come first, out of placing order. The rest "
-            "follow as soon as they can."
+            f"EMERGENCY ORDER: sawing starts late, so relief cuts ({', '.join(plan.relief)}) come first within each "
+            "placement, out of placing order. The rest follow as soon as they can."
         )
     ]
 
 
-def _saws(plan: CuttingPlan) -> list[str]:
+def _saws(plan: CuttingPlan, method: SawMethod, display: Display) -> list[str]:
     out = []
-    if plan.saws is None:
+    if plan.need.likely is None:
+        early = "" if method is SawMethod.EARLY_ENTRY else ", or use early-entry saws"
         out.append(
-            "No number of saws gets every line within its window: divide the placement, use early-entry saws "
-            "or tool the late lines."
+            f"No number of saws gets every line within its window: divide the placement, place faster{early}."
         )
-    elif plan.saws > (plan.given or 1):
+    elif plan.need.likely > (plan.given or 1):
         out.append(
-            f"{plan.saws} saws are needed and {STAND_BY} more in reserve, with spare blades."
+            f"{counted(plan.need.likely, 'saw')} needed ({plan.need.shown} from the warmest to the coolest) and "
+            f"{STAND_BY} more in reserve, with spare blades."
         )
     if plan.late:
-        out.append(f"Too late with {plan.planned} saw(s): {_joints(plan.late)}.")
+        out.append(_lost(plan, method, display))
     return out
+
+
+def _lost(plan: CuttingPlan, method: SawMethod, display: Display) -> str:
+    """Which lines are lost with the saws at hand, and what is done then."""
+    worst = max(cut.run.late_by for cut in plan.late)
+    first = ", ".join(plan.relief)
+    then = [
+        "bring a second saw" if plan.planned == 1 else "bring another saw",
+        "early-entry saws are ready sooner" if method is SawMethod.CONVENTIONAL else "",
+        f"if neither comes, cut {first} first within each placement as relief" if first else "",
+    ]
+    return (
+        f"Cut too late with {counted(plan.planned, 'saw')}: {_joints(plan.late)}, "
+        f"{format_run(plan.late_length, display)} in all, by up to {worst:.1f} h. "
+        f"{_sentence('; '.join(t for t in then if t))} A late cut is made all the same, but not beside a crack."
+    )
+
+
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}."
 
 
 def _windows(plan: CuttingPlan) -> list[str]:
     out = []
-    following = [cut for cut in plan.cuts if cut.window.follow]
+    following = [cut for cut in plan.cuts if cut.follows and cut.saw and not cut.window.workable]
     if following:
         out.append(
             f"On {_joints(following)} the first concrete is at risk before the last is ready: start at the "
             "end that was placed first and follow the placing."
         )
-    never = [cut for cut in plan.cuts if math.isinf(cut.window.opens.likely)]
+    never = [cut for cut in plan.cuts if math.isinf(cut.end)]
     if never:
         out.append(
             f"On {_joints(never)} the concrete is too cold to be cut within ten days: warm it and keep it "
@@ -132,24 +154,8 @@ def _windows(plan: CuttingPlan) -> list[str]:
     return out
 
 
-def _night(plan: CuttingPlan, sunset: float | None) -> list[str]:
-    timed = [cut for cut in plan.cuts if math.isfinite(cut.end)]
-    dark = [cut for cut in timed if _in_the_dark(cut.start, cut.end, sunset)]
-    if not dark:
-        return []
-    begins = format_clock(dark[0].start)
-    return [f"Cutting runs into the night (from {begins}): lights on stands, not headlights."]
-
-
 def _joints(cuts: Sequence[Cut]) -> str:
-    return ", ".join(cut.window.sawn.joint for cut in cuts)
-
-
-def _in_the_dark(start: float, end: float, sunset: float | None) -> bool:
-    hour = end % HOURS_PER_DAY
-    past_midnight = int(start // HOURS_PER_DAY) != int(end // HOURS_PER_DAY)
-    dawn = 6.0
-    return past_midnight or hour < dawn or (sunset is not None and hour > sunset)
+    return ", ".join(dict.fromkeys(cut.window.sawn.joint for cut in cuts))
 
 
 def end_cautions(ends: Sequence[SawnEnd], display: Display) -> list[str]:

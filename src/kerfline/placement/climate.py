@@ -6,7 +6,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from kerfline.model.day import DayInput, Ledger, WeatherHour
-from kerfline.placement.evaporation import BAND, Evaporation, evaporation, wind_at_slab
+from kerfline.placement.evaporation import (
+    BAND,
+    SLAB_WIND_HEIGHT,
+    Evaporation,
+    evaporation,
+    wind_at_slab,
+)
 from kerfline.placement.setting import AgeCurve, Course, Setting
 from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, celsius
 
@@ -44,11 +50,14 @@ class Climate:
         hours: The weather in order of time; empty where there is none.
         concrete: Temperature of the concrete as placed, degrees Celsius.
         known: Whether that temperature was given.
+        kept: Temperature (degrees Celsius) below which blankets or heat keep the concrete from falling; None
+            where nothing is provided.
     """
 
     hours: tuple[WeatherHour, ...]
     concrete: float
     known: bool
+    kept: float | None = None
 
     def air(self, clock: Course) -> Course:
         """Air temperature at clock hours; beyond the weather file the same hours of its days repeat."""
@@ -61,15 +70,22 @@ class Climate:
 
     def warm(self, clock: Course) -> Course:
         """The warmer of concrete as placed and air: setting is never faster."""
-        return np.maximum(self.concrete, self.air(clock))
+        return self._kept(np.maximum(self.concrete, self.air(clock)))
 
     def cool(self, clock: Course) -> Course:
         """The cooler of the two: setting is never slower."""
-        return np.minimum(self.concrete, self.air(clock))
+        return self._kept(np.minimum(self.concrete, self.air(clock)))
 
     def likely(self, clock: Course) -> Course:
         """Halfway between the two."""
-        return (self.concrete + self.air(clock)) / 2
+        return self._kept((self.concrete + self.air(clock)) / 2)
+
+    def air_at(self, clock: float) -> float:
+        """Air temperature at one clock hour."""
+        return float(self.air(np.array([clock]))[0])
+
+    def _kept(self, course: Course) -> Course:
+        return course if self.kept is None else np.maximum(course, self.kept)
 
     def evaporation(self) -> tuple[EvaporationHour, ...]:
         """The rate at every time of the weather file."""
@@ -110,6 +126,7 @@ def climate_of(day: DayInput, start: float, reference: float, ledger: Ledger) ->
         ledger: Takes down what had to be assumed or must be asked.
     """
     hours = tuple(sorted(day.weather, key=lambda h: h.clock))
+    _wind_note(hours, ledger)
     if not hours:
         ledger.ask(
             "What will the weather be? Give day.weather, a CSV table by the hour: without it no rate of "
@@ -117,12 +134,24 @@ def climate_of(day: DayInput, start: float, reference: float, ledger: Ledger) ->
         )
     given = day.concrete.temperature
     if given is not None:
-        return Climate(hours=hours, concrete=given, known=True)
+        return Climate(hours=hours, concrete=given, known=True, kept=day.curing.kept_at)
     air = float(Climate(hours=hours, concrete=reference, known=False).air(np.array(start)))
     ledger.ask("How warm will the concrete be as placed? Give day.concrete.temperature.")
     what = "air at the first discharge" if hours else "reference temperature of setting"
     ledger.note("concrete temperature (day.concrete.temperature)", f"as the {what}", "a stopgap")
-    return Climate(hours=hours, concrete=air, known=False)
+    return Climate(hours=hours, concrete=air, known=False, kept=day.curing.kept_at)
+
+
+def _wind_note(hours: Sequence[WeatherHour], ledger: Ledger) -> None:
+    """A wind from higher up is brought down, which makes the rate smaller: never without a word."""
+    heights = sorted({h.wind_height for h in hours if h.wind_height > SLAB_WIND_HEIGHT})
+    for height in heights:
+        factor = wind_at_slab(1.0, height)
+        ledger.note(
+            f"wind at {height / 1000:.1f} m brought down to the slab",
+            f"times {factor:.2f}, by the log law over open ground",
+            "boundary-layer textbooks (from memory); measure 20 in (0.5 m) over the slab on the day",
+        )
 
 
 def hours_over(

@@ -7,12 +7,13 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from shapely import LineString, MultiPolygon, Polygon, affinity
+from shapely import MultiPolygon, Polygon, affinity
 
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.placement.division import lane_count
+from kerfline.placement.setting import Course
 
 STATIONS = 12
 """Places along a lane at which the volume behind the front is measured."""
@@ -51,24 +52,28 @@ class PlacingClock:
     lanes: tuple[Lane, ...]
 
     def at(self, point: Point) -> tuple[float, float]:
-        """Clock hours of the first and the last concrete at a point; outside, of the nearest place.
+        """Clock hours of the first and the last concrete at a point; outside, of the nearest place."""
+        first, last = self.times(np.array([point]))
+        return float(first[0]), float(last[0])
+
+    def times(self, points: Course) -> tuple[Course, Course]:
+        """Clock hours of the first and the last concrete at points, an array of x and y.
 
         The two differ where a point lies between two lanes, whose concrete comes one after the other.
         """
-        along, across = _turned(point, -self.angle)
-        off = [_off(across, lane.low, lane.high) for lane in self.lanes]
-        near = [
-            float(np.interp(along, lane.stations, lane.times))
-            for lane, distance in zip(self.lanes, off, strict=True)
-            if distance <= min(off) + TOUCH
-        ]
-        return min(near), max(near)
-
-    def along(self, line: LineString, step: float = 500.0) -> list[tuple[float, float]]:
-        """First and last concrete at points along a line, no farther apart than a step (mm)."""
-        count = max(1, math.ceil(line.length / step))
-        spots = [line.interpolate(i / count, normalized=True) for i in range(count + 1)]
-        return [self.at((float(spot.x), float(spot.y))) for spot in spots]
+        cos, sin = math.cos(math.radians(self.angle)), math.sin(math.radians(self.angle))
+        along, across = points @ (cos, sin), points @ (-sin, cos)
+        off = np.array(
+            [
+                np.maximum(0.0, np.maximum(lane.low - across, across - lane.high))
+                for lane in self.lanes
+            ]
+        )
+        there = np.array([np.interp(along, lane.stations, lane.times) for lane in self.lanes])
+        near = off <= off.min(axis=0) + TOUCH
+        first: Course = np.where(near, there, np.inf).min(axis=0)
+        last: Course = np.where(near, there, -np.inf).max(axis=0)
+        return first, last
 
     @property
     def pass_time(self) -> float:
@@ -123,15 +128,6 @@ def _volumes(
     """Concrete in each box of the placement's own frame."""
     back = [affinity.rotate(box, angle, origin=(0, 0)) for box in boxes]
     return [volume_of(MultiPolygon(polygons_of(area.intersection(box)))) for box in back]
-
-
-def _turned(point: Point, angle: float) -> Point:
-    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-    return (point[0] * cos - point[1] * sin, point[0] * sin + point[1] * cos)
-
-
-def _off(value: float, low: float, high: float) -> float:
-    return max(low - value, value - high, 0.0)
 
 
 def front_speed(rate: float, width: float, thickness: float) -> float:

@@ -1,18 +1,21 @@
 """The cutting plan: lines in the order of placing, shared among saws, and how many saws that takes.
 
 Default order: one line after another as the concrete was placed, none skipped (TM 5-822-7, "sawing
-sequence"; UFGS 02753). Relief cuts come first in an emergency only and are marked as such.
+sequence"; UFGS 02753). Relief cuts come first in an emergency only, within each placement, and are marked.
+A saw goes along a line from either end and waits for concrete that is not ready; what it passes after a
+point's own closing is late, foot by foot.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from shapely import Polygon
+import numpy as np
+from shapely import MultiPolygon, Polygon
 
 from kerfline.model.day import Habit, Ledger, SawChoice, SawMethod
 from kerfline.placement.relief import relief_first
-from kerfline.placement.window import LineWindow
+from kerfline.placement.window import COOL, LIKELY, WARM, LineWindow
 from kerfline.units import MINUTES_PER_HOUR, MM_PER_FOOT
 
 RATE = Habit(
@@ -46,6 +49,11 @@ STAND_BY = 1
 PUNCTUAL = 1e-6
 """Hours by which a cut may overrun and still be in time: rounding."""
 
+LEAST_LATE = 1.0
+"""Length (mm) below which nothing is called late: rounding."""
+
+Area = Polygon | MultiPolygon
+
 
 @dataclass(frozen=True, kw_only=True)
 class SawPace:
@@ -58,15 +66,33 @@ class SawPace:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Run:
+    """A saw's way along a line, clock hours.
+
+    Attributes:
+        start: When its blade goes in; infinite where the concrete is never ready.
+        end: When it is through.
+        late: Length (mm) that it cuts after the point's own closing.
+        late_by: Greatest time by which it is late, hours.
+        backwards: Whether it starts at the line's end.
+    """
+
+    start: float
+    end: float
+    late: float
+    late_by: float
+    backwards: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
 class Cut:
-    """One line as a saw cuts it.
+    """One line, or a stretch of one, as a saw cuts it.
 
     Attributes:
         order: Number on the sheet, from 1.
         window: The line and when it may be cut.
-        saw: Number of the saw, from 1.
-        start: Clock hours.
-        end: Clock hours.
+        saw: Number of the saw, from 1; 0 where the concrete is never ready.
+        run: The saw's way along it.
         new_blade: Whether a blade is changed before it.
         relief: Whether it is a relief cut out of turn, in an emergency.
     """
@@ -74,15 +100,47 @@ class Cut:
     order: int
     window: LineWindow
     saw: int
-    start: float
-    end: float
+    run: Run
     new_blade: bool = False
     relief: bool = False
 
     @property
+    def start(self) -> float:
+        """Clock hours at which the blade goes in."""
+        return self.run.start
+
+    @property
+    def end(self) -> float:
+        """Clock hours at which the saw is through."""
+        return self.run.end
+
+    @property
     def late(self) -> bool:
-        """Whether it ends after the line should be through."""
-        return self.end > self.window.deadline + PUNCTUAL
+        """Whether any of it is cut too late."""
+        return self.run.late > LEAST_LATE
+
+    @property
+    def follows(self) -> bool:
+        """Whether the saw goes behind the placing, each point in its own time."""
+        return self.run.start < self.window.opens.likely - PUNCTUAL
+
+
+@dataclass(frozen=True, kw_only=True)
+class SawNeed:
+    """Saws needed at the warmest, the likely and the coolest; None where no number gets every line in time."""
+
+    warm: int | None
+    likely: int | None
+    cool: int | None
+
+    @property
+    def shown(self) -> str:
+        """The range in words, such as ``1 to 2``."""
+        counts = [self.warm, self.likely, self.cool]
+        known = sorted({count for count in counts if count is not None})
+        if None in counts:
+            return f"{known[0]} or more" if known else "no number of saws will do"
+        return f"{known[0]}" if len(known) == 1 else f"{known[0]} to {known[-1]}"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,28 +149,33 @@ class CuttingPlan:
 
     Attributes:
         cuts: In the order of cutting, with the saws that are planned.
-        one_enough: Whether one saw gets every line within its window.
-        saws: Saws needed; None where no number of saws gets every line in time.
+        need: Saws needed.
         planned: Saws that the times are worked out for.
         given: Saws on site by the job file; None where it says nothing.
         blades: Blades used up and begun.
         hours: Hours of sawing in all, moves with them.
         emergency: Whether relief cuts come first.
+        relief: Joints to be cut first within each placement if there are too few saws.
     """
 
     cuts: tuple[Cut, ...]
-    one_enough: bool
-    saws: int | None
+    need: SawNeed
     planned: int
     given: int | None
     blades: int
     hours: float
     emergency: bool
+    relief: tuple[str, ...]
 
     @property
     def late(self) -> tuple[Cut, ...]:
-        """The cuts that end too late."""
+        """The cuts of which something is cut too late."""
         return tuple(cut for cut in self.cuts if cut.late)
+
+    @property
+    def late_length(self) -> float:
+        """Length that is cut too late, mm."""
+        return sum(cut.run.late for cut in self.late)
 
 
 def saw_pace(saws: SawChoice, ledger: Ledger) -> SawPace:
@@ -126,7 +189,7 @@ def saw_pace(saws: SawChoice, ledger: Ledger) -> SawPace:
 
 
 def plan_cutting(
-    windows: Sequence[LineWindow], saws: SawChoice, pace: SawPace, concrete: Polygon
+    windows: Sequence[LineWindow], saws: SawChoice, pace: SawPace, areas: Mapping[str, Area]
 ) -> CuttingPlan:
     """Shares the lines among saws.
 
@@ -134,56 +197,87 @@ def plan_cutting(
         windows: The lines that can be cut at all.
         saws: Saws on site, and from when they can cut where that is late.
         pace: What a saw does.
-        concrete: The slab.
+        areas: The placements by id, in their order.
     """
-    ordered = sorted(windows, key=_placing_order)
-    relief: frozenset[str] = frozenset()
     late_from = saws.late_from if saws.late_from is not None else -math.inf
-    emergency = bool(ordered) and late_from > ordered[0].ready
-    if emergency:
-        ordered, relief = relief_first(ordered, concrete)
-    count = _saws_needed(ordered, pace, late_from)
-    planned = saws.count or count or 1
+    usual = sorted(windows, key=lambda w: (_day(w), *_placing_order(w)))
+    urgent, relief = _relief_within(usual, areas, late_from)
+    emergency = bool(relief) and math.isfinite(late_from)
+    ordered = urgent if emergency else usual
+    need = SawNeed(
+        warm=_saws_needed(ordered, pace, late_from, WARM),
+        likely=_saws_needed(ordered, pace, late_from, LIKELY),
+        cool=_saws_needed(ordered, pace, late_from, COOL),
+    )
+    planned = saws.count or need.likely or 1
     cuts = tuple(
-        replace(cut, relief=cut.window.sawn.joint in relief)
+        replace(cut, relief=emergency and cut.window.sawn.joint in relief)
         for cut in schedule(ordered, planned, pace, late_from)
     )
     return CuttingPlan(
         cuts=cuts,
-        one_enough=count == 1,
-        saws=count,
+        need=need,
         planned=planned,
         given=saws.count,
         blades=planned + sum(cut.new_blade for cut in cuts) if cuts else 0,
         hours=sawing_time(sum(float(w.sawn.line.length) for w in ordered), len(ordered), pace),
         emergency=emergency,
+        relief=tuple(dict.fromkeys(w.sawn.joint for w in urgent if w.sawn.joint in relief)),
     )
+
+
+def _day(window: LineWindow) -> int:
+    """Lines whose concrete is never ready come last."""
+    return 0 if math.isfinite(window.ready) else 1
 
 
 def _placing_order(window: LineWindow) -> tuple[float, float, tuple[float, ...]]:
     return (window.placed[1], window.placed[0], tuple(window.sawn.line.bounds))
 
 
-def _saws_needed(ordered: Sequence[LineWindow], pace: SawPace, late_from: float) -> int | None:
-    """Least number of saws with which no line is late; None where even many do not help."""
+def _relief_within(
+    usual: Sequence[LineWindow], areas: Mapping[str, Area], late_from: float
+) -> tuple[list[LineWindow], frozenset[str]]:
+    """Relief cuts first within each placement that waits for its saw; placements keep their order."""
+    out: list[LineWindow] = []
+    relief: set[str] = set()
+    for name, area in areas.items():
+        own = [w for w in usual if w.pours[-1] == name]
+        waits = not math.isfinite(late_from) or any(w.ready < late_from for w in own)
+        if own and waits:
+            own, first = relief_first(own, area)
+            relief |= first
+        out += own
+    return out, frozenset(relief)
+
+
+def _saws_needed(
+    ordered: Sequence[LineWindow], pace: SawPace, late_from: float, case: int
+) -> int | None:
+    """Least number of saws with which no point is late; None where even many do not help."""
     if not ordered:
         return 1
     for count in range(1, min(MOST_SAWS, len(ordered)) + 1):
-        if not any(cut.late for cut in schedule(ordered, count, pace, late_from)):
+        if not any(cut.late for cut in schedule(ordered, count, pace, late_from, case)):
             return count
     return None
 
 
 def schedule(
-    ordered: Sequence[LineWindow], count: int, pace: SawPace, late_from: float = -math.inf
+    ordered: Sequence[LineWindow],
+    count: int,
+    pace: SawPace,
+    late_from: float = -math.inf,
+    case: int = LIKELY,
 ) -> list[Cut]:
-    """Each line in turn by the saw that is free first, not before it opens.
+    """Each line in turn by the saw that is free first.
 
     Args:
         ordered: The lines in the order of cutting.
         count: Number of saws.
         pace: What a saw does.
         late_from: Clock hours before which no saw can start.
+        case: Course of temperature.
     """
     free = [late_from] * count
     cut_with = [0.0] * count
@@ -192,17 +286,40 @@ def schedule(
         saw = min(range(count), key=lambda k: (free[k], k))
         length = float(window.sawn.line.length)
         new_blade = cut_with[saw] + length > pace.blade_life and cut_with[saw] > 0
-        ready = free[saw] + (pace.blade_change if new_blade else 0.0)
-        start = max(ready, window.ready)
-        end = start + pace.move + length / pace.rate
-        if window.follow:
-            end = max(end, window.opens.likely)
-        out.append(
-            Cut(order=order, window=window, saw=saw + 1, start=start, end=end, new_blade=new_blade)
-        )
-        free[saw] = end
+        ready = free[saw] + (pace.blade_change if new_blade else 0.0) + pace.move
+        run = best_run(window, ready, pace.rate, case)
+        if math.isinf(run.end):
+            out.append(Cut(order=order, window=window, saw=0, run=run))
+            continue
+        out.append(Cut(order=order, window=window, saw=saw + 1, run=run, new_blade=new_blade))
+        free[saw] = run.end
         cut_with[saw] = length if new_blade else cut_with[saw] + length
     return out
+
+
+def best_run(window: LineWindow, ready: float, rate: float, case: int) -> Run:
+    """The way along a line with the least of it late, then the sooner through, then from its start."""
+    runs = [_run(window, ready, rate, case, backwards=way) for way in (False, True)]
+    return min(runs, key=lambda run: (round(run.late, 0), round(run.end, 6), run.backwards))
+
+
+def _run(window: LineWindow, ready: float, rate: float, case: int, *, backwards: bool) -> Run:
+    """A saw from one end to the other: at each point not before it opens."""
+    stations = window.stations.backwards() if backwards else window.stations
+    opens, closes, shares = stations.opens[case], stations.closes[case], stations.shares()
+    if not np.all(np.isfinite(opens)):
+        return Run(start=math.inf, end=math.inf, late=0.0, late_by=0.0, backwards=backwards)
+    travel = stations.along / rate
+    times = travel + np.maximum(np.maximum.accumulate(opens - travel), ready)
+    over = times - closes
+    late = over > PUNCTUAL
+    return Run(
+        start=float(times[0]),
+        end=float(times[-1]),
+        late=float(shares[late].sum()),
+        late_by=float(over[late].max(initial=0.0)),
+        backwards=backwards,
+    )
 
 
 def method_of(saws: SawChoice, job_method: str) -> SawMethod:

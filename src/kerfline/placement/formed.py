@@ -13,9 +13,8 @@ from itertools import groupby, pairwise
 
 import shapely
 from shapely import LineString
-from shapely.ops import substring
 
-from kerfline.geometry.reading import line_order
+from kerfline.geometry.lines import line_order, stretch_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Joint, Layout
@@ -97,12 +96,8 @@ def _pieces(joint: Joint, ground: _Ground) -> Iterator[_Piece]:
     for home, group in groupby(zip(homes, stretches, strict=True), key=lambda each: each[0]):
         run = [stretch for _, stretch in group]
         whole = len(run) == len(stretches)
-        line = joint.line if whole else _stretch(joint.line, run[0][0], run[-1][1])
+        line = joint.line if whole else stretch_of(joint.line, run[0][0], run[-1][1])
         yield _Piece(joint=joint, line=line, formed=home is None)
-
-
-def _stretch(line: LineString, start: float, end: float) -> LineString:
-    return LineString(substring(line, start, end).coords)
 
 
 def _nodes(line: LineString, ground: _Ground) -> list[float]:

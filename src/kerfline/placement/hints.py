@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from kerfline.model.day import Habit, Ledger, PourChoice
 from kerfline.placement.pour_order import Pour
+from kerfline.placement.wording import placements
 from kerfline.units import (
     MM3_PER_YD3,
     MM_PER_FOOT,
@@ -50,9 +51,7 @@ def _pump(pours: Sequence[Pour], above: float, display: Display) -> list[str]:
     if not large:
         return []
     limit = format_volume(above, display)
-    return [
-        f"Placement {_names(large)}: more than {limit}, so a pump is worth asking for ({NO_RULE})."
-    ]
+    return [f"{placements(large)}: more than {limit}, so a pump is worth asking for ({NO_RULE})."]
 
 
 def _trowel(pours: Sequence[Pour], above: float, display: Display) -> list[str]:
@@ -74,11 +73,7 @@ def _screed(pours: Sequence[Pour], width: float, display: Display) -> list[str]:
     limit = format_length(width, display)
     return [
         (
-            f"Placement {_names(wide)}: wider than {limit}, so the screed cannot ride the forms alone; plan "
+            f"{placements(wide)}: wider than {limit}, so the screed cannot ride the forms alone; plan "
             f"wet-screed pads, rails or a laser screed ({NO_RULE})."
         )
     ]
-
-
-def _names(ids: Sequence[str]) -> str:
-    return ", ".join(ids)

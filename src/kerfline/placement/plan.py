@@ -14,6 +14,7 @@ from kerfline.placement.cautions import (
     pour_cautions,
     under_wall_lines,
 )
+from kerfline.placement.clashes import clock_clashes, dark_clashes, last_hour, weather_clashes
 from kerfline.placement.climate import (
     Ageing,
     Climate,
@@ -28,11 +29,19 @@ from kerfline.placement.cutting import CuttingPlan, method_of, plan_cutting, saw
 from kerfline.placement.evaporation import ACTION, CAUTION
 from kerfline.placement.front import FrontCheck, check_front, front_cautions
 from kerfline.placement.hints import hints
+from kerfline.placement.light import Daylight, daylight_of
 from kerfline.placement.pour_order import Pour
-from kerfline.placement.pours import PourPlan, plan_pours
+from kerfline.placement.pours import PourPlan, over_limit, plan_pours
 from kerfline.placement.setting import Setting, setting_of
 from kerfline.placement.setting_out import setting_out_notes
-from kerfline.placement.window import LineWindow, WindowHours, line_window, window_hours
+from kerfline.placement.window import (
+    LineWindow,
+    WindowHours,
+    calibrated,
+    crossings,
+    line_windows,
+    window_hours,
+)
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import Display
 
@@ -82,9 +91,10 @@ class PlacementPlan:
         climate: The temperatures.
         evaporation: The rate at every time of the weather file.
         method: Kind of saw.
-        window_hours: Hours after finishing that the windows were worked out from.
+        window_hours: Hours after placing that the windows were worked out from.
         lines: Sawn and construction joints.
-        windows: When each sawn line may be cut.
+        windows: When each sawn line, or stretch of one, may be cut.
+        light: Sunrise and sunset; None where they are not known.
         cutting: Who cuts what when.
         ends: What stands at the ends of the lines.
         fronts: How long each front lies open.
@@ -103,6 +113,7 @@ class PlacementPlan:
     window_hours: WindowHours
     lines: JointLines
     windows: tuple[LineWindow, ...]
+    light: Daylight | None
     cutting: CuttingPlan
     ends: tuple[SawnEnd, ...]
     fronts: tuple[FrontCheck, ...]
@@ -139,17 +150,26 @@ def plan_placement(
     ageing = Ageing.of(climate, setting, start, end)
     curve = climate.evaporation()
     method = method_of(day.saws, rules.cut.method)
-    opening = window_hours(day.saws, method, ledger)
+    opening = window_hours(day.saws, method, setting, ledger)
+    opening = calibrated(opening, day.saws.trial, ageing, setting)
     lines = joint_lines(layout)
-    found = [line_window(s, pours.pours, ageing, setting, opening) for s in lines.sawn]
-    windows = tuple(w for w in found if w is not None)
-    cutting = plan_cutting(windows, day.saws, saw_pace(day.saws, ledger), slab.concrete)
+    nodes = crossings(lines.sawn, layout)
+    windows = tuple(
+        window
+        for sawn in lines.sawn
+        for window in line_windows(sawn, pours.pours, ageing, opening, nodes[sawn.joint])
+    )
+    areas = {pour.id: pour.area for pour in pours.pours}
+    cutting = plan_cutting(windows, day.saws, saw_pace(day.saws, ledger), areas)
+    light = daylight_of(day, ledger)
     ends = sawn_ends(slab, lines.sawn, *blade_of(day.saws, method, ledger))
     fronts = tuple(check_front(p, supply.interval, ageing, setting) for p in pours.pours)
     depth = max((s.depth for s in lines.sawn), default=0.0)
+    hours = tuple(_hours(p, ageing, setting, climate, curve) for p in pours.pours)
+    finished = [(h.pour, h.finished[1]) for h in hours]
     return PlacementPlan(
         pours=pours,
-        hours=tuple(_hours(p, ageing, setting, climate, curve) for p in pours.pours),
+        hours=hours,
         setting=setting,
         climate=climate,
         evaporation=curve,
@@ -157,6 +177,7 @@ def plan_placement(
         window_hours=opening,
         lines=lines,
         windows=windows,
+        light=light,
         cutting=cutting,
         ends=ends,
         fronts=fronts,
@@ -164,9 +185,13 @@ def plan_placement(
         cautions=(
             *crew_cautions(method),
             *temperature_cautions(climate, start, end),
+            *weather_clashes(climate, finished, cutting, display),
+            *dark_clashes(light, finished, cutting),
+            *clock_clashes(day.clock_change, start, last_hour(finished, cutting)),
             *pour_cautions(pours.pours),
+            *over_limit(pours, display),
             *front_cautions(fronts),
-            *cutting_cautions(cutting, day.saws.sunset),
+            *cutting_cautions(cutting, method, display),
             *end_cautions(ends, display),
             *buried_cautions(slab, depth, display),
         ),

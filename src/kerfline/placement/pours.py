@@ -11,9 +11,11 @@ from kerfline.model.day import DayInput, Habit, Ledger, PourChoice, Side
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import JointKind, Slab
 from kerfline.placement.clock import VolumeOf
-from kerfline.placement.division import DayLimit, Sizes, divide, kept_apart, members
+from kerfline.placement.division import SLACK, DayLimit, Sizes, divide, kept_apart, members
 from kerfline.placement.panel_graph import borders
 from kerfline.placement.pour_order import Pour, Site, against_the_clock, in_order
+from kerfline.placement.wording import are, placements
+from kerfline.units import Display, format_area, format_volume
 
 START = Habit(
     key="day.start",
@@ -95,6 +97,28 @@ def _sizes(slab: Slab, layout: Layout, volume_of: VolumeOf) -> Sizes:
     polygons = [panel.polygon for panel in layout.panels]
     volumes = [volume_of(polygon) for polygon in polygons]
     return Sizes(volumes=volumes, polygons=polygons, holes=_holes(slab))
+
+
+def over_limit(plan: PourPlan, display: Display) -> list[str]:
+    """Placements that take more than a day can: a panel that is too large alone, or joints moved by hand."""
+    limit = plan.limit
+    big = [
+        p.id
+        for p in plan.pours
+        if p.volume > limit.volume * (1 + SLACK) or p.area.area > limit.area * (1 + SLACK)
+    ]
+    if not big:
+        return []
+    most = [
+        format_volume(limit.volume, display) if math.isfinite(limit.volume) else "",
+        format_area(limit.area, display) if math.isfinite(limit.area) else "",
+    ]
+    return [
+        (
+            f"{placements(big)} {are(big)} more than a day's {' or '.join(m for m in most if m)}: add a construction "
+            "joint on a planned line, or a crew that places more."
+        )
+    ]
 
 
 def day_limit(choice: PourChoice, rate: float, ledger: Ledger) -> DayLimit:

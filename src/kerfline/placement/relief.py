@@ -8,9 +8,10 @@ import math
 from collections.abc import Sequence
 
 import shapely
-from shapely import Polygon
+from shapely import MultiPolygon, Polygon
 
 from kerfline.geometry.corners import angle_between, direction
+from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.placement.panel_graph import ends_of
 from kerfline.placement.window import LineWindow
@@ -24,22 +25,23 @@ ACROSS = 30.0
 
 
 def relief_first(
-    ordered: Sequence[LineWindow], concrete: Polygon
+    ordered: Sequence[LineWindow], area: Polygon | MultiPolygon
 ) -> tuple[list[LineWindow], frozenset[str]]:
-    """Puts relief cuts first.
+    """Puts the relief cuts of one placement first.
 
     Args:
         ordered: The lines in the order of placing.
-        concrete: The slab.
+        area: The placement that they lie in.
 
     Returns:
         The lines, relief cuts first, and the ids of the joints that are relief cuts.
     """
-    box = enclosing_rectangle(concrete)
+    solid = max(polygons_of(area.convex_hull), key=lambda p: p.area)
+    box = enclosing_rectangle(solid)
     axis = (math.cos(math.radians(box.angle)), math.sin(math.radians(box.angle)))
     across = [w for w in ordered if _is_across(w, axis)]
     places = {id(w): _place(w, axis) for w in across}
-    corners = shapely.get_coordinates(concrete) @ axis
+    corners = shapely.get_coordinates(area) @ axis
     first = halving_order(
         [places[id(w)] for w in across], float(corners.min()), float(corners.max())
     )

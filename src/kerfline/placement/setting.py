@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from kerfline.model.day import Habit, Ledger, MixSetting, SettingRule
+from kerfline.model.day import Finish, Habit, Ledger, MixSetting, SettingRule
 from kerfline.units import celsius
 
 Course = NDArray[np.float64]
@@ -35,16 +35,14 @@ SET_SOURCE = "question-and-answer page with a trade table of setting times (6 h 
 INITIAL_SET = Habit(
     key="day.setting.initial_set",
     text="initial set at the reference temperature",
-    amount=6.0,
-    shown="6 h",
+    amount=4.0,
+    shown="4 h, two thirds of the 6 h in which concrete has set",
     source=SET_SOURCE,
 )
-FINISHING = Habit(
-    key="day.setting.finishing",
-    text="from placing to the end of finishing at the reference temperature",
-    amount=3.0,
-    shown="3 h",
-)
+FINISHED = {Finish.FLOAT: 3.0, Finish.BROOM: 3.0, Finish.TROWEL: 5.0}
+"""Hours from placing to the end of finishing at the reference temperature; common practice. A float or a
+broom is done while the concrete is plastic, a trowel passes over it until after initial set."""
+
 REFERENCE = Habit(
     key="day.setting.reference",
     text="reference temperature of setting",
@@ -76,6 +74,7 @@ class Setting:
         initial_set: Hours from placing to initial set at the reference temperature.
         finishing: Hours from placing to the end of finishing there.
         reference: Degrees Celsius.
+        finish: How the surface is finished.
         rule: How temperature moves them.
         activation: Kelvin, for ``equivalent-age``.
         datum: Degrees Celsius, for ``nurse-saul``.
@@ -85,6 +84,7 @@ class Setting:
     finishing: float
     reference: float
     rule: SettingRule
+    finish: Finish = Finish.TROWEL
     activation: float = ACTIVATION.amount
     datum: float = DATUM.amount
 
@@ -107,14 +107,29 @@ def setting_of(mix: MixSetting, ledger: Ledger) -> Setting:
             "National Frame Building Association magazine, October 2020, p. 17",
         )
     reference = ledger.take(mix.reference, REFERENCE)
+    finish = mix.finish or Finish.TROWEL
+    if mix.finish is None and mix.finishing is None:
+        ledger.ask("How is the surface finished? Give day.setting.finish: float, broom or trowel.")
+        ledger.note("finish (day.setting.finish)", "troweled", "a stopgap")
     arrhenius, linear = rule is SettingRule.EQUIVALENT_AGE, rule is SettingRule.NURSE_SAUL
     return Setting(
         initial_set=ledger.take(mix.initial_set, INITIAL_SET),
-        finishing=ledger.take(mix.finishing, FINISHING),
+        finish=finish,
+        finishing=ledger.take(mix.finishing, _finishing(finish)),
         reference=reference,
         rule=rule,
         activation=ledger.take(mix.activation, ACTIVATION) if arrhenius else ACTIVATION.amount,
         datum=ledger.take(mix.datum, DATUM) if linear else DATUM.amount,
+    )
+
+
+def _finishing(finish: Finish) -> Habit:
+    hours = FINISHED[finish]
+    return Habit(
+        key="day.setting.finishing",
+        text=f"from placing to the end of finishing ({finish.value}) at the reference temperature",
+        amount=hours,
+        shown=f"{hours:g} h",
     )
 
 
@@ -180,7 +195,15 @@ class AgeCurve:
 
     def until(self, age: float, start: float) -> float:
         """Clock hours at which so many reference hours have passed since a start; infinite if never."""
-        goal = float(np.interp(start, self.clock, self.age)) + age
-        if goal > self.age[-1]:
-            return math.inf
-        return float(np.interp(goal, self.age, self.clock))
+        return float(self.until_all(age, np.array([start]))[0])
+
+    def until_all(self, age: float, starts: Course) -> Course:
+        """The same for several starts at once."""
+        goals = np.interp(starts, self.clock, self.age) + age
+        times: Course = np.interp(goals, self.age, self.clock, right=math.inf)
+        return times
+
+    def age_between(self, start: float, end: float) -> float:
+        """Reference hours that pass between two clock hours."""
+        first, last = np.interp([start, end], self.clock, self.age)
+        return float(last - first)

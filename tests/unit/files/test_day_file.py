@@ -19,6 +19,7 @@ outline = [[0, 0], [40, 0], [40, 24], [0, 24]]
 """
 FULL = """
 [day]
+sunset = "20:45"
 date = 2026-06-14
 start = "06:30"
 
@@ -48,7 +49,6 @@ count = 2
 rate = "6 ft/min"
 move = "4 min"
 blade = "6 in"
-sunset = "20:45"
 late_from = "02:00 +1 d"
 
 [day.steel]
@@ -98,7 +98,7 @@ def test_every_unit_is_read(tmp_path):
     assert day.pours.always_split
     assert day.saws.method is SawMethod.EARLY_ENTRY
     assert day.saws.rate == pytest.approx(6 * MM_PER_FOOT * 60)
-    assert day.saws.sunset == pytest.approx(20.75)
+    assert day.sunset == pytest.approx(20.75)
     assert day.saws.late_from == pytest.approx(26.0)
     assert day.steel.temperature_drop == pytest.approx(76 / 1.8)
     assert day.steel.expansion == pytest.approx(9.9e-6)
@@ -119,7 +119,7 @@ def test_all_mistakes_are_told_at_once_each_with_its_line(tmp_path):
     )
     found = mistakes(tmp_path, text)
     assert len(found) == 5
-    assert "job.toml line 11, day.start" in found[0]
+    assert "job.toml line 12, day.start" in found[0]
     assert "day.concrete.truck" in found[1]
     assert 'did you mean "volume"' in found[2]
     assert "day.saws.count" in found[3]

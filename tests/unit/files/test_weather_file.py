@@ -3,6 +3,7 @@
 import pytest
 
 from kerfline.errors import InputRefused
+from kerfline.files.time_zone import SiteClock, zone_of
 from kerfline.files.weather_file import read_weather
 from kerfline.units import KMH_PER_MPH, MM_PER_FOOT, celsius
 
@@ -80,6 +81,7 @@ def test_every_mistake_is_told_with_its_line(tmp_path):
         ("humidity %", "air C", "one column for"),
         ("12:00", "06:00", "not after the one before"),
         ("12:00", "noon", "no time of day"),
+        ("12:00", "12:75", "no time of day"),
         ("9, 33", "900, 33", "out of range"),
         ("45", "145", "out of range"),
         ("820", "8200", "out of range"),
@@ -124,3 +126,51 @@ def test_cells_may_be_parted_as_where_commas_are_decimal(tmp_path, mark):
     found = read(tmp_path, rows)
     assert found[0].air == pytest.approx(celsius(61.5))
     assert [h.clock for h in found] == [6.0, 12.0, 23.0, 29.0]
+
+
+def dated(*rows):
+    return "time,air C,humidity %,wind km/h,wind height m,rain mm\n" + "".join(
+        f"{row},10,50,5,10,0.4\n" for row in rows
+    )
+
+
+def site(zone, day="2026-06-14", start=7.0):
+    return SiteClock.at(day, start, zone_of(zone))
+
+
+def test_universal_time_and_offsets_are_brought_to_the_sites_clock(tmp_path):
+    """18:00 Z is 12:00 in Denver in June (UTC-6), and so are 14:00 at -04:00 and 12:00 by the wall."""
+    for text in ("2026-06-14T18:00Z", "2026-06-14T14:00-04:00", "2026-06-14 12:00"):
+        (hour,) = read(tmp_path, dated(text), day="2026-06-14", site=site("America/Denver"))
+        assert hour.clock == pytest.approx(12.0)
+        assert hour.rain == pytest.approx(0.4)
+    told = mistakes(tmp_path, dated("2026-06-14T18:00Z"), day="2026-06-14")
+    assert "day.time_zone" in told[0]
+
+
+def test_the_hour_that_comes_twice_in_autumn(tmp_path):
+    """1 November 2026 in Denver: 01:30 comes twice, an hour apart; by the clock after the change."""
+    rows = dated("2026-11-01 00:30", "2026-11-01 01:30", "2026-11-01 01:30", "2026-11-01 02:30")
+    clock = site("America/Denver", "2026-11-01")
+    found = read(tmp_path, rows, day="2026-11-01", site=clock)
+    assert [h.clock for h in found] == pytest.approx([-0.5, 0.5, 1.5, 2.5])
+    assert clock.change() is not None
+    evening = site("America/Denver", "2026-10-31", 15.0)
+    found = read(tmp_path, rows, day="2026-10-31", site=evening)
+    assert [h.clock for h in found] == pytest.approx([24.5, 25.5, 26.5, 27.5])
+    assert evening.change() == (26.0, -1.0)
+    assert site("-07:00").change() is None
+
+
+def test_a_table_of_another_date_is_refused(tmp_path):
+    assert "another date" in mistakes(tmp_path, dated("2026-05-01 06:00"), day="2026-06-14")[0]
+    assert "another date" in mistakes(tmp_path, dated("2026-08-01 06:00"), day="2026-06-14")[0]
+    assert read(tmp_path, dated("2026-06-14 06:00"), day="2026-06-14")
+
+
+def test_zones_by_name_and_by_offset():
+    assert zone_of("Europe/Berlin") is not None
+    assert site("+05:30").utc_offset == 5.5
+    assert zone_of("Middle-earth/Shire") is None
+    assert zone_of("+19:00") is None
+    assert zone_of("-07:75") is None

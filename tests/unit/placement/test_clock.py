@@ -2,10 +2,10 @@
 
 import math
 
+import numpy as np
 import pytest
 import shapely
 import shapely.affinity
-from shapely import LineString
 
 from kerfline.placement.clock import placing_clock
 
@@ -38,14 +38,12 @@ def test_lanes_follow_one_another_and_meet_along_a_line():
     assert clock.at((6000, 3000)) == pytest.approx((8.18, 8.54))
 
 
-def test_times_along_a_line_come_no_farther_apart_than_asked():
-    """A line of 6 m across the front is placed at once, one along it over half the time."""
-    clock = placing_clock(AREA, 0.0, 8.0, RATE, math.inf, volume)
-    across = clock.along(LineString([(3000, 0), (3000, 6000)]))
-    assert len(across) == 13
-    assert {round(first, 6) for first, _ in across} == {8.18}
-    along = clock.along(LineString([(0, 100), (6000, 100)]))
-    assert along[-1][1] - along[0][0] == pytest.approx(0.36)
+def test_times_of_many_points_at_once_are_those_of_each():
+    """Whatever the lanes: an array gives what each point gives by itself."""
+    clock = placing_clock(AREA, 0.0, 8.0, RATE, 3100.0, volume)
+    points = np.array([(x, y) for x in range(0, 12001, 1500) for y in (0, 2999, 3000, 6000)])
+    first, last = clock.times(points)
+    assert [clock.at(p) for p in points] == list(zip(first, last, strict=True))
 
 
 def test_a_turned_placement_keeps_its_times():

@@ -10,9 +10,9 @@ from kerfline.errors import InputRefused
 from kerfline.geometry.ring import Ring
 from kerfline.model.day import (
     Concrete,
+    CuringChoice,
     DayInput,
     Ledger,
-    MixSetting,
     PourChoice,
     SawChoice,
     SawMethod,
@@ -151,19 +151,119 @@ def test_dust_is_told_by_the_saw():
         assert "post-tensioned" in said(placement)
 
 
-def test_the_night_is_told():
-    """Sawing past midnight, and past the sunset that was given."""
-    late = DayInput(start=15.0, setting=MixSetting(finishing=3.0))
-    assert "runs into the night" in said(plan(late))
-    evening = DayInput(start=7.0, saws=SawChoice(sunset=17.0))
-    assert "runs into the night" in said(plan(evening))
-    assert "runs into the night" not in said(plan(DayInput(start=6.0)))
+def test_work_in_the_dark_is_told():
+    """Placing before sunrise, finishing and sawing after sunset; a summer's day has none of it."""
+    winter = {"sunrise": 7.5, "sunset": 16.5}
+    words = said(plan(DayInput(start=6.0, **winter)))
+    assert "Placements 1, 2 are placed in the dark (sunrise 07:30, sunset 16:30)" in words
+    noon = said(plan(DayInput(start=12.0, **winter)))
+    assert "placed in the dark" not in noon
+    assert "Placements 1, 2 are finished in the dark" in noon
+    assert "Every cut falls in the dark" in noon
+    assert "dark" not in said(plan(DayInput(start=7.0, sunrise=4.0, sunset=22.0)))
 
 
-def test_an_emergency_is_marked():
-    """Sawing from 21:00 on."""
-    assert "EMERGENCY ORDER" in said(plan(DayInput(start=6.0, saws=SawChoice(late_from=21.0))))
-    assert "EMERGENCY" not in said(plan(DayInput(start=6.0)))
+def test_where_it_is_not_known_when_it_is_dark_that_is_asked():
+    found = plan_day(workshop_slab(), workshop_layout(), RULES, DayInput(), Display.FEET_INCHES)
+    assert any("When is it light?" in question for question in found.questions)
+
+
+def hall():
+    """120 x 40 ft in bays of 15 x 10 ft."""
+    slab = Slab(outline=Ring(feet((0, 0), (120, 0), (120, 40), (0, 40))), thickness=101.6)
+    lines = [feet((x, 0), (x, 40)) for x in range(15, 120, 15)]
+    lines += [feet((0, y), (120, y)) for y in (10, 20, 30)]
+    return slab, layout_of(slab, [(JointKind.CONTROL, Reason.SPAN, li) for li in lines])
+
+
+def test_an_emergency_is_marked_and_names_its_relief_cuts():
+    """Sawing from 21:00 on: the joint at mid-length first."""
+    slab, layout = hall()
+    words = said(plan(DayInput(start=6.0, saws=SawChoice(late_from=21.0)), slab, layout))
+    assert "EMERGENCY ORDER: sawing starts late, so relief cuts (J4) come first" in words
+    assert "EMERGENCY" not in said(plan(DayInput(start=6.0), slab, layout))
+
+
+def test_with_too_few_saws_the_lost_lines_and_what_is_done_then_are_named():
+    """One crawling saw: feet, hours, a second saw, early-entry saws, relief cuts; no tooling of hard concrete."""
+    slab, layout = hall()
+    slow = SawChoice(count=1, rate=15_000.0)
+    words = said(plan(DayInput(start=6.0, saws=slow), slab, layout))
+    assert "Cut too late with 1 saw: J" in words
+    assert "ring a second saw" in words
+    assert "arly-entry saws are ready sooner" in words
+    assert "cut J4 first within each placement as relief" in words
+    assert "tool the late" not in words
+
+
+def test_frost_after_placing_asks_for_protection():
+    """-6 °C in the night after: blankets before the first truck; frost three days later is not spoken of."""
+    night = hours(*[6] * 20, *[-6] * 10, *[6] * 40)
+    words = said(plan(DayInput(start=8.0, weather=night, concrete=Concrete(temperature=18.0))))
+    assert "Frost on placement 1: below freezing from 20:00, down to 21 °F at 20:00" in words
+    assert "blankets" in words
+    late = hours(*[8] * 90, *[-6] * 6)
+    assert "Frost" not in said(plan(DayInput(start=8.0, weather=late)))
+
+
+def test_no_saw_works_in_frost_without_a_word():
+    night = hours(*[8] * 18, *[-6] * 40)
+    words = said(plan(DayInput(start=8.0, weather=night, concrete=Concrete(temperature=18.0))))
+    assert "in frost, the coldest" in words
+    assert "in frost" not in said(plan(DayInput(start=8.0, weather=hours(*[15] * 60))))
+
+
+def test_blankets_keep_the_concrete_at_work():
+    """Kept at 13 °C the lines open sooner than in the frost."""
+    frost = DayInput(start=8.0, weather=hours(*[-5] * 90), concrete=Concrete(temperature=15.0))
+    kept = replace(frost, curing=CuringChoice(kept_at=13.0))
+    cold, warm = (plan(day).windows[0].opens for day in (frost, kept))
+    assert warm.likely < cold.likely
+    assert warm.late < cold.late
+
+
+def test_rain_moves_the_day_or_gives_the_last_start():
+    """Rain from noon: placed and finished in a few hours, so an early start is named; rain at dawn moves it."""
+    dry, wet = [replace(h, rain=0.0) for h in hours(*[20] * 40)], 12
+    noon = tuple(replace(h, rain=2.0 if wet <= h.clock < 15 else 0.0) for h in dry)
+    words = said(plan(DayInput(start=9.0, weather=noon)))
+    assert "Rain from 12:00 while placement 1 is placed or finished" in words
+    assert "to be finished before it" in words
+    dawn = tuple(replace(h, rain=2.0 if h.clock < 9 else 0.0) for h in dry)
+    assert "cannot be finished before it on this day" in said(
+        plan(DayInput(start=5.0, weather=dawn))
+    )
+    assert "Rain" not in said(plan(DayInput(start=9.0, weather=tuple(dry))))
+
+
+def test_heat_stress_is_spoken_of_from_90_fahrenheit():
+    hot = said(plan(DayInput(start=8.0, weather=hours(*[35] * 40))))
+    assert "Heat stress: air up to 95 °F" in hot
+    assert "Heat stress" not in said(plan(DayInput(start=8.0, weather=hours(*[28] * 40))))
+
+
+def test_gaps_and_the_end_of_the_weather_table_are_told():
+    """Readings at 0, 3 and 8 o'clock and none after 20: the gap of five hours, and the end."""
+    day = hours(*[20] * 21)
+    gap = tuple(h for h in day if h.clock in (0, 3, 8) or h.clock > 8)
+    words = said(plan(DayInput(start=7.0, weather=gap)))
+    assert "No reading between 03:00 and 08:00" in words
+    assert "between 00:00 and 03:00" not in words
+    late = said(plan(DayInput(start=12.0, weather=day)))
+    assert "The weather table ends at 20:00" in late
+    assert "unknown" in late
+    begun = said(plan(DayInput(start=5.0, weather=day[8:])))
+    assert "begins at 08:00, after the first truck" in begun
+
+
+def test_a_forecast_wind_is_brought_down_with_a_word():
+    """10 m over open ground: ln(500/30) / ln(10000/30) = 0.484."""
+    day = DayInput(weather=hours(20, 20, wind_height=10_000.0))
+    found = plan_day(workshop_slab(), workshop_layout(), RULES, day, Display.FEET_INCHES)
+    assert any("times 0.48" in a.value for a in found.assumptions)
+    near = replace(day, weather=hours(20, 20))
+    plain = plan_day(workshop_slab(), workshop_layout(), RULES, near, Display.FEET_INCHES)
+    assert not any("brought down" in a.text for a in plain.assumptions)
 
 
 def walled():

@@ -11,7 +11,6 @@ from kerfline.model.day import (
     Concrete,
     DayInput,
     PourChoice,
-    SawChoice,
     Side,
     SteelChoice,
     WeatherHour,
@@ -40,7 +39,8 @@ DAY = DayInput(
     date="2026-06-14",
     weather=WEATHER,
     concrete=Concrete(temperature=28.0),
-    saws=SawChoice(sunset=16.5),
+    sunrise=7.5,
+    sunset=16.5,
     pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)),
     steel=SteelChoice(dowels="ufc-3-260-02"),
 )

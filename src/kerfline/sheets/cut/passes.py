@@ -8,7 +8,7 @@ from kerfline.model.joint_lines import SawnLine, joint_lines
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.day.day_plan import DayPlan
-from kerfline.sheets.day.text import clock, day_of
+from kerfline.sheets.day.text import day_of, window_words
 from kerfline.sheets.spots import middle_of
 
 
@@ -43,8 +43,7 @@ def planned_passes(plan: DayPlan) -> tuple[CutPass, ...]:
         CutPass(
             number=cut.order,
             sawn=cut.window.sawn,
-            window=f"{clock(cut.window.ready, day_of(cut, plan))} to "
-            f"{clock(cut.window.deadline, day_of(cut, plan))}",
+            window=window_words(cut.window, day_of(cut, plan)),
         )
         for cut in plan.placement.cutting.cuts
     )

@@ -67,9 +67,7 @@ def day_sheets(job: Job, layout: Layout, plan: DayPlan) -> tuple[Sheet, ...]:
     """
     size = paper(job.sheet.size or AUTOMATIC[job.display][0])
     drawn = SheetSet(job=job, paper=size, name="day-sheet", title="Placement day")
-    lines: list[TimeLine] = time_lines(
-        plan.placement, size.small, job.display, plan.day.saws.sunset
-    )
+    lines: list[TimeLine] = time_lines(plan.placement, size.small, job.display)
     left, bottom, right, top = size.frame
     main = Region(left + INSET, bottom + INSET, right - size.column - INSET, top - INSET)
     width = main.right - main.left

@@ -7,6 +7,7 @@ from kerfline.sheets.day.day_plan import DayPlan
 from kerfline.sheets.day.text import (
     base_line,
     clock,
+    cut_marks,
     day_of,
     order_line,
     pour_lines,
@@ -153,8 +154,8 @@ def _cut_row(cut: Cut, day: int, display: Display) -> tuple[str, ...]:
         span(window.opens, day),
         span(window.closes, day),
         str(cut.saw),
-        clock(cut.start, day),
-        "late" if cut.late else "follow" if window.follow else "",
+        f"{clock(cut.start, day)}",
+        ", ".join(cut_marks(cut, display)),
     )
 
 

@@ -8,13 +8,14 @@ from kerfline.placement.clock import front_speed
 from kerfline.placement.cutting import STAND_BY, Cut
 from kerfline.placement.evaporation import Risk, remedies
 from kerfline.placement.plan import PourHours
-from kerfline.placement.window import TRIAL, Span
+from kerfline.placement.window import TRIAL, LineWindow, Span
 from kerfline.quantities.order import minutes, shortfall
 from kerfline.sheets.day.day_plan import DayOrder, DayPlan
 from kerfline.units import (
     HOURS_PER_DAY,
     MM_PER_INCH,
     Display,
+    counted,
     format_area,
     format_clock,
     format_depth,
@@ -34,7 +35,7 @@ def day_text(plan: DayPlan, display: Display) -> str:
         ("Concrete", concrete_lines(plan, display)),
         ("Placements", pour_lines(plan, display)),
         ("Weather", weather_lines(plan, display)),
-        ("Cutting", cutting_lines(plan)),
+        ("Cutting", cutting_lines(plan, display)),
         ("Take-off", take_off_lines(plan)),
         ("Setting out and acceptance", list(plan.placement.setting_out)),
         ("Habits of the trade", list(plan.placement.hints)),
@@ -190,7 +191,7 @@ def _threshold(risk: Risk, display: Display) -> str:
     return (feet if display is Display.FEET_INCHES else metric)[risk]
 
 
-def cutting_lines(plan: DayPlan) -> list[str]:
+def cutting_lines(plan: DayPlan, display: Display) -> list[str]:
     """Every line with its window and its turn, and how many saws that takes."""
     cutting = plan.placement.cutting
     if not cutting.cuts:
@@ -198,40 +199,49 @@ def cutting_lines(plan: DayPlan) -> list[str]:
     return [
         f"{plan.placement.method.value} saw. {TRIAL}",
         saws_line(plan),
-        *(cut_line(cut, day_of(cut, plan)) for cut in cutting.cuts),
+        *(cut_line(cut, day_of(cut, plan), display) for cut in cutting.cuts),
         *_under_walls(plan.placement.under_walls),
     ]
 
 
 def saws_line(plan: DayPlan) -> str:
-    """Whether one saw is enough."""
+    """How many saws the day takes."""
     cutting = plan.placement.cutting
-    if cutting.one_enough:
-        head = "one saw gets every line within its window"
-    elif cutting.saws is None:
+    need = cutting.need
+    if need.likely is None:
         head = "no number of saws gets every line within its window"
     else:
-        head = f"{cutting.saws} saws are needed for every line's window"
-    reserve = "one more in reserve" if STAND_BY == 1 else f"{STAND_BY} more in reserve"
-    blades = "one blade" if cutting.blades == 1 else f"{cutting.blades} blades"
-    saws = "one saw" if cutting.planned == 1 else f"{cutting.planned} saws"
-    return f"{head}; {reserve}; {cutting.hours:.1f} h of sawing in all, {blades}; the times are those of {saws}"
+        head = f"{counted(need.likely, 'saw')} needed to get every line within its window"
+        if need.shown != str(need.likely):
+            head += f" ({need.shown} from the warmest to the coolest)"
+    return (
+        f"{head}; {STAND_BY} more in reserve; {cutting.hours:.1f} h of sawing in all, "
+        f"{counted(cutting.blades, 'blade')}; the times are those of {counted(cutting.planned, 'saw')}"
+    )
 
 
-def cut_line(cut: Cut, day: int) -> str:
+def cut_line(cut: Cut, day: int, display: Display) -> str:
     """One line with its window and its turn."""
     window = cut.window
-    marks = [
-        "RELIEF CUT" if cut.relief else "",
-        "TOO LATE" if cut.late else "",
-        "follow the placing" if window.follow else "",
-        "new blade" if cut.new_blade else "",
-    ]
-    tail = "".join(f", {mark}" for mark in marks if mark)
+    tail = "".join(f", {mark}" for mark in cut_marks(cut, display))
+    turn = (
+        f"saw {cut.saw} at {clock(cut.start, day)} to {clock(cut.end, day)}" if cut.saw else NEVER
+    )
     return (
         f"{cut.order}. day {day}, {window.sawn.joint}: opens {span(window.opens, day)}, closes "
-        f"{span(window.closes, day)}; saw {cut.saw} at {clock(cut.start, day)} to {clock(cut.end, day)}{tail}"
+        f"{span(window.closes, day)}; {turn}{tail}"
     )
+
+
+def cut_marks(cut: Cut, display: Display) -> list[str]:
+    """What is to be minded at a cut."""
+    follow = not cut.window.workable and cut.follows
+    return [
+        *(["relief cut"] if cut.relief else []),
+        *([f"LATE: {format_run(cut.run.late, display)}"] if cut.late else []),
+        *(["follow the placing"] if follow else []),
+        *(["new blade"] if cut.new_blade else []),
+    ]
 
 
 def span(times: Span, day: int) -> str:
@@ -239,6 +249,13 @@ def span(times: Span, day: int) -> str:
     if math.isinf(times.likely):
         return NEVER
     return f"{clock(times.likely, day)} ({clock(times.early, day)} to {clock(times.late, day)})"
+
+
+def window_words(window: LineWindow, day: int) -> str:
+    """When a line may be cut: while all of it is open, or from its first opening, following the placing."""
+    if window.workable:
+        return f"{clock(window.opens.likely, day)} to {clock(window.closes.likely, day)}"
+    return f"{clock(window.ready, day)} to {clock(window.deadline, day)}, behind the placing"
 
 
 def _under_walls(joints: Sequence[str]) -> list[str]:

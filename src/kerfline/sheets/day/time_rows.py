@@ -14,12 +14,10 @@ LONGEST = 48.0
 """Hours that a time line shows at most."""
 
 
-def time_lines(
-    placement: PlacementPlan, text: float, display: Display, sunset: float | None
-) -> list[TimeLine]:
+def time_lines(placement: PlacementPlan, text: float, display: Display) -> list[TimeLine]:
     """One time line a day."""
     days = sorted({h.pour.day for h in placement.hours})
-    return [_time_line(placement, day, len(days), text, display, sunset) for day in days]
+    return [_time_line(placement, day, len(days), text, display) for day in days]
 
 
 def _time_line(
@@ -28,7 +26,6 @@ def _time_line(
     count: int,
     text: float,
     display: Display,
-    sunset: float | None,
 ) -> TimeLine:
     hours = [h for h in placement.hours if h.pour.day == day]
     names = {h.pour.id for h in hours}
@@ -40,7 +37,8 @@ def _time_line(
     end = min(math.ceil(max(finite, default=start + HOURS_PER_DAY)) + 1.0, start + LONGEST)
     rows = [*_pour_rows(hours), *_window_rows(hours, cuts), *_saw_rows(cuts)]
     covered = between(placement.evaporation, start, end)
-    own_sunset = None if sunset is None else sunset + (day - 1) * HOURS_PER_DAY
+    light = placement.light
+    dusk = light.set + (day - 1) * HOURS_PER_DAY if light else None
     return TimeLine(
         heading=f"Day {day} against the clock" if count > 1 else "The day against the clock",
         rows=tuple(rows),
@@ -49,7 +47,7 @@ def _time_line(
         end=end,
         text=text,
         display=display,
-        sunset=own_sunset,
+        sunset=dusk,
     )
 
 

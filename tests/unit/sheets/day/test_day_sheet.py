@@ -52,7 +52,8 @@ DAY = DayInput(
     weather=WEATHER,
     concrete=Concrete(temperature=26.0),
     pours=PourChoice(volume=12 * MM3_PER_YD3, access=(Side.BOTTOM,), screed=16 * MM_PER_FOOT),
-    saws=SawChoice(sunset=20.5),
+    sunrise=5.5,
+    sunset=20.5,
     steel=SteelChoice(dowels="ufc-3-260-02"),
 )
 
@@ -163,7 +164,7 @@ def test_the_set_says_everything_the_crew_needs(sheets, plan):
 
 def test_a_time_line_for_each_day(plan):
     """Three days, three time lines; each shows its own placement and holds its own hours."""
-    lines = time_lines(plan.placement, 2.4, Display.FEET_INCHES, 20.5)
+    lines = time_lines(plan.placement, 2.4, Display.FEET_INCHES)
     assert [line.heading for line in lines] == [f"Day {n} against the clock" for n in (1, 2, 3)]
     for number, line in enumerate(lines):
         names = [row.name for row in line.rows]
@@ -178,7 +179,7 @@ def test_a_time_line_for_each_day(plan):
 def test_without_weather_there_is_no_graph():
     """Nor a rate in the text."""
     bare = planned(replace(DAY, weather=()))
-    assert not time_lines(bare.placement, 2.4, Display.FEET_INCHES, None)[0].curve
+    assert not time_lines(bare.placement, 2.4, Display.FEET_INCHES)[0].curve
     assert "no weather given" in day_text(bare, Display.FEET_INCHES)
 
 
@@ -312,4 +313,4 @@ def test_more_lines_than_any_saw_can_cut_in_time():
     crawl = replace(DAY, saws=SawChoice(rate=100.0))
     text = day_text(planned(crawl), Display.FEET_INCHES)
     assert "no number of saws gets every line within its window" in text
-    assert "TOO LATE" in text
+    assert "LATE: " in text
