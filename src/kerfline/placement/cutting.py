@@ -15,7 +15,8 @@ from shapely import MultiPolygon, Polygon
 
 from kerfline.model.day import Habit, Ledger, SawChoice, SawMethod
 from kerfline.placement.relief import relief_first
-from kerfline.placement.window import COOL, LIKELY, WARM, LineWindow
+from kerfline.placement.setting import Course
+from kerfline.placement.window import COOL, LIKELY, WARM, LineWindow, Stations
 from kerfline.units import MINUTES_PER_HOUR, MM_PER_FOOT
 
 RATE = Habit(
@@ -48,6 +49,9 @@ STAND_BY = 1
 
 PUNCTUAL = 1e-6
 """Hours by which a cut may overrun and still be in time: rounding."""
+
+FOLLOWING = 5 / MINUTES_PER_HOUR
+"""Hours by which a saw that starts before all of a line is open is told to follow the placing."""
 
 LEAST_LATE = 1.0
 """Length (mm) below which nothing is called late: rounding."""
@@ -121,8 +125,8 @@ class Cut:
 
     @property
     def follows(self) -> bool:
-        """Whether the saw goes behind the placing, each point in its own time."""
-        return self.run.start < self.window.opens.likely - PUNCTUAL
+        """Whether the saw starts well before all of the line is open, and goes behind the placing."""
+        return self.run.start < self.window.opens.likely - FOLLOWING
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -304,19 +308,28 @@ def best_run(window: LineWindow, ready: float, rate: float, case: int) -> Run:
 
 
 def _run(window: LineWindow, ready: float, rate: float, case: int, *, backwards: bool) -> Run:
-    """A saw from one end to the other: at each point not before it opens."""
+    """A saw from one end to the other, at no point before it opens.
+
+    It starts so late that it need not wait on the way, unless some of the line would close meanwhile.
+    """
     stations = window.stations.backwards() if backwards else window.stations
-    opens, closes, shares = stations.opens[case], stations.closes[case], stations.shares()
+    opens, travel = stations.opens[case], stations.along / rate
     if not np.all(np.isfinite(opens)):
         return Run(start=math.inf, end=math.inf, late=0.0, late_by=0.0, backwards=backwards)
-    travel = stations.along / rate
-    times = travel + np.maximum(np.maximum.accumulate(opens - travel), ready)
-    over = times - closes
+    waiting = travel + np.maximum(np.maximum.accumulate(opens - travel), ready)
+    steady = travel + (waiting[-1] - travel[-1])
+    runs = [_timed(stations, times, case, backwards=backwards) for times in (steady, waiting)]
+    return min(runs, key=lambda run: round(run.late, 0))
+
+
+def _timed(stations: Stations, times: Course, case: int, *, backwards: bool) -> Run:
+    """A run that passes the stations at some times."""
+    over = times - stations.closes[case]
     late = over > PUNCTUAL
     return Run(
         start=float(times[0]),
         end=float(times[-1]),
-        late=float(shares[late].sum()),
+        late=float(stations.shares()[late].sum()),
         late_by=float(over[late].max(initial=0.0)),
         backwards=backwards,
     )

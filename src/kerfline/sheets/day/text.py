@@ -235,11 +235,10 @@ def cut_line(cut: Cut, day: int, display: Display) -> str:
 
 def cut_marks(cut: Cut, display: Display) -> list[str]:
     """What is to be minded at a cut."""
-    follow = not cut.window.workable and cut.follows
     return [
         *(["relief cut"] if cut.relief else []),
         *([f"LATE: {format_run(cut.run.late, display)}"] if cut.late else []),
-        *(["follow the placing"] if follow else []),
+        *(["from the end placed first"] if cut.follows else []),
         *(["new blade"] if cut.new_blade else []),
     ]
 
