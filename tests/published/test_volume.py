@@ -48,9 +48,7 @@ def yards(body):
 def test_420_square_feet_at_4_inches_take_5_18_yards_and_5_44_with_waste():
     """Estimating handbook 2018, p. 42, prints 5.18 and, with 5 %, 5.44 (it cuts off digits)."""
     body = concrete_body(slab(((0, 0), (21, 0), (21, 20), (0, 20))))
-    order = delivery(
-        body.volume(), Concrete(allowance=0.05), Display.FEET_INCHES, Ledger(), earth_formed=False
-    )
+    order = delivery(body.volume(), Concrete(allowance=0.05), Display.FEET_INCHES, Ledger())
     assert yards(body) == pytest.approx(5.185, abs=0.001)
     assert order.gross / MM3_PER_YD3 == pytest.approx(5.444, abs=0.001)
 
@@ -89,7 +87,6 @@ def test_a_quarter_yard_over_in_nine_is_2_8_percent():
         Concrete(allowance=0.25 / 9),
         Display.FEET_INCHES,
         Ledger(),
-        earth_formed=False,
     )
     assert order.ordered / MM3_PER_YD3 == pytest.approx(9.25)
     assert order.share == pytest.approx(0.028, abs=0.0003)
@@ -109,11 +106,11 @@ def test_hall_with_straight_edge_is_ordered_in_three_loads():
     """By hand: 20.691 x 1.05 = 21.726, up to 21.75 yd3, three loads of 10 yd3."""
     net = concrete_body(turned_down(HALL)).volume()
     concrete = Concrete(allowance=0.05, truck=10 * MM3_PER_YD3)
-    order = delivery(net, concrete, Display.FEET_INCHES, Ledger(), earth_formed=True)
+    order = delivery(net, concrete, Display.FEET_INCHES, Ledger(), earth=net)
     assert order.gross / MM3_PER_YD3 == pytest.approx(21.726, abs=0.001)
     assert order.ordered / MM3_PER_YD3 == pytest.approx(21.75)
     assert order.loads == 3
-    assert order.last_load / MM3_PER_YD3 == pytest.approx(1.75)
+    assert [size / MM3_PER_YD3 for size in order.sizes] == pytest.approx([10, 6, 5.75])
 
 
 def test_hall_with_sloping_inner_face():
@@ -179,16 +176,14 @@ def test_metric_slab():
     outline = Ring(((0.0, 0.0), (12000.0, 0.0), (12000.0, 9000.0), (0.0, 9000.0)))
     body = concrete_body(Slab(outline=outline, thickness=100.0))
     assert body.volume() / MM3_PER_M3 == pytest.approx(10.8)
-    order = delivery(
-        body.volume(), Concrete(allowance=0.0), Display.METRIC, Ledger(), earth_formed=False
-    )
+    order = delivery(body.volume(), Concrete(allowance=0.0), Display.METRIC, Ledger())
     assert order.ordered / MM3_PER_M3 == pytest.approx(11.0)
 
 
 def test_trucks_come_every_20_minutes_at_30_yards_an_hour():
     """By hand: 10 yd3 at 30 yd3/h is 20 min apart; 23 yd3 take 46 min."""
     concrete = Concrete(allowance=0.0, truck=10 * MM3_PER_YD3, rate=30 * MM3_PER_YD3, cycle=1.25)
-    order = delivery(23 * MM3_PER_YD3, concrete, Display.FEET_INCHES, Ledger(), earth_formed=False)
+    order = delivery(23 * MM3_PER_YD3, concrete, Display.FEET_INCHES, Ledger())
     assert order.interval * 60 == pytest.approx(20)
     assert order.placing_time * 60 == pytest.approx(46)
     assert order.ring == 4

@@ -2,10 +2,10 @@
 
 from kerfline.model.day import DayInput, Ledger
 from kerfline.model.layout import Layout
-from kerfline.model.slab import EdgeKind, Slab
+from kerfline.model.slab import Slab
 from kerfline.placement.plan import PlacementPlan, Supply, plan_placement
 from kerfline.quantities.concrete import ConcreteBody, concrete_body
-from kerfline.quantities.order import delivery
+from kerfline.quantities.order import delivery, placing_rate, total, truck_interval, truck_load
 from kerfline.quantities.take_off import take_off
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.day.day_plan import DayOrder, DayPlan
@@ -30,9 +30,12 @@ def plan_day(
     """
     ledger = Ledger()
     body = concrete_body(slab)
-    order = delivery(body.volume(), day.concrete, display, ledger, earth_formed=_earth_formed(slab))
-    supply = Supply(rate=order.rate, interval=order.interval, volume_of=body.volume)
+    rate = placing_rate(day.concrete, display, ledger)
+    truck = truck_load(day.concrete, display, ledger)
+    supply = Supply(rate=rate, interval=truck_interval(truck, rate), volume_of=body.volume)
     placement = plan_placement(slab, layout, rules, day, supply, display, ledger)
+    orders = _orders(placement, body, day, display, ledger)
+    order = total([today.delivery for today in orders])
     rows = take_off(slab, layout, day, body, order, display, ledger)
     return DayPlan(
         job=job,
@@ -40,7 +43,7 @@ def plan_day(
         thickness=slab.thickness,
         body=body,
         order=order,
-        orders=_orders(placement, body, day, display, slab),
+        orders=orders,
         placement=placement,
         take_off=rows,
         assumptions=tuple(ledger.assumptions),
@@ -48,22 +51,16 @@ def plan_day(
     )
 
 
-def _earth_formed(slab: Slab) -> bool:
-    """Whether anything below the slab is formed by the earth."""
-    edges = any(e.kind is EdgeKind.TURNDOWN and e.depth > slab.thickness for e in slab.edges)
-    strips = any(w.bearing and w.strip_depth > slab.thickness for w in slab.walls)
-    return edges or strips or any(z.thickness > slab.thickness for z in slab.zones)
-
-
 def _orders(
-    placement: PlacementPlan, body: ConcreteBody, day: DayInput, display: Display, slab: Slab
+    placement: PlacementPlan, body: ConcreteBody, day: DayInput, display: Display, ledger: Ledger
 ) -> tuple[DayOrder, ...]:
-    """The order of each day; habits are those of the whole order and written down with it."""
+    """The order of each day."""
     out = []
     pours = placement.pours.pours
     for number in sorted({p.day for p in pours}):
         today = [p for p in pours if p.day == number]
         net = sum(body.volume(p.area) for p in today)
-        taken = delivery(net, day.concrete, display, Ledger(), earth_formed=_earth_formed(slab))
+        earth = sum(body.below_slab(p.area) for p in today)
+        taken = delivery(net, day.concrete, display, ledger, earth=earth)
         out.append(DayOrder(day=number, pours=tuple(p.id for p in today), delivery=taken))
     return tuple(out)

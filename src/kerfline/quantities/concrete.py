@@ -25,6 +25,9 @@ NODES = 3
 STRETCHES = 4
 """Stretches between two depths where faces slope, for bands that begin to meet part-way down."""
 
+SLAB = "slab"
+"""Name of the component that lies on the graded base."""
+
 Footprint = Polygon | MultiPolygon
 
 
@@ -73,6 +76,10 @@ class ConcreteBody:
     def volume(self, region: Polygon | MultiPolygon | None = None) -> float:
         """Volume in mm3 of the whole, or of what lies above and below a region of the plan."""
         return sum(self.by_component(region).values())
+
+    def below_slab(self, region: Polygon | MultiPolygon | None = None) -> float:
+        """Volume in mm3 of what thickens the slab: edges, strips and zones, formed by the earth."""
+        return sum(v for name, v in self.by_component(region).items() if name != SLAB)
 
     def by_component(self, region: Polygon | MultiPolygon | None = None) -> dict[str, float]:
         """Volume in mm3 by component, in the order of the components."""
@@ -142,7 +149,7 @@ def _slab_component(slab: Slab) -> Component:
         return MultiPolygon(polygons_of(slab.concrete.difference(gone)))
 
     tops = (slab.thickness, *(thickness for thickness, _ in thin))
-    return Component(name="slab", tops=tops, sloping=False, at=at)
+    return Component(name=SLAB, tops=tops, sloping=False, at=at)
 
 
 def _zone_areas(slab: Slab) -> list[tuple[float, Footprint]]:

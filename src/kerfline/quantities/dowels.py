@@ -48,6 +48,7 @@ class DowelTable:
             ``below`` is True.
         below: Whether a row serves thicknesses below its figure only.
         least: Least thickness that the table speaks of, mm.
+        first: Thickness of its first row (mm): a thinner slab has the row's dowels, with a word.
     """
 
     name: str
@@ -55,6 +56,7 @@ class DowelTable:
     rows: tuple[tuple[float, Dowel], ...]
     below: bool
     least: float = 0.0
+    first: float = 0.0
 
     def dowel(self, thickness: float) -> Dowel | None:
         """The dowel for a thickness (mm); None where the table says nothing about it."""
@@ -84,6 +86,7 @@ AIRFIELD = DowelTable(
     name="ufc-3-260-02",
     source=Source(publication="UFC 3-260-02", edition="2001", section="Table 12-8"),
     below=True,
+    first=6 * MM_PER_INCH,
     rows=_rows(
         (8, _inches(0.75, 16, 12)),
         (12, _inches(1, 16, 12)),
@@ -125,6 +128,23 @@ TABLES = {table.name: table for table in (AIRFIELD, TRADE_FLOOR, ACI_FLOOR)}
 
 END_DISTANCE = 6 * MM_PER_INCH
 """From the end of a joint to its first dowel, mm; common practice, and clear of intersections."""
+
+
+CORNER_CLEARANCE = (12 * MM_PER_INCH, 10 * MM_PER_INCH)
+"""Least distance (mm) of dowels from a corner, along one edge and along the other; airports textbook, p. 279."""
+
+HOLE_OVER = MM_PER_INCH / 8
+"""How much wider than its dowel a drilled hole may be, mm; TM 5-822-7."""
+
+
+def hole_diameter(diameter: float) -> float:
+    """Greatest diameter (mm) of the hole that a dowel is grouted into; TM 5-822-7."""
+    return diameter + HOLE_OVER
+
+
+def height_tolerance(diameter: float) -> float:
+    """How far (mm) a dowel may lie off mid-depth: half its diameter; UFC 3-320-06A, 5-4."""
+    return diameter / 2
 
 
 def dowel_table(name: str) -> DowelTable:

@@ -1,7 +1,8 @@
 """What to order: allowance apart, rounded up, in loads, with the time between trucks."""
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from kerfline.model.day import Concrete, Habit, Ledger
 from kerfline.units import (
@@ -14,6 +15,10 @@ from kerfline.units import (
 
 QUARTER_YARD = MM3_PER_YD3 / 4
 QUARTER_CUBIC_METRE = MM3_PER_M3 / 4
+SHORT_LOAD_YARDS = 4 * MM3_PER_YD3
+SHORT_LOAD_METRES = 3 * MM3_PER_M3
+"""Loads below this cost extra at many plants and mix badly; common practice."""
+
 ROUNDING = 1e-6
 """Share of a step by which a volume may exceed it and still be rounded down: noise, not concrete."""
 
@@ -61,12 +66,11 @@ class Delivery:
 
     Attributes:
         net: Concrete in place.
-        share: Allowance as a share of the net volume.
+        share: Allowance as a share of the net volume, that of the parts that the earth forms in it.
         gross: Net and allowance.
         ordered: Gross, rounded up to a quarter yard or cubic metre.
         truck: Load of one truck.
-        loads: Number of loads.
-        last_load: What the last truck carries if nothing changes.
+        sizes: What each truck carries if nothing changes, in their order.
         rate: Placing rate, mm3 per hour.
         interval: Time between trucks at the placing rate.
         ring: Trucks on the road at once to keep that interval.
@@ -79,8 +83,7 @@ class Delivery:
     gross: float
     ordered: float
     truck: float
-    loads: int
-    last_load: float
+    sizes: tuple[float, ...]
     rate: float
     interval: float
     ring: int
@@ -92,19 +95,41 @@ class Delivery:
         """The allowance in mm3, shown apart from the net volume."""
         return self.gross - self.net
 
+    @property
+    def loads(self) -> int:
+        """Number of loads."""
+        return len(self.sizes)
+
+    @property
+    def last_load(self) -> float:
+        """What the last truck carries if nothing changes."""
+        return self.sizes[-1] if self.sizes else 0.0
+
+    @property
+    def shared(self) -> bool:
+        """Whether the last two loads share what would leave a short one."""
+        return self.loads > 1 and self.sizes[-2] < self.truck - ROUNDING * self.truck
+
     def hold(self, display: Display) -> str:
         """What to do about the last load."""
         if self.loads <= 1:
-            return "One load: measure forms and base once more before it is batched."
-        before = self.truck * (self.loads - 1)
+            short = (
+                " Ask the plant what it charges for a short load." if self._short(display) else ""
+            )
+            return f"One load: measure forms and base once more before it is batched.{short}"
+        before = self.ordered - self.last_load
         return (
             f"Hold the last load ({format_volume(self.last_load, display)} as ordered): with "
             f"{format_volume(before, display)} in place, measure what is left and call the balance."
+            f"{' The last two loads share what would leave a short one.' if self.shared else ''}"
         )
+
+    def _short(self, display: Display) -> bool:
+        return self.last_load < _short_load(display)
 
 
 def delivery(
-    net: float, concrete: Concrete, display: Display, ledger: Ledger, *, earth_formed: bool
+    net: float, concrete: Concrete, display: Display, ledger: Ledger, *, earth: float = 0.0
 ) -> Delivery:
     """The order for a net volume.
 
@@ -113,25 +138,24 @@ def delivery(
         concrete: What is known of it.
         display: Yards or cubic metres.
         ledger: Takes down what had to be assumed.
-        earth_formed: Whether edges, strips or pads are part of it, which asks for a larger allowance.
+        earth: How much of it lies in edges, strips and pads that the earth forms (mm3), which take a larger
+            allowance.
     """
-    share = ledger.take(concrete.allowance, EDGE_ALLOWANCE if earth_formed else PLAIN_ALLOWANCE)
+    gross = net + _allowance(net, earth, concrete, ledger)
     yards = display is Display.FEET_INCHES
-    truck = ledger.take(concrete.truck, TRUCK_YARDS if yards else TRUCK_METRES)
+    truck = truck_load(concrete, display, ledger)
     rate = placing_rate(concrete, display, ledger)
     cycle = ledger.take(concrete.cycle, CYCLE)
-    gross = net * (1 + share)
-    ordered = rounded_up(gross, QUARTER_YARD if yards else QUARTER_CUBIC_METRE)
-    loads = load_count(ordered, truck)
+    step = QUARTER_YARD if yards else QUARTER_CUBIC_METRE
+    ordered = rounded_up(gross, step)
     interval = truck_interval(truck, rate)
     return Delivery(
         net=net,
-        share=share,
+        share=gross / net - 1 if net else 0.0,
         gross=gross,
         ordered=ordered,
         truck=truck,
-        loads=loads,
-        last_load=ordered - truck * (loads - 1) if loads else 0.0,
+        sizes=load_sizes(ordered, truck, _short_load(display), step),
         rate=rate,
         interval=interval,
         ring=max(1, math.ceil(cycle / interval - ROUNDING)),
@@ -140,10 +164,61 @@ def delivery(
     )
 
 
+def total(orders: Sequence[Delivery]) -> Delivery:
+    """All days' orders as one: what is ordered is ordered day by day, and so are its trucks."""
+    net, gross = sum(o.net for o in orders), sum(o.gross for o in orders)
+    return replace(
+        orders[0],
+        net=net,
+        share=gross / net - 1 if net else 0.0,
+        gross=gross,
+        ordered=sum(o.ordered for o in orders),
+        sizes=tuple(size for o in orders for size in o.sizes),
+        placing_time=sum(o.placing_time for o in orders),
+    )
+
+
+def _allowance(net: float, earth: float, concrete: Concrete, ledger: Ledger) -> float:
+    """The allowance (mm3): each habit on what it is meant for, a share that is given on all of it."""
+    if concrete.allowance is not None:
+        return net * concrete.allowance
+    plain = (net - earth) * ledger.take(None, PLAIN_ALLOWANCE)
+    return plain + (earth * ledger.take(None, EDGE_ALLOWANCE) if earth else 0.0)
+
+
+def _short_load(display: Display) -> float:
+    return SHORT_LOAD_YARDS if display is Display.FEET_INCHES else SHORT_LOAD_METRES
+
+
+def load_sizes(volume: float, truck: float, short: float, step: float) -> tuple[float, ...]:
+    """What each truck carries: full ones, and a last one that is not too short.
+
+    Args:
+        volume: What is ordered.
+        truck: Load of a truck.
+        short: A last load below this is shared with the one before.
+        step: Loads are ordered in whole steps.
+    """
+    count = load_count(volume, truck)
+    if count <= 1:
+        return (volume,) * count
+    last = volume - truck * (count - 1)
+    if last >= short * (1 - ROUNDING):
+        return (*(truck,) * (count - 1), last)
+    first = rounded_up((truck + last) / 2, step)
+    return (*(truck,) * (count - 2), first, truck + last - first)
+
+
 def placing_rate(concrete: Concrete, display: Display, ledger: Ledger) -> float:
     """The placing rate, mm3 per hour, a habit where none is given."""
     habit = PLACING_YARDS if display is Display.FEET_INCHES else PLACING_METRES
     return ledger.take(concrete.rate, habit)
+
+
+def truck_load(concrete: Concrete, display: Display, ledger: Ledger) -> float:
+    """Load of a truck, mm3, a habit where none is given."""
+    habit = TRUCK_YARDS if display is Display.FEET_INCHES else TRUCK_METRES
+    return ledger.take(concrete.truck, habit)
 
 
 def rounded_up(volume: float, step: float) -> float:

@@ -3,17 +3,21 @@
 import math
 from collections.abc import Sequence
 
-from kerfline.geometry.rectangle import enclosing_rectangle
+from shapely import LineString, affinity, box
+
 from kerfline.model.day import Habit, Ledger, SteelChoice
 from kerfline.model.edge_lines import edge_lines
 from kerfline.model.layout import Joint
 from kerfline.model.slab import EdgeKind, Slab
 from kerfline.quantities.dowels import (
+    CORNER_CLEARANCE,
     TABLES,
     Dowel,
     bar_weight,
     dowel_count,
     dowel_table,
+    height_tolerance,
+    hole_diameter,
     numbered_bar,
 )
 from kerfline.quantities.movement import (
@@ -34,7 +38,7 @@ from kerfline.units import (
 )
 
 GROUP = "steel"
-PLACING = "one half free to slide, at mid-depth, square to the joint"
+PLACING = "one half free to slide, square to the joint"
 CORNER_BARS = Habit(
     key="day.steel.corner_bars", text="bars at a re-entrant corner", amount=2, shown="2"
 )
@@ -53,6 +57,9 @@ FRICTION = Habit(
     shown="1.5",
     source="usual value in a trade letter that measured 1.06 to 2.10",
 )
+MOST_TIE_SPACING = 30 * MM_PER_INCH
+"""Greatest spacing (mm) of tie bars: that of the tied centre joint of TM 5-822-5."""
+
 UNIT_WEIGHT = 150 * N_PER_POUND / MM_PER_FOOT**3
 """Weight of concrete, N/mm3: the 150 lb/ft3 of common practice."""
 
@@ -106,9 +113,18 @@ def _dowel_rows(
         return []
     count = sum(joint.dowels.count for joint in construction if joint.dowels)
     note = f"{_dowel_text(dowel, display)}; {table.source}; lengths least, spacing greatest"
+    if slab.thickness < table.first - MM_PER_INCH / 80:
+        note += f"; that table begins at {format_depth(table.first, display)}, this slab is thinner: ask the engineer"
     edge = format_depth(thickened_edge(slab.thickness), display)
     taper = format_length(THICKENED_EDGE_TAPER, display)
-    instead = f"{PLACING}; or no dowels and both edges {edge} deep, tapering over {taper}"
+    hole, off = hole_diameter(dowel.diameter), height_tolerance(dowel.diameter)
+    corner, other = (format_depth(c, display) for c in CORNER_CLEARANCE)
+    placing = (
+        f"{PLACING}, at mid-depth within {format_depth(off, display)} (UFC 3-320-06A); a drilled hole no wider than "
+        f"{format_depth(hole, display)} (TM 5-822-7); at a corner {corner} clear along one edge and {other} along the "
+        "other (airfield practice)"
+    )
+    instead = f"{placing}; or no dowels and both edges {edge} deep, tapering over {taper}"
     return [
         Row(group=GROUP, item="dowels", amount=count, unit="pieces", note=note),
         weight_row(GROUP, "dowels, weight", count * dowel.weight, display, instead),
@@ -167,16 +183,36 @@ def _tie_rows(slab: Slab, steel: SteelChoice, display: Display, ledger: Ledger) 
         return []
     friction = ledger.take(steel.friction, FRICTION)
     diameter = numbered_bar(round(ledger.take(steel.bar, BAR)))
-    held = enclosing_rectangle(slab.concrete).width
-    needed = tie_bar_area(slab.thickness, held, UNIT_WEIGHT, friction, steel.steel_stress)
-    spacing = tie_bar_spacing(math.pi / 4 * diameter**2, needed, MM_PER_INCH)
-    if not spacing:
-        ledger.ask("Tie bars at the continuous edges come closer than an inch: ask the engineer.")
-        return []
     length = format_depth(tie_bar_length(diameter, steel.steel_stress, steel.bond), display)
-    count = sum(dowel_count(float(line.length), spacing) for line in edges)
-    note = (
-        f"{format_depth(diameter, display)}, {length} long, at {format_depth(spacing, display)}; As = b h W f / Ss, "
-        "L = d Ss / (2 Sb)"
+    rows = []
+    for held in sorted({round(_held(slab, line), 0) for line in edges}):
+        needed = tie_bar_area(slab.thickness, held, UNIT_WEIGHT, friction, steel.steel_stress)
+        spacing = min(
+            tie_bar_spacing(math.pi / 4 * diameter**2, needed, MM_PER_INCH), MOST_TIE_SPACING
+        )
+        if not spacing:
+            ledger.ask(
+                "Tie bars at the continuous edges come closer than an inch: ask the engineer."
+            )
+            return []
+        own = [line for line in edges if round(_held(slab, line), 0) == held]
+        note = (
+            f"{format_depth(diameter, display)}, {length} long, at {format_depth(spacing, display)}, for "
+            f"{format_length(held, display)} of slab behind the edge; As = b h W f / Ss, L = d Ss / (2 Sb)"
+        )
+        count = sum(dowel_count(float(line.length), spacing) for line in own)
+        rows.append(_pieces("tie bars", count, note))
+    return rows
+
+
+def _held(slab: Slab, edge: LineString) -> float:
+    """How far the slab reaches from a tied edge, square to it (mm): what hangs on its bars."""
+    (x0, y0), (x1, y1) = edge.coords[0], edge.coords[-1]
+    level = affinity.rotate(
+        slab.concrete, -math.degrees(math.atan2(y1 - y0, x1 - x0)), origin=(x0, y0)
     )
-    return [_pieces("tie bars", count, note)]
+    low, _, high, _ = x0, y0, x0 + math.hypot(x1 - x0, y1 - y0), y1
+    _, bottom, _, top = level.bounds
+    beside = level.intersection(box(low, bottom - 1, high, top + 1))
+    _, bottom, _, top = beside.bounds
+    return float(max(top - y0, y0 - bottom))

@@ -78,7 +78,7 @@ def take_off(
         *_filler_rows(lines, day, display, ledger),
         *_isolation_rows(slab, day, display, ledger),
         *_curing_rows(slab, day, display, ledger),
-        *wall_rows(slab, display),
+        *wall_rows(slab, layout, display, ledger),
         *movement_rows(slab, layout, day.steel, display, ledger),
     )
     return TakeOff(rows=rows, construction=lines.construction_length, sawn=lines.sawn_length)
@@ -102,9 +102,14 @@ def _concrete_rows(slab: Slab, body: ConcreteBody, order: Delivery, display: Dis
         *parts,
         volume_row("concrete", "net, in place", order.net, display, plain),
         volume_row("concrete", "allowance", order.allowance, display, f"{order.share:.1%} of net"),
-        volume_row("concrete", "order", order.ordered, display, "rounded up to a quarter"),
+        volume_row("concrete", "order", order.ordered, display, _rounded(display)),
         Row(group="concrete", item="loads", amount=order.loads, unit="trucks", note=""),
     ]
+
+
+def _rounded(display: Display) -> str:
+    step = "quarter yard" if display is Display.FEET_INCHES else "quarter of a cubic metre"
+    return f"each day's order rounded up to a {step}"
 
 
 def _joint_rows(lines: JointLines, display: Display) -> list[Row]:

@@ -1,6 +1,6 @@
 """The line load of a wall that a plain slab carries where it is thickened or away from joints.
 
-Source: a published table of allowable wall loads near the centre of a slab or over a doweled or thickened
+Source: UFC 3-320-06A (TM 5-809-12), table of allowable wall loads, as quoted: loads near the centre of a slab or over a doweled or thickened
 joint, k = 100 pci, computed there with a flexural strength of 9 sqrt(f'c) in psi. It tells whether a
 bearing wall needs a strip; the strip itself is a licensed engineer's to design.
 """
