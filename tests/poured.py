@@ -21,7 +21,7 @@ def pour(rate=20e9, start=7.0, name="1", area=AREA, screed=float("inf")):
     clock = placing_clock(area, 0.0, start, rate, screed, lambda r: float(r.area) * 100)
     end = clock.lanes[-1].times[-1]
     return Pour(
-        id=name, panels=("P1",), area=area, volume=3e10, corners=(), day=1, start=start,
+        id=name, panels=("P1",), area=area, volume=3e10, reach=0.0, corners=(), day=1, start=start,
         end=end, clock=clock,
     )  # fmt: skip
 

@@ -68,7 +68,7 @@ def random_day(seed):
     )
     hours = dice.uniform(0.8, 11.0)
     day = DayInput(
-        start=dice.uniform(4, 10),
+        starts=(dice.uniform(4, 10),),
         weather=weather,
         concrete=Concrete(temperature=dice.uniform(13, 30), rate=volume / hours),
         setting=MixSetting(initial_set=4, finishing=3, reference=21.0, rule=SettingRule.HALVING),

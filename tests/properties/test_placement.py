@@ -193,7 +193,7 @@ def test_cuts_follow_their_windows(case, choice, hours, saws):
     """No cut starts before its line is ready, saws do one thing at a time, ranges hold the likely time."""
     slab, layout = case
     day = DayInput(
-        start=7.0,
+        starts=(7.0,),
         weather=hours,
         concrete=Concrete(temperature=22.0),
         pours=choice,
@@ -225,7 +225,7 @@ def test_feet_and_metres_tell_one_day(case, choice):
     """The same input shown in feet or in metres: same placements, same clock, same windows."""
     slab, layout = case
     day = DayInput(
-        start=6.5,
+        starts=(6.5,),
         concrete=Concrete(
             temperature=20.0, allowance=0.05, truck=7e9, rate=RATE, cycle=1.0, discharge_limit=1.5
         ),

@@ -80,7 +80,8 @@ def _input(table: DayTable, weather: tuple[WeatherHour, ...]) -> DayInput:
     site = _site(table)
     return DayInput(
         date=table.date,
-        start=table.start,
+        starts=tuple(table.start),
+        country=table.country,
         latitude=table.latitude,
         longitude=table.longitude,
         utc_offset=site.utc_offset if site else None,
@@ -99,7 +100,8 @@ def _input(table: DayTable, weather: tuple[WeatherHour, ...]) -> DayInput:
 
 def _site(table: DayTable) -> SiteClock | None:
     zone = zone_of(table.time_zone) if table.time_zone else None
-    return SiteClock.at(table.date, table.start, zone) if zone and table.date else None
+    first = table.start[0] if table.start else None
+    return SiteClock.at(table.date, first, zone) if zone and table.date else None
 
 
 def _trial(table: SawsTable) -> TrialCut | None:

@@ -15,11 +15,12 @@ from kerfline.files.job_values import (
     wrong,
 )
 from kerfline.files.time_zone import zone_of
-from kerfline.model.day import CuringMethod, Finish, SawMethod, SettingRule, Side
+from kerfline.model.day import CuringMethod, Delivering, Finish, SawMethod, SettingRule, Side
 from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, MM3_PER_M3, Measure, parse_measure
 
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?:\s*\+\s*(\d+)\s*d)?")
 _SHARE = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*%")
+_COUNTRY = re.compile(r"[A-Za-z]{2}")
 PERCENT = 100.0
 SLOWEST, FASTEST = 0.1 * MM3_PER_M3, 1e4 * MM3_PER_M3
 """Rates of placing (mm3 an hour) beyond which the unit is a slip."""
@@ -93,6 +94,13 @@ def _zone(name: str) -> str:
     return name
 
 
+def _country(name: str) -> str:
+    """A country by its two letters."""
+    if name and not _COUNTRY.fullmatch(name):
+        raise wrong("a country is named by two letters", allowed='"US", "CA", "GB" (ISO 3166)')
+    return name.upper()
+
+
 def _placeable(rate: float) -> float:
     """A rate at which concrete can be placed (mm3 an hour)."""
     if not SLOWEST <= rate <= FASTEST:
@@ -160,6 +168,8 @@ class PoursTable(_Table):
     hours: PositiveNumber | None = None
     screed: Screed | None = None
     access: Annotated[list[Annotated[Side, Field(strict=False)]], BeforeValidator(_words)] = []
+    delivery: Annotated[Delivering | None, Field(strict=False)] = None
+    reach: PositiveLength | None = None
     always_split: bool = False
     pump_above: Volume | None = None
     ride_on_above: Area | None = None
@@ -226,7 +236,8 @@ class DayTable(_Table):
     """``[day]``."""
 
     date: Annotated[str, BeforeValidator(_date)] = ""
-    start: Clock | None = None
+    start: Annotated[list[Clock], BeforeValidator(_words)] = []
+    country: Annotated[str, AfterValidator(_country)] = ""
     latitude: Annotated[float | None, Field(ge=-90, le=90)] = None
     longitude: Annotated[float | None, Field(ge=-180, le=180)] = None
     time_zone: Annotated[str, AfterValidator(_zone)] = ""

@@ -18,6 +18,14 @@ class Side(StrEnum):
     TOP = "top"
 
 
+class Delivering(StrEnum):
+    """How the concrete gets from the trucks to its place."""
+
+    CHUTE = "chute"
+    CONVEYOR = "conveyor"
+    PUMP = "pump"
+
+
 class SettingRule(StrEnum):
     """How temperature moves the time of setting."""
 
@@ -155,6 +163,8 @@ class PourChoice:
         hours: Hours of placing in one day, which with the placing rate make a volume.
         screed: Reach of the screed, mm.
         access: Sides of the drawing that trucks can come to.
+        delivery: How the concrete gets from the trucks; None where it is not known.
+        reach: How far that reaches, mm.
         always_split: Whether a slab that fits one day is still divided at re-entrant corners.
         pump_above: Volume of a pour above which a pump is a habit, mm3.
         ride_on_above: Area of a day above which a ride-on trowel is a habit, mm2.
@@ -166,6 +176,8 @@ class PourChoice:
     hours: float | None = None
     screed: float | None = None
     access: tuple[Side, ...] = ()
+    delivery: Delivering | None = None
+    reach: float | None = None
     always_split: bool = False
     pump_above: float | None = None
     ride_on_above: float | None = None
@@ -319,7 +331,9 @@ class DayInput:
 
     Attributes:
         date: First day of placing as ``2026-06-14``; empty where it is not known.
-        start: Clock hours at which the first truck discharges; None where it is not known.
+        starts: Clock hours of the first truck of each day's placements, the first one first; those that are
+            not given follow the one before. Empty where nothing is known.
+        country: Two letters of ISO 3166 whose rules the safety lines name; empty where it is not given.
         latitude: Of the site, degrees, north positive; None where it is not known.
         longitude: Of the site, degrees, east positive; None where it is not known.
         utc_offset: Hours of the site's clock before universal time; None where it is not known.
@@ -331,7 +345,8 @@ class DayInput:
     """
 
     date: str = ""
-    start: float | None = None
+    starts: tuple[float, ...] = ()
+    country: str = ""
     latitude: float | None = None
     longitude: float | None = None
     utc_offset: float | None = None

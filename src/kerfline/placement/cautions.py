@@ -9,6 +9,7 @@ from kerfline.placement.cut_ends import EndAt, SawnEnd
 from kerfline.placement.cutting import STAND_BY, Cut, CuttingPlan
 from kerfline.placement.pour_order import Pour
 from kerfline.placement.safety import (
+    FEDERAL,
     LONG_TASK,
     Clearance,
     SawKind,
@@ -33,6 +34,20 @@ BURIED = (
     "slab unlocated."
 )
 DEFER = "Local codes and a licensed engineer's drawings come before this sheet."
+
+
+FUMES = (
+    "Engines indoors or under sheeting give off carbon monoxide: electric saws and trowels, or exhaust led outside, the "
+    "building open and the air measured."
+)
+LOCAL_DUST = (
+    "Silica dust: feed water to the blade without a break, or a vacuum made for the saw; respirators and limits as the "
+    "regulations in force on the site ask. Collect the slurry."
+)
+LOCAL_NOISE = (
+    f"A saw on concrete makes about {SAW_LEVEL:.0f} dBA: hearing protection, with the limits of the regulations in force "
+    "on the site. Keep guards on and feet out of the blade's line."
+)
 
 
 def dust(method: SawMethod) -> str:
@@ -66,9 +81,11 @@ def noise() -> str:
     )
 
 
-def crew_cautions(method: SawMethod) -> tuple[str, ...]:
-    """What every saw crew is told."""
-    return (TRIAL, dust(method), CAUSTIC, noise(), BURIED, DEFER)
+def crew_cautions(method: SawMethod, country: str) -> tuple[str, ...]:
+    """What every saw crew is told; federal tables of the United States only where they hold."""
+    own = country == FEDERAL
+    said = (dust(method), noise()) if own else (LOCAL_DUST, LOCAL_NOISE)
+    return (TRIAL, said[0], CAUSTIC, said[1], FUMES, BURIED, DEFER)
 
 
 def pour_cautions(pours: Sequence[Pour]) -> list[str]:

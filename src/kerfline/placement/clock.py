@@ -18,6 +18,9 @@ from kerfline.placement.setting import Course
 STATIONS = 12
 """Places along a lane at which the volume behind the front is measured."""
 
+Reach = Callable[[Point], float]
+"""How far a point lies from the trucks, mm."""
+
 VolumeOf = Callable[[Polygon | MultiPolygon], float]
 """Concrete (mm3) over a region of the plan."""
 
@@ -88,6 +91,7 @@ def placing_clock(
     rate: float,
     screed: float,
     volume_of: VolumeOf,
+    reach: Reach = lambda _: 0.0,
 ) -> PlacingClock:
     """The clock of one placement.
 
@@ -98,13 +102,14 @@ def placing_clock(
         rate: Placing rate, mm3 per hour.
         screed: Reach of the screed (mm), infinite for one front across the whole width.
         volume_of: Concrete over a region.
+        reach: How far a point lies from the trucks: the farthest lane comes first.
     """
     turned = affinity.rotate(area, -angle, origin=(0, 0))
     x0, y0, x1, y1 = turned.bounds
     count = 1 if math.isinf(screed) else lane_count(y1 - y0, screed)
     edges = np.linspace(y0, y1, count + 1)
     lanes, now = [], start
-    for low, high in pairwise(edges):
+    for low, high in sorted(pairwise(edges), key=lambda e: _nearness(e, x0, x1, angle, reach)):
         stations = np.linspace(x0, x1, STATIONS + 1)
         boxes = [shapely.box(a, low, b, high) for a, b in pairwise(stations)]
         times = [now]
@@ -120,6 +125,14 @@ def placing_clock(
         )
         now = times[-1]
     return PlacingClock(angle=angle, lanes=tuple(lanes))
+
+
+def _nearness(
+    edges: tuple[float, float], x0: float, x1: float, angle: float, reach: Reach
+) -> tuple[float, float]:
+    """A key that puts the lane that is farthest from the trucks first."""
+    middle = affinity.rotate(shapely.Point((x0 + x1) / 2, sum(edges) / 2), angle, origin=(0, 0))
+    return (-round(reach((float(middle.x), float(middle.y))), 0), edges[0])
 
 
 def _volumes(

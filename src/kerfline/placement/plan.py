@@ -31,7 +31,8 @@ from kerfline.placement.front import FrontCheck, check_front, front_cautions
 from kerfline.placement.hints import hints
 from kerfline.placement.light import Daylight, daylight_of
 from kerfline.placement.pour_order import Pour
-from kerfline.placement.pours import PourPlan, over_limit, plan_pours
+from kerfline.placement.pours import PourPlan, over_limit, plan_pours, reach_notes
+from kerfline.placement.safety import country_of
 from kerfline.placement.setting import Setting, setting_of
 from kerfline.placement.setting_out import setting_out_notes
 from kerfline.placement.window import (
@@ -183,13 +184,14 @@ def plan_placement(
         fronts=fronts,
         hints=hints(pours.pours, day.pours, display, ledger),
         cautions=(
-            *crew_cautions(method),
+            *crew_cautions(method, country_of(day, rules.rule_set.name, display)),
             *temperature_cautions(climate, start, end),
             *weather_clashes(climate, finished, cutting, display),
             *dark_clashes(light, finished, cutting),
             *clock_clashes(day.clock_change, start, last_hour(finished, cutting)),
             *pour_cautions(pours.pours),
             *over_limit(pours, display),
+            *reach_notes(pours, day.pours, display, ledger),
             *front_cautions(fronts),
             *cutting_cautions(cutting, method, display),
             *end_cautions(ends, display),

@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import shapely
 from shapely import MultiPolygon, Polygon
 
 from kerfline.geometry.faces import polygons_of
@@ -37,7 +38,7 @@ class Site:
         sizes: Of the panels.
         sides: From which trucks come.
         limit: What one day can take.
-        start: Clock hours of the first discharge of every day.
+        starts: Clock hours of the first discharge of each placement of a day, as far as they are given.
         rate: Placing rate, mm3 per hour.
         volume_of: Concrete over a region of the plan.
     """
@@ -47,7 +48,7 @@ class Site:
     sizes: Sizes
     sides: tuple[Side, ...]
     limit: DayLimit
-    start: float
+    starts: tuple[float, ...]
     rate: float
     volume_of: VolumeOf
 
@@ -89,6 +90,7 @@ class Pour:
         panels: Ids of its panels.
         area: Its plan, mm.
         volume: Its concrete, mm3.
+        reach: How far its farthest point lies from the sides that trucks come to, mm.
         corners: Re-entrant corners that it wraps.
         day: Day of placing, from 1.
         start: Clock hours of its first concrete.
@@ -100,6 +102,7 @@ class Pour:
     panels: tuple[str, ...]
     area: Polygon | MultiPolygon
     volume: float
+    reach: float
     corners: tuple[Point, ...]
     day: int
     start: float
@@ -109,7 +112,8 @@ class Pour:
     @property
     def width(self) -> float:
         """Extent across the direction of travel, mm."""
-        return self.clock.lanes[-1].high - self.clock.lanes[0].low
+        lanes = self.clock.lanes
+        return max(lane.high for lane in lanes) - min(lane.low for lane in lanes)
 
 
 def in_order(regions: Sequence[Region], site: Site) -> list[Region]:
@@ -133,16 +137,18 @@ def against_the_clock(regions: Sequence[Region], site: Site) -> list[Pour]:
 
 def _slots(regions: Sequence[Region], site: Site) -> list[Slot]:
     out: list[Slot] = []
-    day, placed, covered = 1, 0.0, 0.0
+    day, placed, covered, free, turn = 1, 0.0, 0.0, -math.inf, 0
     for region in regions:
         volume = site.volume(region)
         area = sum(p.area for p in site.polygons(region))
         full = _over(placed + volume, site.limit.volume) or _over(covered + area, site.limit.area)
         if placed and full:
-            day, placed, covered = day + 1, 0.0, 0.0
-        start = site.start + (day - 1) * HOURS_PER_DAY + placed / site.rate
+            day, placed, covered, turn = day + 1, 0.0, 0.0, 0
+        given = site.starts[turn : turn + 1] if turn else site.starts[:1]
+        start = max([free, *(hour + (day - 1) * HOURS_PER_DAY for hour in given)])
         out.append(Slot(region=region, day=day, start=start))
-        placed, covered = placed + volume, covered + area
+        placed, covered, turn = placed + volume, covered + area, turn + 1
+        free = start + volume / site.rate
     return out
 
 
@@ -154,13 +160,20 @@ def _pour(name: str, slot: Slot, site: Site) -> Pour:
     polygons = site.polygons(slot.region)
     area = exact_union(polygons)
     clock = placing_clock(
-        area, _travel(area, site), slot.start, site.rate, site.limit.screed, site.volume_of
+        area,
+        _travel(area, site),
+        slot.start,
+        site.rate,
+        site.limit.screed,
+        site.volume_of,
+        site.reach,
     )
     return Pour(
         id=name,
         panels=tuple(site.panels[i] for i in members(slot.region)),
         area=area,
         volume=site.volume(slot.region),
+        reach=max(site.reach((float(x), float(y))) for x, y in shapely.get_coordinates(area)),
         corners=tuple(outer_reentrant(joined(polygons), site.sizes.holes)),
         day=slot.day,
         start=slot.start,

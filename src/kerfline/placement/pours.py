@@ -7,7 +7,8 @@ import shapely
 from shapely import MultiPolygon
 
 from kerfline.geometry.faces import polygons_of
-from kerfline.model.day import DayInput, Habit, Ledger, PourChoice, Side
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.day import DayInput, Delivering, Habit, Ledger, PourChoice, Side
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import JointKind, Slab
 from kerfline.placement.clock import VolumeOf
@@ -15,7 +16,7 @@ from kerfline.placement.division import SLACK, DayLimit, Sizes, divide, kept_apa
 from kerfline.placement.panel_graph import borders
 from kerfline.placement.pour_order import Pour, Site, against_the_clock, in_order
 from kerfline.placement.wording import are, placements
-from kerfline.units import Display, format_area, format_volume
+from kerfline.units import MM_PER_FOOT, Display, format_area, format_length, format_volume
 
 START = Habit(
     key="day.start",
@@ -81,7 +82,7 @@ def plan_pours(
         sizes=sizes,
         sides=_access(day.pours, ledger),
         limit=limit,
-        start=ledger.take(day.start, START),
+        starts=day.starts or (ledger.take(None, START),),
         rate=rate,
         volume_of=volume_of,
     )
@@ -117,6 +118,49 @@ def over_limit(plan: PourPlan, display: Display) -> list[str]:
         (
             f"{placements(big)} {are(big)} more than a day's {' or '.join(m for m in most if m)}: add a construction "
             "joint on a planned line, or a crew that places more."
+        )
+    ]
+
+
+CHUTE = Habit(
+    key="day.pours.reach",
+    text="reach of the chute from the trucks",
+    amount=20 * MM_PER_FOOT,
+    shown="20 ft (6 m)",
+    source="trade article on placing by chute: a truck within about 20 ft of the point of deposit",
+)
+CONVEYOR = Habit(
+    key="day.pours.reach",
+    text="reach of the conveyor from the trucks",
+    amount=30 * MM_PER_FOOT,
+    shown="30 ft (9 m)",
+    source="trade article on placing: a conveyor to about 30 ft",
+)
+
+
+def reach_notes(plan: PourPlan, choice: PourChoice, display: Display, ledger: Ledger) -> list[str]:
+    """Whether the concrete reaches every corner from where the trucks stand."""
+    how = choice.delivery
+    if how is None:
+        ledger.ask(
+            "How does the concrete get from the trucks? Give day.pours.delivery: chute, conveyor or pump."
+        )
+        ledger.note("way from the trucks (day.pours.delivery)", "by chute", "a stopgap")
+    if how is Delivering.PUMP and choice.reach is None:
+        return []
+    habit = CONVEYOR if how is Delivering.CONVEYOR else CHUTE
+    reach = ledger.take(choice.reach, habit)
+    far = [p for p in plan.pours if p.reach > reach + TOUCH]
+    if not far:
+        return []
+    worst = max(far, key=lambda p: p.reach)
+    ids = [p.id for p in far]
+    return [
+        (
+            f"{placements(ids)} {'reach' if len(far) > 1 else 'reaches'} up to {format_length(worst.reach, display)} from "
+            f"the side that trucks come to, and the {how.value if how else 'chute'} reaches "
+            f"{format_length(reach, display)}: trucks back up over the base, which must carry them, or a pump or conveyor "
+            "is ordered. Begin at the far end."
         )
     ]
 

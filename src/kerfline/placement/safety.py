@@ -5,7 +5,8 @@ These lines repeat published tables; the employer, the local code and a competen
 
 from enum import StrEnum
 
-from kerfline.units import MM_PER_INCH
+from kerfline.model.day import DayInput
+from kerfline.units import MM_PER_INCH, Display
 
 LONG_TASK = 4.0
 """Hours of sawing in a shift above which the table's second column holds."""
@@ -56,6 +57,30 @@ def respirator(saw: SawKind, *, outdoors: bool, hours: float) -> int | None:
     if not outdoors:
         return APF_10
     return APF_10 if saw is SawKind.HANDHELD and hours > LONG_TASK else NO_RESPIRATOR
+
+
+FEDERAL = "US"
+"""Country whose federal rules the tables here are."""
+
+COUNTRIES = {
+    "canada": "CA",
+    "plain-british": "GB",
+    "fabric-reinforced": "GB",
+}
+"""Country of a rule set that is of one; the others are of the United States."""
+
+
+def country_of(day: DayInput, rule_set: str, display: Display) -> str:
+    """The country whose rules hold: as the job says, else that of its rule set, else by its units.
+
+    Returns:
+        Two letters, or nothing where a metric job names no country.
+    """
+    if day.country:
+        return day.country
+    if rule_set in COUNTRIES:
+        return COUNTRIES[rule_set]
+    return FEDERAL if display is Display.FEET_INCHES else ""
 
 
 def noise_hours(level: float) -> float:

@@ -85,7 +85,7 @@ def test_a_job_without_a_day_knows_nothing(tmp_path):
 def test_every_unit_is_read(tmp_path):
     """Feet, yards, metres, Fahrenheit and Celsius side by side."""
     day = day_of(tmp_path, FULL)
-    assert (day.date, day.start) == ("2026-06-14", 6.5)
+    assert (day.date, day.starts) == ("2026-06-14", (6.5,))
     assert day.concrete.temperature == pytest.approx(celsius(79))
     assert day.concrete.allowance == pytest.approx(0.06)
     assert day.concrete.truck == pytest.approx(10 * MM3_PER_YD3)

@@ -20,7 +20,7 @@ def checked(hours, screed, interval=0.25):
     rate = HOUSE.area * 100 / hours
     clock = placing_clock(HOUSE, 0.0, 7.0, rate, screed, lambda r: float(r.area) * 100)
     pour = Pour(
-        id="1", panels=("P1",), area=HOUSE, volume=HOUSE.area * 100, corners=(), day=1,
+        id="1", panels=("P1",), area=HOUSE, volume=HOUSE.area * 100, reach=0.0, corners=(), day=1,
         start=7.0, end=7.0 + hours, clock=clock,
     )  # fmt: skip
     climate = Climate(hours=(), concrete=21.0, known=True)

@@ -5,11 +5,11 @@ from shapely import LineString
 
 from kerfline.app.placements import placed_layout
 from kerfline.geometry.ring import Ring
-from kerfline.model.day import DayInput, Ledger, PourChoice, Side
+from kerfline.model.day import DayInput, Delivering, Ledger, PourChoice, Side
 from kerfline.model.layout import Reason
 from kerfline.model.slab import JointKind, Slab
 from kerfline.placement.panel_graph import borders, chains
-from kerfline.placement.pours import plan_pours
+from kerfline.placement.pours import plan_pours, reach_notes
 from kerfline.quantities.concrete import concrete_body
 from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, Display
 from shapes import feet, layout_of, workshop_layout, workshop_slab
@@ -19,7 +19,7 @@ YARD = MM3_PER_YD3
 
 def plan(slab, layout, ledger=None, **choice):
     body = concrete_body(slab)
-    day = DayInput(start=7.0, pours=PourChoice(**choice))
+    day = DayInput(starts=(7.0,), pours=PourChoice(**choice))
     parted = placed_layout(slab, layout, day, Display.FEET_INCHES)
     return plan_pours(slab, parted, day, 20 * YARD, body.volume, ledger or Ledger())
 
@@ -139,3 +139,49 @@ def test_pinned_joints_cut_the_slab_the_same_way_again():
     again = plan(slab, layout_of(slab, [*lines, *kept]), volume=30 * YARD, access=(Side.LEFT,))
     for then, now in zip(first.pours, again.pours, strict=True):
         assert now.area.bounds == pytest.approx(then.area.bounds)
+
+
+def test_the_farthest_lane_comes_first_so_bottom_and_top_differ():
+    """Two lanes of 30 ft along 120 ft: from the bottom the upper lane is placed first, from the top the lower."""
+    for side, low in ((Side.BOTTOM, 30), (Side.TOP, 0)):
+        found = plan(*hall(120, 60), screed=30 * MM_PER_FOOT, access=(side,))
+        (pour,) = found.pours
+        assert len(pour.clock.lanes) == 2
+        world = 1 if pour.clock.angle % 360 < 90 else -1
+        assert pour.clock.lanes[0].low * world / MM_PER_FOOT == pytest.approx(
+            low if world == 1 else low + 30, abs=0.01
+        )
+        assert pour.width / MM_PER_FOOT == pytest.approx(60)
+
+
+def test_several_starts_in_a_day():
+    """The second placement waits for its own start, and never for less than the end of the first."""
+    slab, layout = ell()
+    body = concrete_body(slab)
+
+    def starts(*hours):
+        day = DayInput(starts=hours, pours=PourChoice(volume=30 * YARD, always_split=True))
+        parted = placed_layout(slab, layout, day, Display.FEET_INCHES)
+        return [
+            p.start for p in plan_pours(slab, parted, day, 20 * YARD, body.volume, Ledger()).pours
+        ]
+
+    assert starts(7.0, 13.0) == [7.0, 13.0]
+    first, second = starts(7.0)
+    assert second == starts(7.0, 7.1)[1] > 7.1
+    assert first == 7.0
+
+
+def test_what_lies_out_of_reach_of_the_chute_is_told():
+    """60 ft deep from the bottom: 20 ft by chute, 30 by conveyor; a pump reaches all, a strip of 20 ft is in reach."""
+
+    def notes(delivery, depth=60, **choice):
+        found = plan(*hall(60, depth, bay=10), access=(Side.BOTTOM,), delivery=delivery, **choice)
+        given = PourChoice(delivery=delivery, **choice)
+        return " ".join(reach_notes(found, given, Display.FEET_INCHES, Ledger()))
+
+    assert "reaches up to 60'-0\" from the side that trucks come to" in notes(Delivering.CHUTE)
+    assert "the conveyor reaches 30'-0\"" in notes(Delivering.CONVEYOR)
+    assert notes(Delivering.PUMP) == ""
+    assert notes(Delivering.CHUTE, depth=20) == ""
+    assert notes(Delivering.CHUTE, reach=60 * MM_PER_FOOT) == ""

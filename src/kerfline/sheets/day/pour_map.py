@@ -4,19 +4,20 @@ import math
 from collections.abc import Sequence
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, affinity
 
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
+from kerfline.placement.clock import Lane
 from kerfline.placement.plan import PlacementPlan
 from kerfline.placement.pour_order import Pour
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Fill, Layer
 from kerfline.sheets.plan_marks import cross_ticks, slab_marks
 from kerfline.sheets.view import View
-from kerfline.units import format_clock, format_volume
+from kerfline.units import format_clock, format_length, format_volume
 
 HEAD = 4.0
 """Length of an arrow's head, mm."""
@@ -35,6 +36,9 @@ CLEAR = 3.0
 
 ARROWS = (0.25, 0.75, 0.15, 0.85, 0.35, 0.65, 0.1, 0.9, 0.45, 0.55)
 """Where across a placement its arrow is tried, shares of its width."""
+
+LANE_SHARES = (0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8)
+"""Where along a lane its words are tried, in this order."""
 
 NUMBER = 1.5
 """Height of a placement's number over that of the text."""
@@ -106,6 +110,56 @@ def _pour(
     taken.append(label)
     _label(board, spot, pour.id, shown, text)
     _arrow(board, shape, lines, pour.clock.angle + view.turn, taken)
+    _lanes(board, pour, job, view, text, taken)
+
+
+def _lanes(
+    board: Board, pour: Pour, job: Job, view: View, text: float, taken: list[Polygon]
+) -> None:
+    """The lanes of a placement: the lines between them, and in each its turn and width where it begins."""
+    lanes = pour.clock.lanes
+    if len(lanes) < 2:  # noqa: PLR2004 - one front across the whole width
+        return
+    for lane in lanes:
+        first, last = lane.stations[0], lane.stations[-1]
+        if lane.low > min(each.low for each in lanes):
+            between = _in_place([(first, lane.low), (last, lane.low)], pour, view)
+            for part in lines_of(between.intersection(view.shape(pour.area))):
+                board.line(Layer.VIEWPORT, *((float(x), float(y)) for x, y in part.coords))
+    for turn, lane in enumerate(lanes, 1):
+        words = f"lane {turn}, {format_length(lane.high - lane.low, job.display)}"
+        _lane_words(board, words, lane, pour, view, text, taken)
+
+
+def _in_place(points: Sequence[Point], pour: Pour, view: View) -> LineString:
+    """A line in a placement's own frame on the paper."""
+    return view.shape(affinity.rotate(LineString(points), pour.clock.angle, origin=(0, 0)))
+
+
+def _lane_words(
+    board: Board,
+    words: str,
+    lane: Lane,
+    pour: Pour,
+    view: View,
+    text: float,
+    taken: list[Polygon],
+) -> None:
+    """A lane's turn and width at the first free spot from its beginning; left out where there is none."""
+    middle = (lane.low + lane.high) / 2
+    run = _in_place([(lane.stations[0], middle), (lane.stations[-1], middle)], pour, view)
+    half = text_width(words, text) / 2 + PLATE
+    for share in LANE_SHARES:
+        at = run.interpolate(share, normalized=True)
+        box = shapely.box(
+            at.x - half, at.y - text / 2 - PLATE, at.x + half, at.y + text / 2 + PLATE
+        )
+        if view.shape(pour.area).contains(box) and not any(box.intersects(t) for t in taken):
+            taken.append(box)
+            _plate(board, box.bounds)
+            foot = (float(at.x), float(at.y) - text / 2)
+            board.text(Layer.TAG, foot, words, text, anchor=Anchor.MIDDLE)
+            return
 
 
 def _room(

@@ -48,7 +48,7 @@ WEATHER = tuple(
 )
 DAY = DayInput(
     date="2026-06-14",
-    start=6.5,
+    starts=(6.5,),
     weather=WEATHER,
     concrete=Concrete(temperature=26.0),
     pours=PourChoice(volume=12 * MM3_PER_YD3, access=(Side.BOTTOM,), screed=16 * MM_PER_FOOT),
@@ -257,7 +257,7 @@ def test_a_crowded_map_leaves_numbers_out_and_says_so():
     lines = [feet((x, 0), (x, 150)) for x in range(10, 240, 10)]
     lines += [feet((0, y), (240, y)) for y in range(10, 150, 10)]
     layout = layout_of(slab, [(JointKind.CONTROL, Reason.SPAN, li) for li in lines])
-    day = DayInput(start=6.0, concrete=Concrete(rate=100 * MM3_PER_YD3))
+    day = DayInput(starts=(6.0,), concrete=Concrete(rate=100 * MM3_PER_YD3))
     plan = plan_day(slab, layout, RULES, day, Display.FEET_INCHES)
     job = replace(workshop_job(), slab=slab)
     sheet = day_sheets(replace(job, sheet=replace(job.sheet, size="letter")), layout, plan)[0]
