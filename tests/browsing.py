@@ -22,7 +22,7 @@ class Page:
     def open(self, address, patience=PATIENCE):
         """Loads the page and waits for the drawing."""
         self.driver.get(address)
-        self.wait(lambda: self.all(".panel"), patience)
+        self.wait(lambda: self.all(".slab") and self.text("#totals"), patience)
         return self
 
     def size(self, width, height, *, dark=False):
@@ -129,6 +129,21 @@ def joints(page):
         return Object.fromEntries([...all].map((n) => [n.dataset.id, n.querySelector(".line").getAttribute("d")]));
         """
     )
+
+
+def panels(page):
+    """How many panels there are now."""
+    return int(page.text("#totals b").split()[0])
+
+
+def settled(page):
+    """Waits until the drawing rests where the eye is, and gives where that is."""
+    moving = "return document.querySelector('#drawing').style.transform"
+    page.wait(lambda: not page.script(moving))
+    page.driver.execute_async_script(
+        "const done = arguments[0]; requestAnimationFrame(() => requestAnimationFrame(() => done()));"
+    )
+    return page.script("return document.querySelector('.world').getAttribute('transform')")
 
 
 def near(d):

@@ -1,9 +1,9 @@
-"""A bent joint on the page: moved whole, by its knees and ends, with pointer, finger and keys."""
+"""A bent joint on the page: moved whole, by its bends and ends, with pointer, finger and keys."""
 
 import pytest
 from selenium.webdriver.common.keys import Keys
 
-from browsing import at, focused, joints, named, near, retype, take_hold, tap
+from browsing import at, focused, joints, named, near, retype, settled, take_hold, tap
 from kerfline.app.open_job import open_job
 from paged import BENT, HOUSE, house
 
@@ -39,15 +39,15 @@ def test_a_bent_joint_is_moved_bent_and_saved(page, serve, tmp_path):
     page.wait(lambda: feet(page) == about((24, 0), (24, 4), (25, 6), (25, 10)))
     left = feet(page)[0][0]
 
-    # a knee comes to rest square over the point beside it; what is measured follows
+    # a bend comes to rest square over the point beside it; what is measured follows
     take_hold(page, ((24, 4), (23, 3)))
     page.wait(lambda: feet(page)[1] == about((23, 3))[0])
     take_hold(page, ((23, 3), (left + 0.08, 4)))
     page.wait(lambda: feet(page)[1] == about((left, 4))[0])
     assert feet(page)[1][0] == left
-    page.wait(lambda: named(page, ".handle.picked").startswith("Knee 1 of joint J4"))
+    page.wait(lambda: named(page, ".handle.picked").startswith("Bend 1 of joint J4"))
 
-    # the upper end goes along the joint that it ends on, the knee beside it is typed
+    # the upper end goes along the joint that it ends on, the bend beside it is typed
     take_hold(page, ((25, 10), (26, 10)))
     page.wait(lambda: feet(page)[-1] == about((26, 10))[0])
     assert feet(page)[-1][1] == 10
@@ -69,22 +69,24 @@ def test_a_bent_joint_is_moved_bent_and_saved(page, serve, tmp_path):
     assert [(round(x / FT, 2), round(y / FT, 2)) for x, y in saved.path] == last
 
 
-def test_a_knee_comes_and_goes_without_a_pointer(page, serve, tmp_path):
-    """Tab to the handles, arrows, Delete and Escape; the tool that splits gives a tapped joint a knee."""
+def test_a_bend_comes_and_goes_without_a_pointer(page, serve, tmp_path):
+    """Tab to the handles, arrows, Delete and Escape; the tool that splits gives a tapped joint a bend."""
     page.open(serve(house(tmp_path))[0])
     page.click("#tool-split")
     tap(page, at(page, 20, 5))
-    page.wait(lambda: feet(page, "J2") == [(20, 0), (20, 5), (20, 20)])
+    page.wait(lambda: feet(page, "J2") == about((20, 0), (20, 5), (20, 20)))
+    retype(page.all("#details input")[1], "5")
+    page.wait(lambda: feet(page, "J2")[1] == (20, 5))
     page.wait(lambda: page.all(".handle.picked[aria-pressed=true]"))
     page.click("#tool-choose")
 
     board = page.one("#drawing")
     page.script("document.querySelector('#drawing').focus()")
     board.send_keys(Keys.TAB, Keys.TAB)
-    page.wait(lambda: focused(page).startswith("Knee 1 of joint J2, 20'-0\" from the left"))
+    page.wait(lambda: focused(page).startswith("Bend 1 of joint J2, 20'-0\" from the left"))
     page.driver.switch_to.active_element.send_keys(Keys.SHIFT, Keys.ARROW_RIGHT, Keys.NULL)
     page.wait(lambda: feet(page, "J2")[1] == (21, 5))
-    page.wait(lambda: focused(page).startswith("Knee 1 of joint J2, 21'-0\" from the left"))
+    page.wait(lambda: focused(page).startswith("Bend 1 of joint J2, 21'-0\" from the left"))
     page.driver.switch_to.active_element.send_keys(Keys.TAB)
     page.wait(lambda: focused(page).startswith("End of joint J2"))
     page.driver.switch_to.active_element.send_keys(Keys.ARROW_DOWN)
@@ -97,12 +99,11 @@ def test_a_knee_comes_and_goes_without_a_pointer(page, serve, tmp_path):
     assert "J2" in joints(page)
 
 
-def test_a_finger_finds_the_knees(page, serve, tmp_path):
+def test_a_finger_finds_the_bends(page, serve, tmp_path):
     """Handles take 24 by 24 CSS pixels at least: WCAG 2.2, success criterion 2.5.8 (level AA)."""
     page.size(390, 844).open(serve(house(tmp_path, HOUSE + BENT))[0])
-    page.script("document.querySelector('#sheet').scrollIntoView()")
     choose(page, kind="touch")
-    page.script("document.querySelector('#sheet').scrollIntoView()")
+    settled(page)
     sizes = page.script(
         "return [...document.querySelectorAll('.handle .reach')].map((n) => n.getBoundingClientRect().width)"
     )

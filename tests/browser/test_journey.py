@@ -8,7 +8,7 @@ import pytest
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
 
-from browsing import HOSTILE, at, drag, joints, near, retype, tap
+from browsing import HOSTILE, at, drag, joints, near, panels, retype, settled, tap
 from paged import HOUSE, house
 
 pytestmark = pytest.mark.browser
@@ -27,10 +27,11 @@ def demo(tmp_path):
 
 def span_findings(page):
     """Texts of the findings on span."""
-    texts = page.script(
-        "return [...document.querySelectorAll('#list-findings li')].map((n) => n.textContent)"
+    return page.script(
+        "return [...document.querySelectorAll('#list-findings details')]"
+        ".filter((n) => n.querySelector('summary').textContent.includes('Span'))"
+        ".flatMap((n) => [...n.querySelectorAll('li')].map((row) => row.textContent))"
     )
-    return [text for text in texts if "span" in text]
 
 
 def test_from_the_first_look_to_the_sheets(page, serve, demo):
@@ -39,7 +40,7 @@ def test_from_the_first_look_to_the_sheets(page, serve, demo):
     page.open(address, patience=180)
     page.idle()
     first = joints(page)
-    assert len(page.all(".panel")) > 20
+    assert panels(page) > 20
     assert not [f for f in span_findings(page) if f.startswith("Error")]
 
     # the leftmost joint that runs upright through the hall, well inside
@@ -294,9 +295,9 @@ def test_a_drawing_is_dropped_on_the_page(page, serve, tmp_path):
     assert len(page.all("#dialog .yardstick")) == 4
     assert "The drawing says feet" in page.text("#dialog")
     page.click("#dialog .main")
-    page.wait(lambda: len(page.all(".panel")) == 4)
+    page.wait(lambda: panels(page) == 4)
     page.click("#undo")
-    page.wait(lambda: len(page.all(".panel")) == 6)
+    page.wait(lambda: panels(page) == 6)
 
 
 def test_text_of_a_drawing_never_becomes_markup(page, serve, tmp_path):
@@ -364,18 +365,17 @@ def test_a_column_is_dragged_and_its_boxout_goes_with_it(page, serve, tmp_path):
 
 def test_with_a_finger_a_drag_pans_until_a_joint_is_chosen(page, serve, tmp_path):
     page.size(360, 800).open(serve(house(tmp_path))[0])
-    page.script("document.querySelector('#sheet').scrollIntoView()")
     place = "return document.querySelector('.world').getAttribute('transform')"
     first, before = joints(page), page.script(place)
 
     drag(page, page.joint_spot("J2"), (25, 0), (10, 0), kind="touch")
-    assert page.script(place) != before
+    page.wait(lambda: page.script(place) != before)
     assert joints(page) == first
 
     page.click("#fit")
     tap(page, page.joint_spot("J2"), kind="touch")
     page.wait(lambda: "Joint J2" in page.text("#details"))
-    page.script("document.querySelector('#sheet').scrollIntoView()")
+    settled(page)
     drag(page, page.joint_spot("J2"), (15, 0), (10, 0), kind="touch")
     page.wait(lambda: joints(page)["J2"] != first["J2"])
 
@@ -384,7 +384,7 @@ def test_alternatives_stand_side_by_side_and_one_can_be_taken_and_undone(page, s
     page.open(serve(house(tmp_path))[0])
     page.click("#more")
     page.click("#alternatives")
-    page.wait(lambda: page.all("#dialog .card .panel"), 120)
+    page.wait(lambda: page.all("#dialog .card .slab"), 120)
     assert "chalk line" in page.text("#dialog .card p")
     page.click("#dialog .card button")
     page.wait(lambda: page.one("#undo").is_enabled())

@@ -3,7 +3,7 @@
 import pytest
 from selenium.webdriver.common.keys import Keys
 
-from browsing import HOSTILE, at, tap
+from browsing import HOSTILE, at, panels, tap
 from kerfline.app.live import kept_outcome
 from kerfline.app.open_job import open_job
 from kerfline.units import Display, format_length
@@ -29,7 +29,7 @@ def test_it_opens_from_the_disk_and_asks_for_nothing(page, file):
     page.open(file())
 
     assert page.one("#job-name").text == "Boathouse"
-    assert len(page.all(".panel")) == 6
+    assert panels(page) == 6
     asked = page.script("return performance.getEntriesByType('resource').map((e) => e.name)")
     assert asked == []
 
@@ -91,9 +91,7 @@ def test_a_tapped_distance_is_written_as_everywhere_else(page, file, display):
     page.open(file())
     lengths = [i * 7.31 for i in range(700)] + [i * 25.4 / 32 for i in range(300)] + [10 * FT]
     lengths += [-length for length in lengths]
-    script = (
-        f"{bundle('lengths.js')}\nreturn arguments[0].map((mm) => lengthText(mm, arguments[1]));"
-    )
+    script = f"{bundle('lengths.js')}\nreturn arguments[0].map((mm) => $lengths.lengthText(mm, arguments[1]));"
 
     assert page.script(script, lengths, display.value) == [
         format_length(mm, display) for mm in lengths

@@ -22,7 +22,7 @@ class Choice:
 def choices(
     job: Job, count: int, progress: Callable[[str], None] | None = None
 ) -> tuple[Choice, ...]:
-    """Up to ``count`` layouts that differ, the best by the documented cost first.
+    """Up to ``count`` layouts that differ, the best overall first.
 
     Args:
         job: What the user told us; pinned joints stay in all of them.

@@ -110,7 +110,7 @@ def move_knee(
     _ask_knee(joint, index)
     if concrete.distance(ShapelyPoint(to)) > TOUCH:
         raise InputRefused(
-            Mistake(what="a knee must lie on the concrete", where=name, remedy="move it less far")
+            Mistake(what="a bend must lie on the concrete", where=name, remedy="move it less far")
         )
     before, after = joint.path[index - 1], joint.path[index + 1]
     kept = () if min(math.dist(to, before), math.dist(to, after)) < SHORTEST else (to,)
@@ -143,7 +143,7 @@ def add_knee(
     if min(math.dist(new, point) for point in joint.path) < SHORTEST:
         raise InputRefused(
             Mistake(
-                what="the joint has a knee or an end there already",
+                what="the joint has a bend or an end there already",
                 where=name,
                 remedy="tap further along",
             )
@@ -174,4 +174,4 @@ def remove_knee(
 
 def _ask_knee(joint: DrawnJoint, index: int) -> None:
     if not 0 < index < len(joint.path) - 1:
-        raise InputRefused(Mistake(what="the joint has no such knee", where=joint.id))
+        raise InputRefused(Mistake(what="the joint has no such bend", where=joint.id))

@@ -88,7 +88,7 @@ def step_end(
             Mistake(
                 what="the end of a straight joint moves along its own line",
                 where=name,
-                remedy="add a knee to turn it",
+                remedy="add a bend to turn it",
             )
         )
     to = (tip[0] + by[0], tip[1] + by[1])

@@ -52,19 +52,27 @@ def move_corner(slab: Slab, number: int, index: int, to: Point) -> Slab:
     Raises:
         InputRefused: There is no such corner, or it would lie on another.
     """
-    ring = ring_of(slab, number)
-    _ask_corner(ring, number, index)
+    return with_ring(slab, number, with_moved(ring_of(slab, number), name_of(number), index, to))
+
+
+def with_moved(ring: Ring, name: str, index: int, to: Point) -> Ring:
+    """A ring with one corner elsewhere; ``name`` is what the user calls it.
+
+    Raises:
+        InputRefused: There is no such corner, or it would lie on another.
+    """
+    _ask_corner(ring, name, index)
     others = (*ring.points[:index], *ring.points[index + 1 :])
     if min(math.dist(to, point) for point in others) < APART:
         raise InputRefused(
             Mistake(
                 what="there is a corner already",
-                where=name_of(number),
+                where=name,
                 remedy="take this corner away instead",
             )
         )
     points = (*ring.points[:index], to, *ring.points[index + 1 :])
-    return with_ring(slab, number, Ring(points, ring.bulges))
+    return Ring(points, ring.bulges)
 
 
 def add_corner(
@@ -81,7 +89,19 @@ def add_corner(
     Raises:
         InputRefused: A corner is there already, or there is no such edge.
     """
-    ring = ring_of(slab, number)
+    ring, segment = with_added(ring_of(slab, number), name_of(number), at, segment)
+    split = with_ring(slab, number, ring)
+    return replace(split, edges=tuple(_split_edges(slab.edges, number, segment)))
+
+
+def with_added(
+    ring: Ring, name: str, at: Point | None = None, segment: int | None = None
+) -> tuple[Ring, int]:
+    """A ring with one corner more, and the index of the edge that it divides; as ``add_corner``.
+
+    Raises:
+        InputRefused: A corner is there already, or there is no such edge.
+    """
     lines = [_line(ring, i) for i in range(len(ring.points))]
     if at is not None:
         spot = ShapelyPoint(at)
@@ -92,13 +112,10 @@ def add_corner(
             max(range(len(lines)), key=lambda i: lines[i].length) if segment is None else segment
         )
         share = 0.5
-    _ask_corner(ring, number, segment)
+    _ask_corner(ring, name, segment)
     if min(share, 1 - share) * lines[segment].length < APART:
-        raise InputRefused(
-            Mistake(what="the edge has a corner there already", where=name_of(number))
-        )
-    split = with_ring(slab, number, _split(ring, segment, share))
-    return replace(split, edges=tuple(_split_edges(slab.edges, number, segment)))
+        raise InputRefused(Mistake(what="the edge has a corner there already", where=name))
+    return _split(ring, segment, share), segment
 
 
 def remove_corner(slab: Slab, number: int, index: int) -> Slab:
@@ -107,23 +124,32 @@ def remove_corner(slab: Slab, number: int, index: int) -> Slab:
     Raises:
         InputRefused: There is no such corner, or too few would be left.
     """
-    ring = ring_of(slab, number)
-    _ask_corner(ring, number, index)
+    ring = with_removed(ring_of(slab, number), name_of(number), index)
+    joined = with_ring(slab, number, ring)
+    return replace(joined, edges=tuple(_joined_edges(slab, number, index)))
+
+
+def with_removed(ring: Ring, name: str, index: int) -> Ring:
+    """A ring with one corner less.
+
+    Raises:
+        InputRefused: There is no such corner, or too few would be left.
+    """
+    _ask_corner(ring, name, index)
     if len(ring.points) <= LEAST_CORNERS:
         raise InputRefused(
             Mistake(
                 what=f"{LEAST_CORNERS} corners are the fewest that enclose anything",
-                where=name_of(number),
+                where=name,
                 remedy="move the corner instead",
             )
         )
-    joined = with_ring(slab, number, _joined(ring, index))
-    return replace(joined, edges=tuple(_joined_edges(slab, number, index)))
+    return _joined(ring, index)
 
 
-def _ask_corner(ring: Ring, number: int, index: int) -> None:
+def _ask_corner(ring: Ring, name: str, index: int) -> None:
     if not 0 <= index < len(ring.points):
-        raise InputRefused(Mistake(what="there is no such corner", where=name_of(number)))
+        raise InputRefused(Mistake(what="there is no such corner", where=name))
 
 
 def _line(ring: Ring, segment: int) -> LineString:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.job_build import distinct, ring
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.slab import (
     Boxout,
@@ -17,7 +18,7 @@ from kerfline.model.slab import (
     Wall,
     Zone,
 )
-from kerfline.units import Unit, parse_length
+from kerfline.units import Unit, depth_unit, parse_length
 
 Thing = Wall | Column | Penetration | KeepOut | GivenJoint | Zone
 Value = str | bool
@@ -36,6 +37,9 @@ FIELDS = {
     "zone": "zones",
 }
 """Where each kind is kept in a slab."""
+
+AREAS = ("keep-out", "zone")
+"""Kinds that are closed areas with corners of their own."""
 
 DRAIN_DIAMETER = 101.6
 """Diameter (mm) of a drain that the user has only pointed at: 4 in, to be corrected."""
@@ -82,12 +86,23 @@ def with_things(slab: Slab, kind: str, new: tuple[Thing, ...]) -> Slab:
 def add(slab: Slab, kind: str, points: tuple[Point, ...], name: str) -> Slab:
     """The slab with one thing more, of the usual size, at the points that were tapped.
 
+    A point that was tapped twice counts once, as in a job file.
+
     Raises:
-        InputRefused: There are too few points for it.
+        InputRefused: There are too few different points for it.
     """
-    least = {"wall": 2, "forbidden": 2, "keep-out": 3, "zone": 3}.get(kind, 1)
+    least = {"wall": 2, "forbidden": 2, **dict.fromkeys(AREAS, 3)}.get(kind, 1)
+    closed = kind in AREAS
+    points = ring([(x, y, 0.0) for x, y in points]).points if closed else distinct(points)
     if len(points) < least:
-        raise InputRefused(Mistake(what=f"a {kind} needs {least} points or more", where=name))
+        raise InputRefused(
+            Mistake(
+                what=f"a {kind} needs {least} different points or more",
+                where=name,
+                found=f"{len(points)}",
+                remedy="tap each of its points once",
+            )
+        )
     return with_things(slab, kind, (*things(slab, kind), _new(slab, kind, points, name)))
 
 
@@ -126,10 +141,12 @@ def remove(slab: Slab, kind: str, name: str) -> Slab:
 
 def move(slab: Slab, kind: str, name: str, by: Point) -> Slab:
     """The slab with one thing moved, mm."""
-    return _changed(slab, kind, _moved(find(slab, kind, name), by))
+    return changed(slab, kind, moved(find(slab, kind, name), by))
 
 
-def _moved(thing: Thing, by: Point) -> Thing:
+def moved(thing: Thing, by: Point) -> Thing:
+    """A thing moved, mm."""
+
     def shifted(point: Point) -> Point:
         return (point[0] + by[0], point[1] + by[1])
 
@@ -153,14 +170,14 @@ def set_field(slab: Slab, kind: str, name: str, field: str, value: Value, unit: 
         field: A length (``thickness``, ``size``, ``diameter``), a word (``boxout``, ``kind``,
             ``what``) or a yes or no (``bearing``).
         value: The new value as the user wrote it.
-        unit: Unit of bare numbers.
+        unit: Unit of the job; a bare thickness or size is in its smaller unit, as it is shown.
 
     Raises:
         InputRefused: The field is not one that can be set, or the value is not one that it takes.
     """
     thing = find(slab, kind, name)
     changes: Mapping[str, Any] = {field: _value(kind, field, value, unit)}
-    return _changed(slab, kind, replace(thing, **changes))
+    return changed(slab, kind, replace(thing, **changes))
 
 
 def _value(kind: str, field: str, value: Value, unit: Unit) -> object:
@@ -168,7 +185,7 @@ def _value(kind: str, field: str, value: Value, unit: Unit) -> object:
         if (kind, field) == ("wall", "bearing"):
             return value
     elif field in LENGTHS.get(kind, ()):
-        return positive_length(value, unit, field)
+        return positive_length(value, depth_unit(unit), field)
     elif (kind, field) == ("keep-out", "what") and value.strip():
         return value.strip()
     elif (kind, field) == ("column", "boxout") and value in [b.value for b in Boxout]:
@@ -192,5 +209,6 @@ def positive_length(text: str, unit: Unit, where: str) -> float:
     return length
 
 
-def _changed(slab: Slab, kind: str, new: Thing) -> Slab:
+def changed(slab: Slab, kind: str, new: Thing) -> Slab:
+    """The slab with one thing in the place of the one of its name."""
     return with_things(slab, kind, tuple(new if t.id == new.id else t for t in things(slab, kind)))

@@ -52,7 +52,7 @@ def _aspect(layout: Layout) -> float:
     return round(statistics.fmean(p.aspect for p in layout.panels), 3)
 
 
-BEST = "best by the documented cost"
+BEST = "best overall"
 LEANINGS = (
     Leaning(
         name="fewest feet of joint",
@@ -99,7 +99,7 @@ def alternatives(
     options: EngineOptions,
     count: int,
 ) -> tuple[Alternative, ...]:
-    """Up to ``count`` layouts that differ, the best by the documented cost first.
+    """Up to ``count`` layouts that differ, the best overall first.
 
     Args:
         slab: What is given.

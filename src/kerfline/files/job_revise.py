@@ -10,7 +10,8 @@ from typing import Any
 
 import tomlkit
 from tomlkit import TOMLDocument
-from tomlkit.items import AoT, Table
+from tomlkit.container import Container
+from tomlkit.items import AbstractTable, AoT, Table, Trivia
 
 from kerfline.files.job_text import job_text
 from kerfline.model.job import Job
@@ -139,8 +140,18 @@ def _copy(values: Tables) -> Table:
 
 def _put(table: Any, key: str, value: Any) -> None:  # noqa: ANN401 - tomlkit's containers have no common type
     """Sets a value and keeps the comment behind the old one."""
-    old = table[key].trivia if key in table else None
+    old = _trivia(table, key)
     table[key] = value
-    if old is not None and old.comment:
-        table[key].trivia.comment = old.comment
-        table[key].trivia.comment_ws = old.comment_ws
+    new = _trivia(table, key)
+    if old is not None and old.comment and new is not None:
+        new.comment, new.comment_ws = old.comment, old.comment_ws
+
+
+def _trivia(table: Any, key: str) -> Trivia | None:  # noqa: ANN401
+    """What stands around a value, its comment too; None where there is no such key.
+
+    The library gives yes and no as plain values without it, so they are asked of what the table holds.
+    """
+    body = table.value if isinstance(table, AbstractTable) else table
+    item = body.item(key) if isinstance(body, Container) and key in body else table.get(key)
+    return getattr(item, "trivia", None)

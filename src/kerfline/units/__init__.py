@@ -37,7 +37,7 @@ from kerfline.units.measures import (
     to_fahrenheit,
 )
 from kerfline.units.reading import EXAMPLES, parse_length, parse_scale, unit_written
-from kerfline.units.unit import Display, SiteUnit, Unit, grid_step
+from kerfline.units.unit import Display, SiteUnit, Unit, depth_unit, grid_step
 from kerfline.units.writing import (
     counted,
     feet_inches,
@@ -78,6 +78,7 @@ __all__ = [
     "Unit",
     "celsius",
     "counted",
+    "depth_unit",
     "feet_inches",
     "format_area",
     "format_clock",

@@ -59,6 +59,15 @@ _SITE_FACTORS = {
 }
 
 
+def depth_unit(unit: Unit) -> Unit:
+    """The unit of a bare thickness, diameter or depth that is typed where they are shown: inches or mm.
+
+    Args:
+        unit: The unit of the job.
+    """
+    return Unit.IN if unit.display is Display.FEET_INCHES else Unit.MM
+
+
 def grid_step(display: Display) -> float:
     """The step that positions are rounded to: one inch, or 10 mm in metric jobs."""
     return MM_PER_INCH if display is Display.FEET_INCHES else 10.0

@@ -7,6 +7,7 @@ from kerfline.app import joint_edit, joint_ends, slab_edit
 from kerfline.app.joint_axis import line_of
 from kerfline.app.joint_parts import find
 from kerfline.app.joint_refit import refit
+from kerfline.app.repeat import Named, repeated
 from kerfline.app.working import Working
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.slab_sense import check_slab
@@ -14,7 +15,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.layout import Panel
 from kerfline.model.panelling import panels_of
 from kerfline.model.slab import GivenJoint, Slab
-from kerfline.units import parse_length
+from kerfline.units import depth_unit, parse_length
 from kerfline.web.actions import (
     Action,
     Add,
@@ -23,6 +24,7 @@ from kerfline.web.actions import (
     Draw,
     Forbid,
     Kind,
+    Many,
     Move,
     MoveEnd,
     MoveVertex,
@@ -30,6 +32,7 @@ from kerfline.web.actions import (
     Place,
     PlaceVertex,
     RemoveVertex,
+    Repeat,
     Rules,
     Set,
     Slide,
@@ -37,7 +40,7 @@ from kerfline.web.actions import (
     StepEnd,
     Thickness,
 )
-from kerfline.web.knees import on_knee
+from kerfline.web.bends import on_bend
 from kerfline.web.openings import on_corner, on_opening
 
 
@@ -48,11 +51,17 @@ def apply(action: Action, working: Working) -> Working:
         InputRefused: It cannot be done; the state stays as it was.
     """
     match action:
+        case Many():
+            for single in action.actions:
+                working = apply(single, working)
+            return working
         case Thickness() | Rules():
             return _choose(action, working)
+        case Repeat():
+            return _repeated(action, working)
         case MoveVertex() | PlaceVertex() | AddVertex() | RemoveVertex():
             if action.what == "joint":
-                return replace(working, joints=on_knee(action, working))
+                return replace(working, joints=on_bend(action, working))
             return _sensible(working, on_corner(action, working.slab, working.units))
         case Add() | Move() | Set():
             return _on_slab(action, working)
@@ -65,8 +74,22 @@ def apply(action: Action, working: Working) -> Working:
 def _choose(action: Thickness | Rules, working: Working) -> Working:
     if isinstance(action, Rules):
         return replace(working, rule_set=action.set, to_maximum=action.to_maximum)
-    thickness = slab_edit.positive_length(action.text, working.units, "thickness")
+    thickness = slab_edit.positive_length(action.text, depth_unit(working.units), "thickness")
     return _sensible(working, replace(working.slab, thickness=thickness))
+
+
+WAYS = {"right": (1.0, 0.0), "left": (-1.0, 0.0), "up": (0.0, 1.0), "down": (0.0, -1.0)}
+
+
+def _repeated(action: Repeat, working: Working) -> Working:
+    by = action.by
+    if by is None:
+        step = slab_edit.positive_length(action.text, working.units, "step")
+        by = (WAYS[action.way][0] * step, WAYS[action.way][1] * step)
+    copied = repeated(working, (Named(i.what, i.id) for i in action.items), by, action.times)
+    if copied.slab is working.slab:
+        return copied
+    return _sensible(replace(copied, slab=working.slab), copied.slab)
 
 
 def _on_slab(action: Add | Move | Set | Delete, working: Working) -> Working:

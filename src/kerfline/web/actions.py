@@ -20,7 +20,7 @@ Coordinate = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
 Spot = tuple[Coordinate, Coordinate]
 Points = Annotated[tuple[Spot, ...], Field(max_length=500)]
 Index = Annotated[int, Field(ge=0, le=10_000_000)]
-Bent = Literal["joint", "outline", "opening"]
+Bent = Literal["joint", "outline", "opening", "zone", "keep-out"]
 SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden", "zone", "opening"]
 
 
@@ -65,7 +65,7 @@ class StepEnd:
 
 @dataclass(frozen=True, kw_only=True)
 class MoveVertex:
-    """Moves a knee of a joint, or a corner of the outline or of an opening."""
+    """Moves a bend of a joint, or a corner of the outline or of an opening."""
 
     do: Literal["vertex"]
     what: Bent
@@ -76,7 +76,7 @@ class MoveVertex:
 
 @dataclass(frozen=True, kw_only=True)
 class PlaceVertex:
-    """Moves a knee to a written distance from the slab's lower left, a corner to a written coordinate."""
+    """Moves a bend to a written distance from the slab's lower left, a corner to a written coordinate."""
 
     do: Literal["place-vertex"]
     what: Bent
@@ -88,7 +88,7 @@ class PlaceVertex:
 
 @dataclass(frozen=True, kw_only=True)
 class AddVertex:
-    """Adds a knee or corner at a point, or in the middle of the stretch after one; else of the longest."""
+    """Adds a bend or corner at a point, or in the middle of the stretch after one; else of the longest."""
 
     do: Literal["add-vertex"]
     what: Bent
@@ -99,7 +99,7 @@ class AddVertex:
 
 @dataclass(frozen=True, kw_only=True)
 class RemoveVertex:
-    """Takes a knee or corner away."""
+    """Takes a bend or corner away."""
 
     do: Literal["remove-vertex"]
     what: Bent
@@ -208,10 +208,47 @@ class Rules:
     to_maximum: bool = False
 
 
-Action = (
+@dataclass(frozen=True, kw_only=True)
+class Item:
+    """One thing that an action is about."""
+
+    what: Literal["joint"] | SlabKind
+    id: Name
+
+
+Way = Literal["right", "left", "up", "down"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Repeat:
+    """Copies things: by a step, or so far (as written) to one side, a number of times."""
+
+    do: Literal["repeat"]
+    items: Annotated[tuple[Item, ...], Field(min_length=1, max_length=200)]
+    by: Spot | None = None
+    way: Way = "right"
+    text: Text = ""
+    times: Annotated[int, Field(ge=1, le=200)] = 1
+
+
+Single = (
     Slide | Place | MoveEnd | StepEnd | Draw | Split | Delete | Pin | Kind | Forbid | Add | Move | Set
-    | Thickness | Rules | MoveVertex | PlaceVertex | AddVertex | RemoveVertex
+    | Thickness | Rules | MoveVertex | PlaceVertex | AddVertex | RemoveVertex | Repeat
 )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class Many:
+    """Several actions as one step; where one is refused none is done."""
+
+    do: Literal["many"]
+    actions: Annotated[
+        tuple[Annotated[Single, Field(discriminator="do")], ...],
+        Field(min_length=1, max_length=500),
+    ]
+
+
+Action = Single | Many
 
 VertexAction = MoveVertex | PlaceVertex | AddVertex | RemoveVertex
 """What is done to one point of a line."""

@@ -29,15 +29,7 @@ def _shown(name: str, outcome: Outcome) -> Data:
     seen = picture(outcome)
     return {
         "name": name[:1].upper() + name[1:],
-        "words": _words(seen["totals"]),
+        "words": seen["totals"]["words"],
         "state": state_data(working_of(outcome)),
         "picture": seen,
     }
-
-
-def _words(totals: Data) -> str:
-    return (
-        f"{totals['panels']} panels, {totals['length']} of joint, {totals['hidden']} under walls, "
-        f"{totals['lines']} chalk lines, {totals['tees']} tee ends; "
-        f"{totals['errors']} errors, {totals['warnings']} warnings"
-    )

@@ -5,7 +5,7 @@ from typing import Any
 
 from kerfline.app.import_drawing import SeenDrawing
 from kerfline.errors import InputRefused, Mistake
-from kerfline.units import Unit, format_length, format_run
+from kerfline.units import Unit, depth_unit, format_length, format_run
 
 Data = dict[str, Any]
 
@@ -52,6 +52,7 @@ def seen_data(name: str, seen: SeenDrawing) -> Data:
     return {
         "name": name,
         "unit": seen.unit.value,
+        "depthUnit": depth_unit(seen.unit).value,
         "declared": seen.declared,
         "units": [_unit_data(unit, seen.size) for unit in Unit],
         "layers": [

@@ -23,7 +23,7 @@ from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job
 from kerfline.model.slab import Slab
 from kerfline.rules.rule_set import load, names
-from kerfline.units import Unit
+from kerfline.units import Unit, depth_unit
 from kerfline.web.acting import apply
 from kerfline.web.actions import read_action
 from kerfline.web.alternatives import alternatives_data
@@ -188,6 +188,23 @@ class Desk:
             self.revision += 1
             return {"revision": self.revision}
 
+    def ping(self, _: Data) -> Data:
+        """Says that the program is there."""
+        return {"revision": self.revision}
+
+    def resume(self, said: Data) -> Data:
+        """Takes a page up again that was open before this server was started.
+
+        The draft beside the job file knows its own number; where there is none (it was saved just
+        before) the page's own number is the newest that anybody has.
+        """
+        with self.lock:
+            kept = read_draft(self.job_file)
+            known = kept.revision if kept else said.get("revision")
+            if isinstance(known, int) and self._digest() == self.digest:
+                self.revision = max(self.revision, known)
+            return {"revision": self.revision}
+
     def _ask_newest(self, said: Data) -> None:
         kept = read_draft(self.job_file)
         self.revision = max(self.revision, kept.revision if kept else 0)
@@ -253,7 +270,7 @@ class Desk:
         """The state that a drawing gives: with its own joints, or laid out where it has none."""
         data = self.arrivals.take(said.get("name"))
         unit = unit_of(said.get("unit"))
-        thickness = positive_length(str(said.get("thickness", "")), unit, "thickness")
+        thickness = positive_length(str(said.get("thickness", "")), depth_unit(unit), "thickness")
         slab, notes = take(data, self.job_file.parent, unit, roles_of(said), thickness)
         job = replace(
             self.base, units=unit if self.undrawn else self.base.units, slab=slab, notes=notes

@@ -20,8 +20,8 @@ from kerfline.web.slab_picture import Data
 ENTRY = "reader.js"
 STYLES = ("drawing.css", "page.css", "reader.css")
 
-IMPORT = re.compile(r'^import \{[^}]*\} from "\./([a-z]+\.js)";\n', re.MULTILINE)
-EXPORT = re.compile(r"^export ", re.MULTILINE)
+IMPORT = re.compile(r'^import (\{[^}]*\}|\* as \w+) from "\./([a-z]+)\.js";\n', re.MULTILINE)
+EXPORT = re.compile(r"^export ((?:async )?(?:function|class|const) (\w+))", re.MULTILINE)
 
 DIGEST_LENGTH = 16
 """Characters of the digest that tells the ticks of one layout from those of another."""
@@ -98,17 +98,36 @@ def _digest(text: str) -> str:
 
 
 def bundle(entry: str) -> str:
-    """A script and all that it imports as one text, each after what it needs."""
+    """A script and all that it imports as one text, each after what it needs.
+
+    Each becomes a function that is called once and gives what the script exports, so that two scripts
+    may use one name for different things.
+    """
     ordered: list[str] = []
-    _visit(entry, ordered)
-    return "".join(EXPORT.sub("", IMPORT.sub("", _static(name))) for name in ordered)
+    _visit(entry.removesuffix(".js"), ordered)
+    return "".join(map(_wrapped, ordered))
 
 
 def _visit(name: str, ordered: list[str]) -> None:
-    for needed in IMPORT.findall(_static(name)):
+    for _, needed in IMPORT.findall(_static(f"{name}.js")):
         if needed not in ordered:
             _visit(needed, ordered)
     ordered.append(name)
+
+
+def _wrapped(name: str) -> str:
+    text = _static(f"{name}.js")
+    given = ", ".join(export for _, export in EXPORT.findall(text))
+    body = EXPORT.sub(r"\1", IMPORT.sub(_taken, text))
+    return f"const ${name} = (() => {{\n{body}return {{ {given} }};\n}})();\n"
+
+
+def _taken(found: re.Match[str]) -> str:
+    """An import as an assignment."""
+    what, module = found.groups()
+    if what.startswith("*"):
+        return f"const {what.removeprefix('* as ')} = ${module};\n"
+    return f"const {what.replace(' as ', ': ')} = ${module};\n"
 
 
 def _static(name: str) -> str:

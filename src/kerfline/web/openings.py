@@ -1,5 +1,13 @@
-"""Does what an action says to an opening, or to a corner of one or of the outline."""
+"""Does what an action says to an opening, or to a corner of one, of the outline or of an area."""
 
+from collections.abc import Sequence
+
+from kerfline.app.area_corners import (
+    add_area_corner,
+    area_of,
+    move_area_corner,
+    remove_area_corner,
+)
 from kerfline.app.opening_edit import (
     add_opening,
     move_opening,
@@ -8,7 +16,7 @@ from kerfline.app.opening_edit import (
     resize_opening,
 )
 from kerfline.app.ring_corners import add_corner, move_corner, remove_corner, ring_of
-from kerfline.app.slab_edit import positive_length
+from kerfline.app.slab_edit import AREAS, positive_length
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
@@ -65,21 +73,37 @@ def on_corner(action: VertexAction, slab: Slab, unit: Unit) -> Slab:
     Raises:
         InputRefused: It cannot be done.
     """
+    if action.what in AREAS:
+        return _on_area_corner(action, slab, unit)
     ring = 0 if action.what == "outline" else number_of(action.id)
     match action:
         case MoveVertex():
             return move_corner(slab, ring, action.index, action.to)
         case PlaceVertex():
-            return move_corner(slab, ring, action.index, _placed(action, slab, ring, unit))
+            to = _placed(action, ring_of(slab, ring).points, unit)
+            return move_corner(slab, ring, action.index, to)
         case AddVertex():
             return add_corner(slab, ring, action.at, action.after)
         case RemoveVertex():
             return remove_corner(slab, ring, action.index)
 
 
-def _placed(action: PlaceVertex, slab: Slab, ring: int, unit: Unit) -> Point:
+def _on_area_corner(action: VertexAction, slab: Slab, unit: Unit) -> Slab:
+    kind, name = action.what, action.id
+    match action:
+        case MoveVertex():
+            return move_area_corner(slab, kind, name, action.index, action.to)
+        case PlaceVertex():
+            to = _placed(action, area_of(slab, kind, name).points, unit)
+            return move_area_corner(slab, kind, name, action.index, to)
+        case AddVertex():
+            return add_area_corner(slab, kind, name, action.at, action.after)
+        case RemoveVertex():
+            return remove_area_corner(slab, kind, name, action.index)
+
+
+def _placed(action: PlaceVertex, points: Sequence[Point], unit: Unit) -> Point:
     """A corner with one coordinate as written, in the job's own axes."""
-    points = ring_of(slab, ring).points
     if action.index >= len(points):
         raise InputRefused(Mistake(what="there is no such corner", where=action.what))
     wished = parse_length(action.text, unit, where=action.axis)

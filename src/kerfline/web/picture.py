@@ -16,9 +16,11 @@ from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.layout import Joint, Layout, Panel
 from kerfline.model.slab import Slab
+from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import (
     Display,
+    depth_unit,
     format_area,
     format_depth,
     format_length,
@@ -42,6 +44,7 @@ def picture(outcome: Outcome) -> Data:
     return {
         "job": job.name,
         "display": display.value,
+        "units": {"length": job.units.value, "depth": depth_unit(job.units).value},
         "grid": grid_step(display),
         "bounds": [round(v, PLACES) for v in job.slab.gross.bounds],
         "slab": slab_data(job.slab, display),
@@ -61,7 +64,7 @@ def joint_data(joint: Joint, display: Display) -> Data:
         "id": joint.id,
         "kind": joint.kind.value,
         "path": points_of(joint.path),
-        "knees": knees_of(joint.path),
+        "bends": knees_of(joint.path),
         "length": format_length(joint.length, display),
         "hidden": format_length(joint.hidden, display) if joint.hidden else "",
         "depth": format_depth(joint.depth, display) if joint.depth else "",
@@ -149,7 +152,7 @@ def totals_data(outcome: Outcome) -> Data:
     job, layout = outcome.job, outcome.layout
     lines = [j.line for j in layout.joints]
     ends = joint_ends(job.slab.concrete, lines) if lines else []
-    return {
+    totals = {
         "panels": len(layout.panels),
         "joints": len(layout.joints),
         "length": format_run(layout.joint_length, job.display),
@@ -162,6 +165,16 @@ def totals_data(outcome: Outcome) -> Data:
         "warnings": outcome.count(Severity.WARNING),
         "advice": outcome.count(Severity.ADVICE),
     }
+    return totals | {"words": _totals_words(totals)}
+
+
+def _totals_words(totals: Data) -> str:
+    """The totals as one line, to be held beside those of other layouts."""
+    return (
+        f"{totals['panels']} panels, {totals['length']} of joint, {totals['hidden']} under walls, "
+        f"{totals['lines']} chalk lines, {totals['tees']} tee ends; "
+        f"{totals['errors']} errors, {totals['warnings']} warnings"
+    )
 
 
 def rules_data(outcome: Outcome) -> Data:
@@ -170,6 +183,7 @@ def rules_data(outcome: Outcome) -> Data:
     limits = outcome.rules.limits(outcome.job.slab.thickness)
     return {
         "set": limits.rule_set,
+        "title": load(outcome.job.rules.name).title,
         "toMaximum": outcome.rules.to_maximum,
         "span": format_length(limits.span.advised, display),
         "greatest": format_length(limits.span.bound, display),

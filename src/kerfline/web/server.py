@@ -48,6 +48,8 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
         "alternatives": desk.alternatives,
         "draft": desk.keep_draft,
         "discard": desk.discard,
+        "ping": desk.ping,
+        "resume": desk.resume,
         "save": desk.save,
         "export": desk.export,
         "import/take": desk.take_drawing,

@@ -36,9 +36,15 @@ def slab_data(slab: Slab, display: Display) -> Data:
 
 
 def rings_data(slab: Slab, display: Display) -> list[Data]:
-    """The outline and the openings with the corners that can be moved, in the job's own coordinates."""
+    """Everything with corners that can be moved, in the job's own coordinates; outline and openings first."""
     outline = {"what": "outline", "id": "outline", "corners": _corners(slab.outline, display)}
-    return [outline, *(_opening(slab, n, display) for n in range(1, len(slab.openings) + 1))]
+    openings = [_opening(slab, n, display) for n in range(1, len(slab.openings) + 1)]
+    areas = [("zone", z) for z in slab.zones] + [("keep-out", k) for k in slab.keep_outs]
+    corners = [
+        {"what": what, "id": area.id, "corners": _corners(area.outline, display)}
+        for what, area in areas
+    ]
+    return [outline, *openings, *corners]
 
 
 def _opening(slab: Slab, number: int, display: Display) -> Data:

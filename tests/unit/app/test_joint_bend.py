@@ -108,8 +108,8 @@ def test_a_knee_put_on_its_neighbour_goes():
     [
         (1, (-500, 2000), "must lie on the concrete"),
         (1, (6000, 5000), "cross itself"),
-        (0, (3000, 100), "no such knee"),
-        (4, (3000, 100), "no such knee"),
+        (0, (3000, 100), "no such bend"),
+        (4, (3000, 100), "no such bend"),
     ],
 )
 def test_a_knee_that_cannot_lie_there_is_refused(index, to, says):
@@ -178,7 +178,7 @@ def test_an_end_steps_to_the_next_stop_or_along_its_edge():
     assert path_of(along, "J1")[-1] == (4025, 6000)
     with pytest.raises(InputRefused, match="nothing further"):
         ends.step_end(HALL, joints, "J1", 1, (0, 25))
-    with pytest.raises(InputRefused, match="add a knee"):
+    with pytest.raises(InputRefused, match="add a bend"):
         ends.step_end(HALL, joints, "J2", 1, (0, 25))
 
 

@@ -147,3 +147,64 @@ def test_an_opening_that_is_gone_takes_the_words_on_its_edges_along(tmp_path):
     assert "openings" not in text
     assert "[[edge]]" not in text
     assert "# to be cored" in text
+
+
+FLAGS = """\
+[job]
+name = "Shed"
+units = "mm"
+
+[rules]
+set = "floor"
+to_maximum = true  # agreed with the engineer
+
+[slab]
+outline = [[0, 0], [6000, 0], [6000, 4000], [0, 4000]]
+thickness = 100
+
+[[wall]]
+id = "W1"
+path = [[0, 2000], [4000, 2000]]
+bearing = true     # carries the loft
+strip_width = 300
+strip_depth = 200
+"""
+
+
+WALL = FLAGS[FLAGS.index("[[wall]]") :]
+RULES = FLAGS[FLAGS.index("[rules]") : FLAGS.index("[slab]")]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        FLAGS,
+        FLAGS.replace("[slab]", "[rules.overrides]\naspect = { maximum = 1.4 }\n\n[slab]"),
+        FLAGS + "\n[rules.overrides]\naspect = { maximum = 1.4 }\n",
+        'rules.set = "floor"\nrules.to_maximum = true\n' + FLAGS.replace(RULES, ""),
+        "rules = { set = 'floor', to_maximum = true }\n" + FLAGS.replace(RULES, ""),
+        'wall = [{ id = "W1", path = [[0, 2000], [4000, 2000]], bearing = true }]\n'
+        + FLAGS.replace(WALL, ""),
+    ],
+    ids=["plain", "overrides", "in two places", "dotted", "inline", "wall inline"],
+)
+def test_a_yes_that_becomes_no_keeps_its_comment(tmp_path, text):
+    """A yes or no that the file holds is set to what the program would take anyway."""
+    path = tmp_path / "job.toml"
+    path.write_text(text)
+    job = read_job(path)
+    assert job.slab.walls[0].bearing
+    assert job.rules.to_maximum
+    walls = tuple(replace(wall, bearing=False) for wall in job.slab.walls)
+    rules = replace(job.rules, to_maximum=False)
+    changed = replace(job, slab=replace(job.slab, walls=walls), rules=rules)
+
+    written = revise(text, job, changed)
+
+    assert again(tmp_path, written).slab.walls == walls
+    assert again(tmp_path, written).rules == rules
+    if (
+        text.count("[rules") < 2
+    ):  # a table in two places keeps the value's comment only as far as it can
+        for comment in ("# agreed with the engineer", "# carries the loft"):
+            assert (comment in written) == (comment in text)

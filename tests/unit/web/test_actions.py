@@ -175,7 +175,7 @@ def test_values_are_set_as_they_are_written(begun):
             "no such",
         ),
         ({"do": "move", "what": "wall", "id": "W1", "by": [1e6, 0]}, "outside the slab"),
-        ({"do": "add", "what": "keep-out", "points": [[0, 0], [1, 1]]}, "3 points"),
+        ({"do": "add", "what": "keep-out", "points": [[0, 0], [1, 1]]}, "3 different points"),
         ({"do": "add", "what": "house", "points": [[0, 0]]}, ""),
         ({"do": "split", "id": "P99"}, "no such panel"),
         ({"do": "explode"}, ""),

@@ -101,7 +101,7 @@ def test_the_bundle_holds_each_script_once_and_no_import():
     text = bundle("reader.js")
 
     assert not re.findall(r"^(import|export) ", text, re.MULTILINE)
-    names = re.findall(r"^(?:const|let|function|class|async function) (\w+)", text, re.MULTILINE)
+    names = re.findall(r"^const (\$\w+) = \(\(\) =>", text, re.MULTILINE)
     assert len(names) == len(set(names))
 
 

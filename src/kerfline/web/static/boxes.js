@@ -29,39 +29,75 @@ export function showExport(answer) {
 export function showKeys(tools) {
   const rows = [
     ...tools.map((tool) => [tool.key.toUpperCase(), tool.name]),
-    ["Arrows", "Move what is chosen, or its point that is taken hold of, by one step; else the view"],
+    ["Arrows", "Move what is chosen, or its chosen point, by one step; with nothing chosen, the view"],
     ["Shift + arrows", "The same, twelve steps"],
     ["Arrows, Enter", "With a tool: move the cross, tap there"],
+    ["Enter", "Close the area that is being drawn"],
+    ["Backspace", "While drawing: take the last point back"],
     ["Tab", "From the drawing to the points of what is chosen"],
-    ["Delete", "Delete what is chosen, or its knee or corner that is taken hold of"],
+    ["Delete", "Delete what is chosen, or its chosen bend or corner"],
     ["P, F", "Pin or forbid the chosen joint"],
+    ["Ctrl + C, Ctrl + V", "Copy what is chosen, put the copy down beside it"],
+    ["Ctrl + A", "Choose everything on the slab"],
+    ["Menu key, Shift + F10", "What can be done with what is chosen"],
     ["+ − 0", "Zoom in, zoom out, show all"],
-    ["Esc", "Let go; while dragging, put it back"],
+    ["Esc", "Leave the tool and choose nothing; while dragging, put it back"],
     ["Ctrl + Z, Ctrl + Y", "Undo, redo"],
     ["Ctrl + S", "Save"],
+    ["Shift + tap, Shift + drag", "Choose several, or all in a box"],
     ["Alt while dragging", "Whole inches only, nothing else attracts"],
   ];
-  open("Keys", el("p", {}, "They work while the drawing has the focus."), el("table", {}, el("tbody", {}, rows.map(([key, words]) => el("tr", {}, el("td", {}, el("kbd", {}, key)), el("td", {}, words))))), el("div", { class: "row" }, closeButton()));
+  open("Keys", el("p", {}, "They work wherever the focus is, but in a field."), el("table", {}, el("tbody", {}, rows.map(([key, words]) => el("tr", {}, el("td", {}, el("kbd", {}, key)), el("td", {}, words))))), el("div", { class: "row" }, closeButton()));
 }
 
-export function showAlternatives(answer, take) {
+// Asks how far, to which side and how often what is chosen is repeated; null where the user thinks better of it.
+export function askRepeat(what, unit) {
+  return new Promise((done) => {
+    let answer = null;
+    const step = el("input", { id: "repeat-step", autocomplete: "off", required: true });
+    const way = el("select", { id: "repeat-way" }, ["right", "left", "up", "down"].map((each) => el("option", {}, each)));
+    const times = el("input", { id: "repeat-times", type: "number", min: 1, max: 200, value: 1 });
+    const form = el("form", { method: "dialog", on: { submit: () => { answer = { text: step.value, way: way.value, times: Number(times.value) || 1 }; } } },
+      el("div", { class: "row fields" },
+        el("label", { for: "repeat-step" }, `Every (${unit})`, step),
+        el("label", { for: "repeat-way" }, "To the side", way),
+        el("label", { for: "repeat-times" }, "Times", times)),
+      el("div", { class: "row" }, closeButton("Cancel"), el("button", { class: "main" }, "Repeat")));
+    const box = open(`Repeat ${what}`, form);
+    box.addEventListener("close", () => done(answer), { once: true });
+    step.focus();
+  });
+}
+
+export function showNotes(title, notes) {
+  open(title, el("ul", { class: "notes", tabindex: 0 }, notes.map((note) => el("li", {}, note))), el("div", { class: "row" }, closeButton()));
+}
+
+// The present layout stands first; under each of the others it lies faintly, so that what differs is seen.
+export function showAlternatives(answer, now, take) {
   if (!answer.layouts.length) {
     open("Alternatives", el("p", {}, answer.why || "There is no other good layout."), el("div", { class: "row" }, closeButton()));
     return;
   }
   const drawings = [];
-  const box = open("Alternatives", el("p", {}, "Each keeps what is pinned. Taking one can be undone."),
-    el("div", { class: "choicesgrid" }, answer.layouts.map((one) => card(one, drawings, () => { take(one); box.close(); }))),
+  const present = { name: "As it is now", words: now.picture.totals.words, ...now };
+  const box = open("Alternatives", el("p", {}, "Each keeps what is pinned. The wide faint lines are the joints as they are now. Taking one can be undone."),
+    el("div", { class: "choicesgrid" },
+      card(present, drawings, null, null),
+      answer.layouts.map((one) => card(one, drawings, now.picture, () => { take(one); box.close(); }))),
     el("div", { class: "row" }, closeButton()));
-  for (const [drawing, one] of drawings) drawing.draw(one.picture, { state: one.state });
+  for (const [drawing, one, under] of drawings) {
+    drawing.draw(one.picture, { state: one.state });
+    if (under) drawing.compare(under);
+  }
 }
 
-function card(one, drawings, use) {
+function card(one, drawings, under, use) {
   const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
   svg.setAttribute("class", "drawing small");
   svg.setAttribute("role", "img");
-  svg.setAttribute("aria-label", one.name);
-  const node = el("div", { class: "card" }, el("h3", {}, one.name), svg, el("p", {}, one.words), button("Use this one", use));
-  drawings.push([new Drawing(svg), one]);
+  svg.setAttribute("aria-label", `${one.name}: ${one.words}`);
+  const node = el("div", { class: `card${use ? "" : " present"}` }, el("h3", {}, one.name), svg, el("p", {}, one.words), use ? button("Use this one", use) : null);
+  drawings.push([new Drawing(svg), one, under]);
   return node;
 }

@@ -1,5 +1,6 @@
 // The working state in this window: what is drawn now, what was before (undo), what is not yet kept.
 
+import { stepName } from "./naming.js";
 import { ask, Conflict, Unreachable } from "./server.js";
 
 const KEEP_AFTER = 250;
@@ -10,7 +11,7 @@ export class Desk {
     this.past = [];
     this.future = [];
     this.now = null;
-    this.listeners = { change: [], trouble: [], saved: [] };
+    this.listeners = { change: [], trouble: [], saved: [], said: [] };
     this.running = null;
     this.waiting = null;
     this.acting = null;
@@ -86,7 +87,7 @@ export class Desk {
     try {
       const answer = await ask("change", { state: from.state, action: said });
       if (from !== this.now) return null;
-      this.step({ state: answer.state, picture: answer.picture });
+      this.step({ state: answer.state, picture: answer.picture }, stepName(said));
       return answer;
     } catch (trouble) {
       this.tell("change", this.now, "back");
@@ -95,19 +96,27 @@ export class Desk {
     }
   }
 
-  async run(name, said = {}) {
+  async run(name, said, called, signal) {
     const from = this.now;
-    const answer = await ask(name, { state: from.state, ...said });
+    const answer = await ask(name, { state: from.state, ...said }, signal);
     if (from !== this.now) return null;
-    this.step({ state: answer.state, picture: answer.picture });
+    this.step({ state: answer.state, picture: answer.picture }, called);
     return answer;
   }
 
-  step(next) {
-    this.past.push(this.now);
-    if (this.past.length > PICTURES_KEPT) delete this.past[this.past.length - 1 - PICTURES_KEPT].picture;
+  // Goes on to what a step gave; `name` says what undoing it would undo.
+  step(next, name) {
+    this.past.push({ shown: this.now, name });
+    if (this.past.length > PICTURES_KEPT) delete this.past[this.past.length - 1 - PICTURES_KEPT].shown.picture;
     this.future = [];
     this.settle(next);
+    this.say(name);
+  }
+
+  // For who does not see it: what was done, and what is found now.
+  say(name) {
+    const { errors, warnings } = this.now.picture.totals;
+    this.tell("said", `${name[0].toUpperCase()}${name.slice(1)}: done. ${errors} errors, ${warnings} warnings.`);
   }
 
   // What was asked for to be seen only is not shown any more, however late it comes.
@@ -123,14 +132,18 @@ export class Desk {
 
   async undo() {
     if (!this.past.length) return;
-    this.future.push(this.now);
-    await this.settle(this.past.pop());
+    const { shown, name } = this.past.pop();
+    this.future.push({ shown: this.now, name });
+    await this.settle(shown);
+    this.say(`undo ${name}`);
   }
 
   async redo() {
     if (!this.future.length) return;
-    this.past.push(this.now);
-    await this.settle(this.future.pop());
+    const { shown, name } = this.future.pop();
+    this.past.push({ shown: this.now, name });
+    await this.settle(shown);
+    this.say(`redo ${name}`);
   }
 
   async settle(next) {
@@ -169,6 +182,15 @@ export class Desk {
       this.tell("trouble", trouble);
       if (trouble instanceof Unreachable || trouble instanceof Conflict) this.tell("saved", "alone");
     }
+  }
+
+  // The program is back after it was lost: it learns what this window last kept, and keeps what it has now.
+  async resume() {
+    if (!this.now) return;
+    const answer = await ask("resume", { revision: this.revision });
+    this.revision = answer.revision;
+    if (this.unsaved) await this.keep();
+    else this.tell("saved", "saved");
   }
 
   // When the window closes there is no time left to wait.

@@ -4,9 +4,12 @@ import { el } from "./dom.js";
 import { button, choice, field, tick } from "./controls.js";
 import { percent, tag } from "./lists.js";
 import { ringOf } from "./handles.js";
+import { gathered, named } from "./naming.js";
 import { jointPoints, ringPoints } from "./points.js";
 
-export function details(view, chosen, hands) {
+export function details(view, selection, hands) {
+  const chosen = selection.one;
+  if (selection.items.length > 1) return severalDetails(selection.items, hands);
   const make = {
     panel: panelDetails,
     joint: jointDetails,
@@ -23,8 +26,21 @@ export function details(view, chosen, hands) {
   const made = make?.(view, chosen, hands);
   return made ?? [
     el("p", { class: "empty" }, "Choose a panel, a joint or a finding on the drawing or in the lists."),
-    hands && el("p", { class: "empty" }, el("small", {}, "Here you can move joints, their ends and knees, the corners of the slab and its openings, and what stands on the slab; and draw and delete them. The corners of zones and keep-outs are changed in the job file.")),
+    hands && el("p", { class: "empty" }, el("small", {}, "With Shift, or the tool Several, more than one is chosen. The right button, a long press or the menu key shows what can be done at a place.")),
   ].filter(Boolean);
+}
+
+function severalDetails(items, hands) {
+  return [
+    el("h2", {}, `${gathered(items)} chosen`),
+    el("p", {}, el("small", {}, items.map(named).join(", "))),
+    el("div", { class: "row" },
+      items.some((each) => each.what === "joint") ? button("Pin or unpin", () => hands.pin()) : null,
+      button("Copy", () => hands.copy()),
+      button("Repeat", () => hands.repeat()),
+      button("Delete", () => hands.remove())),
+    el("p", {}, el("small", {}, "Drag one of them, or press the arrow keys, to move them all.")),
+  ];
 }
 
 export function facts(...pairs) {
@@ -99,12 +115,14 @@ function jointHands(picture, joint, drawn, hands) {
     el("div", { class: "row" },
       button(drawn?.pinned ? "Unpin" : "Pin", () => hands.act({ do: "pin", id, pinned: !drawn?.pinned })),
       button("Forbid here", () => hands.act({ do: "forbid", id })),
-      button("Delete", () => hands.act({ do: "delete", what: "joint", id }))),
+      button("Copy", () => hands.copy()),
+      button("Repeat", () => hands.repeat()),
+      button("Delete", () => hands.remove())),
     el("div", { class: "row" },
       choice("Kind", ["control", "construction", "isolation"], joint.kind, (kind) => hands.act({ do: "kind", id, kind }))),
   ];
   if (upright || level) {
-    const from = upright ? "Distance from the left" : "Distance from the bottom";
+    const from = `Distance from the ${upright ? "left" : "bottom"} (${picture.units.length})`;
     const place = upright ? a[0] - picture.bounds[0] : a[1] - picture.bounds[1];
     rows.push(el("div", { class: "row" }, field(from, hands.length(place), (text) => hands.act({ do: "place", id, text }))));
   }
@@ -123,26 +141,30 @@ function findingDetails({ picture }, { id }) {
 }
 
 const LISTS = { wall: "walls", column: "columns", penetration: "penetrations", "keep-out": "keepOuts", forbidden: "forbidden", zone: "zones" };
-const TITLES = { wall: "Wall", column: "Column", penetration: "Penetration", "keep-out": "Keep-out", forbidden: "Forbidden line", zone: "Zone" };
+const AREAS = ["zone", "keep-out"];
+const TITLES = { wall: "Wall", column: "Column", penetration: "Drain or pipe", "keep-out": "Keep-out", forbidden: "Forbidden line", zone: "Zone" };
 
-function thingDetails({ picture }, { what, id }, hands) {
+function thingDetails({ picture }, chosen, hands) {
+  const { what, id } = chosen;
+  const depth = picture.units.depth;
   const thing = picture.slab[LISTS[what]].find((each) => each.id === id);
   if (!thing) return null;
   const set = (name) => (value) => hands.act({ do: "set", what, id, field: name, value });
   const fields = {
-    wall: () => [field("Thickness", thing.thickness, set("thickness")), tick("Bearing", thing.bearing, set("bearing"))],
-    column: () => [choice("Boxout", ["diamond", "square", "circle", "none"], thing.boxout, set("boxout")), field("Size", thing.size, set("size"))],
-    penetration: () => [choice("Kind", ["pipe", "drain", "conduit", "post"], thing.kind, set("kind")), field("Diameter", thing.size, set("diameter"))],
+    wall: () => [field(`Thickness (${depth})`, thing.thickness, set("thickness")), tick("Bearing", thing.bearing, set("bearing"))],
+    column: () => [choice("Boxout", ["diamond", "square", "circle", "none"], thing.boxout, set("boxout")), field(`Size (${depth})`, thing.size, set("size"))],
+    penetration: () => [choice("Kind", ["pipe", "drain", "conduit", "post"], thing.kind, set("kind")), field(`Diameter (${depth})`, thing.size, set("diameter"))],
     "keep-out": () => [field("What lies there", thing.what, set("what"))],
     forbidden: () => [],
-    zone: () => [field("Thickness", thing.thickness, set("thickness"))],
+    zone: () => [field(`Thickness (${depth})`, thing.thickness, set("thickness"))],
   };
   return [
     el("h2", {}, `${TITLES[what]} ${id}`),
     related(picture, id),
     !hands && thing.thickness ? facts(["Thickness", thing.thickness]) : null,
     hands && el("div", { class: "row" }, fields[what]()),
-    hands && el("div", { class: "row" }, button("Delete", () => hands.act({ do: "delete", what, id }))),
+    hands && el("div", { class: "row" }, button("Copy", () => hands.copy()), button("Repeat", () => hands.repeat()), button("Delete", () => hands.remove())),
+    hands && AREAS.includes(what) ? ringPoints(picture, ringOf(picture, chosen), chosen, hands) : null,
     hands && el("p", {}, el("small", {}, "Drag it on the drawing, or move it with the arrow keys.")),
   ].flat();
 }
@@ -157,9 +179,9 @@ function ringDetails({ picture }, chosen, hands) {
     el("h2", {}, opening ? `Opening ${ring.id}` : "Outline"),
     chosen.part ? points : null,
     hands ? null : facts(["Corners", ring.corners.length], ...(ring.sizes ?? []).map(({ words, text }) => [words, text])),
-    opening && hands && el("div", { class: "row" }, ring.sizes.map((size) => field(size.words, size.text, set(size.field)))),
-    opening && hands && el("div", { class: "row" }, field("From the left", ring.left, set("left")), field("From the bottom", ring.bottom, set("bottom"))),
-    opening && hands && el("div", { class: "row" }, button("Delete", () => hands.act({ do: "delete", what: "opening", id: ring.id }))),
+    opening && hands && el("div", { class: "row" }, ring.sizes.map((size) => field(`${size.words} (${picture.units.length})`, size.text, set(size.field)))),
+    opening && hands && el("div", { class: "row" }, field(`From the left (${picture.units.length})`, ring.left, set("left")), field(`From the bottom (${picture.units.length})`, ring.bottom, set("bottom"))),
+    opening && hands && el("div", { class: "row" }, button("Copy", () => hands.copy()), button("Repeat", () => hands.repeat()), button("Delete", () => hands.remove())),
     chosen.part ? null : points,
   ].flat().filter(Boolean);
 }

@@ -1,16 +1,18 @@
 // What a drag or an arrow key does to what is chosen: which action it asks for, where it rests, and the words for it.
 
 import { HANDLES, handlesOf, partOf, pointsOf, samePart } from "./handles.js";
-import { longestStretch, snapCorner, snapEnd, snapKnee, snapLine, snapShift } from "./snap.js";
+import { longestStretch, snapCorner, snapEnd, snapBend, snapLine, snapShift } from "./snap.js";
 
 export const MOVABLE = ["wall", "column", "penetration", "keep-out", "forbidden", "zone", "opening"];
 
 // What a pointer that went down on something would drag; a finger drags only what is chosen already.
-export function dragOf(target, chosen, finger) {
-  if (HANDLES.includes(target.what)) return { ...partOf(target), what: chosen.what, id: chosen.id };
-  const mine = chosen?.what === target.what && chosen?.id === target.id;
+export function dragOf(target, selection, finger) {
+  const { one } = selection;
+  if (HANDLES.includes(target.what)) return one && { ...partOf(target), what: one.what, id: one.id, part: partOf(target) };
+  const mine = selection.has(target);
   if (finger && !mine) return null;
-  if (target.what === "joint") return { kind: "joint", id: target.id };
+  if (mine && selection.items.length > 1) return { kind: "several", items: selection.items, what: target.what, id: target.id };
+  if (target.what === "joint") return { kind: "joint", what: "joint", id: target.id };
   if (MOVABLE.includes(target.what)) return { kind: "thing", what: target.what, id: target.id };
   return null;
 }
@@ -22,7 +24,13 @@ export function dragged(drag, { picture, from, to, scale, free, length }) {
     end: () => dragEnd(picture, drag, to, scale, free),
     vertex: () => dragVertex(picture, drag, to, scale, free, length),
     thing: () => ({ action: { do: "move", what: drag.what, id: drag.id, by: snapShift(picture, by) } }),
+    several: () => ({ action: moveAll(picture, drag.items, snapShift(picture, by)) }),
   }[drag.kind]();
+}
+
+function moveAll(picture, items, by) {
+  const actions = items.filter((each) => steps(each)).map((each) => stepped(picture, { ...each, part: null }, by)).filter(Boolean);
+  return { do: "many", actions };
 }
 
 function slideJoint(picture, { id }, by, scale, free, length) {
@@ -50,7 +58,7 @@ function dragEnd(picture, { id, index }, to, scale, free) {
 function dragVertex(picture, { what: kind, id, index }, to, scale, free, length) {
   const points = pointsOf(picture, { what: kind, id });
   if (!points[index]) return null;
-  const snapped = kind === "joint" ? snapKnee(picture, id, points, index, to, scale, free) : snapCorner(picture, points, index, to, scale, free);
+  const snapped = kind === "joint" ? snapBend(picture, id, points, index, to, scale, free) : snapCorner(picture, points, index, to, scale, free);
   const [x0, y0] = picture.bounds;
   const place = `${length(snapped.at[0] - x0)} from the left, ${length(snapped.at[1] - y0)} from the bottom`;
   return { action: { do: "vertex", what: kind, id, index, to: snapped.at }, words: [place, snapped.words].filter(Boolean).join(", ") };
@@ -60,7 +68,7 @@ export function steps({ what: kind, part }) {
   return kind === "joint" || Boolean(part) || MOVABLE.includes(kind);
 }
 
-// One step of what is chosen, or of its point that is taken hold of.
+// One step of what is chosen, or of its point that is chosen.
 export function stepped(picture, chosen, by) {
   if (!chosen) return null;
   const { what: kind, id, part } = chosen;

@@ -1,4 +1,4 @@
-// The points of what is chosen that can be taken hold of: ends and knees of a joint, corners of the slab and its openings.
+// The points of what is chosen that can be moved: ends and bends of a joint, corners of the slab, its openings, zones and keep-outs.
 
 import { shape } from "./dom.js";
 import { lengthText } from "./lengths.js";
@@ -24,7 +24,7 @@ export function handlesOf(picture, chosen) {
   const last = joint.path.length - 1;
   return [
     { kind: "end", index: 0, at: joint.path[0], name: "Start" },
-    ...joint.knees.map((index, number) => ({ kind: "vertex", index, at: joint.path[index], name: `Knee ${number + 1}` })),
+    ...joint.bends.map((index, number) => ({ kind: "vertex", index, at: joint.path[index], name: `Bend ${number + 1}` })),
     { kind: "end", index: 1, at: joint.path[last], name: "End" },
   ];
 }
@@ -42,7 +42,7 @@ export function handleShape(picture, owner, each) {
   return shape(
     "g",
     { class: `handle${picked ? " picked" : ""}`, transform: `translate(${x} ${-y})`, tabindex: 0, role: "button", "aria-pressed": String(picked), "aria-label": `${each.name} of ${title(owner)}, ${place}`, "data-what": each.kind, "data-id": `${each.index} ${owner.id}`, "data-of": owner.what },
-    shape("g", { class: "upright" }, shape("circle", { class: "reach", r: 14 }), knob),
+    shape("g", { class: "upright" }, shape("circle", { class: "reach", r: 22 }), knob),
   );
 }
 

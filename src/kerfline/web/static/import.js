@@ -2,7 +2,7 @@
 
 import { byId, el, shape, swap } from "./dom.js";
 import { button } from "./controls.js";
-import { pathData } from "./drawing.js";
+import { pathData } from "./shapes.js";
 import { ask, sendFile } from "./server.js";
 
 const ROLES = [
@@ -38,7 +38,7 @@ export function bindImport(choose, file, sheet, hands) {
 }
 
 async function bring(blob, hands) {
-  const seen = await hands.busy("Reading the drawing", () => sendFile("import/look", blob));
+  const seen = await hands.busy("Reading the drawing", (signal) => sendFile("import/look", blob, signal));
   if (seen) askAbout(seen, hands, (unit) => sendFile(`import/look?units=${unit}`, blob));
 }
 
@@ -75,7 +75,7 @@ function parts(state, hands, again, show, box) {
     map,
     layerTable(state, () => drawMap(map, state)),
     unitQuestion(state, changeUnit),
-    el("p", {}, el("label", { for: "import-thickness" }, "Slab thickness "), thickness),
+    el("p", {}, el("label", { for: "import-thickness" }, `Slab thickness (${state.seen.depthUnit}) `), thickness),
     seen.notes.length ? el("details", {}, el("summary", {}, "How it was read"), el("ul", {}, seen.notes.map((note) => el("li", {}, note)))) : null,
     trouble,
     el("div", { class: "row" },

@@ -2,33 +2,34 @@
 
 import { el, swap } from "./dom.js";
 
-const WORDS = { error: "Error", warning: "Warning", advice: "Advice", ok: "OK" };
-const ORDER = ["error", "warning", "advice"];
-
-export function findingsList(picture, choose, chosen) {
-  if (!picture.findings.length) return el("p", { class: "empty" }, "Nothing to find: every panel and joint keeps the rules.");
-  const numbered = picture.findings.map((finding, index) => ({ finding, index }));
-  numbered.sort((a, b) => ORDER.indexOf(a.finding.severity) - ORDER.indexOf(b.finding.severity) || a.index - b.index);
-  return el("ul", {}, numbered.map(({ finding, index }) =>
-    item(choose, chosen, { what: "finding", id: String(index) },
-      tag(finding.severity, `${WORDS[finding.severity]} · ${finding.rule}`), finding.message,
-      el("small", {}, finding.remedy))));
-}
+export const WORDS = { error: "Error", warning: "Warning", advice: "Advice", ok: "OK" };
+export const ORDER = ["error", "warning", "advice"];
 
 export function panelsList(picture, choose, chosen) {
-  return el("ul", {}, picture.panels.map((panel) =>
+  return listed(picture.panels, (panel) => chosen.has({ what: "panel", id: panel.id }), (panel) =>
     item(choose, chosen, { what: "panel", id: panel.id },
       tag(panel.status, panel.id), `${panel.length} × ${panel.width}`,
-      el("small", {}, `aspect ${panel.aspect}, ${percent(panel.share)} of ${panel.limit}, ${panel.area}${panel.status === "ok" ? "" : `, ${WORDS[panel.status].toLowerCase()}`}`))));
+      el("small", {}, `aspect ${panel.aspect}, ${percent(panel.share)} of ${panel.limit}, ${panel.area}${panel.status === "ok" ? "" : `, ${WORDS[panel.status].toLowerCase()}`}`)));
 }
 
 export function jointsList(picture, choose, chosen, state) {
-  if (!picture.joints.length) return el("p", { class: "empty" }, "No joints yet. Draw one, or let the program complete the rest.");
+  if (!picture.joints.length) return el("p", { class: "empty" }, "No joints yet. Draw one, or let the program lay out the rest.");
   const pins = new Set((state?.joints ?? []).filter((j) => j.pinned).map((j) => j.id));
-  return el("ul", {}, picture.joints.map((joint) =>
+  return listed(picture.joints, (joint) => chosen.has({ what: "joint", id: joint.id }), (joint) =>
     item(choose, chosen, { what: "joint", id: joint.id },
       tag("ok", joint.id), `${joint.kind}, ${joint.length}${pins.has(joint.id) ? ", pinned" : ""}`,
-      el("small", {}, joint.note))));
+      el("small", {}, joint.note)));
+}
+
+const SHOWN = 150;
+
+// A list of thousands shows the first of them, what is chosen, and a button for more.
+export function listed(all, chosen, make, shown = SHOWN) {
+  const list = el("ul", {}, all.slice(0, shown).map(make), all.slice(shown).filter(chosen).map(make));
+  if (all.length <= shown) return list;
+  const more = el("button", { type: "button", class: "more-rows", on: { click: () => whole.replaceWith(listed(all, chosen, make, shown + 10 * SHOWN)) } }, `Show more (${all.length - shown} left)`);
+  const whole = el("div", {}, list, more);
+  return whole;
 }
 
 export function slabList(picture, choose, chosen) {
@@ -54,7 +55,7 @@ export function slabList(picture, choose, chosen) {
 
 function rulesWords({ rules, slab }) {
   return [
-    el("h3", {}, `Rules: ${rules.set}, ${slab.thickness} thick`),
+    el("h3", {}, `Rules: ${rules.title}, ${slab.thickness} thick`),
     el("p", {}, `Panels up to ${rules.span}, ${rules.greatest} at most; aspect ${rules.aspect}.`, el("small", {}, rules.source)),
   ];
 }
@@ -64,8 +65,8 @@ function notesWords(notes) {
   return [el("h3", {}, "Please confirm"), el("ul", {}, notes.map((note) => el("li", { class: "note" }, note)))];
 }
 
-function item(choose, chosen, which, ...children) {
-  const current = chosen && chosen.what === which.what && chosen.id === which.id;
+export function item(choose, chosen, which, ...children) {
+  const current = chosen.has(which);
   return el("li", {}, el("button", { type: "button", "aria-current": current ? "true" : undefined, "data-key": `${which.what} ${which.id}`, on: { click: () => choose(which, true) } }, children));
 }
 

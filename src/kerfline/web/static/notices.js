@@ -1,32 +1,69 @@
-// Words over the page: a message, the wait for something slow, and the tip under the pointer.
+// Words below the drawing: what happened, what the user must know, and the wait for something slow.
 
 import { byId, el, swap } from "./dom.js";
 import { title } from "./handles.js";
 import { percent } from "./lists.js";
+import { showNotes } from "./boxes.js";
 
 const READING_TIME = 9000;
 
-let messageTimer;
-export function message(words, ...buttons) {
-  const node = byId("message");
-  clearTimeout(messageTimer);
-  swap(node, el("span", {}, words), ...buttons, el("button", { type: "button", on: { click: () => (node.hidden = true) } }, "Close"));
-  node.hidden = false;
-  if (!buttons.length) messageTimer = setTimeout(() => (node.hidden = true), READING_TIME);
+// Notices in order; the last is shown. One that matters stays until it is closed.
+const held = [];
+let timer;
+
+// `stay` keeps a notice until it is read; `key` replaces the notice of the same key.
+export function notice(words, { actions = [], stay = actions.length > 0, key = words } = {}) {
+  drop(key, false);
+  // What only passes by makes room for what comes.
+  if (held.length && !held.at(-1).stay) held.pop();
+  held.push({ words, actions, stay, key });
+  show();
 }
 
-// Says what is going on, and for how long, until it is done.
-export async function busy(words, job) {
+export function drop(key, redraw = true) {
+  const index = held.findIndex((each) => each.key === key);
+  if (index >= 0) held.splice(index, 1);
+  if (redraw && index >= 0) show();
+}
+
+function show() {
+  const node = byId("message");
+  clearTimeout(timer);
+  const last = held.at(-1);
+  node.hidden = !last;
+  if (!last) return swap(node);
+  const close = () => drop(last.key);
+  const words = el("span", { class: "words" }, last.words);
+  const buttons = last.actions.map(([name, action]) => el("button", { type: "button", on: { click: () => { close(); action(); } } }, name));
+  const waiting = held.length > 1 ? el("small", {}, `1 of ${held.length}`) : null;
+  const all = el("button", { type: "button", on: { click: () => showNotes("Notice", last.words.split("\n")) } }, "Read all");
+  swap(node, words, waiting, ...buttons, all, last.fixed ? null : el("button", { type: "button", on: { click: close } }, "Close"));
+  all.hidden = words.scrollHeight <= words.clientHeight + 2;
+  if (!last.stay) timer = setTimeout(close, READING_TIME);
+  return undefined;
+}
+
+// Says what is going on, and for how long, until it is done; `stop` ends it.
+export async function busy(words, job, stop) {
   const node = byId("busy");
   const start = Date.now();
-  const write = () => swap(node, `${words} … ${Math.round((Date.now() - start) / 1000)} s`);
+  const clock = el("span", {});
+  const write = () => swap(clock, `${words} … ${Math.round((Date.now() - start) / 1000)} s`);
   write();
+  swap(node, clock, stop ? el("button", { type: "button", id: "stop", on: { click: stop } }, "Stop") : null);
   node.hidden = false;
-  const timer = setInterval(write, 500);
-  const done = await job();
-  clearInterval(timer);
-  node.hidden = true;
-  return done;
+  const ticking = setInterval(write, 500);
+  try {
+    return await job();
+  } finally {
+    clearInterval(ticking);
+    node.hidden = true;
+  }
+}
+
+// For who does not see the drawing: what was done, said when the hand rests.
+export function announce(words) {
+  swap(byId("said"), words);
 }
 
 export function showTip(picture, target, event) {

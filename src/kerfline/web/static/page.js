@@ -1,51 +1,76 @@
 // The page: brings the drawing, the tools, the lists and the working state together.
 
 import { byId, el, swap } from "./dom.js";
+import { accountList } from "./account.js";
 import { Drawing } from "./drawing.js";
 import { Desk } from "./desk.js";
-import { Tools, TOOLS, toolbar } from "./tools.js";
 import { details } from "./details.js";
-import { bindTabs, findingsList, jointsList, panelsList, slabList, totalsLine } from "./lists.js";
-import { handlesOf, pointsOf, samePart } from "./handles.js";
-import { lengthText } from "./lengths.js";
-import { busy as whileBusy, message, showTip } from "./notices.js";
-import { Conflict, Refused, ask, askForFile } from "./server.js";
-import { ask as confirmBox, showAlternatives, showKeys, showExport } from "./boxes.js";
+import { Doings } from "./doings.js";
+import { findingsList, newSeen } from "./findings.js";
+import { Gestures } from "./gestures.js";
+import { pointsOf } from "./handles.js";
 import { askAbout, bindImport } from "./import.js";
+import { bindKeys } from "./keys.js";
+import { lengthText } from "./lengths.js";
+import { Link } from "./link.js";
+import { bindTabs, jointsList, panelsList, slabList, totalsLine } from "./lists.js";
+import { listOf } from "./many.js";
+import { openMenu } from "./menu.js";
+import { gathered } from "./naming.js";
+import { announce, notice, showTip } from "./notices.js";
+import { Phone } from "./phone.js";
+import { showKeys, showNotes } from "./boxes.js";
+import { Selection } from "./selection.js";
+import { Conflict, ask } from "./server.js";
+import { tasksOf } from "./tasks.js";
+import { TOOLS, showTool, toolbar } from "./tools.js";
 
 const desk = new Desk();
 const drawing = new Drawing(byId("drawing"));
 drawing.editable = true;
-let chosen = null;
+const phone = new Phone();
+const seen = newSeen();
+const link = new Link(() => attempt(() => desk.resume()));
 let view = null;
+const selection = new Selection(choiceChanged);
 
+const doings = new Doings({ desk, drawing, selection, choose, said: notice, askField });
 const hands = {
   canEdit: true,
-  view: () => view ?? desk.now,
-  chosen: () => chosen,
+  selection,
+  view: () => desk.now,
   choose,
-  pick,
-  act,
+  chooseWithin: (corners, more) => doings.chooseWithin(corners, more),
+  pick: (part) => selection.pick(part),
+  act: (action) => doings.act(action),
+  drawn: (tool, points) => doings.drawn(tool, points),
+  step: (by) => doings.step(by),
+  pin: () => doings.pin(),
+  copy: () => doings.copy(),
+  repeat: () => doings.repeat(),
+  remove: () => doings.remove(),
+  menu: showMenu,
   preview: (action) => desk.preview(action),
   drop: () => desk.drop(),
   hint: (words) => swap(byId("hint"), words),
-  tool: showTool,
-  tip: (target, event) => showTip(desk.now.picture, target, event),
+  tool: (id) => showTool(id),
+  tip: (target, event) => showTip(desk.now?.picture, target, event),
   length: (mm) => lengthText(mm, desk.now.picture.display),
-  key: shortcut,
 };
-const tools = new Tools(drawing, { ...hands, view: () => desk.now });
+const gestures = new Gestures(drawing, hands);
 bindTabs(document.querySelector(".tabs"), () => view && showLists());
-swap(byId("tools"), toolbar(tools));
+swap(byId("tools"), toolbar((id) => gestures.take(id)));
 
 desk.on("change", (next, why) => {
   view = next;
+  if (why !== "preview") doings.remember(next.picture);
+  drawing.chosen = selection.items;
   drawing.draw(next.picture, { state: next.state });
-  if (why !== "preview") remember();
   refresh(why);
 });
 desk.on("trouble", showTrouble);
 desk.on("saved", showSaved);
+desk.on("said", announce);
 
 function refresh(why) {
   const { picture, state } = view;
@@ -53,104 +78,95 @@ function refresh(why) {
   swap(byId("job-name"), picture.job);
   totalsLine(byId("totals"), picture.totals, picture.rules);
   swap(byId("tab-findings"), `Findings ${picture.findings.length}`);
-  byId("undo").disabled = !desk.past.length;
-  byId("redo").disabled = !desk.future.length;
+  nameStep("undo", desk.past.at(-1)?.name);
+  nameStep("redo", desk.future.at(-1)?.name);
+  swap(byId("thickness-unit"), picture.units.depth);
   if (document.activeElement !== byId("thickness") || why !== "preview") byId("thickness").value = picture.slab.thickness;
   byId("rule-set").value = state.rule_set;
   byId("to-maximum").checked = state.to_maximum;
   showLists();
 }
 
+// Undo and redo say what they would undo and redo.
+function nameStep(id, name) {
+  const word = id === "undo" ? "Undo" : "Redo";
+  byId(id).disabled = name === undefined;
+  const words = name ? `${word}: ${name}` : word;
+  byId(id).setAttribute("aria-label", words);
+  byId(id).title = words;
+  swap(byId(id), word, name ? el("small", {}, name) : null);
+}
+
+function choiceChanged() {
+  const items = selection.items;
+  if (view) for (const each of items) each.at ??= placeOf(view.picture, each);
+  drawing.mark(items);
+  phone.chose(items.length ? gathered(items) : "");
+  if (view) showLists();
+}
+
+const LISTS = {
+  "list-findings": () => findingsList(view.picture, choose, selection, seen, showLists),
+  "list-panels": () => panelsList(view.picture, choose, selection),
+  "list-joints": () => jointsList(view.picture, choose, selection, view.state),
+  "list-slab": () => slabList(view.picture, choose, selection),
+  "list-account": () => accountList(view.picture),
+};
+
 function showLists() {
-  const { picture, state } = view;
   const focus = document.activeElement?.dataset?.key;
-  swap(byId("details"), details(view, chosen, hands));
-  const lists = {
-    "list-findings": () => findingsList(picture, choose, chosen),
-    "list-panels": () => panelsList(picture, choose, chosen),
-    "list-joints": () => jointsList(picture, choose, chosen, state),
-    "list-slab": () => slabList(picture, choose, chosen),
-  };
+  swap(byId("details"), details(view, selection, hands));
   // Only the list that is seen is worth its time while a pointer moves.
-  for (const [id, make] of Object.entries(lists)) if (!byId(id).hidden) swap(byId(id), make());
-  if (focus) document.querySelector(`[data-key="${CSS.escape(focus)}"]`)?.focus();
+  for (const [id, make] of Object.entries(LISTS)) if (!byId(id).hidden) swap(byId(id), make());
+  if (focus) document.querySelector(`[data-key="${CSS.escape(focus)}"]`)?.focus({ preventScroll: true });
 }
 
-// What is chosen stays chosen through a change; panels are numbered anew, so a panel is found by its place.
-function remember() {
-  if (!chosen) return;
-  if (chosen.what === "panel") {
-    const here = view.picture.panels.find((panel) => near(panel.at, chosen.at));
-    chosen = here ? { ...chosen, id: here.id, at: here.at } : null;
-  }
-  if (chosen?.what === "finding") chosen = null;
-  if (chosen?.part && !handlesOf(view.picture, chosen).some((each) => samePart(each, chosen.part))) chosen = { ...chosen, part: null };
-  drawing.mark(chosen);
-}
-
-function near(a, b) {
-  return b && Math.hypot(a[0] - b[0], a[1] - b[1]) < 300;
+// The first field of what came new waits for the user's words.
+function askField() {
+  const input = byId("details").querySelector("input:not([type=checkbox])");
+  input?.focus({ preventScroll: true });
+  input?.select();
 }
 
 function choose(target, goThere = false) {
   const picture = desk.now.picture;
-  chosen = target ? { what: target.what, id: target.id, at: placeOf(picture, target) } : null;
-  drawing.mark(chosen);
-  if (goThere && chosen?.at) {
+  selection.only(target && { ...target, at: placeOf(picture, target) });
+  const at = selection.one?.at;
+  if (at && (goThere || (phone.small && hidden(at)))) {
     const far = Math.max(picture.bounds[2] - picture.bounds[0], picture.bounds[3] - picture.bounds[1]);
-    drawing.camera.goTo(chosen.at, Math.min(far / 2, 4000));
-    byId("sheet").scrollIntoView({ block: "nearest" });
+    drawing.camera.goTo(at, Math.min(far / 2, 4000));
   }
-  showLists();
 }
 
-// Takes hold of one point of what is chosen, or lets go of it.
-function pick(part) {
-  if (!chosen || samePart(chosen.part ?? undefined, part ?? undefined)) return;
-  chosen = { ...chosen, part: part && { kind: part.kind, index: part.index } };
-  drawing.mark(chosen);
-  showLists();
+function hidden(at) {
+  const [x, y] = drawing.camera.toScreen(at);
+  const [width, height] = drawing.camera.size;
+  return x < 0 || y < 0 || x > width || y > height;
 }
 
 function placeOf(picture, { what, id }) {
   if (what === "panel") return picture.panels.find((each) => each.id === id)?.at;
   if (what === "finding") return picture.findings[Number(id)]?.at;
-  const path = {
-    joint: () => pointsOf(picture, { what, id }),
-    outline: () => pointsOf(picture, { what, id }),
-    opening: () => pointsOf(picture, { what, id }),
-    wall: () => picture.slab.walls.find((each) => each.id === id)?.path,
-    forbidden: () => picture.slab.forbidden.find((each) => each.id === id)?.path,
-    "keep-out": () => picture.slab.keepOuts.find((each) => each.id === id)?.outline,
-    zone: () => picture.slab.zones.find((each) => each.id === id)?.outline,
-    column: () => [picture.slab.columns.find((each) => each.id === id)?.at],
-    penetration: () => [picture.slab.penetrations.find((each) => each.id === id)?.at],
-  }[what]?.();
-  if (!path?.[0]) return undefined;
-  const sum = path.reduce(([a, b], [x, y]) => [a + x, b + y], [0, 0]);
-  return sum.map((value) => value / path.length);
+  const one = what === "outline" ? null : listOf(picture, what).find((each) => each.id === id);
+  const points = one?.path ?? one?.outline ?? (one?.at ? [one.at] : pointsOf(picture, { what, id }));
+  if (!points?.[0]) return undefined;
+  const sum = points.reduce(([a, b], [x, y]) => [a + x, b + y], [0, 0]);
+  return sum.map((value) => value / points.length);
 }
 
-async function act(action) {
-  const before = new Set(desk.now.state.joints.map((joint) => joint.id));
-  const were = action.what ? pointsOf(desk.now.picture, action) : [];
-  const answer = await desk.act(action);
-  if (answer && action.do === "add-vertex") {
-    const index = pointsOf(answer.picture, action).findIndex(([x, y]) => !were.some((p) => p[0] === x && p[1] === y));
-    if (chosen?.what !== action.what || chosen.id !== action.id) choose(action);
-    pick({ kind: "vertex", index });
-  }
-  if (answer && action.what === "opening" && action.do === "add") choose({ what: "opening", id: String(answer.picture.slab.openings.length) });
-  if (answer && action.what === "opening" && action.do === "delete") choose(null);
-  if (answer && (action.do === "draw" || action.do === "split")) {
-    const made = answer.state.joints.find((joint) => !before.has(joint.id));
-    if (made) choose({ what: "joint", id: made.id });
-  }
-  return answer;
+function showMenu(target, screen, at) {
+  if (!desk.now) return;
+  const { title, entries } = doings.entries(target, at);
+  openMenu(screen, title, entries, byId("drawing"));
 }
 
-function showTool(id) {
-  for (const tool of TOOLS) byId(`tool-${tool.id}`).setAttribute("aria-pressed", String(tool.id === id));
+// The menu key, without a pointer: at what is chosen.
+function menuByKey() {
+  const { one, items } = selection;
+  const at = one?.at ?? (one && placeOf(desk.now.picture, one)) ?? null;
+  const box = byId("sheet").getBoundingClientRect();
+  const [x, y] = at ? drawing.camera.toScreen(at) : [box.width / 3, box.height / 3];
+  showMenu(one ?? items[0] ?? null, [x + box.left, y + box.top], at);
 }
 
 function showSaved(how) {
@@ -165,22 +181,18 @@ function showSaved(how) {
 }
 
 function showTrouble(trouble) {
+  if (trouble?.name === "AbortError") return notice("Stopped.");
+  if (link.heard(trouble)) return undefined;
   if (trouble instanceof Conflict) return showConflict(trouble);
-  message(trouble instanceof Refused ? trouble.message : trouble.message || String(trouble));
+  return notice(trouble.message || String(trouble), { stay: true, key: "refused" });
 }
 
 function showConflict(trouble) {
-  const theirs = el("button", { type: "button", on: { click: () => { byId("message").hidden = true; open(); } } }, "Take the other one");
-  const mine = el("button", { type: "button", on: { click: () => keepMine(trouble.which) } }, "Keep this one");
-  message(trouble.message, theirs, mine);
+  notice(trouble.message, { key: "conflict", actions: [["Take the other one", open], ["Keep this one", () => keepMine(trouble.which)]] });
 }
 
-async function keepMine(which) {
-  byId("message").hidden = true;
-  await attempt(async () => {
-    if (which === "file") await desk.save(true);
-    else await desk.keep(true);
-  });
+function keepMine(which) {
+  return attempt(() => (which === "file" ? desk.save(true) : desk.keep(true)));
 }
 
 async function attempt(job) {
@@ -192,86 +204,47 @@ async function attempt(job) {
   }
 }
 
-const busy = (words, job) => whileBusy(words, () => attempt(job));
-
-const save = () => attempt(async () => {
-  const answer = await desk.save();
-  message(`Saved in ${answer.file}.`);
-});
-
-async function exportSheets() {
-  const answer = await busy("Drawing the sheets", () => ask("export", { state: desk.now.state }));
-  if (answer) showExport(answer);
-}
-
-async function oneFile() {
-  const file = await busy("Making the page", () => askForFile("one-file", { state: desk.now.state }));
-  if (!file) return;
-  const link = el("a", { href: URL.createObjectURL(file.blob), download: file.name });
-  document.body.append(link);
-  link.click();
-  link.remove();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-}
-
-async function compare() {
-  const answer = await busy("Looking for other good layouts", () => ask("alternatives", { state: desk.now.state }));
-  if (answer) showAlternatives(answer, (one) => desk.step({ state: one.state, picture: one.picture }));
-}
-
-async function discard() {
-  const sure = await confirmBox("Back to the saved file?", "What was changed since it was saved goes. This cannot be undone.", "Go back");
-  if (!sure) return;
-  const answer = await busy("Opening", () => desk.write("discard", {}));
-  if (answer) begin(answer);
-}
-
+const tasks = tasksOf({ desk, attempt, begin, choose });
 const commands = {
+  ...tasks,
   undo: () => attempt(() => desk.undo()),
   redo: () => attempt(() => desk.redo()),
-  complete: async () => {
-    if (await busy("Completing the rest", () => desk.run("complete"))) choose(null);
-  },
-  save,
-  export: exportSheets,
-  "one-file": oneFile,
-  alternatives: compare,
-  "unpin-all": () => act({ do: "pin", pinned: false }),
+  "unpin-all": () => doings.act({ do: "pin", pinned: false }),
+  "choose-all": () => doings.chooseAll(),
   print: () => window.print(),
   keys: () => showKeys(TOOLS),
-  discard,
 };
 for (const [id, action] of Object.entries(commands)) {
-  byId(id).addEventListener("click", () => {
+  byId(id)?.addEventListener("click", () => {
     closeMore();
     if (desk.now || id === "keys") action();
   });
 }
 const importHands = {
   closeMore,
-  busy,
+  busy: tasks.busy,
   attempt,
   thickness: () => desk.now?.picture.slab.thickness ?? asked?.thickness ?? "",
   take: takeDrawing,
   left: () => {
-    if (!desk.now) message("Nothing is open. Load the page again to read the drawing, or import another one under More.");
+    if (!desk.now) notice("Nothing is open. Load the page again to read the drawing, or import another one under More.", { stay: true });
   },
 };
 bindImport(byId("import"), byId("file"), byId("sheet"), importHands);
 
 // What a drawing gave becomes the state: the first one where the page was opened on a drawing alone.
 function takeDrawing(answer) {
-  if (desk.now) desk.step({ state: answer.state, picture: answer.picture });
+  if (desk.now) desk.step({ state: answer.state, picture: answer.picture }, "import a drawing");
   else begin({ ...asked, ...answer });
   drawing.camera.fit();
-  if (answer.notes.length) message(answer.notes.join("\n"));
+  if (answer.notes.length) showNotes("How the drawing was read", answer.notes);
 }
 
 byId("zoom-in").addEventListener("click", () => drawing.camera.zoom(1.4));
 byId("zoom-out").addEventListener("click", () => drawing.camera.zoom(1 / 1.4));
 byId("fit").addEventListener("click", () => drawing.camera.fit());
-byId("thickness").addEventListener("change", (event) => act({ do: "thickness", text: event.target.value }));
-const chooseRules = () => act({ do: "rules", set: byId("rule-set").value, to_maximum: byId("to-maximum").checked });
+byId("thickness").addEventListener("change", (event) => doings.act({ do: "thickness", text: event.target.value }));
+const chooseRules = () => doings.act({ do: "rules", set: byId("rule-set").value, to_maximum: byId("to-maximum").checked });
 byId("rule-set").addEventListener("change", chooseRules);
 byId("to-maximum").addEventListener("change", chooseRules);
 
@@ -290,51 +263,57 @@ document.addEventListener("click", (event) => {
 });
 byId("more-list").addEventListener("keydown", (event) => {
   if (event.key !== "Escape") return;
+  event.preventDefault();
   closeMore();
   byId("more").focus();
 });
 
-// Keys that work on the drawing.
-function shortcut(event) {
-  const tool = TOOLS.find((each) => each.key === event.key.toLowerCase());
-  const joint = chosen?.what === "joint" ? desk.now.state.joints.find((each) => each.id === chosen.id) : null;
-  const remove = event.key === "Delete" || event.key === "Backspace";
-  if (remove && chosen?.part?.kind === "vertex") act({ do: "remove-vertex", what: chosen.what, id: chosen.id, index: chosen.part.index });
-  else if (remove && chosen && !["panel", "finding", "outline"].includes(chosen.what)) act({ do: "delete", what: chosen.what, id: chosen.id });
-  else if (event.key === "p" && joint) act({ do: "pin", id: joint.id, pinned: !joint.pinned });
-  else if (event.key === "f" && joint) act({ do: "forbid", id: joint.id });
-  else if (tool) tools.take(tool.id);
+// Keys without Ctrl, wherever the focus is.
+function onKey(event) {
+  const key = event.key.toLowerCase();
+  if (gestures.key(event)) return true;
+  const tool = TOOLS.find((each) => each.key === key);
+  if (key === "delete" || key === "backspace") doings.remove();
+  else if (key === "p") doings.pin();
+  else if (key === "f" && selection.one?.what === "joint") doings.forbid();
+  else if (key === "contextmenu" || (key === "f10" && event.shiftKey)) menuByKey();
+  else if (tool) gestures.take(tool.id);
   else return false;
   return true;
 }
 
-// Keys that work everywhere but in a field.
-document.addEventListener("keydown", (event) => {
-  if (!(event.ctrlKey || event.metaKey)) return;
+function onCommand(event, typed) {
   const key = event.key.toLowerCase();
-  const typing = event.target.matches?.("input, textarea");
-  if (!desk.now) return;
-  const todo = key === "s" ? save : typing ? null : key === "z" && !event.shiftKey ? commands.undo : key === "y" || (key === "z" && event.shiftKey) ? commands.redo : null;
+  const text = window.getSelection?.().toString();
+  const todo = {
+    s: commands.save,
+    z: typed ? null : event.shiftKey ? commands.redo : commands.undo,
+    y: typed ? null : commands.redo,
+    c: typed || text ? null : () => doings.copy(),
+    v: typed ? null : () => doings.paste(),
+    a: typed ? null : () => doings.chooseAll(),
+  }[key];
   if (!todo) return;
   event.preventDefault();
   todo();
-});
+}
+bindKeys({ onKey, onCommand, ready: () => Boolean(desk.now) });
 window.addEventListener("beforeunload", () => desk.keepNow());
 
 // The answer to "open": a state, or a drawing of which the user must say what it holds.
 let asked = null;
 async function open() {
   document.querySelector("main").inert = !desk.now;
-  asked = await busy("Laying out", () => ask("open"));
+  asked = await tasks.busy("Laying out", (signal) => ask("open", {}, signal));
   if (!asked) return;
   if (asked.drawing) askAbout(asked.drawing, importHands, (unit) => ask("look-again", { name: asked.drawing.name, unit }));
   else begin(asked);
-  if (asked.restored) message(asked.restored);
+  if (asked.restored) notice(asked.restored, { stay: true });
 }
 
 function begin(answer) {
   document.querySelector("main").inert = false;
-  swap(byId("rule-set"), answer.ruleSets.map((set) => el("option", { value: set.name, title: set.title }, set.name)));
+  swap(byId("rule-set"), answer.ruleSets.map((set) => el("option", { value: set.name, title: set.about ?? "" }, set.title)));
   desk.begin(answer);
 }
 

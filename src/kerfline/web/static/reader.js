@@ -3,9 +3,12 @@
 import { byId, el, swap } from "./dom.js";
 import { lengthText } from "./lengths.js";
 import { Drawing } from "./drawing.js";
-import { bindTabs, findingsList, panelsList, totalsLine } from "./lists.js";
+import { bindTabs, panelsList, totalsLine } from "./lists.js";
+import { findingsList, newSeen } from "./findings.js";
+import { Selection } from "./selection.js";
 import { details } from "./details.js";
-import { Tools, toolbar } from "./tools.js";
+import { Gestures } from "./gestures.js";
+import { showTool, toolbar } from "./tools.js";
 import { Ticks } from "./ticks.js";
 
 const READER_TOOLS = ["choose", "measure"];
@@ -13,34 +16,38 @@ const READER_TOOLS = ["choose", "measure"];
 const picture = JSON.parse(byId("data").textContent);
 const readerDrawing = new Drawing(byId("drawing"));
 const ticks = new Ticks(`kerfline cuts ${picture.key}`);
+const seenHere = newSeen();
 const shown = { picture, state: null };
-let pick = null;
+const selection = new Selection(() => chosen());
 
-const readerTools = new Tools(readerDrawing, {
+const readerTools = new Gestures(readerDrawing, {
   canEdit: false,
   view: () => shown,
-  chosen: () => pick,
+  selection,
   choose: pickOne,
+  menu: () => {},
   pick: () => {},
   act: () => {},
   preview: () => {},
   drop: () => {},
   hint: (words) => swap(byId("hint"), words),
-  tool: (id) => READER_TOOLS.forEach((each) => byId(`tool-${each}`).setAttribute("aria-pressed", String(each === id))),
+  tool: (id) => showTool(id, READER_TOOLS),
   tip: () => {},
   length: (mm) => lengthText(mm, picture.display),
   key: () => false,
 });
 
 function pickOne(target, goThere = false) {
-  pick = target;
-  readerDrawing.mark(pick);
-  if (goThere && pick) {
-    const at = pickPlace(pick);
-    const far = Math.max(picture.bounds[2] - picture.bounds[0], picture.bounds[3] - picture.bounds[1]);
-    if (at) readerDrawing.camera.goTo(at, Math.min(far / 2, 4000));
-    byId("sheet").scrollIntoView({ block: "nearest" });
-  }
+  selection.only(target);
+  if (!goThere || !target) return;
+  const at = pickPlace(target);
+  const far = Math.max(picture.bounds[2] - picture.bounds[0], picture.bounds[3] - picture.bounds[1]);
+  if (at) readerDrawing.camera.goTo(at, Math.min(far / 2, 4000));
+  byId("sheet").scrollIntoView({ block: "nearest" });
+}
+
+function chosen() {
+  readerDrawing.mark(selection.items);
   showReader();
 }
 
@@ -52,10 +59,10 @@ function pickPlace({ what: kind, id }) {
 }
 
 function showReader() {
-  swap(byId("details"), details(shown, pick, null));
+  swap(byId("details"), details(shown, selection, null));
   swap(byId("list-cuts"), cutsList());
-  swap(byId("list-panels"), panelsList(picture, pickOne, pick));
-  swap(byId("list-findings"), findingsList(picture, pickOne, pick));
+  swap(byId("list-panels"), panelsList(picture, pickOne, selection));
+  swap(byId("list-findings"), findingsList(picture, pickOne, selection, seenHere, showReader));
   for (const node of byId("drawing").querySelectorAll(".joint")) node.classList.toggle("done", ticks.has(node.dataset.id));
 }
 
@@ -87,7 +94,7 @@ function tickCut(id, on) {
 document.title = `${picture.job}: joints`;
 swap(byId("job-name"), picture.job);
 swap(byId("facts"), `${picture.slab.thickness} slab, rule set ${picture.rules.set}`);
-swap(byId("tools"), toolbar(readerTools, READER_TOOLS));
+swap(byId("tools"), toolbar((id) => readerTools.take(id), READER_TOOLS));
 totalsLine(byId("totals"), picture.totals, picture.rules);
 bindTabs(document.querySelector(".tabs"));
 byId("zoom-in").addEventListener("click", () => readerDrawing.camera.zoom(1.4));
@@ -95,3 +102,6 @@ byId("zoom-out").addEventListener("click", () => readerDrawing.camera.zoom(1 / 1
 byId("fit").addEventListener("click", () => readerDrawing.camera.fit());
 readerDrawing.draw(picture);
 showReader();
+document.addEventListener("keydown", (event) => {
+  if (!event.ctrlKey && !event.altKey && !event.target.closest("input, [role=tab]") && readerTools.key(event)) event.preventDefault();
+});

@@ -16,28 +16,29 @@ export class Conflict extends Error {
 
 export class Unreachable extends Error {}
 
-export async function ask(name, said = {}) {
-  const response = await send(name, JSON.stringify(said), "application/json");
+export async function ask(name, said = {}, signal = undefined) {
+  const response = await send(name, JSON.stringify(said), "application/json", signal);
   return response.json();
 }
 
-export async function askForFile(name, said) {
-  const response = await send(name, JSON.stringify(said), "application/json");
+export async function askForFile(name, said, signal = undefined) {
+  const response = await send(name, JSON.stringify(said), "application/json", signal);
   const given = /filename\*=UTF-8''(\S+)/.exec(response.headers.get("content-disposition") ?? "");
   return { name: given ? decodeURIComponent(given[1]) : "page.html", blob: await response.blob() };
 }
 
-export async function sendFile(name, blob) {
-  const response = await send(name, blob, "application/octet-stream");
+export async function sendFile(name, blob, signal = undefined) {
+  const response = await send(name, blob, "application/octet-stream", signal);
   return response.json();
 }
 
-async function send(name, body, type) {
+async function send(name, body, type, signal) {
   let response;
   try {
-    response = await fetch(name, { method: "POST", headers: { "content-type": type }, body });
-  } catch {
-    throw new Unreachable("The program behind this page has stopped. Start it again with kerfline view; your work up to the last change is kept beside the job file.");
+    response = await fetch(name, { method: "POST", headers: { "content-type": type }, body, signal });
+  } catch (trouble) {
+    if (trouble.name === "AbortError") throw trouble;
+    throw new Unreachable("The program behind this page has stopped. Start it again with kerfline view, and this page goes on; it is being tried again and again.");
   }
   if (response.ok) return response;
   const told = await response.json().catch(() => ({}));

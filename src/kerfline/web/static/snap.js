@@ -89,8 +89,8 @@ export function snapEnd(picture, joint, point, scale, free) {
   return { ...snapPoint(picture, point, scale, joint.id), near: NEAR / scale };
 }
 
-// A knee rests on a point near by, else square to the points beside it, else on the grid.
-export function snapKnee(picture, id, points, index, point, scale, free) {
+// A bend rests on a point near by, else square to the points beside it, else on the grid.
+export function snapBend(picture, id, points, index, point, scale, free) {
   const rest = onGrid(picture, point);
   if (free) return { at: rest, words: "" };
   const spot = snapPoint(picture, point, scale, id);

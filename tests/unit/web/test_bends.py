@@ -46,7 +46,7 @@ def test_a_bent_joint_is_moved_as_straight_ones_are(begun):
     answer = do(page, state, do="slide", id="J4", by=[FT, 0])
 
     assert path(answer) == close((26, 0), (26, 4), (27, 6), (27, 10))
-    assert next(j for j in answer["picture"]["joints"] if j["id"] == "J4")["knees"] == [1, 2]
+    assert next(j for j in answer["picture"]["joints"] if j["id"] == "J4")["bends"] == [1, 2]
 
 
 def test_a_knee_is_dragged_written_added_and_taken_away(begun):
@@ -86,15 +86,15 @@ def angles(answer):
 @pytest.mark.parametrize(
     ("action", "says"),
     [
-        ({"do": "vertex", "what": "joint", "id": "J4", "index": 0, "to": [0, 0]}, "no such knee"),
+        ({"do": "vertex", "what": "joint", "id": "J4", "index": 0, "to": [0, 0]}, "no such bend"),
         ({"do": "vertex", "what": "joint", "id": "J4", "index": 1, "to": [-9, 0]}, "on the conc"),
         ({"do": "vertex", "what": "joint", "id": "J4", "index": -1, "to": [0, 0]}, ""),
         ({"do": "vertex", "what": "wall", "id": "W1", "index": 1, "to": [0, 0]}, ""),
-        ({"do": "place-vertex", "what": "joint", "id": "J4", "index": 9, "axis": "x", "text": "1"}, "no such knee"),
+        ({"do": "place-vertex", "what": "joint", "id": "J4", "index": 9, "axis": "x", "text": "1"}, "no such bend"),
         ({"do": "place-vertex", "what": "joint", "id": "J4", "index": 1, "axis": "x", "text": "far"}, "not a length"),
         ({"do": "add-vertex", "what": "joint", "id": "J4", "at": [25 * FT, 0]}, "already"),
         ({"do": "add-vertex", "what": "joint", "id": "J9"}, "no such joint"),
-        ({"do": "remove-vertex", "what": "joint", "id": "J1", "index": 0}, "no such knee"),
+        ({"do": "remove-vertex", "what": "joint", "id": "J1", "index": 0}, "no such bend"),
         ({"do": "step-end", "id": "J4", "end": 0, "by": [0, -25]}, "nothing further"),
     ],
 )  # fmt: skip

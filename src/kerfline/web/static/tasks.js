@@ -1,0 +1,50 @@
+// What takes the program a while or writes files: save, export, the crew's page, alternatives, going back.
+
+import { ask as confirmBox, showAlternatives, showExport } from "./boxes.js";
+import { el } from "./dom.js";
+import { busy as whileBusy, notice } from "./notices.js";
+import { ask, askForFile } from "./server.js";
+
+export function tasksOf({ desk, attempt, begin, choose }) {
+  // A task that can be stopped: the program is told, and frees what it held.
+  async function busy(words, job) {
+    const stopping = new AbortController();
+    return whileBusy(words, () => attempt(() => job(stopping.signal)), () => stopping.abort());
+  }
+
+  async function oneFile() {
+    const file = await busy("Making the page", (signal) => askForFile("one-file", { state: desk.now.state }, signal));
+    if (!file) return;
+    const link = el("a", { href: URL.createObjectURL(file.blob), download: file.name });
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+  }
+
+  return {
+    busy,
+    complete: async () => {
+      if (await busy("Laying out the rest", (signal) => desk.run("complete", {}, "lay out the rest", signal))) choose(null);
+    },
+    save: () => attempt(async () => {
+      const answer = await desk.save();
+      notice(`Saved in ${answer.file}.`);
+    }),
+    export: async () => {
+      const answer = await busy("Drawing the sheets", (signal) => ask("export", { state: desk.now.state }, signal));
+      if (answer) showExport(answer);
+    },
+    "one-file": oneFile,
+    alternatives: async () => {
+      const answer = await busy("Looking for other good layouts", (signal) => ask("alternatives", { state: desk.now.state }, signal));
+      if (answer) showAlternatives(answer, desk.now, (one) => desk.step({ state: one.state, picture: one.picture }, `take the layout "${one.name}"`));
+    },
+    discard: async () => {
+      const sure = await confirmBox("Back to the saved file?", "What was changed since it was saved goes. This cannot be undone.", "Go back");
+      if (!sure) return;
+      const answer = await busy("Opening", () => desk.write("discard", {}));
+      if (answer) begin(answer);
+    },
+  };
+}
