@@ -33,7 +33,7 @@ from kerfline.sheets.plan_marks import (
     thickened_lines,
     unjointed_corners,
 )
-from kerfline.sheets.running import dimension_text, step
+from kerfline.sheets.running import dimension_text, in_steps, step
 from kerfline.sheets.stations import Station, stations, thinned
 from kerfline.units import Display
 
@@ -199,7 +199,7 @@ class _Strings:
 
     def draw(self, found: list[Station], *, upright: bool) -> None:
         """The running string on the near side and the chain on the far one."""
-        kept = [s.offset for s in thinned(found, step(self.display), GREATEST_COUNT)]
+        kept = [s.offset for s in thinned(found, self.display, GREATEST_COUNT)]
         for offset in kept:
             self._ordinate(offset, upright=upright)
         for start, end in pairwise(kept):
@@ -244,8 +244,7 @@ class _Strings:
             dim.dimension.dxf.text = "<>"
 
     def _rounded(self, mm: float) -> float:
-        unit = step(self.display)
-        return round(mm / unit) * unit
+        return in_steps(mm, self.display) * step(self.display)
 
     def _world(self, local: Point) -> Point:
         """A point of the baselines' coordinates in drawing units."""

@@ -12,6 +12,7 @@ from shapely import LineString, affinity
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.slab import Slab
+from kerfline.units import MM_PER_INCH
 
 ALIGNED_SHARE = 0.25
 """Share of the slab's straight edge that must lie along the drawing's axes to keep them."""
@@ -19,9 +20,9 @@ ALIGNED_SHARE = 0.25
 DIRECTION_STEP = 0.05
 """Edges whose directions agree within this (degrees) count as one direction."""
 
-OUT_OF_SQUARE = 6.0
-"""A line whose ends lie within this (mm) of one offset is square: one mark holds it within 3 mm, the width of a
-chalk line and a sixth of the 19 mm (3/4 in) by which a joint may lie beside its place (ACI 117)."""
+OUT_OF_SQUARE = 0.75 * MM_PER_INCH
+"""A line whose ends lie within this (mm) of one offset is square: one mark holds it within half of the 3/4 in by
+which a joint may lie beside its place (ACI 117)."""
 
 
 ON_BASELINE = TOUCH

@@ -2,13 +2,15 @@
 
 import math
 import statistics
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import shapely
 from shapely import affinity
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.geometry.tolerance import SAME
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
@@ -16,8 +18,9 @@ from kerfline.sheets.dimension_marks import margins
 from kerfline.sheets.flow import Region
 from kerfline.sheets.marks import Bounds
 from kerfline.sheets.paper import AUTOMATIC, READABLE, SCALES, PaperSize, paper, scale_words
-from kerfline.sheets.stations import Station
+from kerfline.sheets.stations import JOINT, Station
 from kerfline.sheets.view import View
+from kerfline.units import MM_PER_METRE
 
 FOOTER = 15.0
 """Room in mm under the plan for its title, scale bar and check bar."""
@@ -26,8 +29,11 @@ STACKED_FOOTER = 21.0
 SIDE_BY_SIDE = 255.0
 """Width (mm) in which title, bars and arrow stand side by side."""
 
-MATCH_ROOM = (38.0, 22.0)
-"""Room in mm right of and above a part for the names of the sheets that it goes on to."""
+MATCH_ROOM = 7.0
+"""Room in mm beyond the dimensions right of and above a part for the names of the sheets that it goes on to."""
+
+NEAR_EVEN = 0.25
+"""How far from an even division a match line may lie to follow a joint, as a share of a part."""
 
 MOST_PARTS = 100
 """Most sheets that one plan may be parted into."""
@@ -55,15 +61,13 @@ class Choice:
     Attributes:
         paper: The paper.
         scale: Scale denominator.
-        views: One view for each part, rows upward, then along.
-        columns: How many parts lie side by side.
+        views: One view for each part that holds concrete, rows upward, then along.
         parts: The parts in the baselines' coordinates, mm: left, bottom, right, top.
     """
 
     paper: PaperSize
     scale: float
     views: tuple[View, ...]
-    columns: int
     parts: tuple[Bounds, ...]
     rims: Rims
 
@@ -143,15 +147,14 @@ def choose(
         if fitting is not None and (job.sheet.scale or fitting <= least):
             room = rims(size, fitting)
             view = _view(size, fitting, extent, base, room)
-            return Choice(
-                paper=size, scale=fitting, views=(view,), columns=1, parts=(extent,), rims=room
-            )
+            return Choice(paper=size, scale=fitting, views=(view,), parts=(extent,), rims=room)
     coarser = [s for s in _scales(job) if job.sheet.scale or s >= smallest]
     scale = next(
         (s for s in coarser if _count(sizes[-1], s, extent, rims(sizes[-1], s)) <= MOST_PARTS),
         coarser[-1],
     )
-    return _many(sizes[-1], scale, extent, base, rims(sizes[-1], scale))
+    ground = slab_shape(job, base, region)
+    return _many(sizes[-1], scale, ground, base, rims(sizes[-1], scale), (along, across))
 
 
 def next_scale(job: Job, scale: float) -> float | None:
@@ -171,10 +174,15 @@ def _smallest_scale(job: Job, layout: Layout) -> float:
 
 def slab_extent(job: Job, base: Baselines, region: Part | None = None) -> Bounds:
     """Bounds of the slab or of a part of it in the baselines' coordinates, mm."""
+    x0, y0, x1, y1 = slab_shape(job, base, region).bounds
+    return (x0, y0, x1, y1)
+
+
+def slab_shape(job: Job, base: Baselines, region: Part | None = None) -> Part:
+    """The slab or a part of it in the baselines' coordinates, mm."""
     shown = job.slab.outline.polygon if region is None else region
     outline = affinity.translate(shown, -base.origin[0], -base.origin[1])
-    x0, y0, x1, y1 = affinity.rotate(outline, -base.turn, origin=(0, 0)).bounds
-    return (x0, y0, x1, y1)
+    return affinity.rotate(outline, -base.turn, origin=(0, 0))
 
 
 def _sizes(job: Job) -> list[PaperSize]:
@@ -200,7 +208,7 @@ def _fits(extent: Bounds, scale: float, room: tuple[float, float]) -> bool:
 
 def _with_match_lines(rims: Rims) -> Rims:
     left, below, right, above = rims
-    return (left, below, max(right, MATCH_ROOM[0]), max(above, MATCH_ROOM[1]))
+    return (left, below, right + MATCH_ROOM, above + MATCH_ROOM)
 
 
 def _parted(size: PaperSize, scale: float, extent: Bounds, rims: Rims) -> tuple[int, int]:
@@ -220,12 +228,16 @@ def _count(size: PaperSize, scale: float, extent: Bounds, rims: Rims) -> int:
 def _many(
     size: PaperSize,
     scale: float,
-    extent: Bounds,
+    ground: Part,
     base: Baselines,
     rims: Rims,
+    found: tuple[Sequence[Station], Sequence[Station]],
 ) -> Choice:
     rims = _with_match_lines(rims)
-    columns, rows = _parted(size, scale, extent, rims)
+    room, extent = _room(size, rims), ground.bounds
+    xs = _cuts((extent[0], extent[2]), room[0] * scale, found[0])
+    ys = _cuts((extent[1], extent[3]), room[1] * scale, found[1])
+    columns, rows = len(xs) - 1, len(ys) - 1
     if columns * rows > MOST_PARTS:
         raise InputRefused(
             Mistake(
@@ -236,21 +248,40 @@ def _many(
                 remedy="choose a smaller scale or larger paper, or leave both out",
             )
         )
-    parts = tuple(_grid(extent, columns, rows))
+    grid = ((a, b, c, d) for b, d in pairwise(ys) for a, c in pairwise(xs))
+    parts = tuple(part for part in grid if ground.intersection(shapely.box(*part)).area > 0)
     views = tuple(_view(size, scale, part, base, rims, slack=0.0) for part in parts)
-    return Choice(paper=size, scale=scale, views=views, columns=columns, parts=parts, rims=rims)
+    return Choice(paper=size, scale=scale, views=views, parts=parts, rims=rims)
 
 
-def _grid(extent: Bounds, columns: int, rows: int) -> Iterator[Bounds]:
-    x0, y0, x1, y1 = extent
-    for row in range(rows):
-        for column in range(columns):
-            yield (
-                x0 + (x1 - x0) * column / columns,
-                y0 + (y1 - y0) * row / rows,
-                x0 + (x1 - x0) * (column + 1) / columns,
-                y0 + (y1 - y0) * (row + 1) / rows,
-            )
+def _cuts(ends: tuple[float, float], room: float, found: Sequence[Station]) -> list[float]:
+    """Where the parts along one way begin and end, mm: on joints, the longest near an even division.
+
+    Args:
+        ends: Start and end of the slab.
+        room: The most that one sheet holds.
+        found: Stations along this way.
+    """
+    start, end = ends
+    joints = [s for s in found if s.rank == JOINT and not s.here and start < s.offset < end]
+    count = max(1, math.ceil((end - start) / room - 1e-9))
+    for parts in (count, count + 1):
+        cuts = [start]
+        for k in range(1, parts):
+            even = start + (end - start) * k / parts
+            near = [s for s in joints if abs(s.offset - even) <= NEAR_EVEN * (end - start) / parts]
+            fitting = [s for s in near if cuts[-1] < s.offset <= cuts[-1] + room]
+            best = max(fitting, key=lambda s: (_length(s), -abs(s.offset - even)), default=None)
+            cuts.append(best.offset if best else even)
+        cuts.append(end)
+        if max(b - a for a, b in pairwise(cuts)) <= room + SAME:
+            return cuts
+    return [start + (end - start) * k / count for k in range(count + 1)]
+
+
+def _length(station: Station) -> float:
+    """How much joint lies at a station, to the nearest metre: a little more does not outweigh evenness."""
+    return round(sum(b - a for a, b in station.spans) / MM_PER_METRE)
 
 
 def _view(

@@ -1,21 +1,24 @@
-"""Dimension strings around the plan: running ones from corner A below and left, chains above and right."""
+"""Draws dimension strings: running ones from corner A below and left, chains above and right."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
-
-from shapely import LineString, Polygon
+from itertools import groupby, pairwise
 
 from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import ASCENT, text_width
-from kerfline.sheets.marks import Anchor, Board, Bounds, Fill, Layer
+from kerfline.sheets.marks import Anchor, Board, Fill, Layer
 from kerfline.sheets.placer import spread
-from kerfline.sheets.running import Running, dimension_text, step
-from kerfline.sheets.stations import Station, thinned
+from kerfline.sheets.running import dimension_text, in_steps, step
+from kerfline.sheets.runs import NEAR, Side
+from kerfline.sheets.stations import Span, Station, thinned
+from kerfline.sheets.strings import DimensionString
 from kerfline.units import Display
 
 FIRST_ROW = 9.0
 """Distance of a dimension line from the slab, mm."""
+
+NEXT_ROW = 3.0
+"""Distance of the row of the overall dimension from the chain's, in capital heights."""
 
 GAP = 1.5
 """Gap between the slab and an extension line, mm."""
@@ -26,37 +29,20 @@ JOG = 3.5
 TICK = 1.1
 """Half length of the oblique tick on a dimension line, mm."""
 
-FAR = 5000.0
-"""Longer than any sheet, mm."""
-
-HAIR = 0.05
-"""Slack with which an extension line finds the slab, mm of paper."""
-
 RIM = 2.0
 """Room in mm beyond the strings."""
 
 PITCH = 1.5
 """Least distance of neighbouring texts, in capital heights."""
 
+OVERHANG = 10.0
+"""How far the texts of a string may spread beyond its ends where no concrete stands there, mm."""
 
-@dataclass(frozen=True)
-class Side:
-    """A side of the plan in its own coordinates: ``along`` the side and ``out`` from it.
+OFF_WALL = 0.9
+"""How far a text keeps off concrete beside its string, in capital heights."""
 
-    Attributes:
-        level: Place of the side across its direction, mm of paper.
-        upright: True for the left and right sides.
-        sign: +1 where outward is up or right, -1 where it is down or left.
-    """
-
-    level: float
-    upright: bool
-    sign: int
-
-    def at(self, along: float, out: float) -> Point:
-        """A point on the paper."""
-        across = self.level + self.sign * out
-        return (across, along) if self.upright else (along, across)
+ALIKE = 3
+"""So many equal bays on end are told as one dimension."""
 
 
 def margins(
@@ -82,13 +68,14 @@ def _running_room(found: Sequence[Station], display: Display, height: float) -> 
 
 
 def _chain_room(found: Sequence[Station], display: Display, height: float, scale: float) -> float:
-    """Room for a chain: more where some of its values must stand upright."""
-    rounded = sorted({round(s.offset / step(display)) for s in found if not s.here})
+    """Room for a chain and the overall dimension: more where some of its values must stand upright."""
+    rounded = sorted({in_steps(s.offset, display) for s in found if not s.here})
     links = [(b - a) * step(display) for a, b in pairwise(rounded)]
     widths = [(text_width(dimension_text(link, display), height), link / scale) for link in links]
     turned = [width for width, room in widths if width + 2 * TICK > room]
     along = FIRST_ROW + ASCENT * height + RIM
-    return max(along, _turned_start(height) + max(turned) + RIM) if turned else along
+    chain = max(along, _turned_start(height) + max(turned) + RIM) if turned else along
+    return chain + (NEXT_ROW * height if len(links) > 1 else 0.0)
 
 
 def _turned_start(height: float) -> float:
@@ -96,26 +83,68 @@ def _turned_start(height: float) -> float:
     return FIRST_ROW + 2 * height + 1.0
 
 
-def draw_running(
-    board: Board,
-    side: Side,
-    found: Sequence[Station],
-    to_paper: "Axis",
-    display: Display,
-    height: float,
+@dataclass(frozen=True)
+class Axis:
+    """How offsets from the baselines lie on the paper along one string.
+
+    Attributes:
+        origin: Paper place of offset 0 along the side.
+        scale: Scale denominator.
+        low: First place on the paper that texts may take.
+        high: Last such place.
+    """
+
+    origin: float
+    scale: float
+    low: float
+    high: float
+
+    def along(self, offset: float) -> float:
+        """Paper place of an offset along the side."""
+        return self.origin + offset / self.scale
+
+    def room(self, pitch: float) -> int:
+        """How many texts find room."""
+        return max(2, int((self.high - self.low) / pitch) + 1)
+
+
+def axis_of(
+    string: DimensionString, origin: Point, scale: float, limits: tuple[float, float], height: float
+) -> Axis:
+    """The axis of a string, its texts within limits on the paper and off the concrete beside it."""
+    stretch = string.stretch
+    low = stretch.low + (OFF_WALL * height if stretch.walled[0] else -OVERHANG)
+    high = stretch.high - (OFF_WALL * height if stretch.walled[1] else -OVERHANG)
+    place = origin[1 if string.side.upright else 0]
+    return Axis(place, scale, max(limits[0], low), min(limits[1], high))
+
+
+def draw_string(
+    board: Board, string: DimensionString, axis: Axis, display: Display, height: float
 ) -> None:
-    """A string of running dimensions; each station has an extension line, a tick and its text."""
-    kept = thinned(list(found), step(display), to_paper.room(height * PITCH))
-    places = [to_paper.along(s.offset) for s in kept]
-    texts = [dimension_text(round(s.offset / step(display)) * step(display), display) for s in kept]
-    seats = _seats(places, height * PITCH, to_paper.low, to_paper.high)
-    row = FIRST_ROW
-    if places:
-        board.line(Layer.DIMENSION, side.at(places[0], row), side.at(places[-1], row))
-    for s, place, seat, text in zip(kept, places, seats, texts, strict=True):
+    """Draws a string; the texts of a chain that find no room along it stand square to it."""
+    if string.running:
+        _draw_running(board, string, axis, display, height)
+    else:
+        _draw_chain(board, string, axis, display, height)
+
+
+def _draw_running(
+    board: Board, string: DimensionString, axis: Axis, display: Display, height: float
+) -> None:
+    """A string of running dimensions; each station has an extension line, a dot and its text."""
+    side = string.side
+    kept = thinned(list(string.stations), display, axis.room(height * PITCH))
+    places = [axis.along(s.offset) for s in kept]
+    texts = [dimension_text(s.offset, display) for s in kept]
+    seats = _seats(places, height * PITCH, axis.low, axis.high)
+    row = FIRST_ROW + string.out
+    board.line(Layer.DIMENSION, side.at(places[0], row), side.at(places[-1], row))
+    for place, seat, text in zip(places, seats, texts, strict=True):
+        start = _start(string, place, row)
         board.line(
             Layer.DIMENSION,
-            side.at(place, GAP - to_paper.depth(s.offset, side)),
+            side.at(place, start),
             side.at(place, row + GAP),
             side.at(seat, row + JOG),
             side.at(seat, row + JOG + GAP),
@@ -124,64 +153,114 @@ def draw_running(
         _write(board, side, seat, row + JOG + 2 * GAP, text, height)
 
 
-def draw_chain(
-    board: Board,
-    side: Side,
-    found: Sequence[Station],
-    to_paper: "Axis",
-    display: Display,
-    height: float,
-) -> None:
-    """A chain of dimensions, each the difference of two rounded running ones."""
-    through = [s for s in found if not s.here]
-    kept = thinned(through, step(display), to_paper.room(height * PITCH))
-    places = [to_paper.along(s.offset) for s in kept]
-    rounded = [round(s.offset / step(display)) for s in kept]
-    if not places:
-        return
-    row = FIRST_ROW
-    board.line(
-        Layer.DIMENSION, side.at(places[0] - 2 * TICK, row), side.at(places[-1] + 2 * TICK, row)
-    )
-    for s, place in zip(kept, places, strict=True):
-        start = GAP - to_paper.depth(s.offset, side)
-        board.line(Layer.DIMENSION, side.at(place, start), side.at(place, row + 2 * TICK))
-        x, y = side.at(place, row)
-        board.line(Layer.DIMENSION, (x - TICK, y - TICK), (x + TICK, y + TICK), width=0.35)
-    values = [dimension_text((b - a) * step(display), display) for a, b in pairwise(rounded)]
-    _chain_texts(board, side, places, values, to_paper, height)
+def _start(string: DimensionString, place: float, row: float) -> float:
+    """Where an extension line begins: a gap off the edge; at the row where the edge itself leads out to it."""
+    stretch = string.stretch
+    ends = ((stretch.walled[0], stretch.low), (stretch.walled[1], stretch.high))
+    if any(walled and abs(place - end) <= NEAR for walled, end in ends):
+        return row
+    depths = stretch.depths_at(place)
+    return GAP - (min(depths) - stretch.depth) if depths else GAP
 
 
-def _chain_texts(
-    board: Board,
-    side: Side,
-    places: Sequence[float],
-    values: Sequence[str],
-    axis: "Axis",
-    height: float,
+def _draw_chain(
+    board: Board, string: DimensionString, axis: Axis, display: Display, height: float
 ) -> None:
+    """A chain of dimensions, each the difference of two rounded running ones, and the overall one beyond it."""
+    side = string.side
+    kept = thinned(list(string.stations), display, axis.room(height * PITCH))
+    places = [axis.along(s.offset) for s in kept]
+    rounded = [in_steps(s.offset, display) for s in kept]
+    row = FIRST_ROW + string.out
+    board.line(Layer.DIMENSION, side.at(places[0], row), side.at(places[-1], row))
+    links = list(zip(pairwise(places), (b - a for a, b in pairwise(rounded)), strict=True))
+    inner = _inner_places(links)
+    for place in places:
+        past = 0.0 if place in inner else 2 * TICK
+        _tick(board, side, place, _start(string, place, row), row, past)
     narrow: list[tuple[float, str]] = []
-    for (a, b), text in zip(pairwise(places), values, strict=True):
-        if text_width(text, height) + 2 * TICK <= b - a:
-            _along(board, side, (a + b) / 2, text, height)
-        else:
-            narrow.append(((a + b) / 2, text))
-    start = _turned_start(height)
+    for size, run in groupby(links, key=lambda link: link[1]):
+        bays = [places for places, _ in run]
+        told = [(a, b, _bay_words(size, 1, display)) for a, b in bays]
+        if len(bays) >= ALIKE:
+            told = [(bays[0][0], bays[-1][1], _bay_words(size, len(bays), display))]
+        for a, b, text in told:
+            if text_width(text, height) + 2 * TICK <= b - a:
+                off = TICK if len(bays) >= ALIKE else 0.0
+                _along(board, side, (a + b) / 2, row + off, text, height)
+            else:
+                narrow.append(((a + b) / 2, text))
+    out = _stand(board, side, row, narrow, axis, height)
+    if len(links) > 1 and string.whole:
+        total = dimension_text((rounded[-1] - rounded[0]) * step(display), display)
+        ends = (places[0], places[-1])
+        _overall(board, side, ends, (row, out + NEXT_ROW * height), total, height)
+
+
+def _inner_places(links: Sequence[tuple[Span, int]]) -> set[float]:
+    """Places between equal bays that are told as one: the text stands over them."""
+    inner: set[float] = set()
+    for _, run in groupby(links, key=lambda link: link[1]):
+        bays = [places for places, _ in run]
+        if len(bays) >= ALIKE:
+            inner.update(a for a, _ in bays[1:])
+    return inner
+
+
+def _bay_words(size: int, count: int, display: Display) -> str:
+    """One bay, or equal ones with their sum: ``24 @ 13'-4" = 320'-0"``."""
+    one = dimension_text(size * step(display), display)
+    if count == 1:
+        return one
+    return f"{count} @ {one} = {dimension_text(count * size * step(display), display)}"
+
+
+def _tick(
+    board: Board, side: Side, place: float, start: float, row: float, past: float = 2 * TICK
+) -> None:
+    """An extension line, a little past the dimension line, and the oblique tick where they meet."""
+    board.line(Layer.DIMENSION, side.at(place, start), side.at(place, row + past))
+    x, y = side.at(place, row)
+    board.line(Layer.DIMENSION, (x - TICK, y - TICK), (x + TICK, y + TICK), width=0.35)
+
+
+def _stand(
+    board: Board,
+    side: Side,
+    row: float,
+    narrow: Sequence[tuple[float, str]],
+    axis: Axis,
+    height: float,
+) -> float:
+    """Values with no room along the chain, square to it with a leader; how far out they reach, mm."""
+    start = row - FIRST_ROW + _turned_start(height)
     seats = _seats([place for place, _ in narrow], height * PITCH, axis.low, axis.high)
     for (place, text), seat in zip(narrow, seats, strict=True):
         board.line(
             Layer.DIMENSION,
-            side.at(place, FIRST_ROW),
-            side.at(place, FIRST_ROW + 0.8),
+            side.at(place, row),
+            side.at(place, row + 0.8),
             side.at(seat, start - 1.8),
             side.at(seat, start - 0.8),
         )
         _write(board, side, seat, start, text, height)
+    if not narrow:
+        return row
+    return start + max(text_width(text, height) for _, text in narrow) - 2 * height
 
 
-def _along(board: Board, side: Side, place: float, text: str, height: float) -> None:
+def _overall(board: Board, side: Side, ends: Span, rows: Span, text: str, height: float) -> None:
+    """The dimension from end to end, beyond the row of the chain."""
+    first, row = rows
+    board.line(Layer.DIMENSION, side.at(ends[0], row), side.at(ends[1], row))
+    for place in ends:
+        _tick(board, side, place, first + 2 * TICK, row)
+    _along(board, side, sum(ends) / 2, row, text, height)
+
+
+def _along(board: Board, side: Side, place: float, row: float, text: str, height: float) -> None:
     """Text above its dimension line, readable from below or from the right."""
-    out = FIRST_ROW + 0.9
+    out = row + 0.9
     if side.upright:
         shift = out if side.sign < 0 else out + height
         board.text(
@@ -195,11 +274,10 @@ def _along(board: Board, side: Side, place: float, text: str, height: float) -> 
 def _write(board: Board, side: Side, seat: float, out: float, text: str, height: float) -> None:
     """Text square to its dimension line, outward from it."""
     middle = height / 2
+    anchor = Anchor.START if side.sign > 0 else Anchor.END
     if side.upright:
-        anchor = Anchor.START if side.sign > 0 else Anchor.END
         board.text(Layer.DIMENSION, side.at(seat - middle, out), text, height, anchor=anchor)
     else:
-        anchor = Anchor.START if side.sign > 0 else Anchor.END
         board.text(
             Layer.DIMENSION, side.at(seat + middle, out), text, height, anchor=anchor, turn=90.0
         )
@@ -225,47 +303,3 @@ def _seats(places: Sequence[float], pitch: float, low: float, high: float) -> li
         count = len(seats)
         seats = [min(s, high - (count - 1 - i) * pitch) for i, s in enumerate(seats)]
     return seats
-
-
-@dataclass(frozen=True)
-class Axis:
-    """How offsets from the baselines lie on the paper along one side.
-
-    Attributes:
-        origin: Paper place of offset 0 along the side.
-        scale: Scale denominator.
-        low: First place on the paper that texts may take.
-        high: Last such place.
-        slab: The shown part of the slab on the paper, which extension lines reach to.
-    """
-
-    origin: float
-    scale: float
-    low: float
-    high: float
-    slab: Polygon
-
-    def along(self, offset: float) -> float:
-        """Paper place of an offset along the side."""
-        return self.origin + offset / self.scale
-
-    def depth(self, offset: float, side: "Side") -> float:
-        """How far inside a side the slab begins at an offset, mm; 0 where it reaches the side."""
-        place = self.along(offset)
-        ray = LineString([side.at(place, FAR), side.at(place, -FAR)])
-        x0, y0, x1, y1 = ray.intersection(self.slab.buffer(HAIR)).bounds
-        low, high = (x0, x1) if side.upright else (y0, y1)
-        depth = side.level - high if side.sign > 0 else low - side.level
-        return depth if depth > 2 * HAIR else 0.0
-
-    def room(self, pitch: float) -> int:
-        """How many texts find room."""
-        return max(2, int((self.high - self.low) / pitch) + 1)
-
-
-def running_of(found: Sequence[Station], display: Display, room: int) -> Running:
-    """The running dimensions that a string shows, for tables and tests."""
-    return Running.of((s.offset for s in thinned(list(found), step(display), room)), display)
-
-
-__all__ = ["Axis", "Bounds", "Side", "draw_chain", "draw_running", "margins", "running_of"]

@@ -14,8 +14,9 @@ from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN, SAME
 
-STRAIGHT = 1.0
-"""An edge whose points lie this near (mm) to the chord between its corners is straight."""
+STRAIGHT = 9.0
+"""An edge whose points lie this near (mm) to the chord between its corners is straight to a tape: half of the 3/4 in by
+which a joint may lie beside its place."""
 
 
 @dataclass(frozen=True)

@@ -3,14 +3,19 @@
 import math
 
 from kerfline.geometry.ring import Point
+from kerfline.model.slab import Slab
+from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
 from kerfline.sheets.choose import Choice
-from kerfline.sheets.marks import Anchor, Board, Fill, Layer
+from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
 
 TALL = 34.0
 """Greatest height of the key plan in mm."""
 
 TONE = 0.8
+
+LEAST_ROW = 1.6
+"""Least height of the key plan of a narrow slab, in capital heights."""
 
 
 def part_name(index: int) -> str:
@@ -18,8 +23,8 @@ def part_name(index: int) -> str:
     return f"{index + 1}"
 
 
-def key_plan(choice: Choice, here: int) -> Figure:
-    """All parts as a small grid, this sheet's one shaded."""
+def key_plan(slab: Slab, base: Baselines, choice: Choice, here: int) -> Figure:
+    """The slab's outline as a small plan with its match lines, this sheet's part shaded."""
     text = choice.paper.small
     width = choice.paper.column - 6.0
     x0 = min(p[0] for p in choice.parts)
@@ -27,26 +32,30 @@ def key_plan(choice: Choice, here: int) -> Figure:
     x1 = max(p[2] for p in choice.parts)
     y1 = max(p[3] for p in choice.parts)
     factor = min(width / (x1 - x0), TALL / (y1 - y0))
-    tall = heading_height(text) + (y1 - y0) * factor + 2.0
+    least = LEAST_ROW * text
+    tall = heading_height(text) + max((y1 - y0) * factor, least) + 2.0
 
     def paint(board: Board, at: Point, width: float) -> None:
-        left, top = at
+        left, _ = at
         y = draw_heading(board, at, width, "Key plan", text)
-        foot = y - (y1 - y0) * factor - 1.0
+        foot = y - max((y1 - y0) * factor, least) - 1.0
+
+        def small(point: Point) -> Point:
+            return (left + (point[0] - x0) * factor, foot + (point[1] - y0) * factor)
+
         for i, (a, b, c, d) in enumerate(choice.parts):
-            box = (
-                left + (a - x0) * factor,
-                foot + (b - y0) * factor,
-                left + (c - x0) * factor,
-                foot + (d - y0) * factor,
-            )
+            (west, south), (east, north) = small((a, b)), small((c, d))
             if i == here:
-                _shade(board, box)
-            board.box(Layer.SYMBOL, box, width=0.25)
-            centre = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2 - text / 2)
-            size = min(text, 0.6 * (box[3] - box[1]))
-            board.text(Layer.SYMBOL, centre, part_name(i), size, anchor=Anchor.MIDDLE)
-        del top
+                _shade(board, (west, south, east, north))
+            board.box(Layer.SYMBOL, (west, south, east, north), width=0.13)
+            middle = ((west + east) / 2, (south + north) / 2 - text / 2)
+            board.text(Layer.SYMBOL, middle, part_name(i), text, anchor=Anchor.MIDDLE)
+        ring = tuple(small(base.local(p)) for p in slab.outline.points)
+        board.add(
+            Path(
+                layer=Layer.SYMBOL, points=ring, bulges=slab.outline.bulges, closed=True, width=0.5
+            )
+        )
 
     return Figure(width=width, tall=math.ceil(tall), painter=paint)
 

@@ -49,11 +49,11 @@ class Faces:
 def faces_of(edges: Sequence[FormEdge], base: Baselines) -> Faces:
     """Which baselines have enough straight edge on them."""
     lengths = {Way.UPRIGHT: 0.0, Way.LEVEL: 0.0}
-    for edge in edges:
-        line = base.line(edge.points)
+    for leg in (leg for edge in edges for leg in pairwise(edge.points)):
+        line = base.line(leg)
         way = way_of(line)
         off = line.centroid.x if way is Way.UPRIGHT else line.centroid.y
-        if edge.straight and way in lengths and abs(off) <= OUT_OF_SQUARE:
+        if way in lengths and abs(off) <= OUT_OF_SQUARE:
             lengths[way] += line.length
     return Faces(left=lengths[Way.UPRIGHT] >= FACE, lower=lengths[Way.LEVEL] >= FACE)
 

@@ -75,18 +75,18 @@ def _inches(name: str, trade: str, width: float, height: float, column: float) -
 SIZES: dict[str, PaperSize] = {
     size.name: size
     for size in (
-        _inches("letter", "ANSI A", 11, 8.5, 88),
+        _inches("letter", "ANSI A", 11, 8.5, 94),
         _inches("tabloid", "ANSI B", 17, 11, 108),
         _inches("ansi-c", "ANSI C", 22, 17, 150),
         _inches("ansi-d", "ANSI D", 34, 22, 165),
         _inches("ansi-e", "ANSI E", 44, 34, 170),
         _inches("arch-a", "ARCH A", 12, 9, 90),
-        _inches("arch-b", "ARCH B", 18, 12, 148),
+        _inches("arch-b", "ARCH B", 18, 12, 165),
         _inches("arch-c", "ARCH C", 24, 18, 150),
         _inches("arch-d", "ARCH D", 36, 24, 165),
         _inches("arch-e1", "ARCH E1", 42, 30, 170),
         _inches("arch-e", "ARCH E", 48, 36, 170),
-        _size("a4", "A4", 297, 210, 92),
+        _size("a4", "A4", 297, 210, 94),
         _size("a3", "A3", 420, 297, 108),
         _size("a2", "A2", 594, 420, 150),
         _size("a1", "A1", 841, 594, 165),

@@ -136,7 +136,8 @@ def label_joints(maker: Labeller, joints: Sequence[Joint]) -> None:
         line = longest_line(shown)
         if line is None or line.length < LEAST_PIECE:
             continue
-        full = f"{joint.id} {CODES[joint.kind]}"
+        code = CODES[joint.kind]
+        full = joint.id if joint.id.startswith(code) else f"{joint.id} {code}"
         roomy = line.length >= CODE_ROOM * text_width(full, maker.height)
         text = maker.text(Layer.TAG, full if roomy else joint.id, joint.id)
         short = maker.text(Layer.TAG, joint.id, joint.id)

@@ -142,11 +142,14 @@ class _Drawing:
             )  # fmt: skip
             left_out = draw(board, plan)
             ties_left += len(left_out.ties)
-            ahead: list[Block] = [key_plan(choice, index)] if len(choice.parts) > 1 else []
+            ahead: list[Block] = [self._key(choice, index)] if len(choice.parts) > 1 else []
             regions = [column_region(size), *([aside] if aside else [])]
             blocks = fill_around(board, regions, [*ahead, *_left_out(left_out, size), *blocks])
         text_sheets(drawn, blocks)
         return drawn.finished(), ties_left
+
+    def _key(self, choice: Choice, index: int) -> Block:
+        return key_plan(self.job.slab, self.base, choice, index)
 
 
 def _for_column(block: Block, size: PaperSize) -> Block:

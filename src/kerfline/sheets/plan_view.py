@@ -11,8 +11,7 @@ from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
-from kerfline.sheets.choose import Choice, is_narrow, plan_area
-from kerfline.sheets.dimension_marks import Axis, Side, draw_chain, draw_running
+from kerfline.sheets.choose import MATCH_ROOM, Choice, is_narrow, plan_area
 from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Path, Text
 from kerfline.sheets.paper import SMALLEST_TEXT, PaperSize, scale_words
@@ -20,6 +19,8 @@ from kerfline.sheets.placer import Placer
 from kerfline.sheets.plan_labels import Labeller, LeftOut, hard_lines, label_plan
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.stations import Station
+from kerfline.sheets.string_places import draw_strings
+from kerfline.sheets.strings import Shown, dimension_strings
 from kerfline.sheets.symbols import check_bar, check_length, letter_mark, north_arrow, scale_bar
 from kerfline.sheets.tie_marks import label_ties
 from kerfline.sheets.ties import Ties
@@ -30,14 +31,11 @@ UPPER_ROW = 8.0
 """Height in mm of the upper row over the lower one where the bars are stacked."""
 
 CORNER_RADIUS = 1.6
-MATCH_REACH = 14.5
-"""How far a match line goes on beyond the slab, mm: past the chain dimensions."""
-
-OVERHANG = 10.0
-"""How far the texts of a dimension string may spread beyond the slab's side, mm."""
-
 TITLE = 1.6
 """Height of the title under a view over that of other text, where there is room for it."""
+
+EDGE_HAIR = 0.05
+"""Slack in mm of paper with which a match line finds the slab."""
 
 SLACK = 1.0
 """A station this near (mm) outside a part still belongs to it."""
@@ -141,7 +139,7 @@ def _corner_flags(board: Board, plan: PlanView) -> None:
 
 def add_dimensions(board: Board, plan: PlanView) -> None:
     """Draws the dimension strings of the shown part."""
-    x0, y0, x1, y1 = plan.bounds
+    x0, y0, _x1, _y1 = plan.bounds
     left, bottom, right, top = plan_area(plan.paper)
     part = plan.choice.parts[plan.part]
     origin = plan.view.to_paper(plan.base.origin)
@@ -149,56 +147,55 @@ def add_dimensions(board: Board, plan: PlanView) -> None:
     slack = SLACK * scale
     along = [s for s in plan.along if part[0] - slack <= s.offset <= part[2] + slack]
     across = [s for s in plan.across if part[1] - slack <= s.offset <= part[3] + slack]
-    slab = _shown_slab(plan)
+    shown = Shown(_shown_slab(plan), plan.bounds, origin, scale)
     display, height = plan.job.display, plan.paper.text
-    flat = Axis(origin[0], scale, max(left, x0 - OVERHANG), min(right, x1 + OVERHANG), slab)
-    tall = Axis(origin[1], scale, max(bottom, y0 - OVERHANG), min(top, y1 + OVERHANG), slab)
-    draw_running(board, Side(y0, upright=False, sign=-1), along, flat, display, height)
-    draw_running(board, Side(x0, upright=True, sign=-1), across, tall, display, height)
-    draw_chain(board, Side(y1, upright=False, sign=1), along, flat, display, height)
-    draw_chain(board, Side(x1, upright=True, sign=1), across, tall, display, height)
+    strings = dimension_strings(shown, along, across)
+    draw_strings(board, strings, shown, ((left, right), (bottom, top)), display, height)
     if plan.part == 0:
         letter_mark(board, (x0 - 5.0, y0 - 5.0), plan.corner, height)
     _matches(board, plan)
 
 
-def _shown_slab(plan: PlanView) -> shapely.Polygon:
-    """The largest piece of the slab in the window, on the paper."""
+def _shown_slab(plan: PlanView) -> shapely.Polygon | shapely.MultiPolygon:
+    """The slab in the window, on the paper."""
     outline = plan.view.shape(plan.region or plan.job.slab.outline.polygon)
-    parts = polygons_of(outline.intersection(plan.view.window_box))
-    return max(parts, key=lambda p: p.area, default=shapely.Polygon())
+    return shapely.MultiPolygon(polygons_of(outline.intersection(shapely.box(*plan.bounds))))
 
 
 def _matches(board: Board, plan: PlanView) -> None:
     """Match lines where the slab goes on, on another sheet."""
-    if len(plan.choice.parts) == 1:
-        return
-    x0, y0, x1, y1 = plan.bounds
-    columns = plan.choice.columns
-    rows = len(plan.choice.parts) // columns
-    row, column = divmod(plan.part, columns)
-    lines = (
-        (column > 0, (x0, y0), (x0, y1), plan.part - 1),
-        (column < columns - 1, (x1, y0), (x1, y1), plan.part + 1),
-        (row > 0, (x0, y0), (x1, y0), plan.part - columns),
-        (row < rows - 1, (x0, y1), (x1, y1), plan.part + columns),
-    )
-    for goes_on, start, end, other in lines:
-        if goes_on:
-            _match(board, start, end, f"to sheet {other + 1}", plan.paper.text)
+    parts = plan.choice.parts
+    x0, y0, x1, y1 = parts[plan.part]
+    left, foot = plan.view.at
+    scale = plan.view.scale
+    shown = _shown_slab(plan).buffer(EDGE_HAIR)
+    for other, part in enumerate(parts):
+        shared = shapely.box(x0, y0, x1, y1).intersection(shapely.box(*part))
+        if other == plan.part or shared.length <= SLACK or shared.area > 0:
+            continue
+        a, b, c, d = shared.bounds
+        border = shapely.LineString([(a, b), (c, d)])
+        drawn = shapely.affinity.affine_transform(
+            border, [1 / scale, 0, 0, 1 / scale, left - x0 / scale, foot - y0 / scale]
+        )
+        on = drawn.intersection(shown)
+        if on.length > SLACK:
+            a, b, c, d = on.bounds
+            _match(board, (a, b), (c, d), other, plan)
 
 
-def _match(board: Board, start: Point, end: Point, words: str, height: float) -> None:
-    """A match line, drawn on beyond the chain to the name of the sheet where the slab goes on."""
-    upright = start[0] == end[0]
-    if upright:
-        tip = (end[0], end[1] + MATCH_REACH)
-        at, anchor = (tip[0], tip[1] + 1.0), Anchor.MIDDLE
-    else:
-        tip = (end[0] + MATCH_REACH, end[1])
-        at, anchor = (tip[0] + 1.0, tip[1] - height / 2), Anchor.START
+def _match(board: Board, start: Point, end: Point, other: int, plan: PlanView) -> None:
+    """A match line, drawn on beyond the dimensions to the name of the sheet where the slab goes on."""
+    height = plan.paper.text
+    upright = abs(start[0] - end[0]) < abs(start[1] - end[1])
+    _, _, x1, y1 = plan.bounds
+    reach = plan.choice.rims[3 if upright else 2] - MATCH_ROOM
+    tip = (end[0], y1 + reach) if upright else (x1 + reach, end[1])
+    at = (tip[0], tip[1] + 1.0) if upright else (tip[0] + 1.0 + height, tip[1])
     board.line(Layer.MATCH, start, tip)
-    board.text(Layer.MATCH, at, words, height, anchor=anchor)
+    words = f"MATCH LINE, SHEET {other + 1}"
+    turn = 0.0 if upright else 90.0
+    board.text(Layer.MATCH, at, words, height, anchor=Anchor.MIDDLE, turn=turn)
 
 
 def add_footer(board: Board, plan: PlanView) -> None:

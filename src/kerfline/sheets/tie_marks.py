@@ -14,7 +14,7 @@ from kerfline.sheets.numbered import circle_radius, ring_mark, ringed
 from kerfline.sheets.pegs import Peg
 from kerfline.sheets.placer import Spot
 from kerfline.sheets.plan_labels import Labeller
-from kerfline.sheets.running import dimension_text, step
+from kerfline.sheets.running import dimension_text
 from kerfline.sheets.spots import around, readable
 from kerfline.sheets.ties import Tie, Ties
 from kerfline.units import Display
@@ -45,9 +45,7 @@ READING = (
 
 def tie_words(tie: Tie, display: Display) -> tuple[str, ...]:
     """What each tape reads: ``B 12'-3"``."""
-    unit = step(display)
-    tapes = ((peg, round(mm / unit) * unit) for peg, mm in tie.tapes)
-    return tuple(f"{peg.letter} {dimension_text(mm, display)}" for peg, mm in tapes)
+    return tuple(f"{peg.letter} {dimension_text(mm, display)}" for peg, mm in tie.tapes)
 
 
 def label_ties(maker: Labeller, found: Ties, display: Display) -> None:

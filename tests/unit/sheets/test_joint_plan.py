@@ -1,8 +1,9 @@
 """The joint plan holds what a crew and a designer need, and nothing overlaps."""
 
 import pytest
+import shapely
 from hypothesis import given, settings
-from shapely import Polygon
+from shapely import LineString, Polygon
 
 from kerfline.geometry.ring import Ring
 from kerfline.model.finding import Finding, Rule, Severity
@@ -145,7 +146,7 @@ def test_a_scale_asked_for_is_kept_and_the_slab_falls_into_parts_with_match_line
     assert all(s.view.scale == 48 for s in plans)
     words = texts(plans)
     assert "Key plan" in words
-    assert any(w.startswith("to sheet ") for w in words)
+    assert any(w.startswith("MATCH LINE, SHEET ") for w in words)
     assert_clean(sheets)
     for panel in workshop_layout().panels:
         assert (
@@ -155,14 +156,30 @@ def test_a_scale_asked_for_is_kept_and_the_slab_falls_into_parts_with_match_line
 
 def test_parts_together_show_every_joint_at_its_full_length():
     plans = [s for s in plan(size="letter", scale=48) if s.view]
-    shown = dict.fromkeys((j.id for j in workshop_layout().joints), 0.0)
+    shown = {j.id: [] for j in workshop_layout().joints}
     for sheet in plans:
         for mark in sheet.marks:
             if isinstance(mark, Path) and mark.in_view and mark.ref in shown:
-                (ax, ay), (bx, by) = mark.points
-                shown[mark.ref] += ((ax - bx) ** 2 + (ay - by) ** 2) ** 0.5 * sheet.view.scale
+                shown[mark.ref].append(LineString([sheet.view.to_world(p) for p in mark.points]))
     for joint in workshop_layout().joints:
-        assert shown[joint.id] == pytest.approx(joint.length, abs=0.01)
+        # A joint on a match line stands on both sheets.
+        once = shapely.union_all([line.buffer(0.5, cap_style="flat") for line in shown[joint.id]])
+        assert once.area == pytest.approx(joint.length, abs=1.0)
+
+
+def test_match_lines_lie_on_joints_where_there_are_any():
+    sheets = [s for s in plan(size="letter", scale=48) if s.view]
+    lines = [
+        LineString([s.view.to_world(p) for p in m.points])
+        for s in sheets
+        for m in s.marks
+        if m.layer is Layer.MATCH and isinstance(m, Path)
+    ]
+    assert lines
+    joints = shapely.MultiLineString([j.line for j in workshop_layout().joints])
+    for line in lines:
+        on = line.intersection(joints.buffer(10.0))
+        assert on.length > 0.3 * line.length
 
 
 def test_a_corner_without_a_joint_gets_bars_and_one_with_a_joint_does_not():

@@ -20,5 +20,5 @@ def test_sizes_stand_in_two_lines_where_one_is_too_long():
     sheets = panel_sheet(job, layout, (), RULES)
     assert_clean(sheets)
     texts = [t.text for t in sheets[0].texts if t.in_plan]
-    assert texts.count("8'-6 13/16\" x") == len(layout.panels) == 12
-    assert texts.count("7'-10 5/16\"") == 12
+    assert texts.count("8'-6 7/8\" x") == len(layout.panels) == 12
+    assert texts.count("7'-10 3/8\"") == 12

@@ -21,23 +21,23 @@ def test_running_values_are_the_sums_of_the_chain_to_the_last_digit(found, displ
 
 
 @given(offsets)
-def test_the_written_chain_closes_exactly_in_sixteenths(found):
+def test_the_written_chain_closes_exactly_in_eighths(found):
     running = Running.of(found, Display.FEET_INCHES)
 
-    def sixteenths(text):
-        return round(parse_length(text, Unit.IN) / MM_PER_INCH * 16, 6)
+    def eighths(text):
+        return round(parse_length(text, Unit.IN) / MM_PER_INCH * 8, 6)
 
-    links = [sixteenths(t) for t in running.chain_texts]
-    ends = [sixteenths(t) for t in running.running_texts]
+    links = [eighths(t) for t in running.chain_texts]
+    ends = [eighths(t) for t in running.running_texts]
     assert sum(links) == ends[-1] - ends[0]
     assert all(link == int(link) > 0 for link in links)
 
 
 @given(offsets)
-def test_feet_inches_move_no_line_by_more_than_a_thirty_second(found):
+def test_feet_inches_move_no_line_by_more_than_a_sixteenth(found):
     running = Running.of(found, Display.FEET_INCHES)
     for offset in found:
-        assert min(abs(offset - o) for o in running.offsets) <= MM_PER_INCH / 32 + 1e-6
+        assert min(abs(offset - o) for o in running.offsets) <= MM_PER_INCH / 16 + 1e-6
 
 
 @given(offsets)

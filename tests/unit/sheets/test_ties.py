@@ -291,8 +291,8 @@ def test_a_bent_cut_says_in_the_table_where_it_bends():
     assert "bends at 7400 right, 2800 up" in row[9]
 
 
-@pytest.mark.parametrize(("out", "word"), [(5.0, "3002 right"), (8.0, "slanting")])
-def test_a_line_is_square_where_one_mark_holds_it_within_3_mm(out, word):
+@pytest.mark.parametrize(("out", "word"), [(18.0, "3009 right"), (20.0, "slanting")])
+def test_a_line_is_square_where_one_mark_holds_it_within_half_of_3_4_in(out, word):
     slab = slab_of((0, 0), (9000, 0), (9000, 30000), (0, 30000))
     job = Job(name="Lean", units=Unit.MM, slab=slab)
     base = baselines(slab)

@@ -1,0 +1,152 @@
+"""Dimension strings stand beside what they measure, close, and cross neither concrete nor more empty paper than they must."""
+
+import re
+from itertools import pairwise
+
+import pytest
+import shapely
+from shapely import LineString
+
+from kerfline.geometry.ring import Ring
+from kerfline.model.job import Job
+from kerfline.model.layout import Reason
+from kerfline.model.slab import JointKind, Slab
+from kerfline.rules.rule_set import load
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.baselines import baselines
+from kerfline.sheets.joint_plan import joint_plan
+from kerfline.sheets.marks import Layer, Path
+from kerfline.sheets.stations import departure, stations
+from kerfline.sheets.strings import Shown, dimension_strings
+from kerfline.units import Unit, parse_length
+from shapes import feet, layout_of
+from sheet_checks import assert_clean, grid_lines
+
+RULES = SlabRules(rule_set=load("floor"))
+OUTLINES = {
+    "ell": ((0, 0), (60, 0), (60, 24), (36, 24), (36, 40), (0, 40)),
+    "ell, its notch below": ((0, 16), (24, 16), (24, 0), (60, 0), (60, 40), (0, 40)),
+    "u": ((0, 0), (80, 0), (80, 50), (60, 50), (60, 16), (20, 16), (20, 50), (0, 50)),
+    "aitch": (
+        (0, 0), (20, 0), (20, 18), (60, 18), (60, 0), (80, 0), (80, 50), (60, 50), (60, 32), (20, 32),
+        (20, 50), (0, 50),
+    ),
+}  # fmt: skip
+
+
+def walk():
+    """A walk 5 ft wide with a quarter turn."""
+    points = feet((0, 0), (5, 0), (5, 20), (20, 35), (60, 35), (60, 40), (20, 40), (0, 20))
+    bend = 0.41421356
+    return Slab(outline=Ring(points, (0, 0, -bend, 0, 0, 0, bend, 0)), thickness=100.0)
+
+
+def slab_named(name):
+    if name == "walk":
+        return walk()
+    return Slab(outline=Ring(feet(*OUTLINES[name])), thickness=100.0)
+
+
+def gridded(slab, spacing=3048.0):
+    lines = [(JointKind.CONTROL, Reason.SPAN, list(g.coords)) for g in grid_lines(slab, spacing)]
+    return layout_of(slab, lines)
+
+
+@pytest.fixture(scope="module", params=[*OUTLINES, "walk"])
+def drawn(request):
+    slab = slab_named(request.param)
+    layout = gridded(slab)
+    return slab, layout, joint_plan(Job(name="S", units=Unit.FT, slab=slab), layout, (), RULES)
+
+
+def dimension_lines(sheet):
+    return [
+        LineString(leg)
+        for m in sheet.marks
+        if isinstance(m, Path) and m.layer is Layer.DIMENSION and not m.in_plan
+        for leg in pairwise(m.points)
+    ]
+
+
+def test_no_dimension_line_crosses_concrete(drawn):
+    slab, _, sheets = drawn
+    for sheet in (s for s in sheets if s.view):
+        inside = sheet.view.shape(slab.outline.polygon).buffer(-0.3)
+        crossing = [line.intersection(inside).length for line in dimension_lines(sheet)]
+        assert max(crossing) < 1.6  # half the tick at a face that the string ends on
+
+
+def test_no_line_runs_through_the_void_from_one_side_of_it_to_the_other(drawn):
+    """What is farther than 42 mm of paper from the slab is empty: a string stands beside what it measures."""
+    slab, _, sheets = drawn
+    for sheet in (s for s in sheets if s.view):
+        near = sheet.view.shape(slab.outline.polygon).buffer(42.0)
+        x0, y0, x1, y1 = near.bounds
+        for line in dimension_lines(sheet):
+            off = line.intersection(shapely.box(x0, y0, x1, y1)).difference(near)
+            assert off.length < 1e-6
+
+
+def test_sheets_with_strings_in_notches_are_clean(drawn):
+    assert_clean(drawn[2])
+
+
+def strings_of(slab, layout):
+    base = baselines(slab)
+    along, across = stations(slab, layout, base)
+    scale = 48.0
+    outline = shapely.affinity.scale(slab.outline.polygon, 1 / scale, 1 / scale, origin=(0, 0))
+    shown = Shown(outline, outline.bounds, (0.0, 0.0), scale)
+    return dimension_strings(shown, along, across)
+
+
+@pytest.mark.parametrize("name", OUTLINES)
+def test_every_chain_goes_from_end_to_end_of_its_edge(name):
+    slab = slab_named(name)
+    for string in strings_of(slab, gridded(slab)):
+        offsets = [s.offset / 48.0 for s in string.stations]
+        assert offsets == sorted(offsets)
+        assert offsets[0] == pytest.approx(string.stretch.low, abs=0.4)
+        assert offsets[-1] == pytest.approx(string.stretch.high, abs=0.4)
+
+
+@pytest.mark.parametrize("name", OUTLINES)
+def test_a_string_holds_only_what_reaches_its_edge_and_every_joint_stands_on_one(name):
+    slab = slab_named(name)
+    layout = gridded(slab)
+    held = set()
+    for string in strings_of(slab, layout):
+        if string.running:
+            continue
+        edge = string.side.level * 48.0
+        for station in string.stations:
+            ends = [v for span in station.spans for v in span]
+            assert not ends or min(abs(v - edge) for v in ends) <= 40.0
+    for string in strings_of(slab, layout):
+        held |= {(string.side.upright, round(s.offset)) for s in string.stations}
+    for joint in layout.joints:
+        (x0, y0), (x1, _) = joint.path
+        upright = abs(x0 - x1) < 1.0
+        assert (not upright, round(x0 if upright else y0)) in held
+
+
+def test_equal_bays_are_told_as_one_and_their_sum_is_true(drawn):
+    words = [t.text for s in drawn[2] for t in s.texts if " @ " in t.text]
+    for text in words:
+        count, one, total = re.fullmatch(r"(\d+) @ (.+) = (.+)", text).groups()
+        each, whole = parse_length(one, Unit.IN), parse_length(total, Unit.IN)
+        assert int(count) * each == pytest.approx(whole, abs=1e-6)
+
+
+def test_a_surveyed_outline_is_dimensioned_by_the_lines_that_were_meant():
+    """Corners a few mm off a rectangle of 12 x 7.2 m, between them points on its sides: 0 and the far edge alone."""
+    points = (
+        (0, 2), (4000, -3), (8003, 1), (12004, 0), (11998, 3600), (12001, 7203), (6000, 7198), (-2, 7200),
+        (3, 3000),
+    )  # fmt: skip
+    slab = Slab(outline=Ring(tuple((float(x), float(y)) for x, y in points)), thickness=100.0)
+    layout = layout_of(slab, [])
+    along, across = stations(slab, layout, baselines(slab))
+    assert [s.offset for s in along] == pytest.approx([0.0, 12000.0], abs=8.0)
+    assert [s.offset for s in across] == pytest.approx([0.0, 7200.0], abs=8.0)
+    assert 1.0 < departure(slab, layout, baselines(slab)) < 10.0
