@@ -188,14 +188,18 @@ def _match(board: Board, start: Point, end: Point, other: int, plan: PlanView) -
     """A match line, drawn on beyond the dimensions to the name of the sheet where the slab goes on."""
     height = plan.paper.text
     upright = abs(start[0] - end[0]) < abs(start[1] - end[1])
-    _, _, x1, y1 = plan.bounds
+    x0, y0, x1, y1 = plan.bounds
+    far = end[0] > (x0 + x1) / 2 if upright else end[1] > (y0 + y1) / 2
+    anchor = (
+        Anchor.END if far else Anchor.START
+    )  # toward the middle, clear of the other one at a corner
     reach = plan.choice.rims[3 if upright else 2] - MATCH_ROOM
     tip = (end[0], y1 + reach) if upright else (x1 + reach, end[1])
     at = (tip[0], tip[1] + 1.0) if upright else (tip[0] + 1.0 + height, tip[1])
     board.line(Layer.MATCH, start, tip)
     words = f"MATCH LINE, SHEET {other + 1}"
     turn = 0.0 if upright else 90.0
-    board.text(Layer.MATCH, at, words, height, anchor=Anchor.MIDDLE, turn=turn)
+    board.text(Layer.MATCH, at, words, height, anchor=anchor, turn=turn)
 
 
 def add_footer(board: Board, plan: PlanView) -> None:
