@@ -76,7 +76,7 @@ def _job(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
                 remedy=f"edit it, then run: kerfline layout {source}",
             )
         )
-    if kind is Kind.DXF:
+    if kind in (Kind.DXF, Kind.DWG):
         return _from_drawing(source, wishes, tell)
     job = open_job(source, wishes)
     tell("\n".join((*job.reading, *job.notes)))

@@ -41,7 +41,7 @@ def _opened(path: Path, wishes: Wishes) -> Job:
     kind = kind_of(path)
     if kind is Kind.JOB:
         return _from_file(path, wishes)
-    if kind is Kind.DXF:
+    if kind in (Kind.DXF, Kind.DWG):
         return _from_drawing(path, wishes)
     if kind is Kind.IFC:
         return _from_building(path, wishes)

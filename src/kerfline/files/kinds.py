@@ -15,7 +15,7 @@ PDF_STARTS_WITHIN = 1024
 
 BINARY_DXF = b"AutoCAD Binary DXF"
 
-READ = 'a job file (.toml), a drawing (.dxf), a building model (.ifc) or a size such as "40 ft x 28 ft"'
+READ = 'a job file (.toml), a drawing (.dxf, .dwg), a building model (.ifc) or a size such as "40 ft x 28 ft"'
 """What a command can be given."""
 
 
@@ -36,7 +36,6 @@ BY_NAME = {".toml": Kind.JOB, ".dxf": Kind.DXF}
 
 _REMEDIES = {
     Kind.LAYOUT: "name the job that it was made of; kerfline check takes it with --plan or --beside",
-    Kind.DWG: "save it as DXF (ASCII or binary)",
     Kind.PDF: "export the drawing as DXF from the program it was drawn with",
     Kind.PICTURE: "write its sizes instead",
 }

@@ -1,4 +1,4 @@
-"""Opens a DXF, sound or damaged, ASCII or binary, or says what is wrong with the file."""
+"""Opens a DXF, sound or damaged, ASCII or binary, or a DWG, or says what is wrong with the file."""
 
 import logging
 import os
@@ -7,6 +7,7 @@ from pathlib import Path
 from ezdxf.document import Drawing as Document
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.drawing.dwg_file import open_dwg
 from kerfline.files.kinds import BINARY_DXF, HEAD, Kind, kind_of_bytes, words_for
 
 TAIL = 4096
@@ -22,7 +23,7 @@ logging.getLogger("ezdxf").addHandler(logging.NullHandler())
 
 
 def open_document(path: Path) -> tuple[Document, tuple[str, ...]]:
-    """Opens a DXF.
+    """Opens a DXF or a DWG.
 
     Args:
         path: The file.
@@ -31,10 +32,12 @@ def open_document(path: Path) -> tuple[Document, tuple[str, ...]]:
         The document, and sentences about damage that was passed over.
 
     Raises:
-        InputRefused: There is no such file, it cannot be read, it is empty, cut off, or no DXF.
+        InputRefused: There is no such file, it cannot be read, it is empty, cut off, or no drawing.
     """
     content = _bytes_of(path)
     _refuse_foreign(path, content[:HEAD])
+    if kind_of_bytes(content[:HEAD]) is Kind.DWG:
+        return open_dwg(path)
     if content.startswith(BINARY_DXF):
         return _open_binary(path), ()
     _refuse_cut_off(path, content)
@@ -75,9 +78,7 @@ def _too_large(path: Path, size: int) -> InputRefused:
 
 def _refuse_foreign(path: Path, head: bytes) -> None:
     kind = kind_of_bytes(head)
-    if kind is Kind.DWG:
-        raise _refused(path, "this is a DWG, not a DXF", "save it as DXF (ASCII or binary)")
-    if kind is not Kind.DXF:
+    if kind not in (Kind.DXF, Kind.DWG):
         name = words_for(head)
         raise _refused(path, f"this is {name}, not a DXF" if name else "this is not a DXF", EXPORT)
 

@@ -29,7 +29,6 @@ def sound(sheet):
     [
         (b"", "the file is empty"),
         (b"  \r\n\n", "the file is empty"),
-        (b"AC1027\x00\x00\x00\x00" + bytes(200), "this is a DWG, not a DXF"),
         (b"%PDF-1.7 and so on", "this is a PDF, not a DXF"),
         (b"\x89PNG\r\n\x1a\n" + bytes(40), "this is a PNG picture, not a DXF"),
         (b"PK\x03\x04" + bytes(40), "this is a ZIP archive, not a DXF"),
