@@ -197,7 +197,7 @@ def _nodes(
     ends: npt.NDArray[np.int64],
 ) -> tuple[Node, ...]:
     long = np.flatnonzero(shapely.length(parts) > 2 * TOUCH)
-    reach = np.minimum(LOOK, shapely.length(parts[long]))
+    reach = np.minimum(LOOK, shapely.length(parts[long]) / 2)  # a small ring comes back on itself
     ahead = shapely.get_coordinates(shapely.line_interpolate_point(parts[long], reach))
     behind = shapely.get_coordinates(shapely.line_interpolate_point(parts[long], -reach))
     gathered: dict[int, list[tuple[Point, Arm]]] = {}

@@ -41,9 +41,10 @@ MOST_SUN = 1500.0
 HALF_DAY = 12.0
 """A time that falls back by more than this (hours) has passed midnight."""
 
-WARM_CONCRETE, COLD_FAHRENHEIT = 15.0, 45.0
+WARM_CONCRETE, COLD_FAHRENHEIT = celsius(75), 45.0
 """Concrete warmer than the first (degrees Celsius) under air that never passes the second (degrees F):
-Celsius under a Fahrenheit heading."""
+Celsius under a Fahrenheit heading. In the cold, concrete is placed at 55 to 75 °F (13 to 24 °C) and no
+warmer, for it then loses heat and water the faster (ACI 306R; the upper figure by memory)."""
 
 COLUMNS: Mapping[str, Mapping[str, float]] = {
     "air": {"air f": 0.0, "air c": 0.0},

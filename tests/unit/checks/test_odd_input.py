@@ -17,6 +17,7 @@ ODD = {
     "a joint of a hair's length": grid_slab(1, 1, joints=(joint("A", (5, 0), (5, 0.001)),)),
     "a point drawn twice": grid_slab(2, 1, joints=(joint("A", (10, 0), (10, 0), (10, 10)),)),
     "a column on a corner of the slab": grid_slab(2, 1, columns=(Column(id="C1", at=(0.0, 0.0)),)),
+    "a hole no larger than a nail": grid_slab(2, 1, openings=(circle((1500.0, 1500.0), 2.0),)),
     "a wall off the slab": grid_slab(2, 1, walls=(Wall(id="W1", path=feet((-5, 5), (-1, 5))),)),
 }
 

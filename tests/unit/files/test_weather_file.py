@@ -99,8 +99,17 @@ def test_celsius_under_a_heading_of_fahrenheit(tmp_path):
     """A day that never passes 30 'F' over concrete at 26 °C; told in Celsius it is taken as it is."""
     text = "time,air F,humidity %,wind mph,wind height ft\n06:00,16,78,3,33\n12:00,30,45,9,33\n"
     assert "looks like Celsius" in mistakes(tmp_path, text, concrete=26.0)[0]
+    assert "looks like Celsius" in mistakes(tmp_path, text, concrete=24.0)[0]
     assert len(read(tmp_path, text)) == 2
     assert len(read(tmp_path, text.replace("air F", "air C"), concrete=26.0)) == 2
+
+
+@pytest.mark.parametrize("fahrenheit", [55, 65, 75])
+def test_a_winter_day_is_taken_as_it_is(tmp_path, fahrenheit):
+    """Concrete as warm as ACI 306R asks for in the cold, under air of at most 43 °F."""
+    text = "time,air F,humidity %,wind mph,wind height ft\n06:00,31,78,3,33\n12:00,43,45,9,33\n"
+    hours = read(tmp_path, text, concrete=(fahrenheit - 32) / 1.8)
+    assert [h.air for h in hours] == pytest.approx([(31 - 32) / 1.8, (43 - 32) / 1.8])
 
 
 def test_empty_files(tmp_path):
