@@ -67,7 +67,6 @@ def _limits(measures: Measures, panel: Panel) -> Limits:
 
 
 def _joint(number: int, line: LineString, reason: Reason, measures: Measures) -> Joint:
-    hides = shapely.union_all([w.footprint for w in measures.slab.walls])
     return Joint(
         id=f"A{number}",
         kind=JointKind.CONTROL,
@@ -77,7 +76,7 @@ def _joint(number: int, line: LineString, reason: Reason, measures: Measures) ->
         note="cuts across a panel that is too long"
         if reason is Reason.SPAN
         else "carries a joint on",
-        hidden=float(line.intersection(hides).length),
+        hidden=measures.slab.under_walls(line),
     )
 
 

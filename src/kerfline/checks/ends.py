@@ -109,12 +109,5 @@ def _ahead(measures: Measures, at: Point, arm: Arm) -> tuple[str, float | None]:
 
 def _penetration_at(measures: Measures, at: Point) -> str:
     """Id of the penetration whose edge or inside a place is on; empty where there is none."""
-    spot = shapely.Point(at)
-    return next(
-        (
-            p.id
-            for p in measures.slab.penetrations
-            if spot.distance(shapely.Point(p.at)) <= p.diameter / 2 + TOUCH and p.diameter
-        ),
-        "",
-    )
+    near = sorted(measures.drain_tree.query(shapely.Point(at), "dwithin", TOUCH).tolist())
+    return measures.drains[near[0]].id if near else ""

@@ -1,6 +1,5 @@
 """A layout made of the joints that somebody else drew or cut."""
 
-import shapely
 from shapely import LineString
 
 from kerfline.model.layout import Joint, Layout, Reason, Solution, Status
@@ -19,8 +18,7 @@ def given_layout(slab: Slab, depth: float = 0.0) -> Layout:
         The layout. Joints keep their ids and order, panels are numbered in reading order. A joint is kept
         as it is drawn, beyond the slab's edge too.
     """
-    hides = shapely.union_all([w.footprint for w in slab.walls])
-    joints = tuple(_joint(given, depth, hides) for given in slab.pinned)
+    joints = tuple(_joint(given, depth, slab) for given in slab.pinned)
     lines = [j.line for j in joints]
     return Layout(
         joints=joints,
@@ -29,7 +27,7 @@ def given_layout(slab: Slab, depth: float = 0.0) -> Layout:
     )
 
 
-def _joint(given: GivenJoint, depth: float, hides: shapely.Geometry) -> Joint:
+def _joint(given: GivenJoint, depth: float, slab: Slab) -> Joint:
     line = LineString(given.path)
     noted = depth if given.depth is None else given.depth
     return Joint(
@@ -39,5 +37,5 @@ def _joint(given: GivenJoint, depth: float, hides: shapely.Geometry) -> Joint:
         depth=noted if given.kind is JointKind.CONTROL else 0.0,
         reason=Reason.FOUND if given.existing else Reason.PINNED,
         note="as found in the concrete" if given.existing else "as drawn",
-        hidden=float(line.intersection(hides).length),
+        hidden=slab.under_walls(line),
     )

@@ -20,7 +20,7 @@ from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.panelling import joined
-from kerfline.model.slab import Slab
+from kerfline.model.slab import Penetration, Slab
 from kerfline.rules.limits import Limits
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import Display
@@ -138,6 +138,21 @@ class Measures:
     def boxout_tree(self) -> shapely.STRtree:
         """Finds the areas isolated round columns."""
         return shapely.STRtree(self.slab.boxouts)
+
+    @cached_property
+    def keep_out_tree(self) -> shapely.STRtree:
+        """Finds keep-outs by place."""
+        return shapely.STRtree([k.outline.polygon for k in self.slab.keep_outs])
+
+    @cached_property
+    def drains(self) -> list[Penetration]:
+        """The penetrations whose width is known."""
+        return [p for p in self.slab.penetrations if p.diameter]
+
+    @cached_property
+    def drain_tree(self) -> shapely.STRtree:
+        """Finds ``drains`` by place."""
+        return shapely.STRtree([p.footprint for p in self.drains])
 
     def thickest_along(self, line: LineString) -> float:
         """Thickness of the thickest concrete that a joint crosses."""

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 
+import numpy as np
 import shapely
 
 from kerfline.checks.closing import ClosedPanel
@@ -173,7 +174,9 @@ def _divided(
 def _keep_out_across(measures: Measures, panel: ClosedPanel, limits: Limits) -> KeepOut | None:
     """A keep-out in a panel that no panel within the limits could hold."""
     reach = measures.rules.cut_depth(limits.thickness) + SPARE_COVER
-    for keep_out in measures.slab.keep_outs:
+    near = measures.keep_out_tree.query(panel.polygon, "intersects")
+    for index in sorted(near.tolist()):
+        keep_out = measures.slab.keep_outs[int(index)]
         if keep_out.cover is not None and keep_out.cover >= reach:
             continue
         for part in polygons_of(keep_out.outline.polygon.intersection(panel.polygon)):
@@ -198,31 +201,33 @@ def fewest_bays(
     def of(figure: Figure) -> float:
         return figure.bound if bound else figure.advised
 
-    def kept(along: int, across: int) -> bool:
-        one, two = sorted((length / along, width / across))
-        return (
-            two <= of(limits.span) + MEASURE
-            and two <= of(limits.aspect) * one + MEASURE
-            and one >= limits.width.bound - MEASURE
-            and (limits.area is None or one * two <= of(limits.area) + MEASURE * two)
-        )
-
     def counts(side: float, most: int) -> range:
         """How many bays can keep both the span and the least width, one to spare either way."""
         fewest = math.floor(side / (of(limits.span) + MEASURE))
         greatest = math.ceil(side / max(limits.width.bound - MEASURE, MEASURE))
         return range(max(1, fewest), min(most, greatest) + 1)
 
-    choices = [
-        (along * across, across, along)
-        for across in counts(width, most_across)
-        for along in counts(length, MOST_BAYS)
-        if along * across > 1 and kept(along, across)
-    ]
-    if not choices:
+    across, along = np.meshgrid(
+        counts(width, most_across), counts(length, MOST_BAYS), indexing="ij"
+    )
+    one, two = (
+        np.minimum(length / along, width / across),
+        np.maximum(length / along, width / across),
+    )
+    kept = (
+        (along * across > 1)
+        & (two <= of(limits.span) + MEASURE)
+        & (two <= of(limits.aspect) * one + MEASURE)
+        & (one >= limits.width.bound - MEASURE)
+    )
+    if limits.area:
+        kept &= one * two <= of(limits.area) + MEASURE * two
+    if not kept.any():
         return None
-    _, across, along = min(choices)
-    return along, across
+    _, fewest, by = min(
+        zip(*(a[kept].tolist() for a in (along * across, across, along)), strict=True)
+    )
+    return by, fewest
 
 
 def subject_of(measures: Measures, panel: ClosedPanel) -> str:

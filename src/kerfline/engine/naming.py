@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
@@ -25,10 +24,8 @@ BORDER = 1.0
 
 def joints_of(slab: Slab, rules: SlabRules, cuts: Sequence[Cut]) -> tuple[Joint, ...]:
     """The joints, those that run up first, in reading order from the lower left."""
-    walls = shapely.union_all([w.footprint for w in slab.walls])
-    shapely.prepare(walls)
     return tuple(
-        _joint(slab, rules, cut, number, walls)
+        _joint(slab, rules, cut, number)
         for number, cut in enumerate(
             sorted(map(_tidy, cuts), key=lambda cut: line_order(cut.path)), 1
         )
@@ -46,7 +43,6 @@ def _joint(
     rules: SlabRules,
     cut: Cut,
     number: int,
-    walls: BaseGeometry,
 ) -> Joint:
     line = LineString(cut.path)
     return Joint(
@@ -56,7 +52,7 @@ def _joint(
         depth=_depth(slab, rules, cut, line),
         reason=cut.reason,
         note=_words(slab, cut),
-        hidden=float(line.intersection(walls).length),
+        hidden=slab.under_walls(line),
     )
 
 

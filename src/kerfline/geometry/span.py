@@ -121,8 +121,9 @@ def _within(panel: Polygon) -> float:
     steps = np.diff(points, axis=0)
     sides = np.hypot(steps[:, 0], steps[:, 1])
     longest = float(sides.max())
-    chords = [_chord_along(panel, steps[i]) for i in np.flatnonzero(sides >= longest - MEASURE)]
-    return max(longest, *chords)
+    ways = [steps[i] / sides[i] for i in np.flatnonzero(sides >= longest - MEASURE)]
+    slanted = [way for way in ways if np.ptp(points @ way) > longest + SAME]
+    return max([longest, *(_chord_along(panel, way) for way in slanted)])
 
 
 def _straightened(panel: Polygon) -> Numbers:
@@ -134,9 +135,9 @@ def _straightened(panel: Polygon) -> Numbers:
     return np.asarray(shapely.get_coordinates(shapely.simplify(ring, STRAIGHT)))
 
 
-def _chord_along(panel: Polygon, step: Numbers) -> float:
+def _chord_along(panel: Polygon, way: Numbers) -> float:
     """The longest chord inside a figure along a direction, found a hair's breadth beside each corner."""
-    dx, dy = step / np.hypot(*step)
+    dx, dy = way
     seen = affinity.affine_transform(panel, [dx, dy, -dy, dx, 0.0, 0.0])
     x0, _, x1, _ = seen.bounds
     corners = shapely.get_coordinates(seen)[:, 1]

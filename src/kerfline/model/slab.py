@@ -362,6 +362,16 @@ class Slab:
         found = reentrant_corners(self.concrete)
         return tuple(c for c in found if tips.is_empty or tips.distance(ShapelyPoint(c.at)) > 1.0)
 
+    @cached_property
+    def _wall_tree(self) -> shapely.STRtree:
+        return shapely.STRtree([w.footprint for w in self.walls])
+
+    def under_walls(self, line: LineString) -> float:
+        """Length of a line that walls hide, mm."""
+        near = sorted(self._wall_tree.query(line, "intersects").tolist())
+        over = shapely.union_all([self.walls[int(i)].footprint for i in near])
+        return float(line.intersection(over).length)
+
     def thickness_at(self, x: float, y: float) -> float:
         """Thickness at a point: that of the zone there, else the slab's."""
         if not self.zones:
