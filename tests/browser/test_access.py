@@ -1,10 +1,15 @@
 """The page can be used by everybody: names, contrast, sizes; and looks right at three widths."""
 
+import io
+import itertools
+import math
 import shutil
 import subprocess
 
 import pytest
+from PIL import Image, ImageStat
 
+from browsing import at, settled
 from paged import HOUSE, house
 
 pytestmark = pytest.mark.browser
@@ -141,3 +146,52 @@ def test_controls_are_large_enough_for_a_finger(page, serve, tmp_path):
     )
 
     assert small == []
+
+
+SIGHTS = ["none", "deuteranopia", "protanopia", "tritanopia"]
+
+
+@pytest.mark.parametrize("far", [False, True], ids=["near", "far"])
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+def test_errors_warnings_and_sound_are_told_apart_without_colour(page, serve, tmp_path, dark, far):
+    """Mean colours of panels, and of marks, differ by 20 or more (CIE 1976 L*a*b*, CIE 15:2004) to every eye."""
+    page.size(1200, 800, dark=dark).open(serve(house(tmp_path, TROUBLED))[0])
+    for _ in range(5 if far else 0):
+        page.click("#zoom-out")
+    settled(page)
+    places = {"error": (16.5, 12), "warning": (28.6, 12), "sound": (4, 12)}
+    spots = {name: at(page, *place) for name, place in places.items()}
+    reach = 6 if far else 24
+    for sight in SIGHTS:
+        page.driver.execute_cdp_cmd("Emulation.setEmulatedVisionDeficiency", {"type": sight})
+        seen = Image.open(io.BytesIO(page.driver.get_screenshot_as_png())).convert("RGB")
+        means = {name: lab(mean(seen, spot, reach)) for name, spot in spots.items()}
+        for one, two in itertools.combinations(means, 2):
+            assert math.dist(means[one], means[two]) >= 20, (sight, one, two, means)
+    page.driver.execute_cdp_cmd("Emulation.setEmulatedVisionDeficiency", {"type": "none"})
+    shapes = page.script(
+        "return [...document.querySelectorAll('#drawing .finding')].map((n) => n.querySelector('.mark').getAttribute('d'))"
+    )
+    assert len(set(shapes)) == 2
+
+
+def mean(image, spot, reach):
+    """The mean colour around a place."""
+    x, y = map(round, spot)
+    return ImageStat.Stat(image.crop((x - reach, y - reach, x + reach, y + reach))).mean
+
+
+def lab(rgb):
+    """CIE L*a*b* of an sRGB colour (IEC 61966-2-1), white D65."""
+    line = [c / 255 for c in rgb]
+    line = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in line]
+    rows = ((0.4124, 0.3576, 0.1805), (0.2126, 0.7152, 0.0722), (0.0193, 0.1192, 0.9505))
+    white = (0.9505, 1.0, 1.089)
+    x, y, z = (
+        sum(m * c for m, c in zip(row, line, strict=True)) / w
+        for row, w in zip(rows, white, strict=True)
+    )
+    fx, fy, fz = (
+        t ** (1 / 3) if t > 216 / 24389 else (24389 / 27 * t + 16) / 116 for t in (x, y, z)
+    )
+    return (116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz))

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.web.address import Address, keep_address, kept_address
 
 LOOPBACK = "127.0.0.1"
 TOKEN_BYTES = 24
@@ -42,9 +43,8 @@ def serve(
     from kerfline.web.server import make_app
 
     desk = Desk(path, thickness=thickness)
-    listener = listen(port)
+    listener, token = _as_before(desk.job_file, port)
     host = f"{LOOPBACK}:{listener.getsockname()[1]}"
-    token = secrets.token_urlsafe(TOKEN_BYTES)
     app = make_app(desk, token, (host, host.replace(LOOPBACK, "localhost")))
     address = f"http://{host}/{token}/"
     tell(f"{path.name} is open at {address}")
@@ -62,6 +62,17 @@ def serve(
     )
     with contextlib.suppress(KeyboardInterrupt):
         uvicorn.Server(config).run(sockets=[listener])
+
+
+def _as_before(job_file: Path, port: int) -> tuple[socket.socket, str]:
+    """A socket and a token: those of the page that is perhaps still open, else new ones."""
+    kept = kept_address(job_file)
+    if kept is not None and port in (0, kept.port):
+        with contextlib.suppress(InputRefused):
+            return listen(kept.port), kept.token
+    listener, token = listen(port), secrets.token_urlsafe(TOKEN_BYTES)
+    keep_address(job_file, Address(listener.getsockname()[1], token))
+    return listener, token
 
 
 def listen(port: int) -> socket.socket:

@@ -32,7 +32,9 @@ export class Doings {
     const answer = await desk.act(action);
     if (!answer) return null;
     const { picture } = answer;
-    const made = newThings(before, picture);
+    // What comes about by the way, such as a joint that a new boxout parts, is not what was made.
+    const kinds = action.do === "repeat" ? action.items.map((each) => each.what) : [action.what ?? "joint"];
+    const made = newThings(before, picture).filter((each) => kinds.includes(each.what));
     if (action.do === "add-vertex") this.chooseNewPoint(action, before, picture);
     else if (["add", "draw", "split", "repeat"].includes(action.do) && made.length) this.selection.set(made);
     else if (["delete", "forbid"].includes(action.do) || (action.do === "many" && action.actions[0].do === "delete")) this.selection.only(null);

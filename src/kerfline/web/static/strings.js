@@ -18,7 +18,7 @@ function one(string, [x0, y0], camera) {
   const to = (value) => (level ? camera.toScreen([value, 0])[0] : camera.toScreen([0, value])[1]);
   const line = level
     ? clamp(camera.toScreen([0, y0])[1] + GAP, RIM + 12, height - RIM)
-    : clamp(camera.toScreen([x0, 0])[0] - GAP, RIM, width - RIM - 60);
+    : clamp(camera.toScreen([x0, 0])[0] - GAP, RIM + 10, width - RIM - 60);
   const stops = string.stops.map(to);
   const at = (along, across = 0) => (level ? [along, line + across] : [line + across, along]);
   const seen = (value) => value >= -1 && value <= extent + 1;
