@@ -44,8 +44,9 @@ def day_job(
 
 
 def day_contents(day: DayOutcome) -> dict[str, bytes]:
-    """The day's files by name: sheets, plain text and workbook with the take-off."""
+    """The day's files by name: sheets, text, record for programs, cuts, loads, workbook with the take-off."""
     from kerfline.files.day_grids import day_grids
+    from kerfline.files.day_record import cuts_csv, day_json, loads_csv
     from kerfline.files.workbook import workbook
     from kerfline.sheets.day.sheet import day_sheets
     from kerfline.sheets.day.text import day_text
@@ -60,6 +61,9 @@ def day_contents(day: DayOutcome) -> dict[str, bytes]:
         f"{stem}-day.txt": (
             day_text(plan, job.display) + f"\n\nrun mark {job.sheet.run}\n"
         ).encode(),
+        f"{stem}-day.json": day_json(job, plan),
+        f"{stem}-cuts.csv": cuts_csv(job, plan),
+        f"{stem}-loads.csv": loads_csv(job, plan),
         f"{stem}.xlsx": workbook(
             job, layout, outcome.findings, outcome.rules, day_grids(plan, job)
         ),

@@ -100,7 +100,8 @@ class PlacementPlan:
         ends: What stands at the ends of the lines.
         fronts: How long each front lies open.
         hints: Habits of the trade.
-        cautions: What can hurt someone or spoil the slab.
+        cautions: What this day asks to be minded.
+        standing: What holds on every day: what can hurt someone or spoil the slab.
         under_walls: Joints out of reach once the walls stand.
         setting_out: How to square and mark out, and what the finished slab is held against.
     """
@@ -120,6 +121,7 @@ class PlacementPlan:
     fronts: tuple[FrontCheck, ...]
     hints: tuple[str, ...]
     cautions: tuple[str, ...]
+    standing: tuple[str, ...]
     under_walls: tuple[str, ...]
     setting_out: tuple[str, ...]
 
@@ -184,7 +186,6 @@ def plan_placement(
         fronts=fronts,
         hints=hints(pours.pours, day.pours, display, ledger),
         cautions=(
-            *crew_cautions(method, country_of(day, rules.rule_set.name, display)),
             *temperature_cautions(climate, start, end),
             *weather_clashes(climate, finished, cutting, display),
             *dark_clashes(light, finished, cutting),
@@ -197,6 +198,7 @@ def plan_placement(
             *end_cautions(ends, display),
             *buried_cautions(slab, depth, display),
         ),
+        standing=crew_cautions(method, country_of(day, rules.rule_set.name, display)),
         under_walls=under_wall_lines(cutting),
         setting_out=setting_out_notes(slab, display),
     )

@@ -49,7 +49,7 @@ def plan(day=None, slab=None, layout=None):
 
 
 def said(placement):
-    return " ".join(placement.cautions)
+    return " ".join((*placement.cautions, *placement.standing))
 
 
 def test_weather_repeats_by_whole_days_only_where_it_covers_one():

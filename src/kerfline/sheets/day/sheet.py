@@ -13,13 +13,15 @@ from kerfline.sheets.day.day_plan import DayPlan
 from kerfline.sheets.day.pour_map import draw_map
 from kerfline.sheets.day.tables import (
     assumption_table,
-    cautions,
     cut_table,
     cutting_notes,
     hold_notes,
+    mind_today,
     order_blocks,
     prose_blocks,
+    standing,
     take_off_table,
+    truck_tables,
     weather_notes,
 )
 from kerfline.sheets.day.time_line import TimeLine
@@ -89,14 +91,18 @@ def day_sheets(job: Job, layout: Layout, plan: DayPlan) -> tuple[Sheet, ...]:
 def _beside(plan: DayPlan, job: Job, size: PaperSize) -> list[Block]:
     """What stands in the column of the first sheet."""
     width, text, display = column_width(size), size.small, job.display
+    first, *later = [t.within(width) for t in truck_tables(plan, display, text)]
     order, *placements = order_blocks(plan, display, text, width)
     return [
         order,
-        cautions(plan, text, width),
+        mind_today(plan, text, width),
         *placements,
+        first,
         hold_notes(plan, display, text, width),
         cutting_notes(plan, text, width),
+        *later,
         weather_notes(plan, display, text, width),
+        standing(plan, text, width),
         *prose_blocks(plan, text, width),
     ]
 

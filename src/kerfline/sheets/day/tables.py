@@ -15,6 +15,7 @@ from kerfline.sheets.day.text import (
     span,
     weather_lines,
 )
+from kerfline.sheets.day.trucks import Truck, trucks
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.table import Column, Table
 from kerfline.units import (
@@ -24,6 +25,18 @@ from kerfline.units import (
     format_run,
     format_volume,
 )
+
+WRITE_IN = 5.5
+"""Height in mm of a row that is written in with a pencil."""
+
+TICK, TICKET = 8.0, 16.0
+"""Least width in mm of the box that is ticked and of the line for a ticket's number."""
+
+SHORT_SAFETY = (
+    "Fresh concrete is caustic. Water at the saw's blade, ears, eyes, boots and guards; find what lies in the slab "
+    "before any cut. The safety lines stand on a sheet behind; local rules come first."
+)
+"""What stands on the first sheet of what holds on every day."""
 
 WIDE = 62.0
 """Greatest width in mm of a cell that holds a sentence."""
@@ -183,9 +196,51 @@ def assumption_table(plan: DayPlan, text: float) -> Table:
     return Table("Assumptions, to be confirmed", columns, rows, text)
 
 
-def cautions(plan: DayPlan, text: float, width: float) -> Prose:
-    """What can hurt someone or spoil the slab."""
-    return Prose("Cautions", plan.placement.cautions, text, width)
+def mind_today(plan: DayPlan, text: float, width: float) -> Prose:
+    """What this day asks to be minded."""
+    return Prose("Mind today", (SHORT_SAFETY, *plan.placement.cautions), text, width)
+
+
+def standing(plan: DayPlan, text: float, width: float) -> Prose:
+    """What can hurt someone or spoil the slab, on every day."""
+    return Prose("Safety", plan.placement.standing, text, width)
+
+
+def truck_tables(plan: DayPlan, display: Display, text: float) -> list[Table]:
+    """The trucks of each day by the clock, with a box to tick and a line for the ticket."""
+    loads = trucks(plan)
+    days = sorted({truck.day for truck in loads})
+    columns = (
+        Column("truck", right=True),
+        Column("place-|ment"),
+        Column("carries", right=True),
+        Column("batched|after"),
+        Column("dis-|charge"),
+        Column("here", least=TICK),
+        Column("ticket", least=TICKET),
+    )
+    return [
+        Table(
+            f"Trucks, day {day}" if len(days) > 1 else "Trucks",
+            columns,
+            tuple(_truck_row(t, display) for t in loads if t.day == day),
+            text,
+            tall=WRITE_IN,
+        )
+        for day in days
+    ]
+
+
+def _truck_row(truck: Truck, display: Display) -> tuple[str, ...]:
+    return (
+        str(truck.number),
+        ", ".join(truck.pours),
+        format_volume(truck.size, display),
+        clock(truck.batched, truck.day),
+        clock(truck.discharge, truck.day),
+        "",
+        "",
+    )
 
 
 def prose_blocks(plan: DayPlan, text: float, width: float) -> list[Block]:

@@ -11,6 +11,7 @@ from kerfline.placement.plan import PourHours
 from kerfline.placement.window import TRIAL, LineWindow, Span
 from kerfline.quantities.order import minutes, shortfall
 from kerfline.sheets.day.day_plan import DayOrder, DayPlan
+from kerfline.sheets.day.trucks import trucks
 from kerfline.units import (
     HOURS_PER_DAY,
     MM_PER_INCH,
@@ -32,14 +33,16 @@ def day_text(plan: DayPlan, display: Display) -> str:
     """The day in sections: concrete, placements, weather, windows, cutting, take-off, cautions."""
     head = " ".join(filter(None, ["Placement day", plan.job, plan.day.date]))
     sections = [
+        ("Mind today", list(plan.placement.cautions)),
         ("Concrete", concrete_lines(plan, display)),
+        ("Trucks", truck_lines(plan, display)),
         ("Placements", pour_lines(plan, display)),
         ("Weather", weather_lines(plan, display)),
         ("Cutting", cutting_lines(plan, display)),
         ("Take-off", take_off_lines(plan)),
         ("Setting out and acceptance", list(plan.placement.setting_out)),
         ("Habits of the trade", list(plan.placement.hints)),
-        ("Cautions", list(plan.placement.cautions)),
+        ("Safety", list(plan.placement.standing)),
         ("Assumed", assumption_lines(plan)),
         ("To be asked", list(plan.questions)),
     ]
@@ -69,6 +72,15 @@ def concrete_lines(plan: DayPlan, display: Display) -> list[str]:
             for line in (order_line(today, display), today.delivery.hold(display))
         ),
         base_line(plan, display),
+    ]
+
+
+def truck_lines(plan: DayPlan, display: Display) -> list[str]:
+    """Every load by the clock."""
+    return [
+        f"day {t.day}, truck {t.number}: {format_volume(t.size, display)} at {clock(t.discharge, t.day)} for placement "
+        f"{', '.join(t.pours)}, empty by {clock(t.done, t.day)}, batched after {clock(t.batched, t.day)}"
+        for t in trucks(plan)
     ]
 
 

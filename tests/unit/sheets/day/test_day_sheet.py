@@ -149,7 +149,9 @@ def test_the_set_says_everything_the_crew_needs(sheets, plan):
     for head in (
         "Concrete to order",
         "Placements in order",
-        "Cautions",
+        "Trucks, day 1",
+        "Mind today",
+        "Safety",
         "Last load",
         "Saws",
         "Weather",
@@ -194,7 +196,7 @@ def test_every_paper_holds_the_day(plan, size):
         frame = shapely.box(left, bottom, right, top).buffer(0.5)
         assert all(frame.covers(shapely.Polygon(text_corners(t))) for t in sheet.texts)
     first = words([sheets[0]])
-    for head in ("Concrete to order", "Cautions", "Fresh concrete is caustic", "day 1"):
+    for head in ("Concrete to order", "Mind today", "Fresh concrete is caustic", "day 1"):
         assert head.lower() in first.lower()
 
 
@@ -220,14 +222,16 @@ def test_the_text_has_every_section(plan):
     heads = [line for line in text.splitlines() if line and not line.startswith(" ")]
     assert heads == [
         "Placement day Workshop 2026-06-14",
+        "Mind today",
         "Concrete",
+        "Trucks",
         "Placements",
         "Weather",
         "Cutting",
         "Take-off",
         "Setting out and acceptance",
         "Habits of the trade",
-        "Cautions",
+        "Safety",
         "Assumed",
         "To be asked",
     ]
