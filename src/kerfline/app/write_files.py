@@ -9,7 +9,7 @@ from kerfline.app.outcome import Outcome
 from kerfline.app.run_mark import run_mark
 
 if TYPE_CHECKING:
-    from kerfline.files.set_record import Written
+    from kerfline.files.set_record import Run, Written
 
 MOST_NAMED = 4
 """Files that a note names one by one."""
@@ -21,7 +21,11 @@ def usual_folder(outcome: Outcome) -> Path:
 
 
 def write_files(
-    outcome: Outcome, directory: Path, command: str, contents: Mapping[str, bytes]
+    outcome: Outcome,
+    directory: Path,
+    command: str,
+    contents: Mapping[str, bytes],
+    run: "Run | None" = None,
 ) -> "Written":
     """Writes the files of one run, all of them or none.
 
@@ -30,6 +34,7 @@ def write_files(
         directory: Where to; made where it is missing.
         command: The command that made them; what it wrote there before goes.
         contents: Bytes by file name.
+        run: What it was made from, where a later run may ask whether that has changed.
 
     Raises:
         OutputRefused: A file cannot be written; every file is as it was.
@@ -38,7 +43,7 @@ def write_files(
 
     job = outcome.job
     mark = run_mark(job, outcome.layout)
-    return write_set(directory, file_stem(job.name), command, mark, contents)
+    return write_set(directory, file_stem(job.name), command, mark, contents, run)
 
 
 def written_notes(written: "Written") -> Iterator[str]:

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
+from typing import Any
 
 from kerfline.files.atomic import Folder, opened
 
@@ -52,8 +53,26 @@ class Written:
     older: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
+class Run:
+    """What a command was given and what it said in short, kept so that it need not be done again.
+
+    Attributes:
+        source: Digest of all that it was given.
+        line: What it said, as plain data.
+    """
+
+    source: str
+    line: Mapping[str, Any]
+
+
 def write_set(
-    directory: Path, stem: str, command: str, mark: str, contents: Mapping[str, bytes]
+    directory: Path,
+    stem: str,
+    command: str,
+    mark: str,
+    contents: Mapping[str, bytes],
+    run: Run | None = None,
 ) -> Written:
     """Writes the files of a run in place of those of the run before.
 
@@ -66,6 +85,7 @@ def write_set(
         command: The command that writes.
         mark: The run mark that the files carry.
         contents: Bytes by file name.
+        run: What it was made from; None where nobody will ask whether that has changed.
 
     Raises:
         OutputRefused: A file cannot be written; every file is as it was.
@@ -78,7 +98,9 @@ def write_set(
         goes = sorted(name for name in old if _unchanged(directory / name, listed[name]))
         kept = {n: entry for n, entry in listed.items() if n not in old and n not in contents}
         new = {name: _entry(command, mark, data) for name, data in contents.items()}
-        files = _write(folder, stem, contents, goes, {**kept, **new})
+        runs = {n: r for n, r in _runs(directory, stem).items() if n != command}
+        runs |= {command: asdict(run)} if run else {}
+        files = _write(folder, stem, contents, goes, _List({**kept, **new}, runs))
     return Written(
         files=files,
         removed=tuple(goes),
@@ -89,21 +111,37 @@ def write_set(
     )
 
 
+@dataclass(frozen=True)
+class _List:
+    """What the list says: the files, and the run of each command."""
+
+    entries: Mapping[str, Listed]
+    runs: Mapping[str, Any]
+
+
 def _write(
-    folder: Folder,
-    stem: str,
-    contents: Mapping[str, bytes],
-    goes: Iterable[str],
-    entries: Mapping[str, Listed],
+    folder: Folder, stem: str, contents: Mapping[str, bytes], goes: Iterable[str], listed: _List
 ) -> tuple[Path, ...]:
     """Writes the files and the list of them as one."""
     there = {
         name: entry
-        for name, entry in sorted(entries.items())
+        for name, entry in sorted(listed.entries.items())
         if name in contents or (folder.directory / name).is_file()
     }
-    *files, _ = folder.write({**contents, list_name(stem): _list_bytes(there)}, tuple(goes))
+    text = _list_bytes(_List(there, listed.runs))
+    *files, _ = folder.write({**contents, list_name(stem): text}, tuple(goes))
     return tuple(files)
+
+
+def run_before(directory: Path, stem: str, command: str) -> Run | None:
+    """The last run of a command, where all its files are still there as it wrote them; else None."""
+    try:
+        run = Run(**_runs(directory, stem)[command])
+    except (KeyError, TypeError):
+        return None
+    own = {n: e for n, e in read_list(directory, stem).items() if e.command == command}
+    whole = all((directory / n).is_file() and _unchanged(directory / n, e) for n, e in own.items())
+    return run if own and whole else None
 
 
 def list_name(stem: str) -> str:
@@ -114,21 +152,34 @@ def list_name(stem: str) -> str:
 def read_list(directory: Path, stem: str) -> dict[str, Listed]:
     """What was written before, by file name; nothing where there is no list that can be read."""
     try:
-        data = json.loads((directory / list_name(stem)).read_bytes())
-        if data["schema"] != SCHEMA:
-            return {}
-        found = {str(name): Listed(**entry) for name, entry in data["files"].items()}
-    except (OSError, ValueError, TypeError, KeyError, AttributeError, RecursionError):
+        files = _read(directory, stem).get("files", {})
+        found = {str(name): Listed(**entry) for name, entry in files.items()}
+    except (TypeError, AttributeError):
         return {}
     # A name that leads out of the folder was not written by us.
     return {name: entry for name, entry in found.items() if Path(name).name == name}
 
 
-def _list_bytes(entries: Mapping[str, Listed]) -> bytes:
+def _read(directory: Path, stem: str) -> dict[str, Any]:
+    """The list's file as plain data; empty where it cannot be read."""
+    try:
+        data = json.loads((directory / list_name(stem)).read_bytes())
+    except (OSError, ValueError, RecursionError):
+        return {}
+    return data if isinstance(data, dict) and data.get("schema") == SCHEMA else {}
+
+
+def _runs(directory: Path, stem: str) -> dict[str, Any]:
+    runs = _read(directory, stem).get("runs")
+    return runs if isinstance(runs, dict) else {}
+
+
+def _list_bytes(listed: _List) -> bytes:
     data = {
         "schema": SCHEMA,
         "about": "What kerfline wrote here, so that the next run takes away what it no longer makes.",
-        "files": {name: asdict(entry) for name, entry in entries.items()},
+        "files": {name: asdict(entry) for name, entry in listed.entries.items()},
+        "runs": listed.runs,
     }
     return (json.dumps(data, indent=1, ensure_ascii=False) + "\n").encode()
 

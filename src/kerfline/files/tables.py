@@ -35,13 +35,13 @@ PERCENT = 100.0
 def panels_csv(job: Job, layout: Layout, findings: Iterable[Finding], rules: SlabRules) -> bytes:
     """The panel table: for people in the job's units, then in mm and m2 for programs."""
     rows = panel_rows(job, layout, findings, rules)
-    return _csv(PANEL_HEADER, ((*_panel(row, job.display), job.sheet.run) for row in rows))
+    return csv_bytes(PANEL_HEADER, ((*_panel(row, job.display), job.sheet.run) for row in rows))
 
 
 def joints_csv(job: Job, layout: Layout) -> bytes:
     """The joint table; ends are offsets along and across the first baseline of the sheets."""
     rows = joint_rows(job, layout)
-    return _csv(JOINT_HEADER, ((*_joint(row, job.display), job.sheet.run) for row in rows))
+    return csv_bytes(JOINT_HEADER, ((*_joint(row, job.display), job.sheet.run) for row in rows))
 
 
 def _panel(row: PanelRow, display: Display) -> Sequence[Cell]:
@@ -80,7 +80,8 @@ def _plain(mm: float) -> float:
     return round(mm, PLACES_MM) + 0.0
 
 
-def _csv(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
+def csv_bytes(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
+    """A table as CSV; cells that a spreadsheet would take for a formula are quoted."""
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(header)

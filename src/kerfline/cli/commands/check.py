@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from kerfline.cli.options import FOLDER, SOURCE, slab_options, wishes_of
+from kerfline.cli.many import SOURCES, do_all, many_options
+from kerfline.cli.options import FOLDER, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@SOURCE
+@SOURCES
 @slab_options(many_rules=True)
 @click.option(
     "--depth",
@@ -48,15 +49,47 @@ if TYPE_CHECKING:
     help="Add the fewest joints that clear the errors, and write the amended plan.",
 )
 @click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
-@click.pass_context
+@many_options
 def check(
-    context: click.Context, /, source: Path, out: Path | None, *, mend: bool, **options: Any
+    source: tuple[Path, ...],
+    out: Path | None,
+    *,
+    mend: bool,
+    again: bool,
+    workers: int | None,
+    limit: float,
+    **options: Any,
 ) -> None:
     """Hold the joints of a job file or a drawing against the rules.
 
     SOURCE is a job file (.toml) that gives its joints, or a drawing (.dxf, with --thickness). Give
     --rules several times to compare rule sets side by side; the first one counts for the exit status.
+
+    Several files, folders or patterns are checked at once, each into a folder of its own, with a summary.
     """
+    from kerfline.app.many.sources import are_many
+
+    if not are_many(source):
+        _one(source[0], out, mend=mend, **options)
+        return
+    for name, said in {
+        "--mend": mend,
+        "--plan": options["plan"],
+        "--beside": options["beside"],
+        "--survey": options["survey"],
+    }.items():
+        if said:
+            raise click.UsageError(f"{name} is for one slab")
+    named = options.pop("rules")
+    wishes = wishes_of({**options, "rules": named[0] if named else None}, asks=True)
+    do_all(
+        "check", source, wishes, out, rules=named, depth=options["depth"], again=again, workers=workers,
+        limit=limit,
+    )  # fmt: skip
+
+
+def _one(source: Path, out: Path | None, *, mend: bool, **options: Any) -> None:
+    """Checks one slab and says all that there is to say of it."""
     from kerfline.app.check import with_depth
     from kerfline.app.check_report import check_contents, reading_text, report, verdicts_of
     from kerfline.app.open_job import open_job
@@ -75,7 +108,7 @@ def check(
     written = write_files(outcome, out or usual_folder(outcome), "check", files)
     parts = (reading_text(job), summary(outcome), report(outcome, sets), words + set_text(written))
     click.echo("\n\n".join(part for part in parts if part))
-    context.exit(0 if outcome.clean else 1)
+    click.get_current_context().exit(0 if outcome.clean else 1)
 
 
 def _held(

@@ -5,12 +5,13 @@ from typing import Any
 
 import click
 
-from kerfline.cli.options import FOLDER, REVIEW, SOURCE, slab_options, wishes_of
+from kerfline.cli.many import SOURCES, do_all, many_options
+from kerfline.cli.options import FOLDER, REVIEW, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
 
 @click.command()
-@SOURCE
+@SOURCES
 @slab_options()
 @click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
 @click.option(
@@ -26,15 +27,16 @@ from kerfline.cli.progress import progress
     help="Up to N good layouts that differ, compared in a table, each with its own sheet.",
 )
 @REVIEW
-@click.pass_context
+@many_options
 def layout(
-    context: click.Context,
-    /,
-    source: Path,
+    source: tuple[Path, ...],
     out: Path | None,
     alternatives: int,
     *,
     review: bool,
+    again: bool,
+    workers: int | None,
+    limit: float,
     **options: Any,
 ) -> None:
     """Place the joints of a slab and write its sheets.
@@ -42,7 +44,26 @@ def layout(
     SOURCE is a job file (.toml), or with --thickness a drawing (.dxf, .dwg), a building model (.ifc) or the slab's size: "40 ft x 28 ft",
     or the way round it: "right 40 ft, up 28 ft, left 12 ft, down 8 ft, left 28 ft" (closes by itself). A
     layout that was kept in the job file from the page is drawn as it was kept.
+
+    Several files, folders or patterns ("plans/*.toml") are done at once, each into a folder of its own, with
+    a summary of all of them. Those that have not changed since are left as they are.
     """
+    from kerfline.app.many.sources import are_many
+
+    if are_many(source):
+        if alternatives > 1:
+            raise click.UsageError("--alternatives is for one slab")
+        do_all(
+            "layout", source, wishes_of(options), out, review=review, again=again, workers=workers, limit=limit,
+        )  # fmt: skip
+    else:
+        _one(source[0], out, alternatives, review=review, **options)
+
+
+def _one(
+    source: Path, out: Path | None, alternatives: int, *, review: bool, **options: Any
+) -> None:
+    """Lays one slab out and says all that there is to say of it."""
     from kerfline.app.day_job import day_beside, plan_beside
     from kerfline.app.deliver import contents
     from kerfline.app.open_job import open_job
@@ -67,7 +88,7 @@ def layout(
         click.echo(f"\n{table}\n")
     if outcome.findings:
         click.echo(findings_text(outcome.findings))
-    context.exit(0 if outcome.clean else 1)
+    click.get_current_context().exit(0 if outcome.clean else 1)
 
 
 def _laid_out(job: Any, count: int, tell: Any) -> tuple[Any, dict[str, bytes], str]:
