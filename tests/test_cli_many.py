@@ -146,7 +146,7 @@ def test_an_endless_slab_is_given_up(tmp_path, monkeypatch):
     """Its time is over; the others are done."""
     from kerfline.app.many import work
     from kerfline.app.many.line import Fate
-    from kerfline.app.open_job import Wishes
+    from kerfline.app.wishes import Wishes
 
     def endless(*_):
         while True:

@@ -9,7 +9,7 @@ import click
 
 if TYPE_CHECKING:
     from kerfline.app.many.line import Line
-    from kerfline.app.open_job import Wishes
+    from kerfline.app.wishes import Wishes
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 

@@ -20,8 +20,9 @@ from kerfline.app.day_job import DayOutcome, day_beside, day_contents, plan_besi
 from kerfline.app.deliver import contents
 from kerfline.app.live import outcome_of
 from kerfline.app.many.line import Fate, Line, line_data, line_of, read_line
-from kerfline.app.open_job import Wishes, open_job
+from kerfline.app.open_job import open_job
 from kerfline.app.outcome import Outcome
+from kerfline.app.wishes import Wishes
 from kerfline.app.write_files import write_files
 from kerfline.errors import KerflineError
 from kerfline.files.day_file import read_day

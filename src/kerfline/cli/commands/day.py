@@ -10,7 +10,7 @@ from kerfline.cli.options import FOLDER, slab_options, wishes_of
 from kerfline.cli.progress import progress
 
 if TYPE_CHECKING:
-    from kerfline.app.open_job import Wishes
+    from kerfline.app.wishes import Wishes
 
 
 @click.command()
