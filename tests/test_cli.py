@@ -199,7 +199,8 @@ def test_a_drawing_without_thickness_asks_for_it(tmp_path: Path) -> None:
 
 def test_paths_that_cannot_be_used_are_refused(job: Path, tmp_path: Path) -> None:
     assert "nowhere.toml" in refusal("layout", str(tmp_path / "nowhere.toml"))
-    assert str(tmp_path) in refusal("layout", str(tmp_path))
+    (tmp_path / "empty").mkdir()
+    assert "no job file and no drawing in it" in refusal("layout", str(tmp_path / "empty"))
     taken = tmp_path / "taken"
     taken.write_text("a file, not a folder")
     assert "taken" in refusal("layout", str(job), "--out", str(taken))
@@ -332,7 +333,7 @@ def test_a_stop_during_the_last_step_waits_for_it(job, tmp_path, monkeypatch):
             ["layout", "x.toml", "--colour"],
             "No such option '--colour'; did you mean one of: '--columns', '--out';",
         ),
-        (["layout"], "Missing argument 'SOURCE';"),
+        (["layout"], "Missing argument 'SOURCE...';"),
         (["nope"], "No such command 'nope';"),
     ],
 )
@@ -349,7 +350,7 @@ def test_a_mistyped_command_is_told_in_one_sentence(typed, told, tmp_path, monke
 @pytest.mark.parametrize(
     ("source", "told"),
     [
-        (".", ".: this is a folder; name the file in it."),
+        (".", ".: there is no job file and no drawing in it;"),
         ("no.toml", "no.toml: there is no such file;"),
     ],
 )
