@@ -3,9 +3,9 @@
 import textwrap
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+from kerfline.app.files_told import files_told
 from kerfline.app.outcome import Outcome
 from kerfline.app.write_files import written_notes
 from kerfline.geometry.tolerance import MEASURE
@@ -49,7 +49,7 @@ def summary(outcome: Outcome, written: "Written | None" = None) -> str:
     rows += [("assumed", words) for words in outcome.rules.assumptions]
     rows += [("letters", words) for words in _letters(outcome)]
     if written:
-        rows.append(("files", _files(written.files)))
+        rows.append(("files", files_told(written.files)))
         rows += [("note", words) for words in written_notes(written)]
     return "\n".join(f"{name:<9} {text}" for name, text in [("job", job.name), *rows])
 
@@ -206,14 +206,9 @@ def _proven(solution: Solution) -> str:
     return told[solution.status]
 
 
-def _files(written: Sequence[Path]) -> str:
-    folder = written[0].parent
-    return f"{folder} ({', '.join(p.name for p in written)})"
-
-
 def set_text(written: "Written") -> str:
     """Where the files are, for a terminal, and what became of those before; names are never broken."""
-    rows = [("files", _files(written.files)), *(("note", w) for w in written_notes(written))]
+    rows = [("files", files_told(written.files)), *(("note", w) for w in written_notes(written))]
     return "\n".join(
         textwrap.fill(
             words,

@@ -1,7 +1,6 @@
 """The baselines that everything on the sheets is measured from: two faces of the slab edge."""
 
 import math
-from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -10,15 +9,22 @@ import shapely
 from shapely import LineString, affinity
 
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.slab import Slab
 from kerfline.units import MM_PER_INCH
 
-ALIGNED_SHARE = 0.25
-"""Share of the slab's straight edge that must lie along the drawing's axes to keep them."""
+ALIGNED_SHARE = 0.8
+"""The drawing's axes are kept where this share of the edge that lies along the main direction lies along them."""
 
-DIRECTION_STEP = 0.05
-"""Edges whose directions agree within this (degrees) count as one direction."""
+ONE_WAY = 0.75
+"""Edges whose directions agree within this (degrees) are one direction: a survey's sides are never quite square."""
+
+ALONG_AXES = 0.05
+"""A main direction this near the drawing's axes (degrees) is theirs."""
+
+MAIN_SHARE = 0.25
+"""Share of the slab's straight edge that must lie along one direction to be its main one."""
+
 
 OUT_OF_SQUARE = 0.75 * MM_PER_INCH
 """A line whose ends lie within this (mm) of one offset is square: one mark holds it within half of the 3/4 in by
@@ -27,6 +33,9 @@ which a joint may lie beside its place (ACI 117)."""
 
 ON_BASELINE = TOUCH
 """A line that ends this near (mm) to a baseline ends on it."""
+
+
+RIGHT_ANGLE = 90.0
 
 
 class Way(StrEnum):
@@ -79,8 +88,8 @@ def baselines(
         slab: The slab.
         region: The part of it whose faces are meant; None for all of it.
 
-    They lie along the drawing's axes where a fair share of the edge does, else along the direction that
-    most of the edge has; a slab whose edge has no main direction keeps the drawing's.
+    They lie along the drawing's axes where about as much of the edge does as along any direction, else along the
+    direction that most of the edge has; a slab whose edge has no main direction keeps the drawing's.
     """
     turn = _turn(slab)
     outline = slab.outline.polygon if region is None else region
@@ -94,31 +103,48 @@ def baselines(
 
 def _turn(slab: Slab) -> float:
     """Direction of the baselines in degrees, -45 < turn <= 45."""
-    lengths: dict[float, float] = defaultdict(float)
-    points, count = slab.outline.points, len(slab.outline.points)
-    for i, (x0, y0) in enumerate(points):
-        x1, y1 = points[(i + 1) % count]
-        if slab.outline.bulge(i) == 0:
-            angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % 90.0
-            key = round(angle / DIRECTION_STEP) * DIRECTION_STEP % 90.0
-            lengths[key] += math.hypot(x1 - x0, y1 - y0)
-    if not lengths:
+    sides = _sides(slab)
+    if not sides:
         return 0.0
-    best = max(sorted(lengths), key=lambda a: lengths[a])
-    fair = ALIGNED_SHARE * sum(lengths.values())
-    if lengths.get(0.0, 0.0) >= fair or lengths[best] < fair:
+    reach = [
+        sum(length for other, length in sides if _apart(angle, other) <= ONE_WAY)
+        for angle, _ in sides
+    ]
+    most = max(reach)
+    axes = sum(length for angle, length in sides if _apart(angle, 0.0) <= ALONG_AXES)
+    if most < MAIN_SHARE * sum(length for _, length in sides) or axes >= ALIGNED_SHARE * most:
         return 0.0
-    exact = _exact(slab, best)
-    return exact - 90.0 if exact > 45.0 else exact  # noqa: PLR2004 - half of a right angle
+    best = max(
+        (length, -angle)
+        for (angle, length), total in zip(sides, reach, strict=True)
+        if total >= most - SAME
+    )
+    main = _mean([side for side in sides if _apart(side[0], -best[1]) <= ONE_WAY], -best[1])
+    return 0.0 if abs(main) <= ALONG_AXES else main
 
 
-def _exact(slab: Slab, near: float) -> float:
-    """The direction of the longest edge that lies within a step of a rounded one."""
+def _sides(slab: Slab) -> list[tuple[float, float]]:
+    """Direction of each straight side, 0 to 90 degrees, and its length in mm."""
     points, count = slab.outline.points, len(slab.outline.points)
     found = []
     for i, (x0, y0) in enumerate(points):
         x1, y1 = points[(i + 1) % count]
-        angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % 90.0
-        if abs(angle - near) <= DIRECTION_STEP:
-            found.append((math.hypot(x1 - x0, y1 - y0), angle))
-    return max(found)[1] if found else near
+        if slab.outline.bulge(i) == 0:
+            angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % RIGHT_ANGLE
+            found.append((angle, math.hypot(x1 - x0, y1 - y0)))
+    return found
+
+
+def _apart(first: float, second: float) -> float:
+    """Angle between two directions that repeat every 90 degrees."""
+    off = abs(first - second) % RIGHT_ANGLE
+    return min(off, RIGHT_ANGLE - off)
+
+
+def _mean(sides: list[tuple[float, float]], near: float) -> float:
+    """Mean direction by length of sides near one direction, -45 < mean <= 45."""
+    half = RIGHT_ANGLE / 2
+    offs = [((angle - near + half) % RIGHT_ANGLE - half, length) for angle, length in sides]
+    off = sum(o * length for o, length in offs) / sum(length for _, length in offs)
+    mean = (near + off) % RIGHT_ANGLE
+    return mean - RIGHT_ANGLE if mean > half else mean

@@ -141,7 +141,7 @@ class _Drawing:
                 choice=choice, title=kind.title, region=kind.region, corner=kind.corner,
             )  # fmt: skip
             left_out = draw(board, plan)
-            ties_left += len(left_out.ties)
+            ties_left += len(left_out.ties) + len(left_out.tags)
             ahead: list[Block] = [self._key(choice, index)] if len(choice.parts) > 1 else []
             regions = [column_region(size), *([aside] if aside else [])]
             blocks = fill_around(board, regions, [*ahead, *_left_out(left_out, size), *blocks])

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from kerfline.units import MM_PER_INCH, Display, feet_inches
+from kerfline.units import MM_PER_INCH, Display, feet_inches, format_length
 
 EIGHTHS = 8
 """Parts of an inch that dimensions are rounded to."""
@@ -29,6 +29,11 @@ def dimension_text(mm: float, display: Display) -> str:
     """A dimension as it stands on the sheet; metric drawings say once that they are in millimetres."""
     written = in_steps(mm, display) * step(display)
     return feet_inches(written) if display is Display.FEET_INCHES else f"{round(written) or 0}"
+
+
+def length_text(mm: float, display: Display) -> str:
+    """A length in a table outside the sheets: the figure that the sheets show, with its unit."""
+    return format_length(in_steps(mm, display) * step(display), display)
 
 
 def between(start: float, end: float, display: Display) -> float:

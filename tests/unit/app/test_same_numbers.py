@@ -13,7 +13,7 @@ import pytest
 from kerfline.app.deliver import contents
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.open_job import open_job
-from kerfline.units import MM_PER_FOOT, MM_PER_INCH, feet_inches
+from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Unit, feet_inches, parse_length
 
 JOB = """\
 [job]
@@ -63,7 +63,9 @@ def test_panels_are_the_same_in_csv_workbook_and_json(files):
         for side in ("length", "width"):
             assert float(row[f"{side}_mm"]) == pytest.approx(panel[side], abs=0.051)
             assert cell[f"{side}, ft"] * MM_PER_FOOT == pytest.approx(panel[side], abs=0.016)
-            assert row[side] == feet_inches(panel[side])
+            written = parse_length(row[side], Unit.IN)
+            assert written == pytest.approx(panel[side], abs=MM_PER_INCH / 16 + 0.01)
+            assert row[side] == feet_inches(written)
         assert float(row["area_m2"]) * 1e6 == pytest.approx(panel["area"], abs=51)
         assert cell["area, ft2"] * MM_PER_FOOT**2 == pytest.approx(panel["area"], abs=6)
         assert row["status"] == cell["status"] == panel["status"]

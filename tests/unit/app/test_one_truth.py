@@ -1,0 +1,203 @@
+"""Every fact that stands on two outputs of a job is the same on both: kinds, lengths, depths, numbers, sizes, totals, trucks."""
+
+import csv
+import io
+import json
+import re
+from pathlib import Path
+
+import ezdxf
+import openpyxl
+import pytest
+
+from kerfline.app.day_job import DayOutcome, day_contents, plan_beside
+from kerfline.app.deliver import contents
+from kerfline.app.lay_out import lay_out_job
+from kerfline.geometry.ring import Ring
+from kerfline.model.job import Job
+from kerfline.model.slab import Column, JointKind, Slab, Wall
+from kerfline.units import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE, Unit
+from shapes import feet
+
+ELL = ((0, 0), (60, 0), (60, 24), (36, 24), (36, 40), (0, 40))
+TEE = ((0, 0), (54, 0), (54, 20), (36, 20), (36, 40), (18, 40), (18, 20), (0, 20))
+TURNED = ((0, 0), (52, 26), (40, 50), (-12, 24))
+
+
+def job_of(name, outline, *, units=Unit.FT, thickness=127.0, **more):
+    pours = more.pop("pours", None)
+    day = {"pours": {"volume": pours, "access": ["left"]}} if pours else {}
+    slab = Slab(outline=Ring(feet(*outline)), thickness=thickness, **more)
+    return Job(name=name, units=units, slab=slab, day=day)
+
+
+WALLS = (Wall(id="W1", path=feet((0, 24), (36, 24))), Wall(id="W2", path=feet((18, 24), (18, 40))))
+HOLE = (Ring(feet((20, 8), (26, 8), (26, 14), (20, 14))),)
+POSTS = tuple(
+    Column(id=f"C{n}", at=feet((x, y))[0]) for n, (x, y) in enumerate([(15, 12), (30, 12)], 1)
+)
+JOBS = [
+    job_of("plain", ((0, 0), (40, 0), (40, 24), (0, 24))),
+    job_of("plain metric", ((0, 0), (40, 0), (40, 24), (0, 24)), units=Unit.M),
+    job_of("plain in placements", ((0, 0), (60, 0), (60, 36), (0, 36)), pours="12 yd3"),
+    job_of("metric in placements", ((0, 0), (60, 0), (60, 36), (0, 36)), units=Unit.MM, pours="9 m3"),
+    job_of("ell", ELL),
+    job_of("ell in placements", ELL, pours="12 yd3"),
+    job_of("ell with walls", ELL, walls=WALLS),
+    job_of("ell with walls in placements", ELL, walls=WALLS, pours="14 yd3"),
+    job_of("tee", TEE),
+    job_of("tee in placements", TEE, pours="10 yd3"),
+    job_of("pit", ELL, openings=HOLE),
+    job_of("pit in placements", ELL, openings=HOLE, pours="12 yd3"),
+    job_of("posts", ((0, 0), (45, 0), (45, 24), (0, 24)), columns=POSTS),
+    job_of("posts in placements", ((0, 0), (45, 0), (45, 24), (0, 24)), columns=POSTS, pours="8 yd3"),
+    job_of("turned", TURNED),
+    job_of("turned in placements", TURNED, pours="9 yd3"),
+    job_of("strip", ((0, 0), (120, 0), (120, 6), (0, 6))),
+    job_of("strip in placements", ((0, 0), (120, 0), (120, 6), (0, 6)), pours="4 yd3"),
+    job_of("thick", ELL, thickness=203.2),
+    job_of("thin", ELL, thickness=88.9, units=Unit.MM),
+]  # fmt: skip
+
+
+@pytest.fixture(scope="module", params=JOBS, ids=lambda job: job.name)
+def made(request):
+    outcome = lay_out_job(request.param)
+    plan = plan_beside(outcome, Path("job.toml"))
+    files = contents(outcome, plan)
+    return (
+        outcome,
+        plan,
+        files | (day_contents(DayOutcome(outcome=outcome, plan=plan)) if plan else {}),
+    )
+
+
+def named(files, ending):
+    return next(body for name, body in files.items() if name.endswith(ending))
+
+
+def rows_of(files, ending):
+    rows = csv.DictReader(io.StringIO(named(files, ending).decode()))
+    return {next(iter(row.values())): row for row in rows}
+
+
+def test_kinds_lengths_and_depths_of_joints(made):
+    """The layout file, the joint table, the workbook, and the lines of both DXF files with their data."""
+    outcome, _, files = made
+    layout = json.loads(named(files, "-layout.json"))
+    listed = rows_of(files, "-joints.csv")
+    book = openpyxl.load_workbook(io.BytesIO(named(files, ".xlsx")))
+    head, *cells = book["Joints"].values
+    cells = {row[0]: row for row in cells}
+    assert list(listed) == list(cells) == [j["id"] for j in layout["joints"]]
+    unit, deep = unit_of(outcome), MM_PER_INCH if outcome.job.units is Unit.FT else 1.0
+    for joint in layout["joints"]:
+        row, cell = listed[joint["id"]], cells[joint["id"]]
+        assert row["kind"] == cell[1] == joint["kind"]
+        assert float(row["length_mm"]) == pytest.approx(joint["length"], abs=0.06)
+        assert cell[
+            head.index(next(h for h in head if h.startswith("length")))
+        ] * unit == pytest.approx(joint["length"], abs=0.06)
+        assert float(row["depth_mm"]) == pytest.approx(joint["depth"], abs=0.06)
+        assert cell[
+            head.index(next(h for h in head if h.startswith("depth")))
+        ] * deep == pytest.approx(joint["depth"], abs=0.06)
+    for ending in ("-joint-plan.dxf", "-joint-plan-flat.dxf"):
+        document = ezdxf.read(io.StringIO(named(files, ending).decode()))
+        seen = {}
+        for line in document.modelspace():
+            if line.dxf.layer.startswith("S-JNTS") and line.has_xdata("KERFLINE"):
+                name, kind, length, depth = (tag.value for tag in line.get_xdata("KERFLINE")[:4])
+                seen[name] = (kind, length, depth, line.dxf.layer)
+        assert set(seen) == set(listed)
+        codes = {"control": "CTLJ", "construction": "CNTJ", "isolation": "ISOL"}
+        for joint in layout["joints"]:
+            kind, length, depth, layer = seen[joint["id"]]
+            assert kind == joint["kind"]
+            assert codes[kind] in layer
+            assert length == pytest.approx(joint["length"], abs=0.1)
+            assert depth == pytest.approx(joint["depth"], abs=0.1)
+
+
+def test_panels_in_their_tables(made):
+    _, _, files = made
+    layout = json.loads(named(files, "-layout.json"))
+    listed = rows_of(files, "-panels.csv")
+    assert list(listed) == [p["id"] for p in layout["panels"]]
+    for panel in layout["panels"]:
+        assert float(listed[panel["id"]]["length_mm"]) == pytest.approx(panel["length"], abs=0.06)
+        assert float(listed[panel["id"]]["width_mm"]) == pytest.approx(panel["width"], abs=0.06)
+
+
+def texts_of(files, start):
+    """The words of every drawing of one kind, in order."""
+    drawn = [
+        body.decode() for name, body in files.items() if start in name and name.endswith(".svg")
+    ]
+    found = [w for svg in drawn for w in re.findall(r"<text[^>]*>([^<]*)</text>", svg)]
+    return [w.replace("&quot;", '"').replace("&amp;", "&") for w in found]
+
+
+def test_totals_by_kind(made):
+    """The plan's totals are the sums of the joint table."""
+    outcome, _, files = made
+    listed = rows_of(files, "-joints.csv").values()
+    words = " ".join(texts_of(files, "-joint-plan"))
+    feet_shown = outcome.job.units is Unit.FT
+    for kind in JointKind:
+        total = sum(float(r["length_mm"]) for r in listed if r["kind"] == kind.value)
+        if total:
+            said = (
+                f"{total / MM_PER_FOOT:,.0f} ft" if feet_shown else f"{total / MM_PER_METRE:,.1f} m"
+            )
+            assert f"{kind.value} {said}" in words
+    assert f"{len(outcome.layout.panels)} panel" in words
+
+
+def test_the_cut_sheet_saws_what_the_table_calls_sawn_and_no_more(made):
+    outcome, _, files = made
+    listed = rows_of(files, "-joints.csv")
+    sawn = {name for name, row in listed.items() if float(row["depth_mm"])}
+    cells = set(texts_of(files, "-cut-sheet"))
+    assert sawn <= cells
+    formed = {name for name, row in listed.items() if row["kind"] == "construction"}
+    tags = set(texts_of(files, "-joint-plan"))
+    assert formed <= {w.split(" ")[0] for w in tags}
+    assert sawn == {j.id for j in outcome.layout.joints if j.kind is JointKind.CONTROL}
+
+
+def test_panel_sizes_on_the_panel_sheet_are_those_of_the_table(made):
+    outcome, _, files = made
+    listed = rows_of(files, "-panels.csv").values()
+    words = " ".join(texts_of(files, "-panel-sheet"))
+    for row in listed:
+        sides = [row["length"], row["width"]]
+        if outcome.job.units is not Unit.FT:
+            sides = [side.removesuffix(" mm") for side in sides]
+        assert f"{sides[0]} x {sides[1]}" in words
+
+
+def test_a_day_names_the_joints_of_the_layout_and_orders_its_trucks_once(made):
+    outcome, plan, files = made
+    if plan is None:
+        return
+    formed = {j.id for j in outcome.layout.joints if j.kind is JointKind.CONSTRUCTION}
+    assert {j.id for j in plan.construction_joints} == formed
+    pours = plan.placement.pours.pours
+    assert sum(p.area.area for p in pours) == pytest.approx(
+        outcome.job.slab.concrete.area, rel=1e-6
+    )
+    words = named(files, "-day.txt").decode()
+    book = openpyxl.load_workbook(io.BytesIO(named(files, ".xlsx")))
+    rows = {row[0]: row for row in book["Construction joints"].values} if formed else {}
+    for joint in outcome.layout.joints:
+        if joint.id in formed:
+            assert rows[joint.id][2] * unit_of(outcome) == pytest.approx(joint.length, abs=0.06)
+    loads = sum(int(n) for n in re.findall(r"in (\d+) loads? of", words))
+    total = re.search(r"loads: (\d+) truck", words)
+    assert total is None or loads == int(total[1])
+
+
+def unit_of(outcome):
+    """Millimetres in the unit of lengths in the workbook."""
+    return MM_PER_FOOT if outcome.job.units is Unit.FT else MM_PER_METRE
