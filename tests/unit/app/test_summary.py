@@ -53,7 +53,7 @@ def test_of_a_layout_that_was_laid_out_its_limit_and_proof_are_told(tmp_path):
     assert told["panels"].startswith("4; the longest")
     assert told["joints"].startswith("2, 40 ft in all")
     assert "joint length 40 ft" in told["quality"]
-    assert told["files"] == f"{tmp_path} (a.pdf, b.dxf)"
+    assert told["files"] == f"{tmp_path} (a: PDF; b: DXF)"
 
 
 def test_letters_that_the_sheets_cannot_show_are_told():
