@@ -252,10 +252,12 @@ class Desk:
 
     def one_file(self, said: Data) -> tuple[str, bytes]:
         """The page that needs no server: its name and its bytes."""
+        from kerfline.app.day_job import plan_beside
         from kerfline.web.one_file import page_bytes
 
         outcome = measured(self.base, read_state(said.get("state")))
-        return f"{file_stem(outcome.job.name)}-page.html", page_bytes(outcome)
+        plan = plan_beside(outcome, self.job_file)
+        return f"{file_stem(outcome.job.name)}-page.html", page_bytes(outcome, plan)
 
     def look_at_drawing(self, data: bytes, unit: str) -> Data:
         """What a drawing holds; it is kept in memory until the user has said what is what."""

@@ -11,17 +11,25 @@ import html
 import json
 import re
 from importlib.resources import files
+from typing import TYPE_CHECKING
 
+from kerfline.app.crew_cuts import CutSection, cut_sections
 from kerfline.app.outcome import Outcome
-from kerfline.model.slab import JointKind
+from kerfline.app.run_mark import run_mark
 from kerfline.web.picture import picture
-from kerfline.web.slab_picture import Data
+from kerfline.web.slab_picture import Data, point_of, points_of
 
-ENTRY = "reader.js"
-STYLES = ("drawing.css", "page.css", "reader.css")
+if TYPE_CHECKING:
+    from kerfline.sheets.day.day_plan import DayPlan
 
-IMPORT = re.compile(r'^import (\{[^}]*\}|\* as \w+) from "\./([a-z]+)\.js";\n', re.MULTILINE)
+ENTRY = "crew.js"
+STYLES = ("drawing.css", "page.css", "crew.css")
+
+IMPORT = re.compile(r'^import (\{[^}]*\}|\* as \w+) from "\./([a-z_]+)\.js";\n', re.MULTILINE)
 EXPORT = re.compile(r"^export ((?:async )?(?:function|class|const) (\w+))", re.MULTILINE)
+
+COLUMNS = ("number", "joint", "at", "start", "end", "length", "depth", "slab", "window", "ends")
+"""What the columns of the cut sheet's table are called in the data; what is written in by hand is left out."""
 
 DIGEST_LENGTH = 16
 """Characters of the digest that tells the ticks of one layout from those of another."""
@@ -36,7 +44,7 @@ PAGE = """<!doctype html>
 <title>{title}</title>
 <style>{style}</style>
 </head>
-<body class="reader">
+<body class="crew">
 {body}
 <script type="application/json" id="data">{data}</script>
 <script type="module">{script}</script>
@@ -45,31 +53,52 @@ PAGE = """<!doctype html>
 """
 
 
-def page_bytes(outcome: Outcome) -> bytes:
+def page_bytes(outcome: Outcome, plan: "DayPlan | None" = None) -> bytes:
     """The whole page of a layout, UTF-8.
 
     Args:
         outcome: The layout and its findings.
+        plan: Its placement day, which gives the order and the windows; None where it is not known.
     """
     script, style = bundle(ENTRY), "".join(_static(name) for name in STYLES)
     page = PAGE.format(
         policy=html.escape(policy(script, style)),
-        title=html.escape(f"{outcome.job.name}: joints"),
+        title=html.escape(f"{outcome.job.name}: cuts"),
         style=style,
-        body=_static("reader.html"),
-        data=embedded(_data(outcome)),
+        body=_static("crew.html"),
+        data=embedded(_data(outcome, plan)),
         script=script,
     )
     return page.encode()
 
 
-def _data(outcome: Outcome) -> Data:
+def _data(outcome: Outcome, plan: "DayPlan | None") -> Data:
     data = picture(outcome)
-    sawn = {j.id for j in outcome.layout.joints if j.kind is JointKind.CONTROL and j.depth}
-    data["cuts"] = [j.id for j in outcome.layout.joints if j.id in sawn]
-    paths = json.dumps([j["path"] for j in data["joints"]]).encode()
+    data["sections"] = [_section(each) for each in cut_sections(outcome, plan)]
+    data["mark"] = run_mark(outcome.job, outcome.layout)
+    paths = json.dumps([data["joints"], data["sections"]], sort_keys=True).encode()
     data["key"] = hashlib.sha256(paths).hexdigest()[:DIGEST_LENGTH]
     return data
+
+
+def _section(section: CutSection) -> Data:
+    """One cut sheet's cuts, in the very words of its table."""
+    return {
+        "name": section.name,
+        "start": section.start,
+        "origin": point_of(section.base.origin),
+        "turn": round(section.base.turn, 6),
+        "cuts": [
+            {
+                **dict(zip(COLUMNS, row, strict=False)),
+                "path": points_of(cut.line),
+                "mm": round(cut.length, 1),
+                "way": cut.way.name.lower(),
+                "closes": None if closes is None else round(closes, 4),
+            }
+            for cut, row, closes in zip(section.cuts, section.rows, section.closes, strict=True)
+        ],
+    }
 
 
 def embedded(data: Data) -> str:

@@ -7,10 +7,14 @@ import json
 import re
 import shutil
 import subprocess
+from pathlib import Path
 
+import pypdfium2
 import pytest
 
-from kerfline.app.live import kept_outcome
+from kerfline.app.cut_files import cut_files
+from kerfline.app.day_job import plan_beside
+from kerfline.app.live import kept_outcome, outcome_of
 from kerfline.app.open_job import open_job
 from kerfline.web.desk import Desk
 from kerfline.web.one_file import bundle, page_bytes, policy
@@ -70,8 +74,42 @@ def test_the_data_are_those_of_the_layout(tmp_path):
     data = json.loads(found.texts["script", "application/json"])
 
     assert data["job"] == "Boathouse"
-    assert data["cuts"] == ["J1", "J2", "J3"]
+    assert [c["joint"] for s in data["sections"] for c in s["cuts"]] == ["J1", "J3", "J2"]
     assert [p["length"] for p in data["panels"]] == ["10'-0\""] * 6
+
+
+def test_its_numbers_are_those_of_the_cut_sheets(tmp_path):
+    """Row by row as the printed table of each placement's sheet has them, and in its order."""
+    job = (
+        Path(__file__).parents[3]
+        / "src"
+        / "kerfline"
+        / "app"
+        / "demo_data"
+        / "community-workshop.toml"
+    )
+    outcome = outcome_of(open_job(job))
+    plan = plan_beside(outcome, job)
+    data = json.loads(
+        Markup(page_bytes(outcome, plan).decode()).texts["script", "application/json"]
+    )
+    files = cut_files(outcome, plan)
+    assert len(data["sections"]) == 3
+    for number, section in enumerate(data["sections"], 1):
+        name = f"community-workshop-cut-sheet-placement-{number}.pdf"
+        document = pypdfium2.PdfDocument(files[name])
+        text = " ".join(sheet.get_textpage().get_text_range() for sheet in document).split()
+        words = " ".join(text)
+        for cut in section["cuts"]:
+            row = " ".join(
+                cut[k] for k in ("number", "joint", "at", "start", "end", "length", "depth", "slab")
+            )
+            assert row in words
+
+
+def test_a_house_stays_small(tmp_path):
+    """Under 300 KB, so that it goes into any message."""
+    assert len(page(tmp_path)) < 300_000
 
 
 @pytest.mark.parametrize("place", ["Boathouse", "under wall W1"])
@@ -98,7 +136,7 @@ def test_another_layout_has_other_ticks(tmp_path):
 
 
 def test_the_bundle_holds_each_script_once_and_no_import():
-    text = bundle("reader.js")
+    text = bundle("crew.js")
 
     assert not re.findall(r"^(import|export) ", text, re.MULTILINE)
     names = re.findall(r"^const (\$\w+) = \(\(\) =>", text, re.MULTILINE)
@@ -108,7 +146,7 @@ def test_the_bundle_holds_each_script_once_and_no_import():
 @pytest.mark.skipif(not shutil.which("node"), reason="node is not installed")
 def test_the_bundle_is_one_well_formed_module(tmp_path):
     path = tmp_path / "bundle.mjs"
-    path.write_text(bundle("reader.js"))
+    path.write_text(bundle("crew.js"))
 
     subprocess.run(["node", "--check", str(path)], check=True)
 

@@ -31,10 +31,11 @@ def view(source: Path, thickness: str, port: int, *, no_open: bool) -> None:
 @slab_options()
 @click.option("--out", type=FOLDER, help="Folder to write to; out/NAME by default.")
 def page(source: Path, out: Path | None, **options: Any) -> None:
-    """Write the layout as one page for a tablet, readable without a network.
+    """Write the cuts as one page for the crew's tablet, readable without a network.
 
     SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness).
     """
+    from kerfline.app.day_job import plan_beside
     from kerfline.app.file_names import file_stem
     from kerfline.app.live import outcome_of
     from kerfline.app.open_job import open_job
@@ -43,6 +44,6 @@ def page(source: Path, out: Path | None, **options: Any) -> None:
 
     job = open_job(source, wishes_of(options))
     outcome = outcome_of(job, progress())
-    files = {f"{file_stem(job.name)}-page.html": page_bytes(outcome)}
+    files = {f"{file_stem(job.name)}-page.html": page_bytes(outcome, plan_beside(outcome, source))}
     written = write_files(outcome, out or usual_folder(outcome), "page", files)
     click.echo(f"wrote {written.files[0]}")

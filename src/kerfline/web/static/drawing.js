@@ -12,7 +12,7 @@ import { dimensionStrings } from "./strings.js";
 
 const WORLD = ["ground", "concrete", "panels", "rings", "zones", "keepOuts", "walls", "objects", "compared", "joints"];
 const SCREEN = ["names", "labels", "findings", "strings"];
-const ABOVE = ["handles", "ghost"];
+const ABOVE = ["measures", "handles", "ghost"];
 
 export class Drawing {
   constructor(svg) {
@@ -33,6 +33,8 @@ export class Drawing {
     this.labels = [];
     this.chosen = [];
     this.editable = false;
+    // What a joint is called on the drawing; undefined for its id.
+    this.nameOf = undefined;
   }
 
   draw(picture, extra = {}) {
@@ -113,7 +115,7 @@ export class Drawing {
     const box = camera.window();
     this.svg.classList.toggle("far", far);
     this.keyed.labels.show(panelLabels(this.labels, camera, box));
-    this.keyed.names.show(jointNames(picture.joints, camera));
+    this.keyed.names.show(jointNames(picture.joints, camera, this.nameOf));
     this.keyed.findings.show(findingMarks(this.spots, camera, far, box));
     for (const each of this.chosen.filter((item) => item.what === "finding")) this.layers.findings.querySelector(`[data-id="${each.id}"]`)?.classList.add("chosen");
     swap(this.layers.strings, dimensionStrings(picture, camera));

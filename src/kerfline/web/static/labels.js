@@ -64,7 +64,7 @@ const NAME_STRETCH = 46;
 const SHARES = [0.1, 0.35, 0.65, 0.9, 0.5];
 
 // Each joint's name stands on its line, near where it comes into sight, where no other name stands.
-export function jointNames(joints, camera) {
+export function jointNames(joints, camera, nameOf = (each) => each.id) {
   const [width, height] = camera.size;
   const sight = [18, 18, width - 18, height - 40];
   const taken = new Set();
@@ -76,8 +76,8 @@ export function jointNames(joints, camera) {
     if (!spot) continue;
     taken.add(cell(spot));
     out.push({
-      key: each.id,
-      make: () => shape("g", { class: "joint-name" }, shape("text", { y: 4 }, each.id)),
+      key: `${each.id} ${nameOf(each)}`,
+      make: () => shape("g", { class: "joint-name" }, shape("text", { y: 4 }, nameOf(each))),
       place: (node) => node.setAttribute("transform", translate(spot)),
     });
   }
