@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from kerfline.app.open_job import open_job
 from kerfline.app.wishes import Wishes
@@ -12,6 +12,7 @@ from kerfline.checks.abutting import MATCHED, TIED, abutting
 from kerfline.checks.as_cut import as_cut
 from kerfline.checks.given import given_layout
 from kerfline.errors import InputRefused, Mistake
+from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import flatten_arc
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
@@ -36,7 +37,7 @@ class Other:
     """
 
     name: str
-    concrete: Polygon
+    concrete: Area
     layout: Layout
 
     @property

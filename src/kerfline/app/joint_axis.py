@@ -5,11 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from kerfline.app.working import DrawnJoint
 from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import lines_of
+from kerfline.geometry.faces import Area, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 
@@ -67,13 +67,13 @@ def crossings(axis: Axis, shape: shapely.Geometry, reach: float) -> list[float]:
     return sorted(axis.place((float(x), float(y))) for x, y in met)
 
 
-def reach_of(concrete: Polygon, point: Point) -> float:
+def reach_of(concrete: Area, point: Point) -> float:
     """A distance from a point that is beyond every part of the slab, mm."""
     x0, y0, x1, y1 = concrete.bounds
     return sum(math.dist(point, corner) for corner in ((x0, y0), (x1, y1))) + 1.0
 
 
-def inside(concrete: Polygon, axis: Axis, span: tuple[float, float]) -> list[tuple[Point, Point]]:
+def inside(concrete: Area, axis: Axis, span: tuple[float, float]) -> list[tuple[Point, Point]]:
     """The parts of a stretch of line that lie in concrete, in order along it.
 
     Args:
@@ -95,7 +95,7 @@ def _ends(part: LineString, axis: Axis) -> tuple[Point, Point]:
     return points[0], points[-1]
 
 
-def stops_along(concrete: Polygon, axis: Axis, others: Sequence[DrawnJoint]) -> list[float]:
+def stops_along(concrete: Area, axis: Axis, others: Sequence[DrawnJoint]) -> list[float]:
     """Everything along an axis that a joint may end on, distances in mm."""
     reach = reach_of(concrete, axis.origin)
     stops = crossings(axis, concrete.boundary, reach)
@@ -104,7 +104,7 @@ def stops_along(concrete: Polygon, axis: Axis, others: Sequence[DrawnJoint]) -> 
     return sorted(stops)
 
 
-def next_stop(concrete: Polygon, axis: Axis, start: float, others: Sequence[DrawnJoint]) -> float:
+def next_stop(concrete: Area, axis: Axis, start: float, others: Sequence[DrawnJoint]) -> float:
     """The first edge or joint along an axis from a place on (mm); the place itself where there is none."""
     reach = reach_of(concrete, axis.origin)
     stops = crossings(axis, concrete.boundary, reach)

@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from shapely import LineString, Polygon
+from shapely import LineString
 from shapely import Point as ShapelyPoint
 
 from kerfline.app.joint_axis import SHORTEST, Axis, crossings, line_of, reach_of
@@ -26,12 +26,13 @@ from kerfline.app.joint_path import Path, length_of, longest_stretch, within
 from kerfline.app.working import DrawnJoint
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 
 
 def slide(
-    concrete: Polygon, joints: Sequence[DrawnJoint], joint: DrawnJoint, by: Point
+    concrete: Area, joints: Sequence[DrawnJoint], joint: DrawnJoint, by: Point
 ) -> tuple[DrawnJoint, ...]:
     """Moves a bent joint parallel to itself, knees and all.
 
@@ -54,7 +55,7 @@ def slide(
 
 
 def _landed(
-    concrete: Polygon, joint: DrawnJoint, end: int, ended_on: Sequence[DrawnJoint]
+    concrete: Area, joint: DrawnJoint, end: int, ended_on: Sequence[DrawnJoint]
 ) -> DrawnJoint:
     """A joint with one end brought along its last stretch onto a joint that it was on, else onto an edge."""
     knee, tip = inner_of(joint, end), tip_of(joint, end)
@@ -68,7 +69,7 @@ def _landed(
 
 
 def placed(
-    concrete: Polygon, joints: Sequence[DrawnJoint], before: DrawnJoint, path: Path
+    concrete: Area, joints: Sequence[DrawnJoint], before: DrawnJoint, path: Path
 ) -> tuple[DrawnJoint, ...]:
     """The joints with one along another line, cut to the concrete; those that ended on it follow.
 
@@ -92,7 +93,7 @@ def placed(
 
 
 def move_knee(
-    concrete: Polygon, joints: Sequence[DrawnJoint], name: str, index: int, to: Point
+    concrete: Area, joints: Sequence[DrawnJoint], name: str, index: int, to: Point
 ) -> tuple[DrawnJoint, ...]:
     """Moves one knee; the joint's ends stay. A knee that is put on a neighbour goes.
 
@@ -160,7 +161,7 @@ def _middle(path: Path, stretch: int) -> float:
 
 
 def remove_knee(
-    concrete: Polygon, joints: Sequence[DrawnJoint], name: str, index: int
+    concrete: Area, joints: Sequence[DrawnJoint], name: str, index: int
 ) -> tuple[DrawnJoint, ...]:
     """Takes one knee away; the joint runs straight past where it was.
 

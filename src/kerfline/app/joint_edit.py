@@ -28,12 +28,13 @@ from kerfline.app.joint_parts import find, in_place, new_name, renamed
 from kerfline.app.working import DrawnJoint
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
 
 
 def slide(
-    concrete: Polygon, joints: Sequence[DrawnJoint], name: str, by: Point
+    concrete: Area, joints: Sequence[DrawnJoint], name: str, by: Point
 ) -> tuple[DrawnJoint, ...]:
     """Moves a joint sideways; it keeps to the edges and joints that it ends on.
 
@@ -69,7 +70,7 @@ def slide(
 
 
 def _span_after(
-    concrete: Polygon, others: Sequence[DrawnJoint], joint: DrawnJoint, moved: Axis
+    concrete: Area, others: Sequence[DrawnJoint], joint: DrawnJoint, moved: Axis
 ) -> tuple[float, float]:
     """From where to where the moved joint runs along its new axis."""
     size = math.dist(joint.path[0], joint.path[-1])
@@ -100,7 +101,7 @@ def _stop(
 
 
 def draw(
-    concrete: Polygon, joints: Sequence[DrawnJoint], start: Point, end: Point
+    concrete: Area, joints: Sequence[DrawnJoint], start: Point, end: Point
 ) -> tuple[DrawnJoint, ...]:
     """Adds a joint between two points, carried on at both ends to the next edge or joint.
 
@@ -120,7 +121,7 @@ def draw(
 
 
 def split(
-    concrete: Polygon, joints: Sequence[DrawnJoint], panel: Polygon, way: Point, at: Point
+    concrete: Area, joints: Sequence[DrawnJoint], panel: Polygon, way: Point, at: Point
 ) -> tuple[DrawnJoint, ...]:
     """Adds a joint across one panel.
 
@@ -160,7 +161,7 @@ def _added(
     return tuple(out)
 
 
-def delete(concrete: Polygon, joints: Sequence[DrawnJoint], name: str) -> tuple[DrawnJoint, ...]:
+def delete(concrete: Area, joints: Sequence[DrawnJoint], name: str) -> tuple[DrawnJoint, ...]:
     """Takes a joint away; straight joints that ended on it are carried on to the next stop."""
     gone = find(joints, name)
     others = [j for j in joints if j.id != name]

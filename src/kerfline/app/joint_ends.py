@@ -9,7 +9,6 @@ from collections.abc import Sequence
 
 import shapely
 from shapely import Point as ShapelyPoint
-from shapely import Polygon
 
 from kerfline.app import joint_bend
 from kerfline.app.joint_axis import (
@@ -25,11 +24,12 @@ from kerfline.app.joint_parts import find, in_place, inner_of, renamed, tip_of, 
 from kerfline.app.working import DrawnJoint
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 
 
 def move_end(
-    concrete: Polygon,
+    concrete: Area,
     joints: Sequence[DrawnJoint],
     name: str,
     end: int,
@@ -60,7 +60,7 @@ def move_end(
 
 
 def step_end(
-    concrete: Polygon, joints: Sequence[DrawnJoint], name: str, end: int, by: Point
+    concrete: Area, joints: Sequence[DrawnJoint], name: str, end: int, by: Point
 ) -> tuple[DrawnJoint, ...]:
     """Moves an end one step: to the next stop along its stretch, or along the edge that it is on.
 
@@ -105,9 +105,7 @@ def _others(joints: Sequence[DrawnJoint], joint: DrawnJoint) -> list[DrawnJoint]
     return [j for j in joints if j.id != joint.id]
 
 
-def _nearest(
-    concrete: Polygon, joints: Sequence[DrawnJoint], joint: DrawnJoint, to: Point
-) -> Point:
+def _nearest(concrete: Area, joints: Sequence[DrawnJoint], joint: DrawnJoint, to: Point) -> Point:
     """The place on an edge or on another joint that is nearest to a point."""
     lines = [concrete.boundary, *map(line_of, _others(joints, joint))]
     spot = ShapelyPoint(to)
@@ -118,7 +116,7 @@ def _nearest(
 
 
 def _ended(
-    concrete: Polygon,
+    concrete: Area,
     joints: Sequence[DrawnJoint],
     joint: DrawnJoint,
     end: int,

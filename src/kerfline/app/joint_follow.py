@@ -4,12 +4,12 @@ import math
 from collections.abc import Sequence
 
 from shapely import Point as ShapelyPoint
-from shapely import Polygon
 
 from kerfline.app.joint_axis import SHORTEST, Axis, crossings, line_of, next_stop, reach_of
 from kerfline.app.joint_parts import inner_of, tip_of, with_end, without_end
 from kerfline.app.working import DrawnJoint
 from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 
@@ -21,7 +21,7 @@ def met(others: Sequence[DrawnJoint], spot: Point) -> list[DrawnJoint]:
 
 
 def follow(
-    concrete: Polygon,
+    concrete: Area,
     others: Sequence[DrawnJoint],
     before: DrawnJoint,
     after: Sequence[DrawnJoint],
@@ -47,7 +47,7 @@ def follow(
 
 
 def _stretched(
-    concrete: Polygon,
+    concrete: Area,
     joint: DrawnJoint,
     end: int,
     after: Sequence[DrawnJoint],

@@ -5,11 +5,11 @@ import math
 from collections.abc import Sequence
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from kerfline.app.joint_axis import SHORTEST
 from kerfline.geometry.corners import direction, turn_between
-from kerfline.geometry.faces import lines_of
+from kerfline.geometry.faces import Area, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import ARC_STEP, DEGREES
 
@@ -53,7 +53,7 @@ def longest_stretch(path: Sequence[Point]) -> int:
     return max(range(len(path) - 1), key=lambda i: (math.dist(path[i], path[i + 1]), -i))
 
 
-def within(concrete: Polygon, path: Path) -> list[Path]:
+def within(concrete: Area, path: Path) -> list[Path]:
     """The parts of a bent line that lie in concrete, in order and direction along it.
 
     Args:

@@ -6,17 +6,17 @@ from dataclasses import replace
 
 import shapely
 from shapely import Point as ShapelyPoint
-from shapely import Polygon
 
 from kerfline.app.joint_axis import Axis, axis_of, inside, line_of, next_stop, straight
 from kerfline.app.joint_parts import in_place, inner_of, renamed, tip_of, with_end
 from kerfline.app.joint_path import Path, length_of, within
 from kerfline.app.working import DrawnJoint
 from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import Area
 from kerfline.geometry.tolerance import TOUCH
 
 
-def refit(before: Polygon, after: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoint, ...]:
+def refit(before: Area, after: Area, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoint, ...]:
     """The joints fitted to concrete that has changed, as when an edge or a column's boxout moves.
 
     What lies off the concrete now is cut away; a joint that ended on an edge that is gone is carried
@@ -29,7 +29,7 @@ def refit(before: Polygon, after: Polygon, joints: Sequence[DrawnJoint]) -> tupl
 
 
 def _mended(
-    before: Polygon, after: Polygon, joints: Sequence[DrawnJoint], joint: DrawnJoint
+    before: Area, after: Area, joints: Sequence[DrawnJoint], joint: DrawnJoint
 ) -> DrawnJoint:
     others = [o for o in joints if o.id != joint.id]
     for end in (0, 1):
@@ -43,7 +43,7 @@ def _mended(
     return joint
 
 
-def _trimmed(concrete: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoint, ...]:
+def _trimmed(concrete: Area, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoint, ...]:
     out: dict[str, list[DrawnJoint]] = {}
     known = list(joints)
     shapely.prepare(concrete)
@@ -60,7 +60,7 @@ def _trimmed(concrete: Polygon, joints: Sequence[DrawnJoint]) -> tuple[DrawnJoin
     return in_place(joints, out)
 
 
-def _left(concrete: Polygon, joint: DrawnJoint) -> Sequence[Path]:
+def _left(concrete: Area, joint: DrawnJoint) -> Sequence[Path]:
     """The parts of a joint that lie in concrete."""
     if straight(joint):
         return inside(concrete, axis_of(joint), (0.0, math.dist(*joint.path)))

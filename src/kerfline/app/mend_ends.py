@@ -4,10 +4,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 from shapely.ops import nearest_points
 
 from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Joint
@@ -17,7 +18,7 @@ PLACES = 6
 
 
 def landed(
-    concrete: Polygon, there: Sequence[LineString], added: Iterable[Joint]
+    concrete: Area, there: Sequence[LineString], added: Iterable[Joint]
 ) -> tuple[Joint, ...]:
     """Joints whose ends lie on the edge or joint that they stop at, not merely near it.
 
@@ -35,9 +36,7 @@ def landed(
     return tuple(joints)
 
 
-def _set(
-    path: tuple[Point, ...], concrete: Polygon, lines: Sequence[LineString]
-) -> tuple[Point, ...]:
+def _set(path: tuple[Point, ...], concrete: Area, lines: Sequence[LineString]) -> tuple[Point, ...]:
     """A path whose first point lies on what it meets."""
     at, inner = path[0], path[1]
     spot = shapely.Point(at)

@@ -9,7 +9,7 @@ import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
-from kerfline.geometry.faces import faces_between
+from kerfline.geometry.faces import Area, faces_between
 from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.span import span_of
@@ -48,7 +48,7 @@ class ClosedPanel:
 
 
 def closed_panels(
-    concrete: Polygon, linework: shapely.Geometry, claimed: Sequence[Panel]
+    concrete: Area, linework: shapely.Geometry, claimed: Sequence[Panel]
 ) -> tuple[ClosedPanel, ...]:
     """The panels between joints, each with the id of the claimed panel that it agrees with.
 

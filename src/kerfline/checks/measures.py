@@ -15,6 +15,7 @@ from shapely.geometry.base import BaseGeometry
 from kerfline.checks.closing import ClosedPanel, closed_panels
 from kerfline.checks.net import Net, linework_of, net_of
 from kerfline.checks.wording import Wording, wording_of
+from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding
@@ -62,7 +63,7 @@ class Measures:
         return shapely.STRtree(self.lines)
 
     @cached_property
-    def concrete(self) -> Polygon:
+    def concrete(self) -> Area:
         """The concrete, prepared for many questions."""
         concrete = self.slab.concrete
         shapely.prepare(concrete)

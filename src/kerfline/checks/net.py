@@ -12,11 +12,11 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.ends import STRAIGHT, STRAIGHT_ON
-from kerfline.geometry.faces import noded
+from kerfline.geometry.faces import Area, noded
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN, SAME, TOUCH
 
@@ -113,12 +113,12 @@ class Net:
         return bool(len(self.landings.query(shapely.Point(at), "dwithin", 2 * TOUCH)))
 
 
-def linework_of(concrete: Polygon, lines: Sequence[LineString]) -> shapely.Geometry:
+def linework_of(concrete: Area, lines: Sequence[LineString]) -> shapely.Geometry:
     """A slab's edges and joints, cut wherever they meet and at each sharp bend."""
     return noded(concrete, [run for line in lines for run in runs_of(line)])
 
 
-def net_of(concrete: Polygon, lines: Sequence[LineString], linework: shapely.Geometry) -> Net:
+def net_of(concrete: Area, lines: Sequence[LineString], linework: shapely.Geometry) -> Net:
     """The net of a slab's edges and joints.
 
     Args:
@@ -152,7 +152,7 @@ def runs_of(line: LineString) -> list[LineString]:
 
 
 def _owned(
-    concrete: Polygon, parts: npt.NDArray[np.object_], lines: Sequence[LineString]
+    concrete: Area, parts: npt.NDArray[np.object_], lines: Sequence[LineString]
 ) -> tuple[npt.NDArray[np.object_], npt.NDArray[np.int64]]:
     """The pieces on edges and inside the concrete, each with its owner."""
     middles = shapely.line_interpolate_point(parts, 0.5, normalized=True)

@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import Area, rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 
@@ -16,14 +17,14 @@ REACH = 2 * TOUCH
 """How far (mm) from a line an end may lie and still be meant to end on it."""
 
 
-def closed(cuts: Sequence[Cut], concrete: Polygon) -> list[Cut]:
+def closed(cuts: Sequence[Cut], concrete: Area) -> list[Cut]:
     """The cuts with each end brought onto the edge or the joint that it all but meets.
 
     Ends drift by fractions of a millimetre when frames are turned back and when cuts in one line
     become one pass; a gap of that size would leave two panels unparted.
     """
     lines = [LineString(c.path) for c in cuts]
-    shapes: list[LineString] = [*lines, *(LineString(r.coords) for r in _rings(concrete))]
+    shapes: list[LineString] = [*lines, *(LineString(r.coords) for r in rings_of(concrete))]
     tree = shapely.STRtree(shapes)
     out = []
     for number, cut in enumerate(cuts):
@@ -32,10 +33,6 @@ def closed(cuts: Sequence[Cut], concrete: Polygon) -> list[Cut]:
         path[-1] = _landed(path[-2], path[-1], number, shapes, tree)
         out.append(replace(cut, path=tuple(path)))
     return out
-
-
-def _rings(concrete: Polygon) -> list[shapely.LinearRing]:
-    return [concrete.exterior, *concrete.interiors]
 
 
 def _landed(

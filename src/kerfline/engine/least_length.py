@@ -2,15 +2,14 @@
 
 import math
 
-from shapely import Polygon
-
+from kerfline.geometry.faces import Area
 from kerfline.geometry.tolerance import MEASURE
 
 SQUARE = 2.0 + math.sqrt(math.pi)
 """Least perimeter over area of any figure inside a square of side one: the square's Cheeger constant."""
 
 
-def least_length(concrete: Polygon, span: float) -> float:
+def least_length(concrete: Area, span: float) -> float:
     """No joints that keep every panel within the span are shorter than this, mm.
 
     Every panel lies in a rectangle whose long side is at most the span L, so in a square of side L.

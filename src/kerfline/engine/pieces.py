@@ -5,12 +5,12 @@ from collections.abc import Sequence
 from shapely import LineString, Polygon
 
 from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import faces
+from kerfline.geometry.faces import Area, faces
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 
 
-def panels_between(concrete: Polygon, joints: Sequence[LineString]) -> list[Polygon]:
+def panels_between(concrete: Area, joints: Sequence[LineString]) -> list[Polygon]:
     """The pieces that joints cut the concrete into, in reading order.
 
     An end within ``TOUCH`` of what it ends on counts as ending there: every joint is drawn out by that

@@ -1,6 +1,6 @@
 """Takes a piece of slab into its own frame, with everything that stands on it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import shapely
@@ -8,7 +8,7 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.region import PlacedRegion, Region, RegionZone, turned, turned_shape
-from kerfline.geometry.faces import lines_of, polygons_of
+from kerfline.geometry.faces import left_by, lines_of, polygons_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.falls import given_joints
@@ -74,10 +74,39 @@ def placed_region(
     return PlacedRegion(region=region, angle=angle, orthogonal=orthogonal)
 
 
+def unparted(gross: Polygon, boxouts: Sequence[Polygon]) -> list[Polygon]:
+    """The pieces of a slab that boxouts leave whole, in reading order; those boxouts stay in them.
+
+    Boxouts that reach from edge to edge part a slab: they belong to neither side.
+    """
+    inside = [b for b in boxouts if b.intersects(gross)]
+    pieces = left_by(gross, inside)
+    if len(pieces) <= 1:
+        return [gross]
+    tree = shapely.STRtree(pieces)
+    beside = [tree.query(b, "dwithin", SAME).tolist() for b in inside]
+    return [
+        max(
+            polygons_of(shapely.union_all([piece, *_filling(gross, inside, beside, number)])),
+            key=lambda p: p.area,
+        )
+        for number, piece in enumerate(pieces)
+    ]
+
+
+def _filling(
+    gross: Polygon, boxouts: Sequence[Polygon], beside: Sequence[Sequence[int]], piece: int
+) -> list[shapely.Geometry]:
+    """The boxouts that lie beside one piece of a slab alone, as far as they are on the slab."""
+    return [
+        b.intersection(gross) for b, near in zip(boxouts, beside, strict=True) if near == [piece]
+    ]
+
+
 def concrete_of(slab: Slab, gross: Polygon) -> Polygon:
-    """A piece with the boxouts cut out; of several parts the largest."""
+    """A piece that boxouts do not part, with those on it cut out."""
     boxouts = [b for b in slab.boxouts if b.intersects(gross)]
-    parts = polygons_of(gross.difference(shapely.union_all(boxouts))) if boxouts else [gross]
+    parts = left_by(gross, boxouts) if boxouts else [gross]
     return max(parts, key=lambda p: p.area)
 
 

@@ -13,8 +13,9 @@ from shapely.geometry.polygon import orient
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.atomic import finish
-from kerfline.files.layout_schema import SCHEMA, JointPart, LayoutFile, PanelPart
+from kerfline.files.layout_schema import SCHEMA, JointPart, LayoutFile, PanelPart, SlabPart
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
+from kerfline.geometry.faces import Area, area_of, left_by, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
@@ -44,7 +45,7 @@ class LayoutRead:
     job: str
     rule_set: str
     thickness: float
-    concrete: Polygon
+    concrete: Area
     layout: Layout
     findings: tuple[Finding, ...]
 
@@ -87,7 +88,23 @@ def layout_data(
 
 
 def _slab(slab: Slab) -> Data:
-    return {**_area(slab.concrete), "thickness": _number(slab.thickness)}
+    """The one piece of concrete; of several, the outline and the boxouts that part it among the openings."""
+    if len(slab.pieces) == 1:
+        return {**_area(slab.pieces[0]), "thickness": _number(slab.thickness)}
+    rings = [_area(Polygon(slab.outline.polygon.exterior)), *map(_area, _taken_out(slab))]
+    outline, *openings = (ring["outline"] for ring in rings)
+    return {
+        "outline": outline,
+        "openings": [ring[:1] + ring[:0:-1] for ring in openings],
+        "thickness": _number(slab.thickness),
+    }
+
+
+def _taken_out(slab: Slab) -> list[Polygon]:
+    """What openings and boxouts take out of the outline."""
+    outline = slab.outline.polygon
+    taken = (*(o.polygon for o in slab.openings), *slab.boxouts)
+    return [part for hole in taken for part in polygons_of(hole.intersection(outline))]
 
 
 def _limits(limits: WorkingLimits | None) -> Data | None:
@@ -269,13 +286,21 @@ def _read(file: LayoutFile) -> LayoutRead:
         job=file.job,
         rule_set=file.rule_set,
         thickness=file.slab.thickness,
-        concrete=Polygon(file.slab.outline, file.slab.openings),
+        concrete=_concrete(file.slab),
         layout=layout,
         findings=tuple(
             Finding(**{**part.model_dump(), "at": (part.at[0], part.at[1])})
             for part in file.findings
         ),
     )
+
+
+def _concrete(slab: SlabPart) -> Area:
+    """What the openings leave of the outline: in pieces where they reach from edge to edge."""
+    whole, holes = Polygon(slab.outline), [Polygon(o) for o in slab.openings]
+    if all(whole.contains_properly(hole) for hole in holes):
+        return Polygon(slab.outline, slab.openings)
+    return area_of(left_by(whole, holes))
 
 
 def _joint_of(part: JointPart) -> Joint:

@@ -30,7 +30,10 @@ class _Part(BaseModel):
 
 
 class SlabPart(_Part):
-    """The concrete that the panels tile: boxouts are openings, or notches where they cut the edge."""
+    """The concrete that the panels tile: boxouts are openings, or notches where they cut the edge.
+
+    Where they part it, the outline is that of the whole slab and openings may reach over its edge and each other.
+    """
 
     outline: Ring
     openings: list[Ring]

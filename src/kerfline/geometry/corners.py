@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from shapely import Polygon
 from shapely.geometry.polygon import orient
 
+from kerfline.geometry.faces import Area, rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN
 
@@ -32,7 +33,7 @@ class Corner:
         return self.angle > 180.0 + CORNER_TURN
 
 
-def corners(polygon: Polygon) -> list[Corner]:
+def corners(polygon: Area) -> list[Corner]:
     """Every vertex that turns by more than ``CORNER_TURN``, outer ring first, in ring order.
 
     The vertices of flattened arcs turn by at most ``ARC_STEP`` and are no corners.
@@ -40,16 +41,16 @@ def corners(polygon: Polygon) -> list[Corner]:
     return [corner for ring in corners_by_ring(polygon) for corner in ring]
 
 
-def corners_by_ring(polygon: Polygon) -> list[list[Corner]]:
+def corners_by_ring(polygon: Area) -> list[list[Corner]]:
     """The corners of each ring, outer ring first, in ring order with the figure on the left."""
-    solid = orient(polygon)
     return [
         _ring_corners([(float(x), float(y)) for x, y in ring.coords[:-1]])
-        for ring in (solid.exterior, *solid.interiors)
+        for piece in ([polygon] if isinstance(polygon, Polygon) else polygon.geoms)
+        for ring in rings_of(orient(piece))
     ]
 
 
-def reentrant_corners(polygon: Polygon) -> list[Corner]:
+def reentrant_corners(polygon: Area) -> list[Corner]:
     """The corners whose angle inside the figure is above 180 degrees."""
     return [c for c in corners(polygon) if c.reentrant]
 

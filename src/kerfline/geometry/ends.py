@@ -7,9 +7,10 @@ from enum import StrEnum
 
 import numpy as np
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from kerfline.geometry.corners import angle_between, direction
+from kerfline.geometry.faces import Area
 from kerfline.geometry.near import Floats, Indices
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -75,7 +76,7 @@ def knees(joint: LineString) -> list[Point]:
     ]
 
 
-def joint_ends(concrete: Polygon, joints: Sequence[LineString]) -> list[JointEnd]:
+def joint_ends(concrete: Area, joints: Sequence[LineString]) -> list[JointEnd]:
     """Both ends of every joint, in the order of the joints.
 
     An end is a tee where it stops on the inside of another joint and no joint carries the line on

@@ -3,17 +3,20 @@
 from collections.abc import Iterable, Sequence
 
 import shapely
-from shapely import LineString, MultiPolygon, Polygon
+from shapely import LinearRing, LineString, MultiPolygon, Polygon
 from shapely.geometry.polygon import orient
 
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
 
+Area = Polygon | MultiPolygon
+"""A figure in one piece or in several."""
+
 SLIVER = 1.0
 """Faces smaller than this (mm2) are rounding, not concrete."""
 
 
-def faces(polygon: Polygon, lines: Iterable[LineString]) -> list[Polygon]:
+def faces(polygon: Area, lines: Iterable[LineString]) -> list[Polygon]:
     """Cuts a figure along lines.
 
     Args:
@@ -26,7 +29,7 @@ def faces(polygon: Polygon, lines: Iterable[LineString]) -> list[Polygon]:
     return faces_between(polygon, noded(polygon, lines))
 
 
-def noded(polygon: Polygon, lines: Iterable[LineString]) -> shapely.Geometry:
+def noded(polygon: Area, lines: Iterable[LineString]) -> shapely.Geometry:
     """The boundary of a figure and lines, cut wherever they meet.
 
     Snap rounding closes the hair's breadth between a joint's end and a sloping edge.
@@ -34,7 +37,7 @@ def noded(polygon: Polygon, lines: Iterable[LineString]) -> shapely.Geometry:
     return shapely.union_all([polygon.boundary, *lines], grid_size=SAME / 10)
 
 
-def faces_between(polygon: Polygon, linework: shapely.Geometry) -> list[Polygon]:
+def faces_between(polygon: Area, linework: shapely.Geometry) -> list[Polygon]:
     """The pieces of a figure between the lines of ``noded``, as ``faces`` returns them."""
     pieces = shapely.get_parts(shapely.polygonize([linework]))
     shapely.prepare(polygon)
@@ -60,6 +63,30 @@ def polygons_of(shape: shapely.Geometry) -> list[Polygon]:
     if isinstance(shape, MultiPolygon | shapely.GeometryCollection):
         return [p for part in shape.geoms for p in polygons_of(part)]
     return []
+
+
+def left_by(area: Area, taken: Sequence[Polygon]) -> list[Polygon]:
+    """The pieces of an area that is left when figures are taken out of it, in reading order.
+
+    Figures that touch each other or the area's edge part it, however the last bits of their corners fall.
+    """
+    whole = shapely.union_all(taken)
+    pieces = polygons_of(area.difference(whole))
+    if len(taken) > 1 or not area.contains_properly(whole):
+        snapped = polygons_of(shapely.difference(area, whole, grid_size=SAME / 10))
+        pieces = snapped if len(snapped) > len(pieces) else pieces
+    return reading_order(pieces)
+
+
+def area_of(pieces: Sequence[Polygon]) -> Area:
+    """Pieces as one figure."""
+    return pieces[0] if len(pieces) == 1 else MultiPolygon(pieces)
+
+
+def rings_of(area: Area) -> list[LinearRing]:
+    """The boundary of an area ring by ring, each piece's outer one first."""
+    pieces = [area] if isinstance(area, Polygon) else area.geoms
+    return [ring for piece in pieces for ring in (piece.exterior, *piece.interiors)]
 
 
 def lines_of(shape: shapely.Geometry) -> list[LineString]:

@@ -7,7 +7,8 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import Polygon
+
+from kerfline.geometry.faces import Area
 
 EQUAL = 5
 """Areas that agree to this many decimals of the smallest are equal: a micron here and there, as when
@@ -42,8 +43,8 @@ class Rectangle:
         return self.length / self.width if self.width else math.inf
 
 
-def enclosing_rectangle(polygon: Polygon) -> Rectangle:
-    """The smallest rectangle (by area) around a polygon.
+def enclosing_rectangle(polygon: Area) -> Rectangle:
+    """The smallest rectangle (by area) around a figure.
 
     One side of it lies along an edge of the convex hull (Freeman and Shapira 1975, by memory; the
     tests compare with shapely). Of equal rectangles the shorter one is taken, then the one whose

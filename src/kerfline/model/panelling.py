@@ -5,14 +5,14 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
-from kerfline.geometry.faces import faces
+from kerfline.geometry.faces import Area, faces
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Panel
 
 
-def panels_of(concrete: Polygon, lines: Iterable[LineString]) -> tuple[Panel, ...]:
+def panels_of(concrete: Area, lines: Iterable[LineString]) -> tuple[Panel, ...]:
     """The panels between joints, numbered ``P1``, ``P2``, ... in reading order.
 
     Args:
@@ -24,7 +24,7 @@ def panels_of(concrete: Polygon, lines: Iterable[LineString]) -> tuple[Panel, ..
     return tuple(Panel(id=f"P{n}", polygon=face) for n, face in enumerate(cut, start=1))
 
 
-def joined(concrete: Polygon, lines: Sequence[LineString]) -> list[LineString]:
+def joined(concrete: Area, lines: Sequence[LineString]) -> list[LineString]:
     """Joints whose ends really meet what they meet within ``TOUCH``.
 
     An end that is that near to a corner of the concrete, or to another joint's end, is moved there; then

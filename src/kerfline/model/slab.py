@@ -12,7 +12,7 @@ from shapely import LineString, Polygon, affinity
 from shapely import Point as ShapelyPoint
 
 from kerfline.geometry.corners import Corner, reentrant_corners
-from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.faces import Area, area_of, left_by
 from kerfline.geometry.ring import Point, Ring, circle
 
 
@@ -344,13 +344,17 @@ class Slab:
         return tuple(c.outline.polygon for c in self.columns if c.outline)
 
     @cached_property
-    def concrete(self) -> Polygon:
+    def concrete(self) -> Area:
         """The slab that the joints divide: outline minus openings and boxouts.
 
-        A boxout that cuts a corner off leaves the largest piece.
+        Boxouts that reach from edge to edge leave it in several pieces.
         """
-        parts = polygons_of(self.gross.difference(shapely.union_all(self.boxouts)))
-        return max(parts, key=lambda p: p.area)
+        return area_of(self.pieces)
+
+    @cached_property
+    def pieces(self) -> tuple[Polygon, ...]:
+        """The concrete piece by piece, in reading order; one where no boxout parts it."""
+        return tuple(left_by(self.gross, self.boxouts))
 
     @cached_property
     def reentrant_corners(self) -> tuple[Corner, ...]:

@@ -15,7 +15,7 @@ import numpy as np
 import shapely
 from shapely import MultiPolygon, Polygon
 
-from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.faces import Area, polygons_of
 from kerfline.model.slab import Slab
 from kerfline.quantities.edge_footprint import EdgeBand, edge_bands
 
@@ -102,9 +102,7 @@ def concrete_body(slab: Slab) -> ConcreteBody:
     return ConcreteBody(prisms=tuple(prisms))
 
 
-def _slice(
-    parts: Sequence[Component], concrete: Polygon, depth: float, height: float
-) -> list[Prism]:
+def _slice(parts: Sequence[Component], concrete: Area, depth: float, height: float) -> list[Prism]:
     """The components' own shares of the concrete at one depth."""
     taken: shapely.Geometry = Polygon()
     out = []

@@ -6,7 +6,7 @@ from itertools import groupby
 import shapely
 from shapely import LineString, MultiPolygon, Polygon
 
-from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.faces import Area, polygons_of
 from kerfline.geometry.ring import Point, Ring, flatten_arc
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.slab import Edge, EdgeKind, Slab
@@ -35,7 +35,7 @@ class EdgeBand:
     depth: float
     width: float
     slope: float
-    concrete: Polygon = field(repr=False)
+    concrete: Area = field(repr=False)
 
     def footprint(self, width: float) -> Polygon | MultiPolygon:
         """The concrete within a width (mm) of the edges, with square corners."""

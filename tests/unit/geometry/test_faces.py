@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from shapely import GeometryCollection, LineString, MultiPolygon, Point, Polygon, affinity
 from shapely.geometry import box
 
-from kerfline.geometry.faces import faces, lines_of, polygons_of, reading_order
+from kerfline.geometry.faces import faces, left_by, lines_of, polygons_of, reading_order
 from strategies import orthogonal_plans
 
 FLOOR = box(0, 0, 6000, 4000)
@@ -97,3 +97,19 @@ def test_the_polygons_and_lines_in_any_shape():
     assert lines_of(shape) == [line]
     assert lines_of(LineString([(0, 0), (0.001, 0)])) == []
     assert polygons_of(Polygon()) == []
+
+
+@pytest.mark.parametrize("slip", [-1e-10, 0.0, 1e-10])
+def test_figures_that_touch_part_an_area_whatever_their_last_bits(slip):
+    """Two boxes that touch at a corner, and touch the sides, across a floor."""
+    low, high = box(2000, 0, 3000, 2000 - slip), box(3000, 2000, 4000, 4000 + slip)
+    left, right = left_by(FLOOR, [low, high])
+    assert left.area + right.area == pytest.approx(FLOOR.area - low.area - high.area, abs=1.0)
+    assert left.bounds[0] == 0.0
+    assert right.bounds[2] == 6000.0
+
+
+def test_a_figure_inside_leaves_one_piece_with_a_hole():
+    (piece,) = left_by(FLOOR, [box(1000, 1000, 2000, 2000)])
+    assert piece.equals(FLOOR.difference(box(1000, 1000, 2000, 2000)))
+    assert left_by(FLOOR, [])[0].equals(FLOOR)

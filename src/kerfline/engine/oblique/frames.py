@@ -18,7 +18,7 @@ from kerfline.engine.oblique.ends import overshot
 from kerfline.engine.oblique.symmetric import is_mirrored
 from kerfline.engine.oblique.wings import wings_of
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.placing import placed_region
+from kerfline.engine.placing import placed_region, unparted
 from kerfline.engine.region import Cut, PlacedRegion, turned_shape
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.rectangle import enclosing_rectangle
@@ -48,8 +48,9 @@ def regions_of(slab: Slab, rules: SlabRules, options: EngineOptions) -> tuple[Pl
         options: What the user chose.
     """
     span = rules.working(slab.thickness).span
-    parts, lines = wings_of(slab.gross, span, _barred(slab))
-    borders = [_border(line) for line in lines]
+    split = [wings_of(piece, span, _barred(slab)) for piece in unparted(slab.gross, slab.boxouts)]
+    parts = [part for wings, _ in split for wing in wings for part in unparted(wing, slab.boxouts)]
+    borders = [_border(line) for _, lines in split for line in lines]
     return tuple(
         _placed(slab, rules, options, part, f"R{number}", borders if number == 1 else [])
         for number, part in enumerate(parts, start=1)

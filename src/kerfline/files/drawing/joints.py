@@ -10,7 +10,7 @@ from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.joint_labels import JointLabel, kinds_by_label
 from kerfline.files.drawing.joint_pieces import Found, brought_together
 from kerfline.files.drawing.wording import place, wide
-from kerfline.geometry.faces import lines_of
+from kerfline.geometry.faces import Area, lines_of, polygons_of, rings_of
 from kerfline.geometry.fitting import EDGE, Fit, fitted
 from kerfline.geometry.smooth import Line
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -32,7 +32,7 @@ SHORTEST = 10.0
 
 def read_joints(
     drawn: Sequence[tuple[JointKind | None, Sequence[Curve]]],
-    concrete: Polygon | None,
+    concrete: Area | None,
     display: Display,
     *,
     reach: float = REACH,
@@ -93,7 +93,7 @@ def _labelled(
 
 
 def _on_slab(
-    found: Sequence[Found], concrete: Polygon, display: Display
+    found: Sequence[Found], concrete: Area, display: Display
 ) -> tuple[list[Found], list[str]]:
     """The joints cut at the slab's edge, those outside and those along the edge left out."""
     within = concrete.buffer(SAME)
@@ -118,9 +118,11 @@ def _on_slab(
     return kept, notes
 
 
-def _cut_at_edge(joint: Found, concrete: Polygon, display: Display) -> list[Found]:
+def _cut_at_edge(joint: Found, concrete: Area, display: Display) -> list[Found]:
     parts = [p for p in lines_of(joint.shape.intersection(concrete)) if p.length > SHORTEST]
-    over = joint.shape.difference(Polygon(concrete.exterior)).length
+    over = joint.shape.difference(
+        shapely.union_all([Polygon(p.exterior) for p in polygons_of(concrete)])
+    ).length
     words = []
     if over > TOUCH:
         words.append(f"ran over the slab's edge: {wide(over, display)} cut off")
@@ -131,10 +133,10 @@ def _cut_at_edge(joint: Found, concrete: Polygon, display: Display) -> list[Foun
 
 
 def _fitted(
-    found: Sequence[Found], concrete: Polygon | None, display: Display, reach: float
+    found: Sequence[Found], concrete: Area | None, display: Display, reach: float
 ) -> tuple[list[Found], list[str]]:
     """The joints with their ends on what they stop on, specks left out."""
-    edges = [LineString(r) for r in _rings(concrete)] if concrete is not None else []
+    edges = [LineString(r) for r in rings_of(concrete)] if concrete is not None else []
     reaches = [max(reach, END_GAP * f.dash_gap) for f in found]
     lines, fits = fitted([f.line for f in found], edges, reaches)
     repairs: dict[int, list[str]] = {}
@@ -157,10 +159,6 @@ def _fitted(
     if len(long) < len(kept):
         notes.append(f"{counted(len(kept) - len(long), 'speck')} among the joints left out.")
     return long, notes
-
-
-def _rings(concrete: Polygon) -> list[shapely.LinearRing]:
-    return [concrete.exterior, *concrete.interiors]
 
 
 def _fit_words(fit: Fit, display: Display) -> str:
