@@ -9,6 +9,7 @@ from collections.abc import Iterable
 
 from kerfline.checks import (
     angles,
+    balance,
     columns,
     corners,
     cuts,
@@ -31,6 +32,7 @@ from kerfline.units import Display
 CHECKS: tuple[Check, ...] = (
     *panels.CHECKS,
     *shapes.CHECKS,
+    *balance.CHECKS,
     *angles.CHECKS,
     *corners.CHECKS,
     *ends.CHECKS,
