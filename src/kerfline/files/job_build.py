@@ -272,7 +272,7 @@ def bent_path(vertices: BentPath) -> list[Point]:
 
 def distinct(points: Sequence[Point]) -> tuple[Point, ...]:
     """A line without points that repeat the one before."""
-    kept = [points[0]]
+    kept = list(points[:1])
     kept.extend(b for a, b in itertools.pairwise(points) if not _same(a, b))
     return tuple(kept)
 
