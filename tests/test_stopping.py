@@ -26,6 +26,11 @@ def seen(folder: Path) -> dict[str, bytes]:
     return {path.name: path.read_bytes() for path in folder.glob("[!.]*") if path.name not in MINE}
 
 
+def said(told: str) -> str:
+    """What was said beside the words on the progress, which a slow machine is told."""
+    return "".join(line for line in told.splitlines(keepends=True) if not line.endswith(" ...\n"))
+
+
 class Sets:
     """The set that lies there, and the one that takes its place."""
 
@@ -57,7 +62,7 @@ class Sets:
         time.sleep(0.08 + 1.1 * self.seconds * random.Random(number).random())
         run.send_signal(stop)
         _, told = run.communicate(timeout=120)
-        return run.returncode, told
+        return run.returncode, said(told)
 
     def hold(self) -> None:
         """Nothing is mixed or lost now, and the next run leaves the new set alone."""
@@ -111,7 +116,7 @@ def test_a_reader_that_has_read_enough_changes_nothing(tmp_path: Path) -> None:
     run.stdout.close()
     told = run.stderr.read()
     run.stderr.close()
-    assert (run.wait(timeout=120), told) == (0, "")
+    assert (run.wait(timeout=120), said(told)) == (0, "")
     assert (tmp_path / "out" / "boathouse-layout.json").is_file()
 
 
@@ -122,6 +127,6 @@ def test_an_output_that_is_full_is_told_in_one_line(tmp_path: Path) -> None:
             command(tmp_path / "out"), stdout=full, stderr=subprocess.PIPE, text=True, check=False
         )
     assert done.returncode == 2
-    (line,) = done.stderr.splitlines()
+    (line,) = said(done.stderr).splitlines()
     assert "cannot be written (no space left on device)" in line
     assert (tmp_path / "out" / "boathouse-layout.json").is_file()
