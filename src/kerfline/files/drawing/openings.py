@@ -8,6 +8,7 @@ from shapely import LineString
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import outline_rank, part_named
 from kerfline.files.drawing.opened import MEETS
+from kerfline.files.drawing.wall_pieces import pairs_of
 from kerfline.files.drawing.wording import place, wide
 from kerfline.geometry.regions import Enclosed, enclosed
 from kerfline.geometry.ring import Ring
@@ -29,6 +30,9 @@ FACES = 0.9
 MOST_UNNAMED = 12
 """More closed curves than this on a layer whose name does not speak of the slab are a floor pattern or
 fittings, not openings."""
+
+WALLS = 5_000.0
+"""On a layer with walls of this length (mm) closed curves are rooms and bodies of walls."""
 
 RIM = 0.1
 """Share of an opening's width along its edge in which a curb or angle may be drawn."""
@@ -79,17 +83,26 @@ def inner_rings(
     notes += walls
     if all(outline_rank(c.layer) is not None for c in curves):
         return tuple(nested), notes
+    if sum(p.line.length for p in pairs_of(curves)) > WALLS:
+        notes += _unmarked(nested)
+        return (), notes
     drawn = shapely.STRtree([c.path.line for c in curves])
     bare = [ring for ring in nested if _is_bare(ring, drawn)]
     openings = bare if len(bare) <= MOST_UNNAMED else []
-    left = len(nested) - len(openings)
-    if left:
-        notes.append(
-            f"Left out: {counted(left, 'closed curve')} inside the outline, taken for a floor pattern or "
-            "things that stand on the slab, since the layer's name does not speak of the slab. Draw the "
-            "openings on a layer of their own and name it with --openings."
-        )
-    return tuple(openings), notes
+    return tuple(openings), notes + _unmarked(nested[len(openings) :] if openings else nested)
+
+
+def _unmarked(left: Sequence[Ring]) -> list[str]:
+    """A sentence on closed curves that may be anything."""
+    if not left:
+        return []
+    count = counted(len(left), "closed curve")
+    words = (
+        f"Left out: {count} inside the outline, taken for rooms, a floor pattern or things that stand on the "
+        "slab, since the layer's name does not speak of the slab. Cross the openings out, or draw them on a "
+        "layer of their own and name it with --openings."
+    )
+    return [words]
 
 
 def _is_bare(ring: Ring, drawn: shapely.STRtree) -> bool:

@@ -112,7 +112,7 @@ def _around_walls(path: Path, curves: Sequence[Curve], display: Display) -> Read
                 remedy="name the layers that the slab's edge is drawn on",
             )
         )
-    polygon, gap = found[0]
+    polygon, gap = found[0].area, found[0].gap
     note = (
         f"The layers named for the outline hold walls: the slab's edge, {wide(polygon, display)}, was taken "
         f"along their outer faces, doors and notches up to {wide(gap, display)} wide bridged. Check it."

@@ -14,6 +14,7 @@ from kerfline.files.drawing.joint_kinds import kinds_of
 from kerfline.files.drawing.joint_labels import joint_labels
 from kerfline.files.drawing.joints import REACH, read_joints
 from kerfline.files.drawing.layers import Layers, chosen, unmatched
+from kerfline.files.drawing.marked import marked_openings
 from kerfline.files.drawing.noted_depths import with_depths
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.openings import read_openings
@@ -27,12 +28,12 @@ from kerfline.files.drawing.standing import (
     read_penetrations,
 )
 from kerfline.files.drawing.walls import read_walls
-from kerfline.files.drawing.wording import wide
+from kerfline.files.drawing.wording import place, wide
 from kerfline.files.slab_parts import SlabParts
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Wall
-from kerfline.units import Display, Unit
+from kerfline.units import Display, Unit, counted
 
 SMALL = 3_000.0
 """A slab whose longer side is under this (mm) makes the drawing's unit doubtful."""
@@ -62,6 +63,7 @@ def slab_parts(
     display: Display | None = None,
     *,
     slab: Candidate | None = None,
+    mixed: frozenset[str] = frozenset(),
     reach: float = REACH,
 ) -> SlabParts:
     """Reads a slab's parts from a drawing that is open already; see ``read_slab_parts``.
@@ -71,6 +73,7 @@ def slab_parts(
         layers: Which layers hold what.
         display: How lengths are written in notes; None for the way of the drawing's unit.
         slab: The outline that is the slab's; None to take the largest on the outline's layers.
+        mixed: Layers of walls that hold other things too.
         reach: How far a joint that stops short or runs over is carried on or cut back, mm.
     """
     mistakes = unmatched(drawing.path, drawing.layers, layers)
@@ -80,11 +83,12 @@ def slab_parts(
     reader.notes += _unread(drawing, layers)
     outline, inner = reader.around(slab) if slab else reader.outline(layers)
     openings = (*inner, *reader.openings(layers, outline))
+    openings = (*openings, *reader.marked(outline, openings))
     columns = reader.columns(layers, outline)
     return SlabParts(
         outline=outline,
         openings=openings,
-        walls=reader.walls(layers, outline),
+        walls=reader.walls(layers, outline, mixed),
         columns=columns,
         penetrations=reader.penetrations(layers, outline),
         joints=reader.joints(layers, outline, openings, columns),
@@ -152,9 +156,28 @@ class _Reader:
         self.notes += notes
         return found
 
-    def walls(self, layers: Layers, outline: Ring | None) -> tuple[Wall, ...]:
+    def marked(self, outline: Ring | None, known: Sequence[Ring]) -> tuple[Ring, ...]:
+        """The openings on layers of other names that say themselves what they are."""
+        if outline is None:
+            return ()
+        found = [
+            ring
+            for ring in marked_openings(self.drawing, outline)
+            if not any(k.polygon.intersects(ring.polygon) for k in known)
+        ]
+        if found:
+            first = place(found[0].polygon, self.display)
+            self.notes.append(
+                f"{counted(len(found), 'opening')} by a cross or a word inside, the first at {first}."
+            )
+        return tuple(found)
+
+    def walls(
+        self, layers: Layers, outline: Ring | None, mixed: frozenset[str]
+    ) -> tuple[Wall, ...]:
         """The interior walls."""
-        found, notes = read_walls(self._curves(layers.walls), outline, self.display)
+        curves = self._curves(layers.walls)
+        found, notes = read_walls(curves, outline, self.display, mixed=mixed)
         self.notes += notes
         return found
 

@@ -8,6 +8,7 @@ import shapely
 from kerfline.files.drawing.candidates import (
     Candidate,
     Decision,
+    Scene,
     Source,
     decide,
     gathered,
@@ -32,10 +33,12 @@ class Proposal:
         layers: The layers; a part that nothing was found for is empty.
         notes: Why each was taken, and what is doubtful, as sentences.
         questions: What only the user can answer, as sentences.
+        mixed: Layers of walls that hold other things too.
     """
 
     decision: Decision
     layers: Layers
+    mixed: frozenset[str] = frozenset()
     notes: tuple[str, ...] = ()
     questions: tuple[str, ...] = ()
 
@@ -48,12 +51,12 @@ class Proposal:
 def propose(drawing: Drawing) -> Proposal:
     """Holds the candidates for the slab against the evidence, and reads the layers' names."""
     scene = scene_of(drawing)
-    return proposal_for(drawing, decide(judged(scene, gathered(scene))))
+    return _proposal(scene, decide(judged(scene, gathered(scene))))
 
 
-def proposal_for(drawing: Drawing, decision: Decision) -> Proposal:
+def _proposal(scene: Scene, decision: Decision) -> Proposal:
     """The reading that goes with a decision on the slab."""
-    slab = decision.slab
+    drawing, slab = scene.drawing, decision.slab
     notes: list[str] = []
     questions: list[str] = []
     outline: tuple[str, ...] = ()
@@ -66,20 +69,24 @@ def proposal_for(drawing: Drawing, decision: Decision) -> Proposal:
         questions += (
             [] if outline else [f"{decision.why}: which layers is the slab's edge drawn on?"]
         )
-    parts, more = _parts(drawing, outline, questions)
+    parts, more = _parts(scene, outline, questions)
     notes += more
     hidden = sorted(drawing.hidden & set(drawing.layers))
     if hidden:
         notes.append(f"Layers that are off or frozen were passed over: {', '.join(hidden)}.")
     layers = Layers(outline=outline, **{part: tuple(names) for part, names in parts.items()})
     return Proposal(
-        decision=decision, layers=layers, notes=tuple(notes), questions=tuple(questions)
+        decision=decision,
+        layers=layers,
+        mixed=frozenset(n for n in scene.wall_layers if part_named(n) != "walls"),
+        notes=tuple(notes),
+        questions=tuple(questions),
     )
 
 
 def with_slab(drawing: Drawing, decision: Decision, slab: Candidate) -> Proposal:
     """The reading for a candidate that the user chose."""
-    return proposal_for(drawing, replace(decision, slab=slab, others=(), why=""))
+    return _proposal(scene_of(drawing), replace(decision, slab=slab, others=(), why=""))
 
 
 def _outline_note(drawing: Drawing, slab: Candidate) -> str:
@@ -103,10 +110,10 @@ def _other_note(drawing: Drawing, other: Candidate) -> str:
 
 
 def _parts(
-    drawing: Drawing, outline: Sequence[str], questions: list[str]
+    scene: Scene, outline: Sequence[str], questions: list[str]
 ) -> tuple[dict[str, list[str]], list[str]]:
     """The layers of the other parts, by name or by what is drawn there, and sentences on them."""
-    parts: dict[str, list[str]] = {}
+    drawing, parts = scene.drawing, dict[str, list[str]]()
     legend = meaning_of_cj(drawing.labels)
     pointed = {s.layer for s in drawing.spots}
     for layer in drawing.layers:
@@ -120,6 +127,10 @@ def _parts(
             continue
         parts.setdefault(part, []).append(layer)
     notes = [_named_note(part, names) for part, names in sorted(parts.items())]
+    if outline and "walls" not in parts and scene.wall_layers:
+        parts["walls"] = list(scene.wall_layers)
+        named = ", ".join(scene.wall_layers)
+        notes.append(f"Walls: {named}, by the pairs of parallel lines; no name says so. Check it.")
     return parts, notes + add_unnamed(drawing, outline, parts)
 
 

@@ -118,7 +118,8 @@ def taken(look: Look, reach: float = REACH) -> Reading:
     """
     if look.question:
         raise look.question
-    parts = slab_parts(look.drawing, look.layers, slab=look.slab, reach=reach)
+    mixed = look.proposal.mixed
+    parts = slab_parts(look.drawing, look.layers, slab=look.slab, mixed=mixed, reach=reach)
     return Reading(look=look, parts=parts)
 
 

@@ -1,23 +1,13 @@
-"""Walls and columns on layers whose names say nothing, by what is drawn there."""
+"""Columns on layers whose names say nothing, by what is drawn there."""
 
-import re
 from collections.abc import Sequence
 
 import shapely
 
 from kerfline.files.drawing.figures import Figure, figures
-from kerfline.files.drawing.layers import own_name
 from kerfline.files.drawing.names import decorates, outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.standing import LARGEST_COLUMN
-from kerfline.files.drawing.wall_pieces import faces_of
-from kerfline.geometry.near import Crowded
-
-ENOUGH = 5_000.0
-"""Walls in pairs of lines of this length (mm) in all make a layer a layer of walls."""
-
-SHARE = 0.6
-"""Share of a layer's lines that the faces of walls take up."""
 
 MOST = 5_000
 """Layers with more curves than this are not looked at."""
@@ -31,14 +21,9 @@ ALIKE = 1.2
 SMALLEST = 75.0
 """Figures smaller than this (mm) are bolts and marks, not columns."""
 
-OTHER = re.compile(
-    r"DOOR|WIND|GLAZ|STAIR|RAIL|BEAM|FLOORING|ROOF|FOOT|CASE|HEADER|TEMP|PLUMB|CRYSTAL"
-)
-"""Names of things drawn in pairs of lines that are no walls."""
-
 
 def add_unnamed(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]]) -> list[str]:
-    """Adds the layers that look like walls and columns, where no name says so, to the parts.
+    """Adds the layers that look like columns, where no name says so, to the parts.
 
     Args:
         drawing: The drawing.
@@ -51,13 +36,6 @@ def add_unnamed(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[
     notes: list[str] = []
     if not outline:
         return notes
-    if "walls" not in parts:
-        walls = max(_untold(drawing, outline, parts), key=lambda n: _faces(drawing, n), default="")
-        if walls and _faces(drawing, walls):
-            parts["walls"] = [walls]
-            notes.append(
-                f"Walls: {walls}, by its pairs of parallel lines; no name says so. Check it."
-            )
     if "columns" not in parts:
         notes += _columns(drawing, outline, parts)
     return notes
@@ -76,18 +54,6 @@ def _untold(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]
         and not part_named(n)
         and outline_rank(n) is None
     ]
-
-
-def _faces(drawing: Drawing, layer: str) -> float:
-    """Length of wall (mm) in pairs of lines on a layer; 0 where most of its lines are no faces."""
-    if OTHER.search(own_name(layer).upper()):
-        return 0.0
-    try:
-        faces = faces_of(drawing.on(layer))
-    except Crowded:  # a pattern or a pile of lines is no wall
-        return 0.0
-    length = sum(p.line.length for p in faces.pieces)
-    return length if length >= ENOUGH and faces.left <= (1 - SHARE) * faces.length else 0.0
 
 
 def _columns(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]]) -> list[str]:

@@ -1,19 +1,33 @@
 """The slab's edge where only walls are drawn: along their outer faces, doors bridged."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
+import shapely
 from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.size import LEAST_SLAB
 from kerfline.files.drawing.wall_pieces import Piece
-from kerfline.geometry.wrap import wrapped
+from kerfline.geometry.faces import lines_of, polygons_of
+from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.wrap import STRAIGHTEN, wrapped
 
-WALL_GAPS = (150.0, 300.0, 600.0, 1220.0, 2440.0, 4880.0)
-"""Gaps (mm; the wider ones 4, 8 and 16 ft: doors, windows, a garage door) tried around walls, in turn."""
+WALL_GAPS = (600.0, 1220.0, 2440.0, 4880.0)
+"""Gaps (mm; the wider ones 4, 8 and 16 ft: doors, windows, a garage door) bridged around walls, in turn."""
 
-NEARLY = 0.9
-"""The narrowest gap is taken that closes off this share of what the widest one does."""
+ROOM = 0.75
+"""What is closed off by a bridge shorter than this share of its width is a room behind a window or a door."""
+
+NOTCH = 0.97
+"""What is closed off by a bridge of this share of its width is a notch in the facade: it stays outside."""
+
+PETTY = 0.01
+"""What lies between, under this share of the whole, is too little to ask about: it is taken in."""
+
+HAIR = 5.0
+"""Slack (mm) of what lies on an edge."""
 
 BUILDING = 0.05
 """Walls that close off less than this share of what the largest building does are rooms and sheds."""
@@ -34,20 +48,64 @@ def face_of(line: LineString, thickness: float) -> LineString:
     return LineString(line.buffer(thickness / 2, cap_style="flat", join_style="mitre").exterior)
 
 
-def around_walls(faces: Sequence[LineString]) -> list[tuple[Polygon, float]]:
-    """The areas within the outer faces of walls, and the widest gap (mm) that was bridged for each."""
-    widest = wrapped(faces, WALL_GAPS[-1])
-    least = max(LEAST_SLAB, BUILDING * widest[0].area) if widest else 0.0
-    wanted = [p for p in widest if p.area >= least]
-    found: list[tuple[Polygon, float]] = []
-    for gap in WALL_GAPS:
-        if not wanted:
-            break
-        for area in wrapped(faces, gap):
-            whole = next(
-                (w for w in wanted if w.intersects(area) and area.area > NEARLY * w.area), None
-            )
-            if whole is not None:
-                found.append((area, gap))
-                wanted.remove(whole)
-    return found
+@dataclass(frozen=True, kw_only=True)
+class Around:
+    """What the walls of one building go around.
+
+    Attributes:
+        area: The area within their outer faces.
+        gap: Widest gap (mm) that was bridged.
+        doubtful: The area with, or without, what may be a room or a notch; None where all is clear.
+    """
+
+    area: Polygon
+    gap: float
+    doubtful: Polygon | None = None
+
+
+def around_walls(faces: Sequence[LineString]) -> list[Around]:
+    """The areas within the outer faces of walls, openings bridged and notches left open, largest first."""
+    steps = [wrapped(faces, gap) for gap in WALL_GAPS]
+    whole = steps[-1]
+    least = max(LEAST_SLAB, BUILDING * whole[0].area) if whole else 0.0
+    return [_around(area, steps) for area in whole if area.area >= least]
+
+
+def _around(whole: Polygon, steps: Sequence[Sequence[Polygon]]) -> Around:
+    """One building: what each wider gap closes off is a room, and stays in, or a notch, and is taken out."""
+    notches: list[Polygon] = []
+    doubtful: list[Polygon] = []
+    bridged = WALL_GAPS[0]
+    for gap, narrow, wide in zip(WALL_GAPS[1:], steps, steps[1:], strict=False):
+        before = shapely.union_all(narrow)
+        for area in wide:
+            if not area.intersects(whole):
+                continue
+            for part in polygons_of(area.difference(before).buffer(-HAIR, join_style="mitre")):
+                closed_off = part.buffer(HAIR, join_style="mitre")
+                share = _bridge(closed_off, area, before) / enclosing_rectangle(part).width
+                if share >= NOTCH:
+                    notches.append(closed_off)
+                elif share < ROOM or part.area < PETTY * whole.area:
+                    bridged = gap
+                else:
+                    doubtful.append(closed_off)
+    area = _without(whole, notches)
+    other = _without(area, doubtful) if doubtful else None
+    return Around(area=area, gap=bridged, doubtful=other)
+
+
+def _bridge(part: Polygon, after: Polygon, before: BaseGeometry) -> float:
+    """Length (mm) of the longest straight piece of new edge that closes a part off."""
+    edge = after.exterior.intersection(part.buffer(HAIR)).difference(before.buffer(HAIR))
+    return max((piece.length for piece in lines_of(shapely.line_merge(edge))), default=0.0)
+
+
+def _without(area: Polygon, parts: Sequence[Polygon]) -> Polygon:
+    if not parts:
+        return area
+    cut = area.difference(shapely.union_all(parts)).buffer(-HAIR, join_style="mitre")
+    rest = polygons_of(cut.buffer(HAIR, join_style="mitre"))
+    left = max(rest, key=lambda p: p.area, default=area)
+    simple = Polygon(left.exterior).simplify(STRAIGHTEN)
+    return simple if isinstance(simple, Polygon) else left

@@ -11,7 +11,7 @@ from kerfline.files.drawing.wording import wide
 from kerfline.geometry.arcs import ArcRun, arc_runs, paired_arcs
 from kerfline.geometry.chains import MEET
 from kerfline.geometry.collinear import collinear_runs
-from kerfline.geometry.near import Floats
+from kerfline.geometry.near import Crowded, Floats
 from kerfline.geometry.parallel import paired
 from kerfline.geometry.ring import Arc, Point, arc_of
 from kerfline.units import Display, counted, format_depth
@@ -118,12 +118,27 @@ def faces_of(curves: Sequence[Curve]) -> Faces:
     )
 
 
+def pairs_of(curves: Sequence[Curve]) -> tuple[Piece, ...]:
+    """The stretches of wall between pairs of faces; none where too much is drawn to pair it."""
+    try:
+        return faces_of(curves).pieces
+    except Crowded:
+        return ()
+
+
 def pieces_of(
-    curves: Sequence[Curve], layer: str, display: Display
+    curves: Sequence[Curve], layer: str, display: Display, *, singles: bool = True
 ) -> tuple[list[Piece], list[str]]:
-    """The stretches of wall on one layer, and notes on how they were found."""
+    """The stretches of wall on one layer, and notes on how they were found.
+
+    Args:
+        curves: The curves of the layer.
+        layer: Its name.
+        display: How lengths are written.
+        singles: Whether a single line may be the centre line of a wall; not where other things are drawn too.
+    """
     faces = faces_of(curves)
-    if faces.mostly:
+    if faces.mostly or not singles:
         return [*faces.pieces], _pair_notes(layer, len(faces.pieces), faces.left, display)
     return (
         [*faces.pieces, *faces.singles],

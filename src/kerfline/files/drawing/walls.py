@@ -27,8 +27,11 @@ UNLISTED = 300.0
 SHORTEST = 600.0
 """A wall shorter than this (mm) decides nothing about joints."""
 
+RIM = 150.0
+"""An outer wall may stand this far (mm, 6 in) inside the slab's edge: on a ledge for bricks or boards."""
+
 BESIDE = 2.0
-"""A wall that stays within its thickness of the edge for longer than this many thicknesses runs along it."""
+"""A wall that stays that near the edge for longer than this many times as much runs along it."""
 
 IN_LINE = 5.0
 """Centre lines this far (mm) out of line are one wall."""
@@ -41,7 +44,11 @@ FLATTEST = 0.2
 
 
 def read_walls(
-    curves: Sequence[Curve], outline: Ring | None, display: Display, door: float = DOOR
+    curves: Sequence[Curve],
+    outline: Ring | None,
+    display: Display,
+    door: float = DOOR,
+    mixed: frozenset[str] = frozenset(),
 ) -> tuple[tuple[Wall, ...], tuple[str, ...]]:
     """The interior walls, and notes on how they were found.
 
@@ -50,11 +57,13 @@ def read_walls(
         outline: The slab's outline; walls along it and outside it are left out; None where it is not known.
         display: How lengths are written.
         door: Widest gap that is bridged, mm.
+        mixed: Layers that hold other things too, so that single lines are no walls.
     """
     notes: list[str] = []
     pieces: list[Piece] = []
     for layer in sorted({c.layer for c in curves}):
-        found, more = pieces_of([c for c in curves if c.layer == layer], layer, display)
+        own = [c for c in curves if c.layer == layer]
+        found, more = pieces_of(own, layer, display, singles=layer not in mixed)
         pieces += found
         notes += more
     straight, bridged = _joined([p for p in pieces if p.straight], door, display)
@@ -165,9 +174,10 @@ def _inside(
 
 def _off_edge(on: BaseGeometry, slab: Polygon, thickness: float) -> tuple[list[LineString], float]:
     """The stretches of a wall that do not run along the slab's edge, and how much does (mm)."""
-    edge = slab.exterior.buffer(thickness)
+    reach = max(thickness, thickness / 2 + RIM)
+    edge = slab.exterior.buffer(reach)
     # Where a wall only ends at the edge, it crosses this strip in about its width.
-    beside = [p for p in lines_of(on.intersection(edge)) if p.length > BESIDE * thickness]
+    beside = [p for p in lines_of(on.intersection(edge)) if p.length > BESIDE * reach]
     free = lines_of(on.difference(shapely.union_all(beside))) if beside else lines_of(on)
     return free, sum(p.length for p in beside)
 

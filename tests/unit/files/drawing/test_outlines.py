@@ -602,6 +602,16 @@ def boxes(count, side=36, step=40):
     return [[(x, y), (x + side, y), (x + side, y + side), (x, y + side)] for x, y in lows]
 
 
+def test_curves_a_wall_apart_on_a_layer_of_any_name_are_rooms(sheet):
+    drawn = sheet()
+    drawn.poly("0", L_SHAPE)
+    for box in boxes(3, side=100, step=106):
+        drawn.poly("0", box)
+    count, notes = inside(drawn, "0")
+    assert count == 0
+    assert "taken for rooms" in notes
+
+
 def inside(drawn, layer):
     """How many openings are read from the outline's own layer, and what is said."""
     parts = read_slab_parts(drawn.save(), Layers(outline=(layer,)))
@@ -611,7 +621,7 @@ def inside(drawn, layer):
 def test_a_few_bare_curves_on_a_layer_of_any_name_are_openings(sheet):
     drawn = sheet()
     drawn.poly("0", L_SHAPE)
-    for box in boxes(3):
+    for box in boxes(3, step=60):
         drawn.poly("0", box)
     x, y = boxes(1)[0][0]
     drawn.line("0", (x, y), (x + 36, y + 36))  # crossed out, as openings are
@@ -628,7 +638,7 @@ def test_a_thing_drawn_on_a_layer_of_any_name_is_no_opening(sheet):
         drawn.line("0", (x, 60), (x, 100))
     count, notes = inside(drawn, "0")
     assert count == 0
-    assert "1 closed curve inside the outline, taken for a floor pattern or things" in notes
+    assert "1 closed curve inside the outline, taken for rooms, a floor pattern or things" in notes
     assert "--openings" in notes
 
 

@@ -231,7 +231,7 @@ def test_pairs_of_lines_are_proposed_as_walls(sheet):
     drawn.loop("LAYER 6", [(0, 200), (100, 200), (100, 300)])
     found = proposal(drawn)
     assert found.layers.walls == ("LAYER 4",)
-    assert any("by its pairs of parallel lines" in n for n in found.notes)
+    assert any("by the pairs of parallel lines" in n for n in found.notes)
 
 
 def test_the_report(sheet):

@@ -43,6 +43,7 @@ class Candidate:
         signs: What speaks for it and against it.
         inside: What lies in it, as the user reads it.
         gap: Widest gap (mm) that was bridged for it; 0 where none was.
+        alike: Whether it is one of two ways to go around the same walls: with a recess, and without.
         copies: How often it is drawn, one over the other.
     """
 
@@ -53,6 +54,7 @@ class Candidate:
     signs: tuple[Sign, ...] = ()
     inside: str = ""
     gap: float = 0.0
+    alike: bool = False
     copies: int = 1
 
     @property

@@ -17,6 +17,9 @@ WORTH = -3.0
 MOST = 9
 """Candidates that are listed at most."""
 
+LIKELY = 0.0
+"""Points of a figure that is drawn as the best is, beside it, from which on it is a slab as well."""
+
 MINOR = 0.2
 """A figure beside the slab of under this share of its area is a pad or a step: said, not asked about."""
 
@@ -60,12 +63,16 @@ def decide(candidates: Sequence[Candidate]) -> Decision:
 
 
 def _rivals(best: Candidate, other: Candidate) -> bool:
-    """Whether another candidate could be meant instead."""
+    """Whether another candidate could be meant instead, or as well."""
+    if _beside(best, other):
+        like = set(best.layers) == set(other.layers) and best.source is other.source
+        as_good = other.points >= ENOUGH or (like and other.points > LIKELY)
+        return as_good and other.polygon.area >= MINOR * best.polygon.area
     if best.points - other.points >= AHEAD:
         return False
-    if _beside(best, other):
-        return other.polygon.area >= MINOR * best.polygon.area
-    return not (best.source is other.source is Source.WALLS)
+    if best.source is other.source is Source.WALLS:
+        return best.alike and other.alike
+    return True
 
 
 def _beside(one: Candidate, other: Candidate) -> bool:

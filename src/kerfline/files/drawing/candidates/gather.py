@@ -70,10 +70,15 @@ def _around_walls(scene: Scene) -> Iterator[Candidate]:
     """Along the outer faces of the walls of each building."""
     if not 0 < len(scene.faces) <= MOST_WALLS:
         return
-    for polygon, gap in around_walls(scene.faces):
-        yield Candidate(
-            ring=Ring.of(polygon), layers=scene.wall_layers, source=Source.WALLS, gap=gap
-        )
+    for found in around_walls(scene.faces):
+        for area in filter(None, (found.area, found.doubtful)):
+            yield Candidate(
+                ring=Ring.of(area),
+                layers=scene.wall_layers,
+                source=Source.WALLS,
+                gap=found.gap,
+                alike=found.doubtful is not None,
+            )
 
 
 def _fills(scene: Scene) -> Iterator[Candidate]:

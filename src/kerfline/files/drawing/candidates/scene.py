@@ -9,7 +9,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.files.drawing.curves import Curve
-from kerfline.files.drawing.names import decorates, outline_rank, part_named
+from kerfline.files.drawing.names import decorates, elsewhere, outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.wall_outline import edge_of, wall_faces
 from kerfline.files.drawing.wall_pieces import Piece, faces_of
@@ -97,6 +97,7 @@ def _unnamed(
         curves = drawing.on(layer)
         if (
             part_named(layer)
+            or elsewhere(layer)
             or outline_rank(layer) is not None
             or not 0 < len(curves) <= MOST_CURVES
         ):

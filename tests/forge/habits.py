@@ -1,0 +1,411 @@
+"""The habits of drafting offices, each a way to draw a plan whose truth is known."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
+from random import Random
+
+from ezdxf.document import Drawing as Document
+from shapely import LineString, MultiPolygon, Polygon, affinity, box
+
+from forge.drafter import ENGLISH, LANGUAGES, Drafter, contents, faces, in_language, moved
+from forge.plans import Plan, plan
+
+
+@dataclass(frozen=True, kw_only=True)
+class Drawn:
+    """A drawing and its truth.
+
+    Attributes:
+        document: The drawing.
+        slabs: The slabs that it holds, mm; any of them is right where ``all_meant`` is not set.
+        openings: Area of the openings in the slab, mm2.
+        walls: Length of the inner walls, mm.
+        unit: Millimetres in its unit.
+        asks: Whether asking is the right answer, with every slab among the candidates.
+    """
+
+    document: Document
+    slabs: tuple[Polygon, ...]
+    openings: float
+    walls: float
+    unit: float
+    asks: bool = False
+
+
+Habit = Callable[[Random, Plan], Drawn]
+
+
+def _drawn(d: Drafter, plan: Plan, *, slabs: tuple[Polygon, ...] = (), asks: bool = False) -> Drawn:
+    return Drawn(
+        document=d.doc,
+        slabs=slabs or (moved(plan.slab, d),),
+        openings=sum(p.area for p in plan.pits),
+        walls=sum(line.length for line, _ in plan.inner),
+        unit=d.factor,
+        asks=asks,
+    )
+
+
+def _unit(random: Random) -> str:
+    return random.choice(["mm", "mm", "m", "in", "ft", "cm"])
+
+
+def _walls_as_lines(d: Drafter, plan: Plan, *, caps: bool = True) -> None:
+    for face in faces(plan.bodies, caps=caps, doors=plan.doors):
+        d.line("wall", *face.coords)
+
+
+def _slab_alone(plan: Plan) -> Plan:
+    """The plan whose slab is what its walls' outer faces go around."""
+    from dataclasses import replace
+
+    return replace(plan, slab=plan.facade)
+
+
+def named_layers(random: Random, plan: Plan) -> Drawn:
+    """Slab and walls on layers of the trade's names."""
+    d = Drafter(random, _unit(random))
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def walls_with_caps(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: walls as double lines, closed at doors."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random))
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def walls_without_caps(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: walls as double lines, open at doors."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random))
+    _walls_as_lines(d, plan, caps=False)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def wall_bodies(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: walls as closed bodies."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random))
+    bodies = plan.bodies
+    for body in getattr(bodies, "geoms", [bodies]):
+        for ring in (body.exterior, *body.interiors):
+            d.poly("wall", Polygon(ring))
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def wall_hatches(random: Random, plan: Plan) -> Drawn:
+    """Walls as solid fills and nothing else, on a slab."""
+    d = Drafter(random, _unit(random))
+    d.poly("slab", plan.slab)
+    bodies = plan.bodies
+    for body in getattr(bodies, "geoms", [bodies]):
+        d.hatch("wall", body)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def wide_polylines(random: Random, plan: Plan) -> Drawn:
+    """Walls as wide polylines along their centre lines, on a slab or alone."""
+    alone = random.random() < 0.5
+    plan = _slab_alone(plan) if alone else plan
+    d = Drafter(random, _unit(random))
+    if not alone:
+        d.poly("slab", plan.slab)
+    middle = plan.facade.buffer(-plan.outer / 2, join_style="mitre").exterior
+    d.poly("wall", Polygon(middle), const_width=plan.outer / d.factor)
+    for line, thick in plan.inner:
+        points = [d.place(*p) for p in line.coords]
+        attribs = {**d.attribs("wall"), "const_width": thick / d.factor}
+        d.target.add_lwpolyline(points, dxfattribs=attribs)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def wall_blocks(random: Random, plan: Plan) -> Drawn:
+    """Each body of wall in a block of its own, on a slab."""
+    d = Drafter(random, _unit(random))
+    d.poly("slab", plan.slab)
+    bodies = plan.bodies
+    for number, body in enumerate(getattr(bodies, "geoms", [bodies])):
+        d.into_block(f"W{number}")
+        for ring in (body.exterior, *body.interiors):
+            d.poly("wall", Polygon(ring))
+        d.target = d.space
+        d.space.add_blockref(f"W{number}", (0, 0), dxfattribs=d.attribs("wall"))
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def loose_lines(random: Random, plan: Plan) -> Drawn:
+    """The slab's edge as loose lines, in pieces, with gaps and overlaps, in no order."""
+    d = Drafter(random, _unit(random))
+    points = list(plan.slab.exterior.coords)
+    pieces = []
+    for a, b in pairwise(points):
+        edge = LineString([a, b])
+        cut = random.uniform(0.3, 0.7) * edge.length
+        slip = random.choice([-8.0, 0.0, 0.0, 6.0])
+        first = edge.interpolate(max(1.0, cut - slip))
+        second = edge.interpolate(cut)
+        pieces += [(a, (first.x, first.y)), ((second.x, second.y), b)]
+    random.shuffle(pieces)
+    for a, b in pieces:
+        d.line("slab", *((a, b) if random.random() < 0.5 else (b, a)))
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def layer_0(random: Random, plan: Plan) -> Drawn:
+    """Everything on layer 0, the slab as a closed polyline."""
+    d = Drafter(random, _unit(random), layers=dict.fromkeys(ENGLISH, "0"))
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def other_languages(random: Random, plan: Plan) -> Drawn:
+    """Layer names in another language."""
+    layers = in_language(random.choice(LANGUAGES))
+    d = Drafter(random, random.choice(["mm", "cm", "m"]), layers=layers)
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def other_languages_walls(random: Random, plan: Plan) -> Drawn:
+    """Layer names in another language, and no slab drawn."""
+    plan = _slab_alone(plan)
+    layers = in_language(random.choice(LANGUAGES))
+    d = Drafter(random, random.choice(["mm", "cm", "m"]), layers=layers)
+    _walls_as_lines(d, plan, caps=random.random() < 0.5)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def nested_blocks(random: Random, plan: Plan) -> Drawn:
+    """The plan in a block in a block, mirrored and scaled."""
+    d = Drafter(random, _unit(random))
+    d.into_block("INNER")
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan, dimensions=False)
+    inner, d.target = d.target, d.space
+    outer = d.doc.blocks.new("OUTER")
+    scale = random.choice([1.0, 0.5, 2.0])
+    outer.add_blockref(inner.name, (0, 0), dxfattribs={"xscale": scale, "yscale": scale})
+    turn = random.choice([0, 90, 180, 30])
+    back = {"xscale": -1 / scale, "yscale": 1 / scale, "rotation": turn}
+    d.space.add_blockref("OUTER", (0, 0), dxfattribs=back)
+    slab = affinity.rotate(affinity.scale(plan.slab, -1, 1, origin=(0, 0)), turn, origin=(0, 0))
+    return _drawn(d, plan, slabs=(slab,))
+
+
+def bound_references(random: Random, plan: Plan) -> Drawn:
+    """Layers of a reference that was bound, with its name before each."""
+    prefix = random.choice(["PLAN$0$", "xref-21-0456$0$", "ARCH|"])
+    d = Drafter(random, _unit(random), layers={k: prefix + v for k, v in ENGLISH.items()})
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def framed(random: Random, plan: Plan) -> Drawn:
+    """A frame and a title block around, layers named by numbers."""
+    numbered = {what: f"{n}" for n, what in enumerate(ENGLISH, start=1)}
+    d = Drafter(random, _unit(random), layers=numbered)
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    x0, y0, x1, y1 = plan.slab.bounds
+    high = 1.7 * max(y1 - y0, (x1 - x0) / 1.414) + 4_000
+    wide = high * random.choice([2**0.5, 1.5, 17 / 11])
+    left, low = x0 - (wide - (x1 - x0)) / 2, y0 - (high - (y1 - y0)) / 2
+    frame = box(left, low, left + wide, low + high)
+    d.poly("frame", frame)
+    if random.random() < 0.5:
+        d.poly("frame", frame.buffer(-0.01 * wide, join_style="mitre"))
+    title = box(left + 0.72 * wide, low + 300, left + 0.98 * wide, low + 0.12 * high)
+    d.poly("frame", title)
+    for n, words in enumerate(["PROJECT: TOOL SHED", "SCALE 1:100", "SHEET S1"]):
+        d.text("text", words, (left + 0.74 * wide, low + 500 + n * 600))
+    return _drawn(d, plan)
+
+
+def several_plans(random: Random, plan: Plan) -> Drawn:
+    """Two plans of one floor on a sheet, one for the electrician."""
+    d = Drafter(random, _unit(random))
+    x0, _, x1, _ = plan.slab.bounds
+    away = 1.4 * (x1 - x0) + 3_000
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    d.shift = (away, 0.0)
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    d.shift = (0.0, 0.0)
+    both = (plan.slab, affinity.translate(plan.slab, away, 0))
+    return _drawn(d, plan, slabs=both, asks=True)
+
+
+def no_unit(random: Random, plan: Plan) -> Drawn:
+    """The header does not say the unit."""
+    d = Drafter(random, _unit(random), header=None)
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan, dimensions=random.random() < 0.5)
+    return _drawn(d, plan)
+
+
+def wrong_unit(random: Random, plan: Plan) -> Drawn:
+    """The header says another unit than the plan is drawn in."""
+    true, said = random.choice(
+        [
+            ("mm", "in"),
+            ("in", "mm"),
+            ("m", "ft"),
+            ("ft", "m"),
+            ("m", "mm"),
+            ("cm", "in"),
+            ("m", "in"),
+        ]
+    )
+    d = Drafter(random, true, header=said)
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan, dimensions=random.random() < 0.5)
+    return _drawn(d, plan, asks=True)
+
+
+def surveyed(random: Random, plan: Plan) -> Drawn:
+    """At a site's coordinates, turned, mirrored at times."""
+    shift = (random.uniform(2e8, 6e8), random.uniform(-5e9, 5e9))
+    d = Drafter(
+        random,
+        random.choice(["m", "ft", "mm"]),
+        turn=random.choice([0, 90, 17.3, 45, 211.9]),
+        shift=shift,
+        mirrored=random.random() < 0.5,
+    )
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def several_buildings(random: Random, plan_: Plan) -> Drawn:
+    """A site with two or three buildings and its boundary."""
+    d = Drafter(random, _unit(random))
+    plans = [plan_, *(plan(random) for _ in range(random.choice([1, 2])))]
+    slabs, x = [], 0.0
+    for one in plans:
+        x0, y0, x1, _ = one.slab.bounds
+        d.shift = (x - x0, -y0)
+        d.poly("slab", one.slab)
+        _walls_as_lines(d, one)
+        contents(d, one)
+        slabs.append(moved(one.slab, d))
+        x += x1 - x0 + 6_000
+    d.shift = (0.0, 0.0)
+    around = MultiPolygon(slabs).envelope.buffer(8_000, join_style="mitre")
+    d.layers = {**d.layers, "frame": "C-PROP"}
+    d.poly("frame", around)
+    return _drawn(d, plan_, slabs=tuple(slabs), asks=True)
+
+
+def noisy(random: Random, plan: Plan) -> Drawn:
+    """Strays, doubles, points, tiny circles and crossing construction lines."""
+    d = Drafter(random, _unit(random))
+    d.poly("slab", plan.slab)
+    if random.random() < 0.5:
+        d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    x0, y0, x1, y1 = plan.slab.bounds
+    d.layers = {**d.layers, "grid": "CONSTRUCTION LINES", "pit": "MISC"}
+    for _ in range(random.randint(20, 200)):
+        a = (random.uniform(x0 - 5_000, x1 + 5_000), random.uniform(y0 - 5_000, y1 + 5_000))
+        kind = random.random()
+        if kind < 0.3:
+            d.circle("grid", a, random.uniform(5, 60))
+        elif kind < 0.6:
+            d.line(
+                "grid", a, (a[0] + random.uniform(-4_000, 4_000), a[1] + random.uniform(-900, 900))
+            )
+        elif kind < 0.8:
+            d.text("text", "NOTE", a)
+        else:
+            d.target.add_point(d.place(*a), dxfattribs=d.attribs("grid"))
+    return _drawn(d, plan)
+
+
+def unnamed(random: Random, plan: Plan) -> Drawn:
+    """Layers named by numbers and nothing else, the slab a closed polyline."""
+    numbered = {what: f"LAYER {n}" for n, what in enumerate(ENGLISH, start=1)}
+    d = Drafter(random, _unit(random), layers=numbered)
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def roof_and_site(random: Random, plan: Plan) -> Drawn:
+    """A roof's overhang and a site's boundary around the walls, on layers of their names; no slab drawn."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random))
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    d.layers = {**d.layers, "frame": "A-ROOF-OTLN", "grid": "C-SITE"}
+    d.poly("frame", plan.facade.buffer(random.choice([300, 600, 900]), join_style="mitre"))
+    d.poly("grid", plan.facade.envelope.buffer(random.choice([3_000, 9_000]), join_style="mitre"))
+    return _drawn(d, plan)
+
+
+def misleading_names(random: Random, plan: Plan) -> Drawn:
+    """A small patch on a layer named for the slab, the floor itself only by its walls."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random))
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    x0, y0, _, _ = plan.slab.bounds
+    d.poly("slab", box(x0 + 900, y0 - 1_500, x0 + 3_900, y0))
+    return _drawn(d, plan)
+
+
+HABITS: tuple[Habit, ...] = (
+    named_layers,
+    walls_with_caps,
+    walls_without_caps,
+    wall_bodies,
+    wall_hatches,
+    wide_polylines,
+    wall_blocks,
+    loose_lines,
+    layer_0,
+    other_languages,
+    other_languages_walls,
+    nested_blocks,
+    bound_references,
+    framed,
+    several_plans,
+    no_unit,
+    wrong_unit,
+    surveyed,
+    several_buildings,
+    noisy,
+    unnamed,
+    roof_and_site,
+    misleading_names,
+)

@@ -1,0 +1,142 @@
+"""Reads what the forge draws and says what came of it: right, asked, or wrong in silence.
+
+``python tests/forge/measure.py [first seed] [count]`` prints the table of DEVELOPERS.md.
+"""
+
+import sys
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from random import Random
+
+from shapely import Polygon
+
+from forge.habits import HABITS, Drawn, Habit
+from forge.plans import Plan, plan
+from kerfline.errors import InputRefused
+from kerfline.files.drawing import SlabOpen, SlabParts, drawing_of, reading
+from kerfline.files.drawing.opened import Drawing
+
+AGREE = 0.02
+"""The slab is right where what differs is under this share of it."""
+
+UNSEEN = 4
+"""Every fourth seed is kept unseen while the reading is tuned."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outcome:
+    """What came of reading one drawing.
+
+    Attributes:
+        verdict: ``right``, ``asked`` or ``wrong``.
+        walls: Length of inner wall that was found over what is drawn; None where nothing was read.
+        openings: Area of openings over what is drawn; None where none is drawn or nothing was read.
+        why: What went wrong or was asked.
+    """
+
+    verdict: str
+    walls: float | None = None
+    openings: float | None = None
+    why: str = ""
+
+
+def outcome(drawn: Drawn) -> Outcome:
+    """Reads a drawing and holds it against its truth."""
+    drawing = drawing_of(drawn.document, Path("forge.dxf"))
+    try:
+        read = reading(drawing)
+    except SlabOpen as asked:
+        held = [any(_same(c.polygon, s) for c in asked.candidates) for s in drawn.slabs]
+        verdict = "right" if drawn.asks and all(held) else "asked"
+        return Outcome(verdict=verdict, why=str(asked).splitlines()[0])
+    except InputRefused as refused:
+        unit = "unit" in str(refused)
+        verdict = "right" if drawn.asks and unit and len(drawn.slabs) == 1 else "asked"
+        return Outcome(verdict=verdict, why=str(refused))
+    return _read(drawn, read.drawing, read.parts)
+
+
+def _read(drawn: Drawn, drawing: Drawing, parts: SlabParts) -> Outcome:
+    outline = parts.outline.polygon if parts.outline else Polygon()
+    right = abs(drawing.factor / drawn.unit - 1) < 1e-5 and any(
+        _same(outline, s) for s in drawn.slabs
+    )
+    walls = sum(w.line.length for w in parts.walls) / drawn.walls if drawn.walls else None
+    opened = sum(o.polygon.area for o in parts.openings)
+    openings = opened / drawn.openings if drawn.openings else None
+    wrong_holes = opened > 0 if not drawn.openings else abs(opened / drawn.openings - 1) > AGREE
+    if not right:
+        why = f"{outline.area / 1e6:.0f} m2 in {drawing.unit_name} for {drawn.slabs[0].area / 1e6:.0f} m2"
+        return Outcome(verdict="wrong", why=why)
+    if drawn.asks and len(drawn.slabs) > 1:
+        return Outcome(verdict="wrong", why="one of several slabs taken without a question")
+    if wrong_holes:
+        why = f"openings of {opened / 1e6:.1f} m2 for {drawn.openings / 1e6:.1f} m2"
+        return Outcome(verdict="wrong", walls=walls, openings=openings, why=why)
+    return Outcome(verdict="right", walls=walls, openings=openings)
+
+
+def _same(one: Polygon, other: Polygon) -> bool:
+    return bool(one.is_valid and one.symmetric_difference(other).area < AGREE * other.area)
+
+
+def forged(seed: int) -> tuple[Habit, Drawn]:
+    """The drawing of a seed."""
+    random = Random(seed)
+    habit = HABITS[seed % len(HABITS)]
+    return habit, habit(random, plan(random))
+
+
+def told(seeds: Iterable[int]) -> dict[str, list[tuple[int, Outcome]]]:
+    """The outcomes of seeds by habit."""
+    found: dict[str, list[tuple[int, Outcome]]] = {h.__name__: [] for h in HABITS}
+    for seed in seeds:
+        habit, drawn = forged(seed)
+        found[habit.__name__].append((seed, outcome(drawn)))
+    return found
+
+
+def table(found: dict[str, list[tuple[int, Outcome]]]) -> str:
+    """The table of DEVELOPERS.md."""
+    lines = [
+        "| habit | drawings | right | asked | wrong in silence | length of inner walls found |",
+        "|---|---|---|---|---|---|",
+    ]
+    every: list[Outcome] = []
+    for habit, rows in found.items():
+        outcomes = [o for _, o in rows]
+        every += outcomes
+        lines.append(_row(habit.replace("_", " "), outcomes))
+    return "\n".join([*lines, _row("all", every)])
+
+
+def _row(name: str, outcomes: list[Outcome]) -> str:
+    counts = Counter(o.verdict for o in outcomes)
+    total = max(len(outcomes), 1)
+    shares = " | ".join(f"{counts[v] / total:.0%}" for v in ("right", "asked", "wrong"))
+    walls = [o.walls for o in outcomes if o.walls is not None]
+    found = f"{sum(walls) / len(walls):.0%}" if walls else ""
+    return f"| {name} | {len(outcomes)} | {shares} | {found} |"
+
+
+def main() -> None:
+    """Prints the table, and what was asked or wrong on standard error."""
+    first, count = (
+        (int(a) for a in (*sys.argv[1:], "0", "200")[:2])
+        if len(sys.argv) < 3
+        else map(int, sys.argv[1:3])
+    )
+    found = told(s for s in range(first, first + count) if s % UNSEEN)
+    print(table(found))
+    for habit, rows in found.items():
+        for seed, o in rows:
+            if o.verdict != "right":
+                print(habit, seed, o.verdict, o.why[:230], file=sys.stderr)
+
+
+if __name__ == "__main__":
+    main()
+
+__all__ = ["Outcome", "Plan", "forged", "outcome", "table", "told"]
