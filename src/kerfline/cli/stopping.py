@@ -1,6 +1,5 @@
 """Ctrl+C ends a command with one line and the shell's own exit status for it, wherever it was; so does a mistyped one."""
 
-import _thread
 import signal
 import sys
 from types import FrameType
@@ -19,16 +18,20 @@ class StoppableGroup(click.Group):
         """Runs the command that was asked for."""
         watch = _Watch()
         try:
-            return super().invoke(ctx)
+            watch.tidies = True
+            try:
+                return super().invoke(ctx)
+            finally:
+                watch.tidies = False
         except click.UsageError as error:
             if isinstance(error, click.exceptions.NoArgsIsHelpError):
                 raise
             click.echo(usage_sentence(error), err=True)
             ctx.exit(error.exit_code)
         except BaseException:  # a library that is stopped while it is loaded fails in its own way
+            watch.tidies = False
             if not watch.stopped:
                 raise
-            watch.end()
             click.echo(STOPPED_WORDS, err=True)
             ctx.exit(STOPPED)
         finally:
@@ -36,10 +39,15 @@ class StoppableGroup(click.Group):
 
 
 class _Watch:
-    """Notes that the user has asked to stop; leaves a signal alone that somebody else handles."""
+    """Notes that the user has asked to stop; leaves a signal alone that somebody else handles.
+
+    Attributes:
+        stopped: Whether he has.
+        tidies: Whether the command is at work, so that a stop goes through it and it tidies up.
+    """
 
     def __init__(self) -> None:
-        self.stopped = False
+        self.stopped = self.tidies = False
         self.before = signal.getsignal(signal.SIGINT)
         self.watching = self.before in (signal.default_int_handler, stop_at_once)
         if self.watching:
@@ -51,15 +59,17 @@ class _Watch:
             signal.signal(signal.SIGINT, self.before)
             sys.unraisablehook, sys.excepthook = sys.__unraisablehook__, sys.__excepthook__
 
-    def _stop(self, _number: int, _frame: FrameType | None) -> None:
+    def _stop(self, number: int, frame: FrameType | None) -> None:
+        if not self.tidies:
+            stop_at_once(number, frame)
         self.stopped = True
         raise KeyboardInterrupt
 
     @staticmethod
     def _unraisable(lost: "sys.UnraisableHookArgs") -> None:
-        """Stops again where Python could not pass a stop on, as while it was tidying up memory."""
+        """Stops at once where Python could not pass a stop on, as while it was tidying up memory."""
         if issubclass(lost.exc_type, KeyboardInterrupt):
-            _thread.interrupt_main()
+            stop_at_once(signal.SIGINT, None)
         else:
             sys.__unraisablehook__(lost)
 
