@@ -36,7 +36,19 @@ def read_job(path: Path) -> Job:
         InputRefused: The file cannot be read, is no TOML, or describes no sensible job; every mistake
             is listed with its place.
     """
-    toml = read_toml(path, "job file")
+    return job_of_toml(read_toml(path, "job file"), path)
+
+
+def job_of_toml(toml: TomlFile, path: Path) -> Job:
+    """The job that a TOML text describes.
+
+    Args:
+        toml: The text's tables.
+        path: Its file; a drawing or a file of rules that it names is looked for beside it.
+
+    Raises:
+        InputRefused: It describes no sensible job; every mistake is listed with its place.
+    """
     # Without a unit, bare numbers are read as mm so that only the missing unit is reported.
     unit = _unit_of(toml.tables) or Unit.MM
     file, mistakes = _checked(toml, unit)
