@@ -6,7 +6,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from shapely import Polygon
+from shapely import MultiPolygon, Polygon
 from shapely.geometry import mapping
 
 from kerfline.library.parts import Finding, Joint, Panel
@@ -79,8 +79,8 @@ class Result:
         return run_mark(self._outcome.job, self._outcome.layout)
 
     @property
-    def concrete(self) -> Polygon:
-        """The slab's concrete as a shapely polygon, mm."""
+    def concrete(self) -> Polygon | MultiPolygon:
+        """The slab's concrete as a shapely polygon, or several where boxouts part it, mm."""
         return self._outcome.job.slab.concrete
 
     @property
