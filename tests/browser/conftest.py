@@ -23,7 +23,7 @@ SERVER = """
     import sys
     from pathlib import Path
     from kerfline.web import serve
-    serve(Path(sys.argv[1]), open_browser=False, tell=lambda words: print(words, flush=True))
+    serve(Path(sys.argv[1]) if len(sys.argv) > 1 else None, open_browser=False, tell=lambda words: print(words, flush=True))
 """
 
 
@@ -55,10 +55,10 @@ def page(chromium, serve):
 
 
 @contextlib.contextmanager
-def serving(path: Path):
+def serving(path: Path | None):
     """A server on a job, as a process of its own; gives its address and the process."""
     with subprocess.Popen(
-        [sys.executable, "-c", textwrap.dedent(SERVER), str(path)],
+        [sys.executable, "-c", textwrap.dedent(SERVER), *([str(path)] if path else [])],
         stdout=subprocess.PIPE,
         text=True,
         env={**os.environ, "PYTHONUNBUFFERED": "1"},

@@ -93,6 +93,27 @@ def read_size(text: str, units: Unit | None = None) -> WrittenSize:
     )
 
 
+def read_legs(text: str, units: Unit, start: Point = (0.0, 0.0)) -> tuple[Point, ...]:
+    """The corners that some legs lead through from a point; they need not lead back to it.
+
+    Args:
+        text: Legs such as ``right 40 ft, up 28 ft``.
+        units: Unit of bare numbers.
+        start: Where the first leg begins, mm; not among the corners.
+
+    Raises:
+        InputRefused: These are no legs.
+    """
+    if not text.strip() or len(text) > LONGEST:
+        raise _refused("these are no legs of the way round a slab", text)
+    x, y = start
+    out = []
+    for dx, dy in (_step(leg, units) for leg in _legs(text)):
+        x, y = x + dx, y + dy
+        out.append((_tidy(x), _tidy(y)))
+    return tuple(out)
+
+
 Leg = list[tuple[str, str]]
 """One straight edge: a direction and a length, or two of them where it slants."""
 

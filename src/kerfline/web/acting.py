@@ -20,6 +20,7 @@ from kerfline.web.actions import (
     Action,
     Add,
     AddVertex,
+    ColumnGrid,
     Delete,
     Draw,
     Forbid,
@@ -59,6 +60,8 @@ def apply(action: Action, working: Working) -> Working:
             return _choose(action, working)
         case Repeat():
             return _repeated(action, working)
+        case ColumnGrid():
+            return _columns(action, working)
         case MoveVertex() | PlaceVertex() | AddVertex() | RemoveVertex():
             if action.what == "joint":
                 return replace(working, joints=on_bend(action, working))
@@ -90,6 +93,23 @@ def _repeated(action: Repeat, working: Working) -> Working:
     if copied.slab is working.slab:
         return copied
     return _sensible(replace(copied, slab=working.slab), copied.slab)
+
+
+def _columns(action: ColumnGrid, working: Working) -> Working:
+    unit, slab = working.units, working.slab
+    first = [parse_length(text, unit, where="first column") for text in action.at]
+    steps = [
+        slab_edit.positive_length(text, unit, "spacing") if count > 1 else 0.0
+        for text, count in zip(action.every, action.times, strict=True)
+    ]
+    x0, y0, _, _ = slab.gross.bounds
+    names = {j.id for j in working.joints}
+    for row in range(action.times[1]):
+        for number in range(action.times[0]):
+            at = (x0 + first[0] + number * steps[0], y0 + first[1] + row * steps[1])
+            name = slab_edit.new_id(slab, "column", names)
+            slab = slab_edit.add(slab, "column", (at,), name)
+    return _sensible(working, slab)
 
 
 def _on_slab(action: Add | Move | Set | Delete, working: Working) -> Working:

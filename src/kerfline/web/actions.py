@@ -231,9 +231,23 @@ class Repeat:
     times: Annotated[int, Field(ge=1, le=200)] = 1
 
 
+Count = Annotated[int, Field(ge=1, le=100)]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ColumnGrid:
+    """Adds columns on a grid: the first so far from the slab's lower left, then every so far."""
+
+    do: Literal["column-grid"]
+    at: tuple[Text, Text]
+    every: tuple[Text, Text]
+    times: tuple[Count, Count]
+
+
 Single = (
     Slide | Place | MoveEnd | StepEnd | Draw | Split | Delete | Pin | Kind | Forbid | Add | Move | Set
     | Thickness | Rules | MoveVertex | PlaceVertex | AddVertex | RemoveVertex | Repeat
+    | ColumnGrid
 )  # fmt: skip
 
 

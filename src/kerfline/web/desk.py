@@ -17,8 +17,10 @@ from kerfline.app.open_job import DRAWING
 from kerfline.app.outcome import Outcome
 from kerfline.app.save_job import save_job
 from kerfline.app.slab_edit import positive_length
+from kerfline.app.start_job import start_job
 from kerfline.app.working import Working, job_of, was_kept, working_of
 from kerfline.errors import InputRefused, KerflineError, Mistake
+from kerfline.files.written_size import read_legs
 from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job
 from kerfline.model.slab import Slab
@@ -38,13 +40,18 @@ from kerfline.web.draft import (
     set_aside,
 )
 from kerfline.web.picture import picture
-from kerfline.web.wire import read_state, state_data
+from kerfline.web.slab_picture import point_of
+from kerfline.web.wire import read_points, read_state, state_data
 
 Data = dict[str, Any]
 
 OTHER_WINDOW = "Another window has changed this job since this one last did."
 OTHER_HAND = "The job file was changed by another hand since this page opened it."
 UNSAVED = "Work that was not saved is back, as it was last kept."
+
+
+NAMELESS = "new-slab"
+"""What a job that is begun on the page is called until it has a name."""
 
 
 class Desk:
@@ -55,10 +62,13 @@ class Desk:
         job_file: Where the job is saved; beside the drawing where a drawing was named.
         base: The job as it is on the disk; gives what the page does not change.
         thickness: What the user said of a drawing's thickness beside it.
+        blank: Whether nothing is there yet and the page begins with an empty board.
+        begun: Whether the slab was begun on the page and is not saved yet.
     """
 
-    def __init__(self, path: Path, *, thickness: str = "") -> None:
-        path = path.resolve()
+    def __init__(self, path: Path | None, *, thickness: str = "") -> None:
+        self.blank = path is None
+        path = (path or Path(f"{NAMELESS}.toml")).resolve()
         self.job_file = path.with_suffix(".toml")
         beside = path.suffix.lower() == DRAWING and self.job_file.is_file()
         self.path = self.job_file if beside else path
@@ -69,6 +79,7 @@ class Desk:
         self.lock = threading.Lock()
         self.revision = 0
         self.arrivals = Arrivals()
+        self.begun = False
         self.read()
 
     @property
@@ -84,6 +95,13 @@ class Desk:
         """
         from kerfline.app.open_job import open_job
 
+        self.first: Outcome | None = None
+        if self.begun:
+            return
+        self.digest = self._digest()
+        if self.blank:
+            self.base: Job = self._blank()
+            return
         if not self.path.is_file():
             raise InputRefused(
                 Mistake(
@@ -92,9 +110,7 @@ class Desk:
                     remedy="give a job file (.toml) or a drawing (.dxf)",
                 )
             )
-        self.digest = self._digest()
         self.base = self._blank() if self.undrawn else open_job(self.path)
-        self.first: Outcome | None = None
 
     def _blank(self) -> Job:
         """The job that a drawing begins, before anything is known of it."""
@@ -107,22 +123,73 @@ class Desk:
     def open(self, _: Data) -> Data:
         """The state to begin with: the draft where there is one, else the layout of the job file."""
         with self.lock:
-            if self._digest() != self.digest:
+            if self._digest() != self.digest and not self.blank:
                 self.read()
+            if self.blank:
+                return {
+                    "blank": True,
+                    "revision": self.revision,
+                    "file": "",
+                    "ruleSets": rule_sets(),
+                }
             seen, words = self._draft()
             saved = None
             if was_kept(self.base):
                 saved = self._first()["state"]
             if seen is None:
-                seen = self._arrived() if self.undrawn else self._first()
+                seen = self._begun_with()
             return {
                 **seen,
                 "revision": self.revision,
                 "file": self.job_file.name,
                 "saved": saved,
                 "restored": words or self.words,
-                "ruleSets": [{"name": n, "title": load(n).title} for n in names()],
+                "ruleSets": rule_sets(),
             }
+
+    def _begun_with(self) -> Data:
+        """What is shown where nothing was kept: the slab alone, the drawing to ask about, or the layout."""
+        if self.begun:
+            return self._shown(kept_outcome(self.base))
+        return self._arrived() if self.undrawn else self._first()
+
+    def begin(self, said: Data) -> Data:
+        """Begins a slab on the empty page, from an outline that was drawn or a size that was written.
+
+        Raises:
+            InputRefused: It is no slab, or there is a job of that name here already.
+        """
+        points = read_points(said.get("points", []))
+        job = start_job(
+            str(said.get("name", "")),
+            unit_of(said.get("units")),
+            str(said.get("thickness", "")),
+            points=points,
+            size=str(said.get("size", "")),
+        )
+        with self.lock:
+            if not self.blank:
+                raise InputRefused(
+                    Mistake(what="a slab is begun already", remedy="load the page again")
+                )
+            target = self.job_file.with_name(f"{file_stem(job.name)}.toml")
+            if target.exists():
+                raise InputRefused(
+                    Mistake(
+                        what="there is a job file of that name already",
+                        where=target.name,
+                        remedy="give the slab another name, or open that file with kerfline view",
+                    )
+                )
+            self.job_file = self.path = target
+            self.base, self.digest, self.blank, self.begun = job, "", False, True
+        return self.open({})
+
+    def walk(self, said: Data) -> Data:
+        """The corners that typed legs lead to, from a point on."""
+        start = read_points([said.get("from")])[0]
+        legs = read_legs(str(said.get("text", "")), unit_of(said.get("units")), start)
+        return {"points": [point_of(p) for p in legs]}
 
     def _draft(self) -> tuple[Data | None, str]:
         """What was not saved, where it belongs to the job file as it is now, and words about it."""
@@ -234,7 +301,7 @@ class Desk:
                 raise Conflict("file", OTHER_HAND)
             save_job(self.job_file, job_of(self.base, working, only_pinned=False))
             drop_draft(self.job_file)
-            self.path = self.job_file
+            self.path, self.begun = self.job_file, False
             self.revision += 1
             self.read()
         return {"revision": self.revision, "file": self.job_file.name}
@@ -279,6 +346,11 @@ class Desk:
         )
         outcome = kept_outcome(job) if slab.pinned else lay_out_job(job)
         return {**self._shown(outcome), "notes": list(notes)}
+
+
+def rule_sets() -> list[Data]:
+    """The rule sets by name, title and where their figures come from."""
+    return [{"name": n, "title": load(n).title} for n in names()]
 
 
 def unit_of(word: object) -> Unit:

@@ -18,7 +18,7 @@ PATIENCE = 2
 
 
 def serve(
-    path: Path,
+    path: Path | None,
     port: int = 0,
     *,
     open_browser: bool = True,
@@ -28,7 +28,7 @@ def serve(
     """Serves a job until it is interrupted.
 
     Args:
-        path: A job file (TOML) or a drawing (DXF).
+        path: A job file (TOML) or a drawing (DXF); None begins with an empty board.
         port: Port on the loopback address; 0 takes a free one.
         open_browser: Whether to open the page in the user's browser.
         thickness: Slab thickness for a drawing that has no job file, as text.
@@ -43,11 +43,11 @@ def serve(
     from kerfline.web.server import make_app
 
     desk = Desk(path, thickness=thickness)
-    listener, token = _as_before(desk.job_file, port)
+    listener, token = _as_before(desk.job_file, port) if path else _anew(port)
     host = f"{LOOPBACK}:{listener.getsockname()[1]}"
     app = make_app(desk, token, (host, host.replace(LOOPBACK, "localhost")))
     address = f"http://{host}/{token}/"
-    tell(f"{path.name} is open at {address}")
+    tell(f"{path.name if path else 'An empty slab'} is open at {address}")
     tell("Only this computer can reach it. Stop with Ctrl+C.")
     if open_browser:
         webbrowser.open(address)
@@ -70,9 +70,13 @@ def _as_before(job_file: Path, port: int) -> tuple[socket.socket, str]:
     if kept is not None and port in (0, kept.port):
         with contextlib.suppress(InputRefused):
             return listen(kept.port), kept.token
-    listener, token = listen(port), secrets.token_urlsafe(TOKEN_BYTES)
+    listener, token = _anew(port)
     keep_address(job_file, Address(listener.getsockname()[1], token))
     return listener, token
+
+
+def _anew(port: int) -> tuple[socket.socket, str]:
+    return listen(port), secrets.token_urlsafe(TOKEN_BYTES)
 
 
 def listen(port: int) -> socket.socket:

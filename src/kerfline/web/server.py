@@ -48,6 +48,8 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
         "alternatives": desk.alternatives,
         "draft": desk.keep_draft,
         "discard": desk.discard,
+        "begin": desk.begin,
+        "walk": desk.walk,
         "ping": desk.ping,
         "resume": desk.resume,
         "save": desk.save,

@@ -5,9 +5,9 @@ a second definition. Nothing unknown, not finite or endless passes.
 """
 
 from dataclasses import replace
-from typing import Any
+from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, ValidationError
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from kerfline.app.working import Working
 from kerfline.errors import InputRefused, Mistake
@@ -21,6 +21,12 @@ class _State(BaseModel):
     model_config = ConfigDict(extra="forbid", allow_inf_nan=False, str_max_length=2000)
 
     working: Working
+
+
+class _Points(BaseModel):
+    model_config = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+    points: Annotated[tuple[tuple[float, float], ...], Field(max_length=2000)]
 
 
 LEAST_POINTS = 2
@@ -49,6 +55,21 @@ def read_state(data: object) -> Working:
     if mistakes := _senseless(working):
         raise InputRefused(*mistakes)
     return working
+
+
+def read_points(data: object) -> tuple[tuple[float, float], ...]:
+    """Points that came from the page, mm.
+
+    Raises:
+        InputRefused: They are none.
+    """
+    try:
+        points = _Points.model_validate({"points": data}).points
+    except ValidationError:
+        raise InputRefused(Mistake(what="these are no points", where="points")) from None
+    if _beyond([list(p) for p in points]):
+        raise InputRefused(Mistake(what="a number is beyond any slab", where="points"))
+    return points
 
 
 def _beyond(data: object) -> bool:

@@ -10,16 +10,17 @@ from kerfline.cli.progress import progress
 
 
 @click.command()
-@SOURCE
+@click.argument("source", type=click.Path(path_type=Path), required=False)
 @click.option("--thickness", default="", metavar="LENGTH", help="Slab thickness, for a drawing.")
 @click.option(
     "--port", default=0, show_default="a free one", help="Port on this computer's own address."
 )
 @click.option("--no-open", is_flag=True, help="Do not open the browser.")
-def view(source: Path, thickness: str, port: int, *, no_open: bool) -> None:
+def view(source: Path | None, thickness: str, port: int, *, no_open: bool) -> None:
     """See the layout in the browser, move joints, and know at once what holds.
 
-    SOURCE is a job file (.toml) or a drawing (.dxf). Only this computer can reach the page.
+    SOURCE is a job file (.toml) or a drawing (.dxf); without it the page begins with an empty slab to
+    draw. Only this computer can reach the page.
     """
     from kerfline.web import serve
 

@@ -69,6 +69,24 @@ export function askRepeat(what, unit) {
   });
 }
 
+// Asks for columns on a grid; null where the user thinks better of it.
+export function askColumns(unit) {
+  return new Promise((done) => {
+    let answer = null;
+    const fields = [["at-x", `First from the left (${unit})`], ["at-y", `First from the bottom (${unit})`], ["every-x", `Every, to the right (${unit})`], ["times-x", "How many to the right"], ["every-y", `Every, upwards (${unit})`], ["times-y", "How many upwards"]];
+    const inputs = Object.fromEntries(fields.map(([id]) => [id, el("input", { id: `grid-${id}`, autocomplete: "off", required: !id.startsWith("every"), ...(id.startsWith("times") ? { type: "number", min: 1, max: 100, value: 1 } : {}) })]));
+    const take = () => {
+      const text = (id) => inputs[id].value;
+      answer = { do: "column-grid", at: [text("at-x"), text("at-y")], every: [text("every-x"), text("every-y")], times: [Number(text("times-x")), Number(text("times-y"))] };
+    };
+    const box = open("Columns on a grid", el("form", { method: "dialog", on: { submit: take } },
+      el("div", { class: "row fields" }, fields.map(([id, words]) => el("label", { for: `grid-${id}` }, words, inputs[id]))),
+      el("div", { class: "row" }, closeButton("Cancel"), el("button", { class: "main" }, "Add the columns"))));
+    box.addEventListener("close", () => done(answer), { once: true });
+    inputs["at-x"].focus();
+  });
+}
+
 export function showNotes(title, notes) {
   open(title, el("ul", { class: "notes", tabindex: 0 }, notes.map((note) => el("li", {}, note))), el("div", { class: "row" }, closeButton()));
 }

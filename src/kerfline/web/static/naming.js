@@ -40,6 +40,7 @@ const WORDS = {
   set: (said) => `change the ${said.field} of ${named(said)}`,
   thickness: () => "change the thickness",
   rules: () => "change the rules",
+  "column-grid": () => "add columns on a grid",
   repeat: (said) => `copy ${gathered(said.items)}`,
 };
 

@@ -1,11 +1,12 @@
 // The page: brings the drawing, the tools, the lists and the working state together.
 
-import { byId, el, swap } from "./dom.js";
+import { byId, el, shape, swap } from "./dom.js";
 import { accountList } from "./account.js";
 import { Drawing } from "./drawing.js";
 import { Desk } from "./desk.js";
 import { details } from "./details.js";
 import { Doings } from "./doings.js";
+import { Entry } from "./entry.js";
 import { findingsList, newSeen } from "./findings.js";
 import { Gestures } from "./gestures.js";
 import { pointsOf } from "./handles.js";
@@ -19,8 +20,10 @@ import { openMenu } from "./menu.js";
 import { gathered } from "./naming.js";
 import { announce, notice, showTip } from "./notices.js";
 import { Phone } from "./phone.js";
-import { showKeys, showNotes } from "./boxes.js";
+import { askColumns, showKeys, showNotes } from "./boxes.js";
 import { Selection } from "./selection.js";
+import { pathData } from "./shapes.js";
+import { Start, blankPicture } from "./start.js";
 import { Conflict, ask } from "./server.js";
 import { tasksOf } from "./tasks.js";
 import { TOOLS, showTool, toolbar } from "./tools.js";
@@ -32,18 +35,33 @@ const phone = new Phone();
 const seen = newSeen();
 const link = new Link(() => attempt(() => desk.resume()));
 let view = null;
+// What stands on the board before there is a slab.
+let blank = null;
+const start = new Start({
+  unit: (units) => showBlank(units),
+  outlined: (points) => drawing.ghost(shape("path", { class: "new-shape", d: pathData(points, true) })),
+  ask: (said) => ask("begin", said),
+  begun: (answer) => {
+    blank = null;
+    begin(answer);
+    desk.keepSoon();
+    drawing.camera.fit();
+    gestures.take("choose");
+  },
+});
 const selection = new Selection(choiceChanged);
 
 const doings = new Doings({ desk, drawing, selection, choose, said: notice, askField });
 const hands = {
   canEdit: true,
   selection,
-  view: () => desk.now,
+  view: () => desk.now ?? blank,
   choose,
   chooseWithin: (corners, more) => doings.chooseWithin(corners, more),
   pick: (part) => selection.pick(part),
   act: (action) => doings.act(action),
-  drawn: (tool, points) => doings.drawn(tool, points),
+  drawn: (tool, points) => (desk.now ? doings.drawn(tool, points) : start.drawn(points)),
+  drawing: () => entry?.show(),
   step: (by) => doings.step(by),
   pin: () => doings.pin(),
   copy: () => doings.copy(),
@@ -55,9 +73,17 @@ const hands = {
   hint: (words) => swap(byId("hint"), words),
   tool: (id) => showTool(id),
   tip: (target, event) => showTip(desk.now?.picture, target, event),
-  length: (mm) => lengthText(mm, desk.now.picture.display),
+  length: (mm) => lengthText(mm, hands.view().picture.display),
 };
+let entry = null;
 const gestures = new Gestures(drawing, hands);
+entry = new Entry({
+  attempt,
+  origin: () => hands.view().picture.bounds.slice(0, 2),
+  units: () => hands.view().picture.units.length,
+  corners: () => hands.view().picture.slab.outline,
+  look: (box) => drawing.camera.fitting(box, 64),
+}, gestures.shape);
 bindTabs(document.querySelector(".tabs"), () => view && showLists());
 swap(byId("tools"), toolbar((id) => gestures.take(id)));
 
@@ -129,6 +155,7 @@ function askField() {
 }
 
 function choose(target, goThere = false) {
+  if (!desk.now) return;
   const picture = desk.now.picture;
   selection.only(target && { ...target, at: placeOf(picture, target) });
   const at = selection.one?.at;
@@ -211,6 +238,10 @@ const commands = {
   redo: () => attempt(() => desk.redo()),
   "unpin-all": () => doings.act({ do: "pin", pinned: false }),
   "choose-all": () => doings.chooseAll(),
+  "column-grid": async () => {
+    const action = await askColumns(desk.now.picture.units.length);
+    if (action) doings.act(action);
+  },
   print: () => window.print(),
   keys: () => showKeys(TOOLS),
 };
@@ -272,6 +303,7 @@ byId("more-list").addEventListener("keydown", (event) => {
 function onKey(event) {
   const key = event.key.toLowerCase();
   if (gestures.key(event)) return true;
+  if (!desk.now) return false;
   const tool = TOOLS.find((each) => each.key === key);
   if (key === "delete" || key === "backspace") doings.remove();
   else if (key === "p") doings.pin();
@@ -283,6 +315,7 @@ function onKey(event) {
 }
 
 function onCommand(event, typed) {
+  if (!desk.now) return;
   const key = event.key.toLowerCase();
   const text = window.getSelection?.().toString();
   const todo = {
@@ -297,7 +330,7 @@ function onCommand(event, typed) {
   event.preventDefault();
   todo();
 }
-bindKeys({ onKey, onCommand, ready: () => Boolean(desk.now) });
+bindKeys({ onKey, onCommand, ready: () => Boolean(desk.now ?? blank) });
 window.addEventListener("beforeunload", () => desk.keepNow());
 
 // The answer to "open": a state, or a drawing of which the user must say what it holds.
@@ -306,9 +339,24 @@ async function open() {
   document.querySelector("main").inert = !desk.now;
   asked = await tasks.busy("Laying out", (signal) => ask("open", {}, signal));
   if (!asked) return;
+  if (asked.blank) return beginBlank();
   if (asked.drawing) askAbout(asked.drawing, importHands, (unit) => ask("look-again", { name: asked.drawing.name, unit }));
   else begin(asked);
   if (asked.restored) notice(asked.restored, { stay: true });
+}
+
+function beginBlank() {
+  document.querySelector("main").inert = false;
+  showBlank("ft");
+  start.show();
+  phone.set("half");
+  gestures.take("outline");
+}
+
+function showBlank(units) {
+  blank = { state: { units }, picture: blankPicture(units) };
+  drawing.draw(blank.picture);
+  swap(byId("job-name"), blank.picture.job);
 }
 
 function begin(answer) {

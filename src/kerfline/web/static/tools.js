@@ -6,6 +6,7 @@ import { el } from "./dom.js";
 export const TOOLS = [
   { id: "choose", name: "Choose", key: "o", hint: "" },
   { id: "several", name: "Several", key: "b", hint: "Tap what is to be chosen together, or drag a box around it." },
+  { id: "outline", name: "Outline", key: "u", taps: 0, closed: true, hint: "Tap the corners of the slab, or type its legs; Enter, a double tap or the first corner again closes it." },
   { id: "joint", name: "Draw joint", key: "j", taps: 2, hint: "Tap where the joint begins, then where it goes. It is carried on to the next edge or joint." },
   { id: "split", name: "Split", key: "s", hint: "Tap a panel to split it there (with Shift along its length), a joint to add a bend, an edge to add a corner." },
   { id: "forbid", name: "Forbid line", key: "x", taps: 2, hint: "Tap the two ends of a line where no joint may lie." },

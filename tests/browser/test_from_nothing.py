@@ -1,0 +1,169 @@
+"""The page from nothing: the outline drawn or typed, walls, columns, drains; laid out and saved."""
+
+import tomllib
+
+import pytest
+from selenium.webdriver.common.keys import Keys
+
+from browsing import at, panels, settled, tap
+from kerfline.app.demo import demo_job
+from kerfline.app.open_job import open_job
+
+pytestmark = pytest.mark.browser
+
+FT = 304.8
+
+
+@pytest.fixture
+def empty(page, serve, tmp_path, monkeypatch):
+    """The page of ``kerfline view`` with no argument, in a folder of its own."""
+    monkeypatch.chdir(tmp_path)
+
+    def opened(width=1440, height=900):
+        address, _ = serve(None)
+        page.size(width, height)
+        page.driver.get(address)
+        page.wait(lambda: page.all("#start-name"))
+        settled(page)
+        return page
+
+    return opened
+
+
+def begin(page, name="Garage", thickness="4"):
+    page.one("#start-name").send_keys(name)
+    page.one("#start-thickness").send_keys(thickness)
+
+
+def begun(page):
+    page.wait(lambda: page.all(".slab") and page.text("#totals"))
+
+
+@pytest.mark.parametrize("width", [360, 1440])
+def test_an_outline_is_tapped_closed_and_laid_out(empty, tmp_path, width):
+    page = empty(width, 800)
+    begin(page)
+    if width < 900:
+        page.click("#grip")
+        page.click("#grip")
+        settled(page)
+    for place in ((2, 2), (26, 2), (26, 22), (2, 22)):
+        tap(page, at(page, *place))
+    page.click("#entry-close")
+    begun(page)
+    page.click("#complete")
+    page.idle()
+    page.wait(lambda: panels(page) > 1)
+    page.click("#save")
+    page.wait(lambda: page.text("#saved") == "Saved in garage.toml")
+    saved = open_job(tmp_path / "garage.toml")
+    assert saved.slab.thickness == pytest.approx(4 * 25.4)
+    x0, y0, x1, y1 = saved.slab.outline.polygon.bounds
+    assert (x1 - x0, y1 - y0) == pytest.approx((24 * FT, 20 * FT), abs=300)
+
+
+def test_by_keyboard_alone(empty, tmp_path):
+    """Name, thickness, legs typed one after the other; a wall and columns; laid out and saved."""
+    page = empty()
+
+    def keys(*said):
+        page.driver.switch_to.active_element.send_keys(*said)
+
+    keys("Shop", Keys.TAB, Keys.TAB, "5", Keys.TAB)
+    keys("right 40, up 28, left 12, down 8, left 28", Keys.ENTER)
+    begun(page)
+    assert panels(page) == 1
+    keys("w")
+    page.one("#entry-text").send_keys("right 28", Keys.ENTER)
+    page.wait(lambda: page.all(".wall"))
+    page.one("body").send_keys(Keys.ESCAPE)
+    page.click("#more")
+    page.one("#column-grid").send_keys(Keys.ENTER)
+    for text in ("10", "10", "10", "3", "", "1"):
+        keys(Keys.CONTROL, "a", Keys.NULL)
+        keys(*([text] if text else []), Keys.TAB)
+    page.one("#dialog .main").send_keys(Keys.ENTER)
+    page.wait(lambda: len(page.all(".column")) == 3)
+    page.one("#complete").send_keys(Keys.ENTER)
+    page.idle()
+    page.wait(lambda: panels(page) > 4)
+    page.one("body").send_keys(Keys.CONTROL, "s")
+    page.wait(lambda: "Saved in shop.toml" in page.text("#saved"))
+    saved = tomllib.loads((tmp_path / "shop.toml").read_text())
+    assert len(saved["slab"]["outline"]) == 6
+    assert len(saved["column"]) == 3
+
+
+def test_the_slab_of_the_demo_in_under_sixty_actions(empty):
+    """Its outline typed, its walls by their ends tapped, its columns placed: each field, button and tap counts."""
+    page = empty()
+    demo = demo_job().slab
+    count = Counter(page)
+    count.type("#start-name", "Workshop")
+    count.type("#start-thickness", "5")
+    count.type("#start-size", way_round(demo.outline.points), Keys.ENTER)
+    begun(page)
+    settled(page)
+    x0, y0, _, _ = demo.gross.bounds
+    places = {
+        "wall": [p for w in demo.walls for p in (w.path[0], w.path[-1])],
+        "opening": [p for o in demo.openings for p in (o.polygon.bounds[:2], o.polygon.bounds[2:])],
+        "column": [c.at for c in demo.columns],
+        "penetration": [n.at for n in demo.penetrations],
+    }
+    for tool, points in places.items():
+        count.click(f"#tool-{tool}")
+        for index, (x, y) in enumerate(points):
+            before = len(page.all(f"#drawing .{tool}"))
+            count.tap(((x - x0) / FT, (y - y0) / FT))
+            per_thing = 2 if tool in ("wall", "opening") else 1
+            if per_thing == 1 or index % 2:
+                page.wait(lambda b=before, t=tool: len(page.all(f"#drawing .{t}")) > b)
+    assert len(page.all("#drawing .wall")) == len(demo.walls)
+    assert len(page.all("#drawing .column")) == len(demo.columns)
+    assert len(page.all("#drawing .ring.opening")) == len(demo.openings)
+    assert count.actions < 60
+
+
+class Counter:
+    """Does and counts: one field filled, one button pressed, one tap."""
+
+    def __init__(self, page):
+        self.page, self.actions = page, 0
+
+    def type(self, selector, *said):
+        self.page.one(selector).send_keys(*said)
+        self.actions += 1
+
+    def click(self, selector):
+        self.page.click(selector)
+        self.actions += 1
+
+    def tap(self, place):
+        tap(self.page, at(self.page, *place))
+        self.actions += 1
+
+
+def way_round(points):
+    """An outline as typed legs, in feet."""
+    legs = []
+    for (ax, ay), (bx, by) in zip(points, (*points[1:], points[0]), strict=True):
+        words = []
+        if abs(bx - ax) > 0.1:
+            words.append(f"{'right' if bx > ax else 'left'} {feet(abs(bx - ax))}")
+        if abs(by - ay) > 0.1:
+            words.append(f"{'up' if by > ay else 'down'} {feet(abs(by - ay))}")
+        legs.append(" ".join(words))
+    return ", ".join(legs)
+
+
+def feet(mm):
+    return f"{mm / FT:.6f} ft"
+
+
+def test_what_is_no_slab_is_said_where_it_is_typed(empty):
+    page = empty()
+    page.forgive("422")
+    begin(page)
+    page.one("#start-size").send_keys("right 40, up 28, left 12", Keys.ENTER)
+    page.wait(lambda: "do not close" in page.text("#start-trouble"))
