@@ -6,13 +6,14 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.day_schema import DayFile, DayTable, SawsTable
+from kerfline.files.day_schema import ConcreteTable, DayFile, DayTable, SawsTable, SettingTable
 from kerfline.files.job_locate import Places, lines_of
 from kerfline.files.job_mistakes import mistakes_of
 from kerfline.files.kinds import Kind, kind_of
 from kerfline.files.time_zone import SiteClock, zone_of
 from kerfline.files.weather_file import read_weather
 from kerfline.model.day import (
+    Batch,
     Concrete,
     CuringChoice,
     DayInput,
@@ -88,8 +89,8 @@ def _input(table: DayTable, weather: tuple[WeatherHour, ...]) -> DayInput:
         clock_change=site.change() if site else None,
         sunrise=table.sunrise,
         sunset=table.sunset,
-        concrete=Concrete(**_values(table.concrete)),
-        setting=MixSetting(**_values(table.setting)),
+        concrete=Concrete(**{**_values(table.concrete), "batch": _batch(table.concrete)}),
+        setting=_mix(table.setting),
         pours=PourChoice(**{**_values(table.pours), "access": tuple(table.pours.access)}),
         weather=weather,
         saws=SawChoice(**{**_values(table.saws), "trial": _trial(table.saws)}),
@@ -102,6 +103,16 @@ def _site(table: DayTable) -> SiteClock | None:
     zone = zone_of(table.time_zone) if table.time_zone else None
     first = table.start[0] if table.start else None
     return SiteClock.at(table.date, first, zone) if zone and table.date else None
+
+
+def _batch(table: ConcreteTable) -> Batch | None:
+    return Batch(**_values(table.batch)) if table.batch else None
+
+
+def _mix(table: SettingTable) -> MixSetting:
+    values = _values(table)
+    later, sooner = values.pop("retarded"), values.pop("accelerated")
+    return MixSetting(**values, shift=(later or 0.0) - (sooner or 0.0))
 
 
 def _trial(table: SawsTable) -> TrialCut | None:

@@ -137,10 +137,24 @@ Count = Annotated[int, Field(ge=1)]
 CountFromZero = Annotated[int, Field(ge=0)]
 
 
+class BatchTable(_Table):
+    """``[day.concrete.batch]``: masses in one unit."""
+
+    cement: PositiveNumber
+    aggregate: PositiveNumber
+    water: PositiveNumber
+    cement_temperature: Temperature
+    aggregate_temperature: Temperature
+    water_temperature: Temperature
+    ice: NumberFromZero = 0.0
+    moisture: NumberFromZero = 0.0
+
+
 class ConcreteTable(_Table):
     """``[day.concrete]``."""
 
     temperature: Temperature | None = None
+    batch: BatchTable | None = None
     allowance: Share | None = None
     truck: Volume | None = None
     rate: PlacingRate | None = None
@@ -154,6 +168,8 @@ class SettingTable(_Table):
     initial_set: Duration | None = None
     finish: Annotated[Finish | None, Field(strict=False)] = None
     finishing: Duration | None = None
+    retarded: Duration | None = None
+    accelerated: Duration | None = None
     reference: Temperature | None = None
     rule: Annotated[SettingRule | None, Field(strict=False)] = None
     activation: PositiveNumber | None = None

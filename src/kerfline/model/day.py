@@ -110,11 +110,34 @@ class Ledger:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Batch:
+    """The ingredients of the concrete: masses in one unit, whichever, and temperatures in degrees Celsius.
+
+    Attributes:
+        cement: Cement and other powder.
+        aggregate: Fine and coarse, dry.
+        water: Mixing water that is added as water.
+        ice: Mixing water that is added as ice.
+        moisture: Free water on the aggregate.
+    """
+
+    cement: float
+    aggregate: float
+    water: float
+    cement_temperature: float
+    aggregate_temperature: float
+    water_temperature: float
+    ice: float = 0.0
+    moisture: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
 class Concrete:
     """What is known of the concrete and its delivery.
 
     Attributes:
         temperature: As placed, degrees Celsius.
+        batch: Its ingredients, from which its temperature is reckoned where that is not given.
         allowance: Share added to the net volume, such as 0.05.
         truck: Load of one truck, mm3.
         rate: Placing rate, mm3 per hour.
@@ -123,6 +146,7 @@ class Concrete:
     """
 
     temperature: float | None = None
+    batch: Batch | None = None
     allowance: float | None = None
     truck: float | None = None
     rate: float | None = None
@@ -138,6 +162,7 @@ class MixSetting:
         initial_set: From placing to initial set.
         finish: How the surface is finished; None where it is not known.
         finishing: From placing to the end of finishing.
+        shift: How much later (retarder) or sooner (accelerator, below 0) the mix sets there, hours.
         reference: The temperature those hours hold at, degrees Celsius.
         rule: How temperature moves them; None where the user names none.
         activation: Activation energy over the gas constant, kelvin, for ``equivalent-age``.
@@ -147,6 +172,7 @@ class MixSetting:
     initial_set: float | None = None
     finish: Finish | None = None
     finishing: float | None = None
+    shift: float = 0.0
     reference: float | None = None
     rule: SettingRule | None = None
     activation: float | None = None

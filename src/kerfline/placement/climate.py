@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfline.model.day import DayInput, Ledger, WeatherHour
+from kerfline.model.day import Batch, DayInput, Ledger, WeatherHour
 from kerfline.placement.evaporation import (
     BAND,
     SLAB_WIND_HEIGHT,
@@ -13,14 +13,25 @@ from kerfline.placement.evaporation import (
     evaporation,
     wind_at_slab,
 )
+from kerfline.placement.mixing import ice_for, mixed_temperature, water_for
 from kerfline.placement.setting import AgeCurve, Course, Setting
-from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, celsius
+from kerfline.units import (
+    HOURS_PER_DAY,
+    MINUTES_PER_HOUR,
+    Display,
+    celsius,
+    format_temperature,
+    to_fahrenheit,
+)
 
 HOTTEST_CONCRETE = celsius(95)
 """Highest concrete temperature (degrees Celsius) at discharge; ACI 301-20 and 305.1-14, as quoted."""
 
 COLDEST_CONCRETE = celsius(55)
 """Lowest for sections under 12 in (0.3 m), as placed and kept; ACI 306R, Table 3.1, line 1, as quoted."""
+
+HOTTEST_WATER = celsius(140)
+"""Mixing water (degrees Celsius) hotter than this may make cement set in a flash; common practice."""
 
 MIN_CURVE = 2
 """Readings that make a curve."""
@@ -133,6 +144,13 @@ def climate_of(day: DayInput, start: float, reference: float, ledger: Ledger) ->
             "evaporation is worked out and the air is taken to be as warm as the concrete."
         )
     given = day.concrete.temperature
+    if given is None and day.concrete.batch is not None:
+        given = mixed_temperature(day.concrete.batch)
+        ledger.note(
+            "concrete temperature, from its ingredients",
+            f"{given:.0f} °C ({to_fahrenheit(given):.0f} °F) as mixed",
+            "heat balance of ACI 305R and CRD-C 307-91; the way to the site adds its own",
+        )
     if given is not None:
         return Climate(hours=hours, concrete=given, known=True, kept=day.curing.kept_at)
     air = float(Climate(hours=hours, concrete=reference, known=False).air(np.array(start)))
@@ -194,18 +212,21 @@ def worst(curve: Sequence[EvaporationHour], start: float, end: float) -> Evapora
     return max(between(curve, start, end), key=lambda h: h.rate.rate, default=None)
 
 
-def temperature_cautions(climate: Climate, start: float, end: float) -> list[str]:
-    """Hot and cold limits that the day touches."""
+def temperature_cautions(
+    climate: Climate, start: float, end: float, batch: Batch | None, display: Display
+) -> list[str]:
+    """Hot and cold limits that the day touches, and what ice or hot water would do."""
     out = []
     if climate.known and climate.concrete > HOTTEST_CONCRETE:
         out.append(
             "Concrete over 95 °F (35 °C) as placed: above the limit of ACI 301-20 and 305.1-14; ACI 305R "
             "sets no fixed limit where every other step is right. Ask the engineer."
+            + _cooled(batch, display)
         )
     if climate.known and climate.concrete < COLDEST_CONCRETE:
         out.append(
             "Concrete under 55 °F (13 °C) as placed: below ACI 306R, Table 3.1, for thin sections; warm it "
-            "and keep it warm."
+            "and keep it warm." + _warmed(batch, display)
         )
     coldest = min((h.air for h in climate.hours if start <= h.clock <= end), default=None)
     if coldest is not None and coldest < COLD_AIR:
@@ -214,6 +235,27 @@ def temperature_cautions(climate: Climate, start: float, end: float) -> list[str
             "concrete from frost until it reaches 500 psi (3.5 MPa), usually 24 to 36 h."
         )
     return out
+
+
+def _cooled(batch: Batch | None, display: Display) -> str:
+    """How much ice brings concrete to the hottest that is allowed."""
+    if batch is None:
+        return ""
+    ice = ice_for(batch, HOTTEST_CONCRETE)
+    limit = format_temperature(HOTTEST_CONCRETE, display)
+    if ice > batch.water:
+        return f" More than all mixing water as ice would be needed for {limit}: cool the aggregate too."
+    return f" With {ice / batch.water:.0%} of the mixing water as ice it would come at {limit}."
+
+
+def _warmed(batch: Batch | None, display: Display) -> str:
+    """How warm the mixing water must be for the coldest that is allowed."""
+    if batch is None:
+        return ""
+    water, limit = water_for(batch, COLDEST_CONCRETE), format_temperature(COLDEST_CONCRETE, display)
+    if water > HOTTEST_WATER:
+        return f" Hot water alone does not bring it to {limit}: warm the aggregate too."
+    return f" With mixing water at {format_temperature(water, display)} it would come at {limit}."
 
 
 @dataclass(frozen=True, kw_only=True)

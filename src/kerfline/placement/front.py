@@ -8,6 +8,10 @@ from kerfline.placement.climate import Ageing
 from kerfline.placement.hints import FORMS
 from kerfline.placement.pour_order import Pour
 from kerfline.placement.setting import Setting
+from kerfline.units import MINUTES_PER_HOUR
+
+STOP = 30 / MINUTES_PER_HOUR
+"""A stop of placing (hours) from which on the front is a construction joint; UFGS 02753."""
 
 MARGIN = 1.0
 """Hours before initial set by which fresh concrete should cover the front; our choice."""
@@ -66,7 +70,7 @@ def front_cautions(checks: Sequence[FrontCheck]) -> list[str]:
     return [
         f"Placement {c.pour}: a front lies open for {c.open_for:.1f} h and should be covered within "
         f"{c.allowed:.1f} h (initial set at the warmest less {MARGIN:g} h). Shorten the pass, place faster "
-        "or retard the mix; a stop of 30 minutes or more is a construction joint on a planned line."
+        f"or retard the mix; a stop of {STOP * MINUTES_PER_HOUR:.0f} minutes or more is a construction joint on a planned line."
         for c in checks
         if c.cold and not math.isinf(c.allowed)
     ]

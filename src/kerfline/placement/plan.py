@@ -1,5 +1,6 @@
 """The placement plan: pours, weather, windows and cutting, one step a line."""
 
+import math
 from dataclasses import dataclass
 
 from kerfline.model.day import DayInput, Ledger, SawMethod
@@ -44,7 +45,7 @@ from kerfline.placement.window import (
     window_hours,
 )
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.units import Display
+from kerfline.units import MM_PER_FOOT, Display
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,6 +72,7 @@ class PourHours:
         finished: When its first and its last concrete is finished, at the likely temperature.
         over_caution: Hours over 0.1 lb/ft2/h (0.5 kg/m2/h) from the first concrete to the last finishing.
         over_action: Hours over 0.2 lb/ft2/h (1.0 kg/m2/h).
+        finishers: Hands that finishing takes, at the published output, while it lasts.
         weather_known: Whether the weather file reaches over all of it.
     """
 
@@ -78,6 +80,7 @@ class PourHours:
     finished: tuple[float, float]
     over_caution: float
     over_action: float
+    finishers: int
     weather_known: bool
 
 
@@ -186,7 +189,7 @@ def plan_placement(
         fronts=fronts,
         hints=hints(pours.pours, day.pours, display, ledger),
         cautions=(
-            *temperature_cautions(climate, start, end),
+            *temperature_cautions(climate, start, end, day.concrete.batch, display),
             *weather_clashes(climate, finished, cutting, display),
             *dark_clashes(light, finished, cutting),
             *clock_clashes(day.clock_change, start, last_hour(finished, cutting)),
@@ -204,6 +207,23 @@ def plan_placement(
     )
 
 
+FINISHED_IN_AN_HOUR = 100 * MM_PER_FOOT**2
+"""Area (mm2) that one hand finishes with a machine trowel in an hour; estimating textbook, fig. 10.30."""
+
+
+def finishers(area: float, first: float, last: float, start: float) -> int:
+    """Hands that finish an area between half-way to the first concrete's finish and the last one's.
+
+    Args:
+        area: Of the placement, mm2.
+        first: When its first concrete is finished, clock hours.
+        last: When its last concrete is.
+        start: When its first concrete was placed.
+    """
+    hours = last - (start + first) / 2
+    return math.ceil(area / FINISHED_IN_AN_HOUR / hours) if math.isfinite(hours) else 0
+
+
 def _hours(
     pour: Pour,
     ageing: Ageing,
@@ -218,5 +238,6 @@ def _hours(
         finished=(first, last),
         over_caution=hours_over(curve, CAUTION, pour.start, last),
         over_action=hours_over(curve, ACTION, pour.start, last),
+        finishers=finishers(float(pour.area.area), first, last, pour.start),
         weather_known=climate.covers(pour.start, last),
     )

@@ -75,6 +75,7 @@ class Setting:
         finishing: Hours from placing to the end of finishing there.
         reference: Degrees Celsius.
         finish: How the surface is finished.
+        shift: Hours by which an admixture puts all of this off, below 0 where it brings it forward.
         rule: How temperature moves them.
         activation: Kelvin, for ``equivalent-age``.
         datum: Degrees Celsius, for ``nurse-saul``.
@@ -85,6 +86,7 @@ class Setting:
     reference: float
     rule: SettingRule
     finish: Finish = Finish.TROWEL
+    shift: float = 0.0
     activation: float = ACTIVATION.amount
     datum: float = DATUM.amount
 
@@ -111,16 +113,33 @@ def setting_of(mix: MixSetting, ledger: Ledger) -> Setting:
     if mix.finish is None and mix.finishing is None:
         ledger.ask("How is the surface finished? Give day.setting.finish: float, broom or trowel.")
         ledger.note("finish (day.setting.finish)", "troweled", "a stopgap")
+    shift = mix.shift
+    if shift:
+        way, source = ("later", "retarder") if shift > 0 else ("sooner", "accelerator")
+        ledger.note(
+            f"setting, finishing and cutting {way} by the {source}",
+            f"{abs(shift):g} h at the reference temperature",
+            "as given: the admixture's own data and a trial on the day",
+        )
     arrhenius, linear = rule is SettingRule.EQUIVALENT_AGE, rule is SettingRule.NURSE_SAUL
     return Setting(
-        initial_set=ledger.take(mix.initial_set, INITIAL_SET),
+        initial_set=_shifted(ledger.take(mix.initial_set, INITIAL_SET), shift),
         finish=finish,
-        finishing=ledger.take(mix.finishing, _finishing(finish)),
+        finishing=_shifted(ledger.take(mix.finishing, _finishing(finish)), shift),
+        shift=shift,
         reference=reference,
         rule=rule,
         activation=ledger.take(mix.activation, ACTIVATION) if arrhenius else ACTIVATION.amount,
         datum=ledger.take(mix.datum, DATUM) if linear else DATUM.amount,
     )
+
+
+LEAST_HOURS = 0.5
+"""Hours below which no admixture brings setting or finishing."""
+
+
+def _shifted(hours: float, shift: float) -> float:
+    return max(LEAST_HOURS, hours + shift)
 
 
 def _finishing(finish: Finish) -> Habit:

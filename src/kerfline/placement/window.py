@@ -145,7 +145,7 @@ def window_hours(
     saws: SawChoice, method: SawMethod, setting: Setting, ledger: Ledger
 ) -> WindowHours:
     """The hours of the saw in use, from the publications where the job file gives none."""
-    first, last = AFTER_PLACING[method]
+    first, last = (hours + setting.shift for hours in AFTER_PLACING[method])
     opens = max(first, setting.finishing + AFTER_FINISHING[0])
     closes = max(last, setting.finishing + AFTER_FINISHING[1])
 

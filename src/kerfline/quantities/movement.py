@@ -2,6 +2,8 @@
 
 import math
 
+import numpy as np
+
 
 def joint_opening(
     length: float, restraint: float, expansion: float, temperature_drop: float, shrinkage: float
@@ -18,6 +20,16 @@ def joint_opening(
     Source: FHWA concrete pavement notebook, 3.3; openings measured over years often exceed it.
     """
     return restraint * length * (expansion * temperature_drop + shrinkage)
+
+
+STRENGTHS_PSI = (300.0, 400.0, 500.0, 600.0, 700.0)
+SHRINKAGE = (0.0008, 0.0006, 0.00045, 0.0003, 0.0002)
+"""Drying shrinkage by indirect tensile strength; FHWA T 5040.30 (1990), Table 2. A 2019 edition exists."""
+
+
+def shrinkage_by_strength(psi: float) -> float:
+    """Free drying shrinkage as a share, by indirect tensile strength in psi; between rows by proportion."""
+    return float(np.interp(psi, STRENGTHS_PSI, SHRINKAGE))
 
 
 def seal_width(opening: float, most_open: float = 0.20, most_closed: float = 0.55) -> float:

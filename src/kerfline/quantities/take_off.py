@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from kerfline.geometry.ends import EndKind, joint_ends
-from kerfline.model.day import DayInput, Habit, Ledger
+from kerfline.model.day import CuringMethod, DayInput, Habit, Ledger
 from kerfline.model.edge_lines import edge_lines
 from kerfline.model.joint_lines import JointLines, joint_lines
 from kerfline.model.layout import Layout
@@ -23,6 +23,7 @@ from kerfline.units import (
     Display,
     format_area,
     format_depth,
+    format_temperature,
 )
 
 CURING_COVER = Habit(
@@ -32,6 +33,18 @@ CURING_COVER = Habit(
     shown="200 ft2/gal (4.9 m2/L)",
     source="AASHTO M148 / ASTM C309 as tabulated in an NCHRP synthesis, 2023, app. C",
 )
+
+
+CURING_DAYS = Habit(
+    key="day.curing.days",
+    text="days of curing",
+    amount=7.0,
+    shown="7",
+    source="slabs on grade in common practice; specifications ask for 3 to 14",
+)
+
+CURING_LAP = 0.10
+"""Share that laps add to coverings and blankets; common practice."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -167,9 +180,30 @@ def _isolation_rows(slab: Slab, day: DayInput, display: Display, ledger: Ledger)
 
 
 def _curing_rows(slab: Slab, day: DayInput, display: Display, ledger: Ledger) -> list[Row]:
-    cover = ledger.take(day.steel.curing_cover, CURING_COVER)
-    area = float(slab.concrete.area)
-    return [
-        area_row("curing", "area to cure", area, display, ""),
-        liquid_row("curing", "curing compound", curing_compound(area, cover), display, "one coat"),
-    ]
+    """What the curing takes by its method, and for how long."""
+    curing, area = day.curing, float(slab.concrete.area)
+    days = ledger.take(curing.days, CURING_DAYS)
+    if curing.method is None:
+        ledger.ask("How is the concrete cured? Give day.curing.method: compound, wet or sheet.")
+        ledger.note("curing (day.curing.method)", "by compound", "a stopgap")
+    kept = f"{days:g} days from finishing on"
+    rows = [area_row("curing", "area to cure", area, display, kept)]
+    if curing.method is CuringMethod.WET:
+        lapped = area * (1 + CURING_LAP)
+        note = f"kept wet all the time, laps in it, {kept}"
+        rows.append(area_row("curing", "wet covering", lapped, display, note))
+    elif curing.method is CuringMethod.SHEET:
+        lapped = area * (1 + CURING_LAP)
+        note = f"laps in it, weighted down, {kept}"
+        rows.append(area_row("curing", "sheeting", lapped, display, note))
+    else:
+        cover = ledger.take(day.steel.curing_cover, CURING_COVER)
+        note = "one coat; renewed along the cuts, kept out of the groove"
+        rows.append(
+            liquid_row("curing", "curing compound", curing_compound(area, cover), display, note)
+        )
+    if curing.kept_at is not None:
+        blankets = area * (1 + CURING_LAP)
+        note = f"laps in it; keep the concrete at {format_temperature(curing.kept_at, display)} or more"
+        rows.append(area_row("curing", "insulating blankets", blankets, display, note))
+    return rows

@@ -23,6 +23,7 @@ from kerfline.sheets.day.tables import (
     take_off_table,
     truck_tables,
     weather_notes,
+    yield_table,
 )
 from kerfline.sheets.day.time_line import TimeLine
 from kerfline.sheets.day.time_rows import time_lines
@@ -110,6 +111,7 @@ def _beside(plan: DayPlan, job: Job, size: PaperSize) -> list[Block]:
 def _tables(plan: DayPlan, job: Job, size: PaperSize) -> list[Block]:
     tables = (
         cut_table(plan, job.display, size.small),
+        yield_table(plan, job.display, size.small),
         take_off_table(plan, size.small),
         assumption_table(plan, size.small),
     )

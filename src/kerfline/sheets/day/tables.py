@@ -98,6 +98,7 @@ def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
             format_volume(h.pour.volume, display),
             f"{clock(h.pour.start, h.pour.day)} to {clock(h.pour.end, h.pour.day)}",
             clock(h.finished[1], h.pour.day),
+            str(h.finishers),
         )
         for h in plan.placement.hours
     )
@@ -108,6 +109,7 @@ def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
         Column("concrete", right=True),
         Column("placed"),
         Column("finished"),
+        Column("fin-|ishers", right=True),
     )
     return Table("Placements in order", columns, rows, text)
 
@@ -123,6 +125,23 @@ def hold_notes(plan: DayPlan, display: Display, text: float, width: float) -> Pr
     low = base_line(plan, display)
     base = f"{low[0].upper()}{low[1:]}."
     return Prose("Last load", (*holds, words, base), text, width, first=0)
+
+
+def yield_table(plan: DayPlan, display: Display, text: float) -> Table:
+    """What was planned, with room for what came and what was left: the yield of each placement."""
+    rows = tuple(
+        (h.pour.id, format_volume(h.pour.volume, display), "", "", "", "")
+        for h in plan.placement.hours
+    )
+    columns = (
+        Column("place-|ment"),
+        Column("planned,|net", right=True),
+        Column("delivered", least=TICKET),
+        Column("left over", least=TICKET),
+        Column("in place", least=TICKET),
+        Column("over or|under", least=TICKET),
+    )
+    return Table("Yield, to be written after each placement", columns, rows, text, tall=WRITE_IN)
 
 
 def take_off_table(plan: DayPlan, text: float) -> Table:

@@ -130,7 +130,7 @@ def _pour_line(hours: PourHours, rate: float, display: Display) -> str:
         f"{pour.id}: {len(pour.panels)} panels, {format_area(float(pour.area.area), display)}, "
         f"{format_volume(pour.volume, display)}, day {pour.day}, placed {clock(pour.start, pour.day)} to "
         f"{clock(pour.end, pour.day)} at about {speed} an hour, finished {clock(first, pour.day)} to "
-        f"{clock(last, pour.day)}"
+        f"{clock(last, pour.day)} by {counted(hours.finishers, 'finisher')}"
     )
 
 
