@@ -1,12 +1,28 @@
 """Plans the placement day: quantities and placement, put together."""
 
+from dataclasses import replace
+
+from kerfline.app.day_choices import day_choices
 from kerfline.model.day import DayInput, Ledger
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
-from kerfline.placement.plan import PlacementPlan, Supply, plan_placement
+from kerfline.placement.plan import (
+    FINISHED_IN_AN_HOUR,
+    PlacementPlan,
+    Supply,
+    plan_placement,
+)
 from kerfline.quantities.concrete import ConcreteBody, concrete_body
-from kerfline.quantities.order import delivery, placing_rate, total, truck_interval, truck_load
-from kerfline.quantities.take_off import take_off
+from kerfline.quantities.costs import Amounts, cost_rows
+from kerfline.quantities.order import (
+    Delivery,
+    delivery,
+    placing_rate,
+    total,
+    truck_interval,
+    truck_load,
+)
+from kerfline.quantities.take_off import TakeOff, take_off
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.day.day_plan import DayOrder, DayPlan
 from kerfline.units import Display
@@ -37,6 +53,7 @@ def plan_day(
     orders = _orders(placement, body, day, display, ledger)
     order = total([today.delivery for today in orders])
     rows = take_off(slab, layout, day, body, order, display, ledger)
+    costs = cost_rows(_amounts(slab, placement, rows, order), day.prices)
     return DayPlan(
         job=job,
         day=day,
@@ -45,7 +62,8 @@ def plan_day(
         order=order,
         orders=orders,
         placement=placement,
-        take_off=rows,
+        take_off=replace(rows, rows=(*rows.rows, *costs)),
+        choices=day_choices(slab, layout, day, body),
         assumptions=tuple(ledger.assumptions),
         questions=tuple(ledger.questions),
     )
@@ -64,3 +82,17 @@ def _orders(
         taken = delivery(net, day.concrete, display, ledger, earth=earth)
         out.append(DayOrder(day=number, pours=tuple(p.id for p in today), delivery=taken))
     return tuple(out)
+
+
+def _amounts(slab: Slab, placement: PlacementPlan, rows: TakeOff, order: Delivery) -> Amounts:
+    """What prices are held against."""
+    hours = placement.hours
+    return Amounts(
+        concrete=order.ordered,
+        bulkhead=rows.construction,
+        sawn=rows.sawn,
+        area=float(slab.concrete.area),
+        days=max(h.pour.day for h in hours),
+        saw_hours=placement.cutting.hours,
+        finisher_hours=sum(float(h.pour.area.area) for h in hours) / FINISHED_IN_AN_HOUR,
+    )

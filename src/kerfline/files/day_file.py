@@ -6,7 +6,14 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.day_schema import ConcreteTable, DayFile, DayTable, SawsTable, SettingTable
+from kerfline.files.day_schema import (
+    ConcreteTable,
+    DayFile,
+    DayTable,
+    OrderTable,
+    SawsTable,
+    SettingTable,
+)
 from kerfline.files.job_locate import Places, lines_of
 from kerfline.files.job_mistakes import mistakes_of
 from kerfline.files.kinds import Kind, kind_of
@@ -17,8 +24,10 @@ from kerfline.model.day import (
     Concrete,
     CuringChoice,
     DayInput,
+    MaterialChoice,
     MixSetting,
     PourChoice,
+    Prices,
     SawChoice,
     SteelChoice,
     TrialCut,
@@ -96,6 +105,8 @@ def _input(table: DayTable, weather: tuple[WeatherHour, ...]) -> DayInput:
         saws=SawChoice(**{**_values(table.saws), "trial": _trial(table.saws)}),
         steel=SteelChoice(**_values(table.steel)),
         curing=CuringChoice(**_values(table.curing)),
+        order=_order(table.order),
+        prices=Prices(**_values(table.prices)),
     )
 
 
@@ -113,6 +124,12 @@ def _mix(table: SettingTable) -> MixSetting:
     values = _values(table)
     later, sooner = values.pop("retarded"), values.pop("accelerated")
     return MixSetting(**values, shift=(later or 0.0) - (sooner or 0.0))
+
+
+def _order(table: OrderTable) -> MaterialChoice:
+    values = _values(table)
+    sheet = values.pop("mesh_sheet")
+    return MaterialChoice(**values, mesh_sheet=(sheet[0], sheet[1]) if sheet else None)
 
 
 def _trial(table: SawsTable) -> TrialCut | None:

@@ -12,7 +12,7 @@ from kerfline.sheets.day.day_plan import DayPlan
 
 
 def day_grids(plan: DayPlan, job: Job) -> tuple[Grid, ...]:
-    """Cutting order, construction joints where there are any, and take-off.
+    """Cutting order, construction joints where there are any, order list and take-off.
 
     Args:
         plan: The day, worked out.
@@ -20,7 +20,7 @@ def day_grids(plan: DayPlan, job: Job) -> tuple[Grid, ...]:
     """
     units, formed = UNITS[job.display], plan.construction_joints
     between = [_construction(plan, job, formed, units)] if formed else []
-    return (_order(plan, units), *between, _take_off(plan))
+    return (_order(plan, units), *between, _to_order(plan), _take_off(plan))
 
 
 def _order(plan: DayPlan, units: UnitNames) -> Grid:
@@ -84,6 +84,32 @@ def _dowels(joint: Joint, units: UnitNames) -> tuple[Cell, ...]:
         return (None,) * 4
     sizes = (dowels.diameter, dowels.length, dowels.spacing)
     return (dowels.count, *(size / units.depth_mm for size in sizes))
+
+
+NOT_BOUGHT = ("movement", "bearing walls", "costs")
+"""Groups of the take-off that nobody orders."""
+
+SUMMED = ("slab", "net, in place", "allowance", "loads", "area to cure")
+"""Items that are parts or measures of what is ordered."""
+
+
+def _to_order(plan: DayPlan) -> Grid:
+    """What is bought, with a column to tick: the take-off without what only measures."""
+    rows = [
+        row
+        for row in plan.take_off.rows
+        if row.group not in NOT_BOUGHT
+        and row.item not in SUMMED
+        and "weight" not in row.item
+        and not row.item.startswith(
+            ("sawn", "construction joints", "turned-down", "strip under", "thicker")
+        )
+    ]
+    return Grid(
+        title="Order list",
+        headings=("item", "amount", "unit", "what it is", "ordered"),
+        rows=tuple((r.item, round(r.amount, r.decimals), r.unit, r.note, "") for r in rows),
+    )
 
 
 def _take_off(plan: DayPlan) -> Grid:

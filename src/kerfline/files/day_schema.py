@@ -1,6 +1,7 @@
 """The ``[day]`` tables of a job file: which keys there are and what kind of value each takes."""
 
 import re
+from collections.abc import Mapping
 from datetime import date
 from typing import Annotated
 
@@ -16,11 +17,21 @@ from kerfline.files.job_values import (
 )
 from kerfline.files.time_zone import zone_of
 from kerfline.model.day import CuringMethod, Delivering, Finish, SawMethod, SettingRule, Side
-from kerfline.units import HOURS_PER_DAY, MINUTES_PER_HOUR, MM3_PER_M3, Measure, parse_measure
+from kerfline.units import (
+    HOURS_PER_DAY,
+    MINUTES_PER_HOUR,
+    MM3_PER_M3,
+    MM3_PER_YD3,
+    MM_PER_FOOT,
+    MM_PER_METRE,
+    Measure,
+    parse_measure,
+)
 
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?:\s*\+\s*(\d+)\s*d)?")
 _SHARE = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*%")
 _COUNTRY = re.compile(r"[A-Za-z]{2}")
+_PRICE = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\w+)")
 PERCENT = 100.0
 SLOWEST, FASTEST = 0.1 * MM3_PER_M3, 1e4 * MM3_PER_M3
 """Rates of placing (mm3 an hour) beyond which the unit is a slip."""
@@ -115,6 +126,20 @@ def _strikeable(width: float) -> float:
     return width
 
 
+def _price(units: Mapping[str, float]) -> BeforeValidator:
+    """Reads a price for one unit of something, as ``160 / yd3``."""
+
+    def read(value: object) -> float:
+        match = _PRICE.fullmatch(value.strip()) if isinstance(value, str) else None
+        if match is None or match[2] not in units:
+            raise wrong(
+                "a price with what it is for is needed here", allowed=f'"160 / {next(iter(units))}"'
+            )
+        return float(match[1]) / units[match[2]]
+
+    return BeforeValidator(read)
+
+
 def _words(value: object) -> object:
     return [value] if isinstance(value, str) else value
 
@@ -133,6 +158,9 @@ Cover = Annotated[float, _measured(Measure.COVER, above=0)]
 Screed = Annotated[PositiveLength, AfterValidator(_strikeable)]
 Clock = Annotated[float, BeforeValidator(_clock)]
 Share = Annotated[float, BeforeValidator(_share)]
+VolumePrice = Annotated[float, _price({"yd3": MM3_PER_YD3, "m3": MM3_PER_M3})]
+LengthPrice = Annotated[float, _price({"ft": MM_PER_FOOT, "m": MM_PER_METRE})]
+AreaPrice = Annotated[float, _price({"ft2": MM_PER_FOOT**2, "m2": MM_PER_METRE**2})]
 Count = Annotated[int, Field(ge=1)]
 CountFromZero = Annotated[int, Field(ge=0)]
 
@@ -235,6 +263,7 @@ class SteelTable(_Table):
     expansion: Expansion | None = None
     temperature_drop: Drop | None = None
     shrinkage: NumberFromZero | None = None
+    tensile: Stress | None = None
     modulus: Stress | None = None
     subgrade: Subgrade | None = None
     curing_cover: Cover | None = None
@@ -246,6 +275,34 @@ class CuringTable(_Table):
     method: Annotated[CuringMethod | None, Field(strict=False)] = None
     days: PositiveNumber | None = None
     kept_at: Temperature | None = None
+
+
+class OrderTable(_Table):
+    """``[day.order]``: what else is ordered."""
+
+    base_depth: PositiveLength | None = None
+    retarder_roll: PositiveLength | None = None
+    retarder_lap: PositiveLength = 150.0
+    mesh_sheet: Annotated[list[PositiveLength], Field(min_length=2, max_length=2)] | None = None
+    mesh_lap: PositiveLength = 150.0
+    mat_bar: Count = 4
+    mat_spacing: PositiveLength | None = None
+    chairs_every: PositiveLength | None = None
+    baskets: bool = False
+    backer_rod: bool = False
+
+
+class PricesTable(_Table):
+    """``[day.prices]``: a price and what it is for, such as ``160 / yd3``."""
+
+    currency: str = ""
+    concrete: VolumePrice | None = None
+    bulkhead: LengthPrice | None = None
+    sawing: LengthPrice | None = None
+    saw_hour: NumberFromZero | None = None
+    finisher_hour: NumberFromZero | None = None
+    curing: AreaPrice | None = None
+    day: NumberFromZero | None = None
 
 
 class DayTable(_Table):
@@ -266,6 +323,8 @@ class DayTable(_Table):
     saws: SawsTable = SawsTable()
     steel: SteelTable = SteelTable()
     curing: CuringTable = CuringTable()
+    order: OrderTable = OrderTable()
+    prices: PricesTable = PricesTable()
 
 
 class DayFile(_Table):

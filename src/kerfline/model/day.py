@@ -302,6 +302,7 @@ class SteelChoice:
         expansion: Coefficient of thermal expansion, 1/K.
         temperature_drop: From placing to the coldest, K.
         shrinkage: Free drying shrinkage as a share.
+        tensile: Indirect tensile strength, N/mm2, which gives the shrinkage where that is not given.
         modulus: Elastic modulus of the concrete, N/mm2.
         subgrade: Modulus of subgrade reaction, N/mm3.
         curing_cover: Area covered by a volume of curing compound, mm2 per mm3 (5 m2/L is 5).
@@ -322,6 +323,7 @@ class SteelChoice:
     expansion: float | None = None
     temperature_drop: float | None = None
     shrinkage: float | None = None
+    tensile: float | None = None
     modulus: float | None = None
     subgrade: float | None = None
     curing_cover: float | None = None
@@ -349,6 +351,60 @@ class CuringChoice:
     method: CuringMethod | None = None
     days: float | None = None
     kept_at: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class MaterialChoice:
+    """What else is ordered for the slab; None where the job does not tell of it.
+
+    Attributes:
+        base_depth: Compacted depth of the base stone, mm.
+        retarder_roll: Width of the vapour retarder's rolls, mm.
+        retarder_lap: Its laps, mm.
+        mesh_sheet: Length and width of the sheets of mesh, mm.
+        mesh_lap: Their laps, mm.
+        mat_bar: Size of the mat's bars, number of eighths of an inch.
+        mat_spacing: Their spacing each way, mm.
+        chairs_every: Distance of chairs each way, mm.
+        baskets: Whether dowel baskets stand under the sawn joints.
+        backer_rod: Whether joints get a backer rod.
+    """
+
+    base_depth: float | None = None
+    retarder_roll: float | None = None
+    retarder_lap: float = 150.0
+    mesh_sheet: tuple[float, float] | None = None
+    mesh_lap: float = 150.0
+    mat_bar: int = 4
+    mat_spacing: float | None = None
+    chairs_every: float | None = None
+    baskets: bool = False
+    backer_rod: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Prices:
+    """The job's own prices in one currency; None where none is given.
+
+    Attributes:
+        currency: How amounts are marked, such as ``USD``.
+        concrete: Of concrete, per mm3.
+        bulkhead: Of bulkhead with its dowels, per mm.
+        sawing: Of sawing by length, per mm.
+        saw_hour: Of a saw with its crew, per hour.
+        finisher_hour: Of a finisher, per hour.
+        curing: Of curing, per mm2.
+        day: Of a day on site, whatever is placed.
+    """
+
+    currency: str = ""
+    concrete: float | None = None
+    bulkhead: float | None = None
+    sawing: float | None = None
+    saw_hour: float | None = None
+    finisher_hour: float | None = None
+    curing: float | None = None
+    day: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -386,3 +442,5 @@ class DayInput:
     saws: SawChoice = field(default_factory=SawChoice)
     steel: SteelChoice = field(default_factory=SteelChoice)
     curing: CuringChoice = field(default_factory=CuringChoice)
+    order: MaterialChoice = field(default_factory=MaterialChoice)
+    prices: Prices = field(default_factory=Prices)

@@ -8,11 +8,19 @@ from kerfline.quantities.movement import (
     joint_opening,
     relative_stiffness,
     seal_width,
+    shrinkage_by_strength,
     steel_ratio,
 )
 from kerfline.quantities.row import Row
 from kerfline.quantities.steel_rows import FRICTION, UNIT_WEIGHT
-from kerfline.units import DEGREES_F_PER_C, MM_PER_FOOT, MM_PER_INCH, Display, format_length
+from kerfline.units import (
+    DEGREES_F_PER_C,
+    MM_PER_FOOT,
+    MM_PER_INCH,
+    MPA_PER_PSI,
+    Display,
+    format_length,
+)
 
 GROUP = "movement"
 RESTRAINT = Habit(
@@ -48,10 +56,11 @@ def movement_rows(
 def _opening_rows(
     longest: float, steel: SteelChoice, display: Display, ledger: Ledger
 ) -> list[Row]:
-    if steel.temperature_drop is None or steel.shrinkage is None:
+    shrinkage = _shrinkage(steel, ledger)
+    if steel.temperature_drop is None or shrinkage is None:
         ledger.ask(
             "How far will joints open? Give day.steel.temperature_drop (placing to coldest) and "
-            "day.steel.shrinkage (0.0002 to 0.0008, by strength)."
+            "day.steel.shrinkage (0.0002 to 0.0008), or day.steel.tensile, the strength that it goes by."
         )
         return []
     opening = joint_opening(
@@ -59,7 +68,7 @@ def _opening_rows(
         ledger.take(steel.restraint, RESTRAINT),
         ledger.take(steel.expansion, EXPANSION),
         steel.temperature_drop,
-        steel.shrinkage,
+        shrinkage,
     )
     note = f"dL = C L (alpha dT + eps), L {format_length(longest, display)}; years of measuring often show more"
     seal = "where joints are sealed by compression: W = dL / (0.55 - 0.20)"
@@ -67,6 +76,19 @@ def _opening_rows(
         _length_row("opening of a joint", opening, note, display),
         _length_row("compression seal, least width", seal_width(opening), seal, display),
     ]
+
+
+def _shrinkage(steel: SteelChoice, ledger: Ledger) -> float | None:
+    """Drying shrinkage, given or by the strength that is given."""
+    if steel.shrinkage is not None or steel.tensile is None:
+        return steel.shrinkage
+    share = shrinkage_by_strength(steel.tensile / MPA_PER_PSI)
+    ledger.note(
+        "drying shrinkage by indirect tensile strength",
+        f"{share:.5f}",
+        "FHWA T 5040.30 (1990), Table 2; a 2019 edition exists",
+    )
+    return share
 
 
 def _length_row(item: str, mm: float, note: str, display: Display) -> Row:

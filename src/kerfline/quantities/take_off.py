@@ -10,6 +10,7 @@ from kerfline.model.layout import Layout
 from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
 from kerfline.quantities.concrete import ConcreteBody
 from kerfline.quantities.fillers import curing_compound, filler_volume
+from kerfline.quantities.materials import material_rows
 from kerfline.quantities.movement_rows import movement_rows
 from kerfline.quantities.order import Delivery, coverage
 from kerfline.quantities.row import Row, area_row, length_row, liquid_row, volume_row
@@ -91,6 +92,7 @@ def take_off(
         *_filler_rows(lines, day, display, ledger),
         *_isolation_rows(slab, day, display, ledger),
         *_curing_rows(slab, day, display, ledger),
+        *material_rows(slab, lines, day.order, display),
         *wall_rows(slab, layout, display, ledger),
         *movement_rows(slab, layout, day.steel, display, ledger),
     )
@@ -154,12 +156,12 @@ def _filler_rows(lines: JointLines, day: DayInput, display: Display, ledger: Led
         return []
     if not width or depth is None:
         return []
-    volume = filler_volume(lines.sawn_length, width, depth)
+    volume = filler_volume(lines.sawn_length + lines.construction_length, width, depth)
     note = (
         f"{format_depth(width, display)} by {format_depth(depth, display)}, net of waste; a joint that has "
         "opened takes more"
     )
-    return [liquid_row("joints", "filler in sawn joints", volume, display, note)]
+    return [liquid_row("joints", "filler in sawn and construction joints", volume, display, note)]
 
 
 def _isolation_rows(slab: Slab, day: DayInput, display: Display, ledger: Ledger) -> list[Row]:

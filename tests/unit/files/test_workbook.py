@@ -93,7 +93,16 @@ def test_a_day_adds_construction_joints_with_their_dowels_cutting_order_and_take
     layout = placed_layout(job.slab, workshop_layout(), DAY, job.display)
     plan = plan_day(job.slab, layout, RULES, DAY, job.display)
     book = opened(job, layout, more=day_grids(plan, job))
-    assert book.sheetnames[-3:] == ["Cutting order", "Construction joints", "Take-off"]
+    assert book.sheetnames[-4:] == [
+        "Cutting order",
+        "Construction joints",
+        "Order list",
+        "Take-off",
+    ]
+    bought = [row[0] for row in book["Order list"].iter_rows(min_row=2, values_only=True)]
+    assert "order" in bought
+    assert "dowels" in bought
+    assert "net, in place" not in bought
     rows = list(book["Construction joints"].iter_rows(min_row=2, values_only=True))
     assert sum(row[2] for row in rows) == pytest.approx(plan.take_off.construction / 304.8)
     assert all(row[8:11] == pytest.approx((0.75, 16, 12)) for row in rows)

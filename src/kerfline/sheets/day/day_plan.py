@@ -26,6 +26,21 @@ class DayOrder:
 
 
 @dataclass(frozen=True, kw_only=True)
+class DayChoice:
+    """Another division of the same joints.
+
+    Attributes:
+        placements: How many there are; each is a day's work where days hold one.
+        most: Concrete of the largest, mm3.
+        bulkhead: Construction joint between them, mm.
+    """
+
+    placements: int
+    most: float
+    bulkhead: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class DayPlan:
     """The placement day, worked out.
 
@@ -38,6 +53,7 @@ class DayPlan:
         orders: The order of each day.
         placement: Pours, weather, windows and cutting.
         take_off: What to have on site.
+        choices: Other divisions, fewer days against fewer bulkheads; empty where no day is limited.
         assumptions: What was not given and stands in the result all the same.
         questions: What should be asked before the day.
     """
@@ -50,6 +66,7 @@ class DayPlan:
     orders: tuple[DayOrder, ...]
     placement: PlacementPlan
     take_off: TakeOff
+    choices: tuple[DayChoice, ...]
     assumptions: tuple[Assumption, ...]
     questions: tuple[str, ...]
 

@@ -13,6 +13,7 @@ from kerfline.sheets.day.day_plan import DayPlan
 from kerfline.sheets.day.pour_map import draw_map
 from kerfline.sheets.day.tables import (
     assumption_table,
+    choice_table,
     cut_table,
     cutting_notes,
     hold_notes,
@@ -112,6 +113,7 @@ def _tables(plan: DayPlan, job: Job, size: PaperSize) -> list[Block]:
     tables = (
         cut_table(plan, job.display, size.small),
         yield_table(plan, job.display, size.small),
+        choice_table(plan, job.display, size.small),
         take_off_table(plan, size.small),
         assumption_table(plan, size.small),
     )

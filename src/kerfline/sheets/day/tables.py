@@ -3,7 +3,7 @@
 from kerfline.placement.cutting import Cut
 from kerfline.quantities.order import minutes
 from kerfline.sheets.blocks import Block
-from kerfline.sheets.day.day_plan import DayPlan
+from kerfline.sheets.day.day_plan import DayChoice, DayPlan
 from kerfline.sheets.day.text import (
     base_line,
     clock,
@@ -125,6 +125,38 @@ def hold_notes(plan: DayPlan, display: Display, text: float, width: float) -> Pr
     low = base_line(plan, display)
     base = f"{low[0].upper()}{low[1:]}."
     return Prose("Last load", (*holds, words, base), text, width, first=0)
+
+
+def choice_table(plan: DayPlan, display: Display, text: float) -> Table:
+    """Fewer days against fewer bulkheads; the division that is planned is marked."""
+    planned = len(plan.placement.pours.pours)
+    prices = plan.day.prices
+    priced = prices.bulkhead is not None and prices.day is not None
+    rows = tuple(
+        (
+            str(choice.placements),
+            format_volume(choice.most, display),
+            format_run(choice.bulkhead, display),
+            *([_price(choice, plan)] if priced else []),
+            "planned" if choice.placements == planned else "",
+        )
+        for choice in plan.choices
+    )
+    columns = (
+        Column("place-|ments", right=True),
+        Column("the|largest", right=True),
+        Column("bulk-|head", right=True),
+        *([Column(f"days and|bulkheads, {prices.currency}", right=True)] if priced else []),
+        Column(""),
+    )
+    return Table("Fewer days or fewer bulkheads", columns, rows, text)
+
+
+def _price(choice: DayChoice, plan: DayPlan) -> str:
+    """What days and bulkheads cost, a day for each placement."""
+    prices = plan.day.prices
+    days = choice.placements * (prices.day or 0.0)
+    return f"{days + choice.bulkhead * (prices.bulkhead or 0.0):,.0f}"
 
 
 def yield_table(plan: DayPlan, display: Display, text: float) -> Table:

@@ -39,6 +39,7 @@ def day_text(plan: DayPlan, display: Display) -> str:
         ("Placements", pour_lines(plan, display)),
         ("Weather", weather_lines(plan, display)),
         ("Cutting", cutting_lines(plan, display)),
+        ("Fewer days or fewer bulkheads", choice_lines(plan, display)),
         ("Take-off", take_off_lines(plan)),
         ("Setting out and acceptance", list(plan.placement.setting_out)),
         ("Habits of the trade", list(plan.placement.hints)),
@@ -273,6 +274,15 @@ def _under_walls(joints: Sequence[str]) -> list[str]:
     if not joints:
         return []
     return [f"cut before walls stand: {', '.join(joints)}"]
+
+
+def choice_lines(plan: DayPlan, display: Display) -> list[str]:
+    """What other divisions of the same joints would take."""
+    return [
+        f"{counted(c.placements, 'placement')} of at most {format_volume(c.most, display)}: "
+        f"{format_run(c.bulkhead, display)} of bulkhead"
+        for c in plan.choices
+    ]
 
 
 def take_off_lines(plan: DayPlan) -> list[str]:

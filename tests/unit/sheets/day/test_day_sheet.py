@@ -228,6 +228,7 @@ def test_the_text_has_every_section(plan):
         "Placements",
         "Weather",
         "Cutting",
+        "Fewer days or fewer bulkheads",
         "Take-off",
         "Setting out and acceptance",
         "Habits of the trade",

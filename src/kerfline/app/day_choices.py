@@ -1,0 +1,60 @@
+"""Fewer days against fewer bulkheads: what a larger or smaller day would make of the same joints."""
+
+from dataclasses import replace
+
+from kerfline.model.day import DayInput
+from kerfline.model.layout import Joint, Layout
+from kerfline.model.slab import JointKind, Slab
+from kerfline.placement.division import DayLimit
+from kerfline.placement.formed import FORMED
+from kerfline.placement.panel_graph import borders
+from kerfline.placement.pours import placement_homes
+from kerfline.quantities.concrete import ConcreteBody
+from kerfline.sheets.day.day_plan import DayChoice
+
+MOST_PANELS = 120
+"""Larger floors are divided once, not several times over."""
+
+MOST_DAYS = 6
+UNEVEN = 1.15
+"""A day may take so much more than an even share: panels do not part evenly."""
+
+
+def day_choices(
+    slab: Slab, layout: Layout, day: DayInput, body: ConcreteBody
+) -> tuple[DayChoice, ...]:
+    """The divisions that other days' limits lead to, the fewest placements first.
+
+    Args:
+        slab: What is given.
+        layout: Its joints, construction joints between placements among them.
+        day: What is known of the day.
+        body: Its concrete.
+    """
+    pours = day.pours
+    if not any((pours.volume, pours.area, pours.hours)) or len(layout.panels) > MOST_PANELS:
+        return ()
+    whole = replace(layout, joints=tuple(_sawn(joint) for joint in layout.joints))
+    volumes = [body.volume(panel.polygon) for panel in layout.panels]
+    meets = borders(whole)
+    found: dict[int, DayChoice] = {}
+    for count in range(1, MOST_DAYS + 1):
+        limit = DayLimit(volume=sum(volumes) / count * (UNEVEN if count > 1 else 1.0))
+        homes = placement_homes(slab, whole, limit, body.volume, always_split=False)
+        placements = len(set(homes))
+        length = sum(b.length for b in meets if homes[b.first] != homes[b.second])
+        most = max(
+            sum(v for v, home in zip(volumes, homes, strict=True) if home == each)
+            for each in set(homes)
+        )
+        choice = DayChoice(placements=placements, most=most, bulkhead=length)
+        if placements not in found or length < found[placements].bulkhead:
+            found[placements] = choice
+    return tuple(found[count] for count in sorted(found))
+
+
+def _sawn(joint: Joint) -> Joint:
+    """A joint as it was before placements parted it."""
+    if joint.kind is JointKind.CONSTRUCTION and joint.note.startswith(FORMED):
+        return replace(joint, kind=JointKind.CONTROL)
+    return joint
