@@ -1,17 +1,20 @@
 """Plans the placement day: quantities and placement, put together."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from kerfline.app.day_choices import day_choices
 from kerfline.model.day import DayInput, Ledger
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
+from kerfline.placement.front import STOP
 from kerfline.placement.plan import (
     FINISHED_IN_AN_HOUR,
     PlacementPlan,
     Supply,
     plan_placement,
 )
+from kerfline.placement.pour_order import Pour
 from kerfline.quantities.concrete import ConcreteBody, concrete_body
 from kerfline.quantities.costs import Amounts, cost_rows
 from kerfline.quantities.order import (
@@ -72,16 +75,25 @@ def plan_day(
 def _orders(
     placement: PlacementPlan, body: ConcreteBody, day: DayInput, display: Display, ledger: Ledger
 ) -> tuple[DayOrder, ...]:
-    """The order of each day."""
+    """The order of each day, or of each run of placements where a day has a pause between them."""
     out = []
-    pours = placement.pours.pours
-    for number in sorted({p.day for p in pours}):
-        today = [p for p in pours if p.day == number]
-        net = sum(body.volume(p.area) for p in today)
-        earth = sum(body.below_slab(p.area) for p in today)
+    for run in _runs(placement.pours.pours):
+        net = sum(body.volume(p.area) for p in run)
+        earth = sum(body.below_slab(p.area) for p in run)
         taken = delivery(net, day.concrete, display, ledger, earth=earth)
-        out.append(DayOrder(day=number, pours=tuple(p.id for p in today), delivery=taken))
+        out.append(DayOrder(day=run[0].day, pours=tuple(p.id for p in run), delivery=taken))
     return tuple(out)
+
+
+def _runs(pours: Sequence[Pour]) -> list[list[Pour]]:
+    """Placements that follow one another without a stop: no truck waits over a pause with half its load."""
+    out: list[list[Pour]] = []
+    for pour in pours:
+        if out and out[-1][-1].day == pour.day and pour.start - out[-1][-1].end < STOP:
+            out[-1].append(pour)
+        else:
+            out.append([pour])
+    return out
 
 
 def _amounts(slab: Slab, placement: PlacementPlan, rows: TakeOff, order: Delivery) -> Amounts:

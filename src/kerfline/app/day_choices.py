@@ -50,7 +50,10 @@ def day_choices(
         choice = DayChoice(placements=placements, most=most, bulkhead=length)
         if placements not in found or length < found[placements].bulkhead:
             found[placements] = choice
-    return tuple(found[count] for count in sorted(found))
+    choices = [found[count] for count in sorted(found)]
+    return tuple(
+        c for c in choices if not any(o.most <= c.most and o.bulkhead < c.bulkhead for o in choices)
+    )
 
 
 def _sawn(joint: Joint) -> Joint:

@@ -148,8 +148,12 @@ def _order(today: DayOrder, plan: DayPlan) -> Data:
         "net": round(order.net),
         "allowance": round(order.allowance),
         "ordered": round(order.ordered),
-        "trucks": [_truck(truck) for truck in trucks(plan) if truck.day == today.day],
+        "trucks": [_truck(truck) for truck in trucks(plan) if _serves(truck, today)],
     }
+
+
+def _serves(truck: Truck, today: DayOrder) -> bool:
+    return truck.day == today.day and set(truck.pours) <= set(today.pours)
 
 
 def _truck(truck: Truck) -> Data:

@@ -17,12 +17,19 @@ class SawnLine:
         line: Its line.
         depth: Depth of the cut, mm.
         hidden: Whether a wall will stand on some of it.
+        part: Which stretch of the joint it is, such as ``2 of 3``; empty where it is all of it.
     """
 
     joint: str
     line: LineString
     depth: float
     hidden: bool
+    part: str = ""
+
+    @property
+    def name(self) -> str:
+        """The joint, and which stretch of it."""
+        return f"{self.joint} ({self.part})" if self.part else self.joint
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -139,7 +139,7 @@ def _lost(plan: CuttingPlan, method: SawMethod, display: Display) -> str:
     worst = max(cut.run.late_by for cut in plan.late)
     first = ", ".join(plan.relief)
     then = [
-        "bring a second saw" if plan.planned == 1 else "bring another saw",
+        f"bring {counted(max(1, (plan.need.likely or 0) - plan.planned), 'more saw')}",
         "early-entry saws are ready sooner" if method is SawMethod.CONVENTIONAL else "",
         f"if neither comes, cut {first} first within each placement as relief" if first else "",
     ]

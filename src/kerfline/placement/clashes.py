@@ -57,7 +57,7 @@ def _frost(climate: Climate, finished: Finished, display: Display) -> Iterator[s
         yield (
             f"Frost on placement {pour.id}: below freezing from {format_clock(first.clock)}, down to "
             f"{format_temperature(worst.air, display)} at {format_clock(worst.clock)}, before the concrete has "
-            "500 psi (3.5 MPa), which takes 24 to 36 h of cure. Insulating blankets or a heated enclosure must be "
+            "500 psi (3.5 MPa), which takes 24 to 36 h of cure. Never place on frozen ground. Insulating blankets or a heated enclosure must be "
             "ready before the first truck, and stay on but where a saw is at work; keep the concrete at 55 °F "
             "(13 °C) or more (ACI 306R, Table 3.1, line 1, as quoted; NFBA magazine, October 2020, p. 18). Vent "
             "heaters: unvented fumes harm the crew and soften the surface."
@@ -88,7 +88,7 @@ def _rain(climate: Climate, finished: Finished) -> Iterator[str]:
         latest = begins - (end - pour.start)
         day = math.floor(pour.start / HOURS_PER_DAY) * HOURS_PER_DAY
         before = (
-            f"start by {format_clock(latest)} to be finished before it, or move the day"
+            f"start by about {format_clock(latest)} to be finished before it, or move the day"
             if latest >= day
             else "it cannot be finished before it on this day: move it"
         )
@@ -148,9 +148,13 @@ def last_hour(finished: Finished, cutting: CuttingPlan) -> float:
     return max((end for end in ends if math.isfinite(end)), default=0.0)
 
 
-def clock_clashes(change: tuple[float, float] | None, start: float, end: float) -> list[str]:
-    """A change of the clock between the first truck and the last cut."""
-    if change is None or not start <= change[0] <= end:
+def clock_clashes(
+    change: tuple[float, float] | None, finished: Finished, cutting: CuttingPlan
+) -> list[str]:
+    """A change of the clock between the first truck and the closing of the last line."""
+    closing = [w for w in (c.window.deadline for c in cutting.cuts) if math.isfinite(w)]
+    end = max([last_hour(finished, cutting), *closing])
+    if change is None or not finished or not finished[0][0].start <= change[0] <= end:
         return []
     way, hours = ("back", -change[1]) if change[1] < 0 else ("forward", change[1])
     return [

@@ -15,7 +15,7 @@ from kerfline.placement.cautions import (
     pour_cautions,
     under_wall_lines,
 )
-from kerfline.placement.clashes import clock_clashes, dark_clashes, last_hour, weather_clashes
+from kerfline.placement.clashes import clock_clashes, dark_clashes, weather_clashes
 from kerfline.placement.climate import (
     Ageing,
     Climate,
@@ -192,7 +192,7 @@ def plan_placement(
             *temperature_cautions(climate, start, end, day.concrete.batch, display),
             *weather_clashes(climate, finished, cutting, display),
             *dark_clashes(light, finished, cutting),
-            *clock_clashes(day.clock_change, start, last_hour(finished, cutting)),
+            *clock_clashes(day.clock_change, finished, cutting),
             *pour_cautions(pours.pours),
             *over_limit(pours, display),
             *reach_notes(pours, day.pours, display, ledger),

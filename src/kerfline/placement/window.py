@@ -250,7 +250,10 @@ def _parted(sawn: SawnLine, count: int, nodes: Sequence[float]) -> list[SawnLine
     cuts.append(length)
     if count == 1:
         return [sawn]
-    return [replace(sawn, line=stretch_of(sawn.line, a, b)) for a, b in itertools.pairwise(cuts)]
+    return [
+        replace(sawn, line=stretch_of(sawn.line, a, b), part=f"{number} of {count}")
+        for number, (a, b) in enumerate(itertools.pairwise(cuts), 1)
+    ]
 
 
 def _window(

@@ -12,7 +12,7 @@ from kerfline.quantities.take_off import TakeOff
 
 @dataclass(frozen=True, kw_only=True)
 class DayOrder:
-    """What one day's placements take.
+    """What placements take that follow one another on one day.
 
     Attributes:
         day: From 1.

@@ -124,7 +124,8 @@ def _lanes(
         first, last = lane.stations[0], lane.stations[-1]
         if lane.low > min(each.low for each in lanes):
             between = _in_place([(first, lane.low), (last, lane.low)], pour, view)
-            for part in lines_of(between.intersection(view.shape(pour.area))):
+            drawn = between.intersection(view.shape(pour.area)).difference(shapely.union_all(taken))
+            for part in lines_of(drawn):
                 board.line(Layer.VIEWPORT, *((float(x), float(y)) for x, y in part.coords))
     for turn, lane in enumerate(lanes, 1):
         words = f"lane {turn}, {format_length(lane.high - lane.low, job.display)}"

@@ -1,6 +1,7 @@
 """The tables of the day sheet."""
 
 from kerfline.placement.cutting import Cut
+from kerfline.placement.wording import placements
 from kerfline.quantities.order import minutes
 from kerfline.sheets.blocks import Block
 from kerfline.sheets.day.day_plan import DayChoice, DayPlan
@@ -115,11 +116,11 @@ def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
 
 
 def hold_notes(plan: DayPlan, display: Display, text: float, width: float) -> Prose:
-    """The last load of each day, and the limit on discharge."""
+    """The last load of each order, and the limit on discharge."""
     days: dict[str, list[str]] = {}
     for today in plan.orders:
-        days.setdefault(today.delivery.hold(display), []).append(str(today.day))
-    holds = [f"Day {', '.join(numbers)}: {words}" for words, numbers in days.items()]
+        days.setdefault(today.delivery.hold(display), []).extend(today.pours)
+    holds = [f"{placements(ids)}: {words}" for words, ids in days.items()]
     limit = minutes(plan.order.discharge_limit)
     words = f"Discharge within {limit} of batching (the project's or producer's limit)."
     low = base_line(plan, display)
@@ -211,7 +212,7 @@ def _cut_row(cut: Cut, day: int, display: Display) -> tuple[str, ...]:
     return (
         f"{cut.order}{'R' if cut.relief else ''}",
         str(day),
-        window.sawn.joint,
+        window.sawn.name,
         ", ".join(window.pours),
         format_run(float(window.sawn.line.length), display),
         format_depth(window.sawn.depth, display),

@@ -100,7 +100,7 @@ def order_line(today: DayOrder, display: Display) -> str:
     order = today.delivery
     return (
         f"day {today.day} (placement {', '.join(today.pours)}): order "
-        f"{format_volume(order.ordered, display)} in {order.loads} loads of "
+        f"{format_volume(order.ordered, display)} in {counted(order.loads, 'load')} of at most "
         f"{format_volume(order.truck, display)}, a truck every {minutes(order.interval)}, "
         f"{order.ring} on the road, {order.placing_time:.1f} h of placing, discharge within "
         f"{minutes(order.discharge_limit)} of batching (project's or producer's limit)"
@@ -111,7 +111,7 @@ def pour_lines(plan: DayPlan, display: Display) -> list[str]:
     """Each placement with its size and hours."""
     placement = plan.placement
     lines = [
-        f"{_pour_line(hours, plan.order.rate, display)}; front open {front.open_for:.1f} h of {front.allowed:.1f} h"
+        f"{_pour_line(hours, plan.order.rate, display)}; a front lies open {front.open_for:.1f} h, {front.allowed:.1f} h allowed"
         for hours, front in zip(placement.hours, placement.fronts, strict=True)
     ]
     joints = plan.construction_joints
@@ -241,7 +241,7 @@ def cut_line(cut: Cut, day: int, display: Display) -> str:
         f"saw {cut.saw} at {clock(cut.start, day)} to {clock(cut.end, day)}" if cut.saw else NEVER
     )
     return (
-        f"{cut.order}. day {day}, {window.sawn.joint}: opens {span(window.opens, day)}, closes "
+        f"{cut.order}. day {day}, {window.sawn.name}: opens {span(window.opens, day)}, closes "
         f"{span(window.closes, day)}; {turn}{tail}"
     )
 

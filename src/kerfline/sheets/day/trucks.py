@@ -47,18 +47,19 @@ def trucks(plan: DayPlan) -> tuple[Truck, ...]:
     placing of the net volume would.
     """
     pours = {pour.id: pour for pour in plan.placement.pours.pours}
-    return tuple(
-        truck
-        for today in plan.orders
-        for truck in _of_day(today, [pours[name] for name in today.pours])
-    )
+    out: list[Truck] = []
+    for today in plan.orders:
+        before = sum(truck.day == today.day for truck in out)
+        out.extend(_of_order(today, [pours[name] for name in today.pours], before))
+    return tuple(out)
 
 
-def _of_day(today: DayOrder, pours: list[Pour]) -> Iterator[Truck]:
+def _of_order(today: DayOrder, pours: list[Pour], came: int) -> Iterator[Truck]:
+    """The trucks of one order, numbered after those that came before it on the day."""
     order = today.delivery
     stretches = list(_stretches(today, pours))
     before = 0.0
-    for number, size in enumerate(order.sizes, 1):
+    for number, size in enumerate(order.sizes, came + 1):
         start, first = _clock(before, stretches, order.rate, later=True)
         done, last = _clock(before + size, stretches, order.rate, later=False)
         before += size
