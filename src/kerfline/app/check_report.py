@@ -4,6 +4,7 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import replace
 
+from kerfline.app.drawing_words import told_in_lines
 from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.rules_of import rules_of
@@ -13,9 +14,6 @@ from kerfline.checks.disagreements import disagreements
 from kerfline.checks.verdict import SetVerdict, compare, verdicts
 from kerfline.model.job import Job
 from kerfline.sheets.check_text import WIDTH, check_text, side_by_side
-
-MOST_NOTES = 20
-"""Notes on a drawing that the terminal shows; the record has them all."""
 
 
 def verdicts_of(outcome: Outcome, sets: Sequence[str] = ()) -> tuple[SetVerdict, ...]:
@@ -50,19 +48,16 @@ def report(outcome: Outcome, sets: Sequence[SetVerdict]) -> str:
 
 def reading_text(job: Job) -> str:
     """How the drawing was read and what was repaired, a line or more each; empty where nothing is said."""
-    notes = [*job.reading, *job.notes]
-    shown = [_note(words) for words in notes[:MOST_NOTES]]
-    if len(notes) > MOST_NOTES:
-        left = len(notes) - MOST_NOTES
-        shown.append(_note(f"and {left:,} more: see {file_stem(job.name)}-check.json"))
-    return "\n".join(shown)
+    record = f"{file_stem(job.name)}-check.json"
+    lines = told_in_lines(job.reading, job.notes, f"{record} has them all")
+    return "\n".join(_note(words) for words in lines)
 
 
 def _note(words: str) -> str:
     return textwrap.fill(
         words,
         WIDTH,
-        initial_indent="note      ",
+        initial_indent="read      ",
         subsequent_indent=" " * 10,
         break_on_hyphens=False,
     )

@@ -66,6 +66,7 @@ def _one(
     """Lays one slab out and says all that there is to say of it."""
     from kerfline.app.day_job import day_beside, plan_beside
     from kerfline.app.deliver import contents
+    from kerfline.app.drawing_words import told_in_lines
     from kerfline.app.open_job import open_job
     from kerfline.app.summary import findings_text, summary
     from kerfline.app.write_files import usual_folder, write_files
@@ -81,7 +82,9 @@ def _one(
     files = {**contents(outcome, plan), **more}
     written = write_files(outcome, out or usual_folder(outcome), "layout", files)
     said = [in_words(note, job.display) for note in outcome.layout.notes]
-    for note in (*job.notes, *said):
+    for words in told_in_lines(job.reading, job.notes):
+        click.echo(f"read      {words}")
+    for note in said:
         click.echo(f"note      {note}")
     click.echo(summary(outcome, written))
     if table:

@@ -26,6 +26,10 @@ NOTCH = 0.97
 PETTY = 0.01
 """What lies between, under this share of the whole, is too little to ask about: it is taken in."""
 
+OWN = 100.0
+OWN_LENGTH = 1_000.0
+"""Walls of this length (mm), this far from the walls around a part, stand in it."""
+
 HAIR = 5.0
 """Slack (mm) of what lies on an edge."""
 
@@ -68,10 +72,12 @@ def around_walls(faces: Sequence[LineString]) -> list[Around]:
     steps = [wrapped(faces, gap) for gap in WALL_GAPS]
     whole = steps[-1]
     least = max(LEAST_SLAB, BUILDING * whole[0].area) if whole else 0.0
-    return [_around(area, steps) for area in whole if area.area >= least]
+    return [_around(area, steps, faces) for area in whole if area.area >= least]
 
 
-def _around(whole: Polygon, steps: Sequence[Sequence[Polygon]]) -> Around:
+def _around(
+    whole: Polygon, steps: Sequence[Sequence[Polygon]], faces: Sequence[LineString]
+) -> Around:
     """One building: what each wider gap closes off is a room, and stays in, or a notch, and is taken out."""
     notches: list[Polygon] = []
     doubtful: list[Polygon] = []
@@ -86,13 +92,21 @@ def _around(whole: Polygon, steps: Sequence[Sequence[Polygon]]) -> Around:
                 share = _bridge(closed_off, area, before) / enclosing_rectangle(part).width
                 if share >= NOTCH:
                     notches.append(closed_off)
-                elif share < ROOM or part.area < PETTY * whole.area:
+                elif share < ROOM or part.area < PETTY * whole.area or _walled(part, faces):
                     bridged = gap
                 else:
                     doubtful.append(closed_off)
     area = _without(whole, notches)
     other = _without(area, doubtful) if doubtful else None
     return Around(area=area, gap=bridged, doubtful=other)
+
+
+def _walled(part: Polygon, faces: Sequence[LineString]) -> bool:
+    """Whether walls of its own stand in a part: outside is none."""
+    inside = part.buffer(-OWN)
+    shapely.prepare(inside)
+    length = sum(f.intersection(inside).length for f in faces if inside.intersects(f))
+    return length > OWN_LENGTH
 
 
 def _bridge(part: Polygon, after: Polygon, before: BaseGeometry) -> float:

@@ -73,12 +73,14 @@ class Faces:
         singles: Long lines and arcs that are a face of nothing.
         length: Length of all lines, mm, each place counted once.
         left: Length of what is a face of nothing.
+        lines: The lines that are faces for the greater part of their length.
     """
 
     pieces: tuple[Piece, ...]
     singles: tuple[Piece, ...]
     length: float
     left: float
+    lines: tuple[LineString, ...] = ()
 
     @property
     def mostly(self) -> bool:
@@ -88,13 +90,7 @@ class Faces:
 
 def faces_of(curves: Sequence[Curve]) -> Faces:
     """Reads lines and arcs as faces of walls, and wide lines as walls of their width."""
-    wide = [c for c in curves if THINNEST <= c.width <= THICKEST]
-    bodies = [
-        Piece(path=(s.start, s.end), thickness=c.width)
-        for c in wide
-        for s in c.path.segments()
-        if not s.bulge
-    ]
+    bodies = pieces_of_width(curves)
     curves = [c for c in curves if not THINNEST <= c.width <= THICKEST]
     runs = [r for r in collinear_runs(_straight(curves), MEET) if r.length > MEET]
     lines = np.asarray([[*r.start, *r.end] for r in runs], dtype=float).reshape(-1, 4)
@@ -115,7 +111,23 @@ def faces_of(curves: Sequence[Curve]) -> Faces:
         + alone
         + 2 * sum(p.line.length for p in (*bodies, *bent)),
         left=sum(found.left) + alone,
+        lines=tuple(
+            LineString([r.start, r.end])
+            for r, free in zip(runs, found.left, strict=True)
+            if free < (1 - MOSTLY) * r.length
+        ),
     )
+
+
+def pieces_of_width(curves: Sequence[Curve]) -> list[Piece]:
+    """The stretches of wall that are drawn as lines of a wall's width."""
+    return [
+        Piece(path=(s.start, s.end), thickness=c.width)
+        for c in curves
+        if THINNEST <= c.width <= THICKEST
+        for s in c.path.segments()
+        if not s.bulge
+    ]
 
 
 def pairs_of(curves: Sequence[Curve]) -> tuple[Piece, ...]:

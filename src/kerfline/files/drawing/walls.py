@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.wall_pieces import THICKEST, Piece, pieces_of
 from kerfline.files.drawing.wording import fine, fine_point, place, wide
+from kerfline.geometry.chains import Gap
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.near import near_pairs
@@ -80,18 +81,27 @@ def _joined(
         return [], []
     rows = np.asarray([p.row for p in pieces])
     thickness = np.asarray([p.thickness for p in pieces])
-    out, notes = [], []
+    out: list[Piece] = []
+    doors: list[Gap] = []
     for run in collinear_runs(rows, door, IN_LINE, thickness, ALIKE):
         lengths = [float(np.hypot(*(rows[i, 2:] - rows[i, :2]))) for i in run.pieces]
         mean = float(np.average(thickness[list(run.pieces)], weights=lengths))
         out.append(Piece(path=(run.start, run.end), thickness=mean))
-        notes += [
-            f"Bridged a gap of {wide(g.size, display)} in a wall at {place(g.start, display)}, taken "
-            "for a door."
-            for g in run.gaps
-            if g.size > UNLISTED
-        ]
-    return out, notes
+        doors += [g for g in run.gaps if g.size > UNLISTED]
+    return out, _door_notes(doors, display)
+
+
+def _door_notes(doors: Sequence[Gap], display: Display) -> list[str]:
+    """A sentence on the gaps that were bridged."""
+    if not doors:
+        return []
+    if len(doors) == 1:
+        (door,) = doors
+        at = f"{wide(door.size, display)} in a wall at {place(door.start, display)}"
+        return [f"Bridged a gap of {at}, taken for a door."]
+    sizes = [d.size for d in doors]
+    span = f"{wide(min(sizes), display)} to {wide(max(sizes), display)}"
+    return [f"Bridged {len(doors):,} gaps of {span} in walls, taken for doors."]
 
 
 def _meeting(pieces: Sequence[Piece]) -> list[Piece]:

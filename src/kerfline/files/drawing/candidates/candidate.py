@@ -80,3 +80,13 @@ class Candidate:
         """What speaks for it, the weightiest first."""
         speak = sorted((s for s in self.signs if s.points > 0 and s.words), key=lambda s: -s.points)
         return tuple(s.words for s in speak)
+
+
+LEDGE = 200.0
+"""A slab goes beyond the outer faces of its walls by at most this (mm), for bricks or boards; a roof by more."""
+
+
+def on_ledge(walls: Polygon, edge: Polygon) -> bool:
+    """Whether an edge goes around walls a hand's breadth outside of them."""
+    within = edge.buffer(1.0).covers(walls)
+    return bool(within and walls.buffer(LEDGE, join_style="mitre").covers(edge))

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from kerfline.files.drawing.candidates.candidate import Candidate, Source
+from kerfline.files.drawing.candidates.candidate import Candidate, Source, on_ledge
 
 ENOUGH = 1.5
 """Points that a slab needs to be taken without a question."""
@@ -19,6 +19,12 @@ MOST = 9
 
 LIKELY = 0.0
 """Points of a figure that is drawn as the best is, beside it, from which on it is a slab as well."""
+
+MISNAMED = -3.0
+"""A sign of fewer points says that the line is a roof's, a site's or a frame."""
+
+NOT_FAR = 0.6
+"""A closed line around walls is not far off where they take up this share of it."""
 
 MINOR = 0.2
 """A figure beside the slab of under this share of its area is a pad or a step: said, not asked about."""
@@ -68,11 +74,26 @@ def _rivals(best: Candidate, other: Candidate) -> bool:
         like = set(best.layers) == set(other.layers) and best.source is other.source
         as_good = other.points >= ENOUGH or (like and other.points > LIKELY)
         return as_good and other.polygon.area >= MINOR * best.polygon.area
+    if _goes_around(best, other):
+        return True
     if best.points - other.points >= AHEAD:
+        return False
+    if other.source is Source.WALLS and on_ledge(other.polygon, best.polygon):
         return False
     if best.source is other.source is Source.WALLS:
         return best.alike and other.alike
     return True
+
+
+def _goes_around(best: Candidate, other: Candidate) -> bool:
+    """Whether the best is a building's walls and a closed line of no telling name goes around them not far off."""
+    return (
+        best.source is Source.WALLS
+        and other.source is Source.CLOSED
+        and not any(s.points < MISNAMED for s in other.signs)
+        and other.polygon.buffer(1.0).covers(best.polygon)
+        and best.polygon.area > NOT_FAR * other.polygon.area
+    )
 
 
 def _beside(one: Candidate, other: Candidate) -> bool:

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kerfline.files.drawing.candidates.candidate import Candidate, Sign, Source
+from kerfline.files.drawing.candidates.candidate import Candidate, Sign, Source, on_ledge
 from kerfline.files.drawing.candidates.scene import Scene, share_inside
 from kerfline.files.drawing.names import elsewhere, outline_rank
 from kerfline.geometry.rectangle import enclosing_rectangle
@@ -112,13 +112,13 @@ def judged(scene: Scene, candidates: Sequence[Candidate]) -> list[Candidate]:
     ]
 
 
-def _signs(scene: Scene, candidate: Candidate, every: Sequence[Candidate]) -> Iterator[Sign]:
+def _signs(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -> Iterator[Sign]:
     yield Sign(points=DRAWN[candidate.source])
     yield from _by_name(candidate)
     yield from _by_shape(candidate)
-    yield from _by_walls(scene, candidate)
+    yield from _by_walls(scene, candidate, plans)
     yield from _by_content(scene, candidate)
-    yield from _by_others(scene, candidate, every)
+    yield from _by_others(scene, candidate, plans)
 
 
 def _by_name(candidate: Candidate) -> Iterator[Sign]:
@@ -141,7 +141,7 @@ def _by_shape(candidate: Candidate) -> Iterator[Sign]:
         yield Sign(points=-0.5, words="it is small")
 
 
-def _by_walls(scene: Scene, candidate: Candidate) -> Iterator[Sign]:
+def _by_walls(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -> Iterator[Sign]:
     if scene.wall_length < WALLS_TELL:
         return
     polygon = candidate.polygon
@@ -151,9 +151,18 @@ def _by_walls(scene: Scene, candidate: Candidate) -> Iterator[Sign]:
     share = inside / scene.wall_length
     words = f"{share:.0%} of the walls stand on it"
     yield Sign(points=HOLDS * share - HOLDS_NOT, words=words)
-    beside = _beside(scene, polygon)
-    if beside >= HUGGING:
+    if _hugged(scene, polygon) or _ledge(polygon, plans):
         yield Sign(points=HUGS, words="walls stand all along its edge")
+
+
+def _ledge(polygon: Polygon, plans: Sequence[Candidate]) -> bool:
+    """Whether a figure goes around the walls of a building a hand's breadth outside."""
+    return any(on_ledge(c.polygon, polygon) for c in plans if c.source is Source.WALLS)
+
+
+def _hugged(scene: Scene, polygon: Polygon) -> bool:
+    """Whether walls stand all along a figure's edge."""
+    return scene.wall_length >= WALLS_TELL and _beside(scene, polygon) >= HUGGING
 
 
 def _beside(scene: Scene, polygon: Polygon) -> float:
@@ -230,6 +239,8 @@ def _as_frame(scene: Scene, candidate: Candidate, within: Sequence[Candidate]) -
     polygon = candidate.polygon
     box = enclosing_rectangle(polygon)
     if polygon.area < RECTANGLE * box.length * box.width or not within:
+        return
+    if _ledge(polygon, within) or _hugged(scene, polygon):
         return
     outside = 1 - share_inside(polygon.buffer(1.0), scene.spots)
     titles = sum(

@@ -12,7 +12,7 @@ from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import decorates, elsewhere, outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.wall_outline import edge_of, wall_faces
-from kerfline.files.drawing.wall_pieces import Piece, faces_of
+from kerfline.files.drawing.wall_pieces import Faces, Piece, faces_of, pieces_of_width
 from kerfline.geometry.near import Crowded
 
 MOST_CURVES = 5_000
@@ -91,8 +91,8 @@ def _unnamed(
     drawing: Drawing, layers: Sequence[str]
 ) -> tuple[tuple[str, ...], list[Piece], list[LineString]]:
     """Walls on layers whose names say nothing: the layers of walls, else those with walls among other things."""
-    pure: list[tuple[str, list[Piece]]] = []
-    mixed: list[tuple[str, list[Piece]]] = []
+    pure: list[tuple[str, Faces]] = []
+    mixed: list[tuple[str, Faces]] = []
     for layer in layers:
         curves = drawing.on(layer)
         if (
@@ -111,12 +111,13 @@ def _unnamed(
             continue
         share = 1 - found.left / found.length
         if share >= SHARE:
-            pure.append((layer, [*found.pieces]))
+            pure.append((layer, found))
         elif share >= MIXED:
-            mixed.append((layer, [*found.pieces]))
+            mixed.append((layer, found))
     kept = pure or mixed
-    pieces = [p for _, own in kept for p in own]
-    return tuple(n for n, _ in kept), pieces, [edge_of(p) for p in pieces]
+    pieces = [p for _, own in kept for p in own.pieces]
+    wide = [edge_of(p) for n, _ in kept for p in pieces_of_width(drawing.on(n))]
+    return tuple(n for n, _ in kept), pieces, [*(f for _, own in kept for f in own.lines), *wide]
 
 
 def _spots(curves: Sequence[Curve]) -> npt.NDArray[np.object_]:
