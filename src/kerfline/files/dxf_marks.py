@@ -6,7 +6,7 @@ from ezdxf import colors
 from ezdxf.layouts import BaseLayout
 
 from kerfline.files.dxf_records import RecordWriter
-from kerfline.files.dxf_setup import HUNDREDTHS, LINE_TYPES, STYLE
+from kerfline.files.dxf_setup import BLACK, COLOURS, HUNDREDTHS, LINE_TYPES, STYLE
 from kerfline.geometry.ring import Point
 from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Text
 
@@ -135,7 +135,7 @@ def _look(mark: Path | Fill) -> dict[str, object]:
     pen = PENS[mark.layer]
     return {
         "layer": Layer.TABLE.value,
-        "true_color": colors.rgb2int(pen.colour),
+        "color": COLOURS.get(mark.layer, BLACK),
         "linetype": LINE_TYPES.get(mark.layer, "Continuous"),
         "lineweight": round(pen.width * HUNDREDTHS),
     }

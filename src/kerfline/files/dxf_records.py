@@ -82,7 +82,7 @@ class RecordWriter:
         return self._database.next_handle()
 
 
-_CODES = {"layer": 8, "linetype": 6, "lineweight": 370, "ltscale": 48, "true_color": 420}
+_CODES = {"layer": 8, "linetype": 6, "lineweight": 370, "ltscale": 48, "color": 62}
 """Group codes of the attributes, in the order in which they are written."""
 
 

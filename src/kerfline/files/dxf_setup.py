@@ -1,7 +1,7 @@
 """A new DXF document with our layers, line types, text style and dimension style."""
 
 import ezdxf
-from ezdxf import colors, units
+from ezdxf import units
 from ezdxf.document import Drawing
 
 from kerfline.model.job import Job
@@ -23,6 +23,24 @@ LINE_TYPES = {
     Layer.MATCH: "PHANTOM",
 }
 """Common names, which simple readers know; the patterns are our own."""
+
+BLACK = 7
+"""Colour number of what has none of its own: black on white, white on black."""
+
+COLOURS = {
+    **dict.fromkeys((Layer.CONTROL, Layer.CONTROL_NEW), 1),
+    Layer.EDGE: 2,
+    **dict.fromkeys((Layer.ISOLATION, Layer.ISOLATION_NEW), 3),
+    **dict.fromkeys((Layer.DIMENSION, Layer.MATCH), 4),
+    **dict.fromkeys((Layer.OPENING, Layer.COLUMN, Layer.PENETRATION), 5),
+    **dict.fromkeys((Layer.CONSTRUCTION, Layer.CONSTRUCTION_NEW), 6),
+    **dict.fromkeys((Layer.WALL, Layer.KEEP_OUT, Layer.HATCH, Layer.VIEWPORT, Layer.ZONE), 8),
+    **dict.fromkeys(
+        (Layer.CONTROL_EXISTING, Layer.CONSTRUCTION_EXISTING, Layer.ISOLATION_EXISTING), 9
+    ),
+    **dict.fromkeys((Layer.BARS, Layer.FINDING), 30),
+}
+"""Colour numbers (ACI) of the layers, our choice: a plot style of an office maps colours to its own pens."""
 
 HUNDREDTHS = 100
 """Line widths are written in hundredths of a millimetre."""
@@ -75,10 +93,25 @@ def _layers(document: Drawing) -> None:
             layer.value,
             linetype=LINE_TYPES.get(layer, "Continuous"),
             lineweight=round(pen.width * HUNDREDTHS),
-            true_color=colors.rgb2int(pen.colour),
+            color=COLOURS.get(layer, BLACK),
         )
         if layer is Layer.VIEWPORT:
             entry.dxf.plot = 0
+
+
+def paper_dim_style(document: Drawing, unit: float, scale: float) -> str:
+    """The style of dimensions on sheets of a scale: sizes of paper, lengths of the slab; its name."""
+    name = f"{DIM_STYLE}_{scale:g}".replace(".", "_")
+    if name not in document.dimstyles:
+        style = document.dimstyles.duplicate_entry(DIM_STYLE, name)
+        size = TEXT_HEIGHT / unit
+        sizes = {
+            "dimtxt": size, "dimlfac": scale, "dimasz": 0.6 * size, "dimtsz": 0.5 * size,
+            "dimexo": 0.6 * size, "dimexe": 0.6 * size, "dimgap": 0.35 * size,
+        }  # fmt: skip
+        for key, value in sizes.items():
+            style.dxf.set(key, value)
+    return name
 
 
 def _dimension_style(document: Drawing, job: Job, scale: float) -> None:

@@ -11,7 +11,7 @@ from ezdxf.layouts import Modelspace
 
 from kerfline.files.dxf_marks import MarkWriter
 from kerfline.files.dxf_records import RecordWriter
-from kerfline.files.dxf_setup import APP_ID, DIM_STYLE, unit_length
+from kerfline.files.dxf_setup import APP_ID, DIM_STYLE, TEXT_HEIGHT, unit_length
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.job import Job
@@ -20,7 +20,9 @@ from kerfline.model.slab import Column, Slab
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.choose import slab_extent
 from kerfline.sheets.hatch import hatch_lines
+from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Layer, Path, Sheet, Text
+from kerfline.sheets.placer import spread
 from kerfline.sheets.plan_marks import (
     EDGE_LAYERS,
     EDGE_OFFSET,
@@ -29,6 +31,7 @@ from kerfline.sheets.plan_marks import (
     corner_bars,
     edge_beside,
     joint_layer,
+    opening_cross,
     rings_of,
     thickened_lines,
     unjointed_corners,
@@ -39,6 +42,9 @@ from kerfline.units import Display
 
 ROW = 12.0
 """Distance of the dimensions from the slab on paper, mm."""
+
+TEXT_PITCH = 1.5
+"""Least distance of neighbouring dimensions, in heights of their text."""
 
 GREATEST_COUNT = 200
 """Most stations dimensioned along one side."""
@@ -92,9 +98,14 @@ class _Model:
             self.space.add_circle(
                 self.at(hole.at), radius / self.unit, dxfattribs={"layer": Layer.PENETRATION.value}
             )
+            x, y = hole.at
+            for dx, dy in ((1.5 * radius, 0.0), (0.0, 1.5 * radius)):
+                self._line(Layer.PENETRATION, ((x - dx, y - dy), (x + dx, y + dy)))
         self._ring(Layer.EDGE, slab.outline)
         for opening in slab.openings:
             self._ring(Layer.OPENING, opening)
+            for line in opening_cross(opening.polygon):
+                self._line(Layer.OPENING, line.coords)
         self._edges()
 
     def joints(self, layout: Layout) -> None:
@@ -200,21 +211,28 @@ class _Strings:
     def draw(self, found: list[Station], *, upright: bool) -> None:
         """The running string on the near side and the chain on the far one."""
         kept = [s.offset for s in thinned(found, self.display, GREATEST_COUNT)]
-        for offset in kept:
-            self._ordinate(offset, upright=upright)
+        pitch = TEXT_PITCH * TEXT_HEIGHT * self.model.scale
+        for offset, seat in zip(kept, spread(kept, pitch), strict=True):
+            self._ordinate(offset, seat - offset, upright=upright)
         for start, end in pairwise(kept):
-            self._link(start, end, upright=upright)
+            if self._holds(start, end):
+                self._link(start, end, upright=upright)
 
-    def _ordinate(self, offset: float, *, upright: bool) -> None:
+    def _holds(self, start: float, end: float) -> bool:
+        """Whether the text of a link finds room in it; the running dimensions tell the others."""
+        text = dimension_text(self._rounded(end) - self._rounded(start), self.display)
+        return text_width(text, TEXT_PITCH * TEXT_HEIGHT) * self.model.scale <= end - start
+
+    def _ordinate(self, offset: float, aside: float, *, upright: bool) -> None:
         x0, y0, _, _ = self.extent
-        row = ROW * self.model.scale / self.model.unit
+        row, side = ROW * self.model.scale / self.model.unit, aside / self.model.unit
         feature = self._world((x0, offset) if upright else (offset, y0))
         add = (
             self.model.space.add_ordinate_y_dim if upright else self.model.space.add_ordinate_x_dim
         )
         dim = add(
             feature_location=feature,
-            offset=(-row, 0) if upright else (0, -row),
+            offset=(-row, side) if upright else (side, -row),
             origin=self._world((0.0, 0.0)),
             rotation=self.base.turn,
             dimstyle=DIM_STYLE,

@@ -11,6 +11,7 @@ from ezdxf.layouts import Paperspace
 
 from kerfline.files.dxf_marks import MarkWriter
 from kerfline.files.dxf_setup import new_document, unit_length
+from kerfline.files.dxf_words import WordWriter, is_written_apart
 from kerfline.files.model_dxf import draw_model, draw_plan_marks
 from kerfline.geometry.ring import Point
 from kerfline.model.job import Job
@@ -109,6 +110,7 @@ def _paper_layout(document: Drawing, job: Job, sheet: Sheet) -> None:
         margins=(0, 0, 0, 0),
         units="inch" if job.display is Display.FEET_INCHES else "mm",
         scale=(1, 1),
+        name=sheet.paper.trade.replace(" ", "_"),
         device="None",
     )
     if sheet.view:
@@ -117,7 +119,9 @@ def _paper_layout(document: Drawing, job: Job, sheet: Sheet) -> None:
     writer = MarkWriter(
         paper, lambda p: p, 1.0, 0.0, unit, dash=1.0 / _header_scale(document, scale)
     )
-    writer.write_all(m for m in sheet.marks if not getattr(m, "in_view", False))
+    drawn = (m for m in sheet.marks if not getattr(m, "in_view", False))
+    writer.write_all(m for m in drawn if not is_written_apart(m))
+    WordWriter(document, paper, unit).write(sheet)
     paper.reset_extents((0, 0), (width, height))
 
 

@@ -102,7 +102,7 @@ def _draw(board: Board, plan: PlanView) -> LeftOut:
     label_panels(maker, plan.layout)
     label_joints(maker, plan.layout.joints)
     board.marks[:0] = _hatching(plan, [m for m in board if isinstance(m, Text)])
-    board.add(*strings)
+    board.take(strings)
     add_footer(board, plan)
     return maker.left_out
 

@@ -1,12 +1,12 @@
 """Draws dimension strings: running ones from corner A below and left, chains above and right."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import ASCENT, text_width
-from kerfline.sheets.marks import Anchor, Board, Fill, Layer
+from kerfline.sheets.marks import DIMENSION_TEXT, Anchor, Board, Fill, Layer, Measure, Text
 from kerfline.sheets.placer import spread
 from kerfline.sheets.running import dimension_text, in_steps, step
 from kerfline.sheets.runs import NEAR, Side
@@ -151,6 +151,7 @@ def _draw_running(
         )
         _dot(board, side.at(place, row))
         _write(board, side, seat, row + JOG + 2 * GAP, text, height)
+        _measured(board, side, (axis.origin, place), row, running=True)
 
 
 def _start(string: DimensionString, place: float, row: float) -> float:
@@ -178,7 +179,7 @@ def _draw_chain(
     for place in places:
         past = 0.0 if place in inner else 2 * TICK
         _tick(board, side, place, _start(string, place, row), row, past)
-    narrow: list[tuple[float, str]] = []
+    narrow: list[tuple[float, float, str]] = []
     for size, run in groupby(links, key=lambda link: link[1]):
         bays = [places for places, _ in run]
         told = [(a, b, _bay_words(size, 1, display)) for a, b in bays]
@@ -188,8 +189,9 @@ def _draw_chain(
             if text_width(text, height) + 2 * TICK <= b - a:
                 off = TICK if len(bays) >= ALIKE else 0.0
                 _along(board, side, (a + b) / 2, row + off, text, height)
+                _measured(board, side, (a, b), row)
             else:
-                narrow.append(((a + b) / 2, text))
+                narrow.append((a, b, text))
     out = _stand(board, side, row, narrow, axis, height)
     if len(links) > 1 and string.whole:
         total = dimension_text((rounded[-1] - rounded[0]) * step(display), display)
@@ -228,14 +230,15 @@ def _stand(
     board: Board,
     side: Side,
     row: float,
-    narrow: Sequence[tuple[float, str]],
+    narrow: Sequence[tuple[float, float, str]],
     axis: Axis,
     height: float,
 ) -> float:
     """Values with no room along the chain, square to it with a leader; how far out they reach, mm."""
     start = row - FIRST_ROW + _turned_start(height)
-    seats = _seats([place for place, _ in narrow], height * PITCH, axis.low, axis.high)
-    for (place, text), seat in zip(narrow, seats, strict=True):
+    middles = [(a + b) / 2 for a, b, _ in narrow]
+    seats = _seats(middles, height * PITCH, axis.low, axis.high)
+    for (a, b, text), place, seat in zip(narrow, middles, seats, strict=True):
         board.line(
             Layer.DIMENSION,
             side.at(place, row),
@@ -244,9 +247,10 @@ def _stand(
             side.at(seat, start - 0.8),
         )
         _write(board, side, seat, start, text, height)
+        _measured(board, side, (a, b), row)
     if not narrow:
         return row
-    return start + max(text_width(text, height) for _, text in narrow) - 2 * height
+    return start + max(text_width(text, height) for *_, text in narrow) - 2 * height
 
 
 def _overall(board: Board, side: Side, ends: Span, rows: Span, text: str, height: float) -> None:
@@ -256,6 +260,26 @@ def _overall(board: Board, side: Side, ends: Span, rows: Span, text: str, height
     for place in ends:
         _tick(board, side, place, first + 2 * TICK, row)
     _along(board, side, sum(ends) / 2, row, text, height)
+    _measured(board, side, ends, row)
+
+
+def _measured(board: Board, side: Side, ends: Span, row: float, *, running: bool = False) -> None:
+    """Notes what the text that was written last measures."""
+    text = board.marks[-1]
+    if not isinstance(text, Text):
+        return
+    text = replace(text, ref=DIMENSION_TEXT)
+    board.marks[-1] = text
+    board.measures.append(
+        Measure(
+            start=side.at(ends[0], 0.0),
+            end=side.at(ends[1], 0.0),
+            line=side.at(ends[1], row),
+            text=text,
+            running=running,
+            upright=side.upright,
+        )
+    )
 
 
 def _along(board: Board, side: Side, place: float, row: float, text: str, height: float) -> None:

@@ -200,6 +200,31 @@ class Text:
 Mark = Path | Fill | Text
 
 
+DIMENSION_TEXT = "dimension"
+"""What a text refers to that tells a measure: a format that knows dimensions writes it as one."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Measure:
+    """A dimension: what its text measures.
+
+    Attributes:
+        start: Where it is measured from, mm of paper.
+        end: Where it is measured to.
+        line: A point that its dimension line runs through.
+        text: Its text as it is drawn.
+        running: Whether it is measured from the baseline.
+        upright: Whether it is measured upward.
+    """
+
+    start: Point
+    end: Point
+    line: Point
+    text: Text
+    running: bool
+    upright: bool
+
+
 @dataclass(frozen=True, kw_only=True)
 class Sheet:
     """One sheet of paper.
@@ -212,6 +237,7 @@ class Sheet:
         paper: The paper.
         marks: What is drawn, in drawing order.
         view: The scaled view of the slab on it; None where it has none.
+        measures: What the dimensions among the marks measure.
     """
 
     name: str
@@ -221,6 +247,7 @@ class Sheet:
     paper: PaperSize
     marks: tuple[Mark, ...]
     view: View | None = None
+    measures: tuple[Measure, ...] = ()
 
     @property
     def texts(self) -> tuple[Text, ...]:
@@ -233,6 +260,7 @@ class Board:
     """Marks as they are collected while a sheet is drawn."""
 
     marks: list[Mark] = field(default_factory=list)
+    measures: list[Measure] = field(default_factory=list)
 
     def __iter__(self) -> Iterator[Mark]:
         return iter(self.marks)
@@ -240,6 +268,11 @@ class Board:
     def add(self, *marks: Mark) -> None:
         """Adds marks on top of those that are there."""
         self.marks.extend(marks)
+
+    def take(self, other: "Board") -> None:
+        """Adds what stands on another board, its measures too."""
+        self.marks.extend(other.marks)
+        self.measures.extend(other.measures)
 
     def line(self, layer: Layer, *points: Point, width: float | None = None, ref: str = "") -> None:
         """Draws an open line through points."""
@@ -260,11 +293,14 @@ class Board:
         *,
         anchor: Anchor = Anchor.START,
         turn: float = 0.0,
+        ref: str = "",
     ) -> None:
         """Writes a line of text; nothing where it is empty."""
         if text:
             self.marks.append(
-                Text(layer=layer, at=at, text=text, height=height, anchor=anchor, turn=turn)
+                Text(
+                    layer=layer, at=at, text=text, height=height, anchor=anchor, turn=turn, ref=ref
+                )
             )
 
     def circle(self, layer: Layer, centre: Point, radius: float, *, ref: str = "") -> None:

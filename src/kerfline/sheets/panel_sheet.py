@@ -61,7 +61,7 @@ def _draw(board: Board, plan: PlanView) -> LeftOut:
         parts = polygons_of(shown)
         if parts and belongs(plan.view, panel.polygon):
             _label(maker, panel, Room(max(parts, key=lambda p: p.area)), plan.job.display)
-    board.add(*strings)
+    board.take(strings)
     add_footer(board, plan)
     return maker.left_out
 

@@ -156,11 +156,20 @@ def _rings(slab: Slab, view: View) -> Iterator[Mark]:
 
 def _cross(opening: Ring, view: View, ref: str) -> Iterator[Mark]:
     """The thin diagonals that tell an opening from a panel."""
-    x0, y0, x1, y1 = view.shape(opening.polygon).bounds
-    area = view.clipped(opening.polygon)
-    for ends in (((x0, y0), (x1, y1)), ((x0, y1), (x1, y0))):
-        for line in lines_of(LineString(ends).intersection(area)):
-            yield _line_mark(Layer.OPENING, line, ref, width=0.13)
+    for line in opening_cross(opening.polygon):
+        for part in lines_of(view.clipped(line)):
+            yield _line_mark(Layer.OPENING, part, ref, width=0.13)
+
+
+def opening_cross(opening: Polygon) -> list[LineString]:
+    """The diagonals of an opening, within it, along the rectangle around it."""
+    around = shapely.get_coordinates(opening.minimum_rotated_rectangle)
+    corners = [(float(x), float(y)) for x, y in around]
+    return [
+        line
+        for ends in ((corners[0], corners[2]), (corners[1], corners[3]))
+        for line in lines_of(LineString(ends).intersection(opening))
+    ]
 
 
 def _ring(layer: Layer, ring: Ring, view: View, ref: str) -> Iterator[Mark]:

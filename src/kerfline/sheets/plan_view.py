@@ -94,7 +94,7 @@ def draw_plan(board: Board, plan: PlanView, tied: Ties) -> LeftOut:
     label_ties(maker, tied, plan.job.display)
     marked = plan.findings if plan.job.sheet.review else ()
     label_plan(maker, plan.job.slab, plan.layout, marked)
-    board.add(*strings)
+    board.take(strings)
     add_footer(board, plan)
     return maker.left_out
 

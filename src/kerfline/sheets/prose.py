@@ -11,6 +11,9 @@ from kerfline.sheets.marks import Board, Layer
 PARAGRAPH_GAP = 0.7
 """Extra room between paragraphs, in capital heights."""
 
+PARAGRAPH = "paragraph "
+"""What the lines of one paragraph refer to, before its name."""
+
 LONG_PARAGRAPH = 12
 """A paragraph of more lines than this may be divided, where this many fit."""
 
@@ -110,9 +113,10 @@ class Prose:
         )
         for number, lines in enumerate(self._lines(width), self.first):
             y -= PARAGRAPH_GAP * self.text
+            ref = f"{PARAGRAPH}{self.heading} {number}"
             for i, line in enumerate(lines):
                 baseline = y - (i + 1) * LINE_PITCH * self.text + (LINE_PITCH - 1) * self.text
                 if i == 0 and self.first:
                     board.text(Layer.NOTE, (x, baseline), f"{number}.", self.text)
-                board.text(Layer.NOTE, (x + self._indent, baseline), line, self.text)
+                board.text(Layer.NOTE, (x + self._indent, baseline), line, self.text, ref=ref)
             y -= len(lines) * LINE_PITCH * self.text

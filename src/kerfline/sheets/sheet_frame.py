@@ -57,6 +57,7 @@ class SheetSet:
                 paper=self.paper,
                 marks=(*self._frame(number, count, view, title, column=column), *board),
                 view=view,
+                measures=tuple(board.measures),
             )
             for number, (board, view, title, column) in enumerate(self._boards, 1)
         )

@@ -50,7 +50,7 @@ def draw_strings(
                 break
         meetings, _, best = min(drawn, key=lambda d: d[:2])
         if not (meetings and string.spare):
-            board.add(*best)
+            board.take(best)
 
 
 def _meetings(new: Sequence[Mark], old: Sequence[Mark], slab: Polygon | MultiPolygon) -> int:

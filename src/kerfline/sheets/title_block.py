@@ -20,6 +20,9 @@ LARGE = 1.25
 LABEL = 0.8
 """Height of a field's label over that of the text, never under ``LEAST_LABEL``."""
 
+TITLE_FIELD = "title "
+"""What the value of a field refers to, before the field's name."""
+
 LEAST_LABEL = SMALLEST_TEXT
 
 
@@ -68,5 +71,6 @@ def draw_title_block(
             large = field.key in ("title", "number") and text_width(value, LARGE * text) <= room
             size = LARGE * text if large else text
             value = fitted(value, size, room)
-            board.text(Layer.TITLE, (x + 1.0, y + 0.45 * text), value, size)
+            at = (x + 1.0, y + 0.45 * text)
+            board.text(Layer.TITLE, at, value, size, ref=f"{TITLE_FIELD}{field.key}")
             x += field.share * width

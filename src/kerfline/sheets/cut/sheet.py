@@ -158,7 +158,7 @@ def _draw(
         name_others(maker, area)
     label_features(maker, plan.job.slab)
     label_areas(maker, plan.job.slab, plan.layout, bars=False)
-    board.add(*strings)
+    board.take(strings)
     add_footer(board, plan)
     return maker.left_out
 
