@@ -1,5 +1,6 @@
 """The cut sheets as files: one set for each placement, and all of them as one to print."""
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from kerfline.app.file_names import file_stem
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def cut_files(outcome: Outcome, plan: "DayPlan | None") -> dict[str, bytes]:
-    """The cut sheets of a layout by name.
+    """The cut sheets of a layout as files by name.
 
     Args:
         outcome: The layout.
@@ -24,9 +25,32 @@ def cut_files(outcome: Outcome, plan: "DayPlan | None") -> dict[str, bytes]:
         several placements, each has ``NAME-cut-sheet-placement-1.pdf`` and so on beside it; an area
         that the job names has ``NAME-cut-sheet-area-1.pdf``.
     """
+    return cut_set_files(outcome, cut_sets(outcome, plan))
+
+
+def cut_set_files(outcome: Outcome, sets: Mapping[str, tuple["Sheet", ...]]) -> dict[str, bytes]:
+    """Sets of cut sheets as files, and those of all placements as one to print."""
+    from kerfline.files.sheet_pdf import pdf_bytes
+
+    stem = f"{file_stem(outcome.job.name)}-cut-sheet"
+    placed = [
+        s for name, sheets in sets.items() if name.startswith(f"{stem}-placement") for s in sheets
+    ]
+    files = {f"{stem}.pdf": pdf_bytes(placed)} if placed else {}
+    for name, sheets in sets.items():
+        files |= sheet_files(name, sheets)
+    return files
+
+
+def cut_sets(outcome: Outcome, plan: "DayPlan | None") -> dict[str, tuple["Sheet", ...]]:
+    """The sets of cut sheets of a layout by the stem of their files.
+
+    Args:
+        outcome: The layout.
+        plan: Its placement day; None where it is not known.
+    """
     from shapely import MultiPolygon
 
-    from kerfline.files.sheet_pdf import pdf_bytes
     from kerfline.geometry.faces import polygons_of
     from kerfline.model.slab import JointKind
     from kerfline.sheets.baselines import baselines
@@ -47,13 +71,10 @@ def cut_files(outcome: Outcome, plan: "DayPlan | None") -> dict[str, bytes]:
     pours = pour_areas(plan) if plan else ()
     if pours:
         sets = {f"{stem}-placement-{area.id}": drawn(area) for area in pours}
-        files = {f"{stem}.pdf": pdf_bytes([s for sheets in sets.values() for s in sheets])}
     else:
-        sets, files = {stem: cut_sheet(job, layout, rules, passes=passes, saw=saw)}, {}
+        sets = {stem: cut_sheet(job, layout, rules, passes=passes, saw=saw)}
     for number, area in enumerate(job.sheet.areas, 1):
         concrete = polygons_of(area.outline.polygon.intersection(job.slab.concrete))
         named = named_area(f"{number}a", area.name, MultiPolygon(concrete), passes, formed)
         sets[f"{stem}-area-{number}"] = drawn(named)
-    for name, sheets in sets.items():
-        files |= sheet_files(name, sheets)
-    return files
+    return sets

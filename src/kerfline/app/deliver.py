@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kerfline.app.cut_files import cut_files
+from kerfline.app.cut_files import cut_set_files, cut_sets
 from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.run_mark import marked
@@ -46,12 +46,14 @@ def contents(outcome: Outcome, plan: "DayPlan | None" = None) -> dict[str, bytes
     job, layout, findings, rules = outcome.job, outcome.layout, outcome.findings, outcome.rules
     stem = file_stem(job.name)
     drawn = joint_plan(job, layout, findings, rules)
+    cuts, panels = cut_sets(outcome, plan), panel_sheet(job, layout, findings, rules)
+    more = [*(sheet for sheets in cuts.values() for sheet in sheets), *panels]
     return {
         **sheet_files(f"{stem}-joint-plan", drawn),
-        **cut_files(outcome, plan),
-        **sheet_files(f"{stem}-panel-sheet", panel_sheet(job, layout, findings, rules)),
+        **cut_set_files(outcome, cuts),
+        **sheet_files(f"{stem}-panel-sheet", panels),
         **site_files(job, layout),
-        f"{stem}-joint-plan.dxf": dxf_bytes(job, layout, drawn),
+        f"{stem}-joint-plan.dxf": dxf_bytes(job, layout, drawn, more),
         f"{stem}-joint-plan-flat.dxf": flat_dxf_bytes(job, layout, drawn),
         f"{stem}.xlsx": workbook(
             job, layout, findings, rules, day_grids(plan, job) if plan else ()

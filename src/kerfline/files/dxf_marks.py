@@ -2,13 +2,16 @@
 
 from collections.abc import Callable, Iterable
 
-from ezdxf import colors
 from ezdxf.layouts import BaseLayout
 
 from kerfline.files.dxf_records import RecordWriter
 from kerfline.files.dxf_setup import BLACK, COLOURS, HUNDREDTHS, LINE_TYPES, STYLE
+from kerfline.files.dxf_shapes import add_curve, add_fill, is_oldest
 from kerfline.geometry.ring import Point
 from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Text
+
+PALEST = 150
+"""Grey (of 255) above which a fill is a light tone over something."""
 
 ALIGN = {Anchor.START: 0, Anchor.MIDDLE: 1, Anchor.END: 2}
 
@@ -98,13 +101,12 @@ class MarkWriter:
         )
 
     def _fill(self, mark: Fill) -> None:
-        hatch = self.space.add_hatch(dxfattribs=_look(mark))
-        hatch.set_solid_fill(color=colors.BYLAYER)
-        if mark.tone is not None:
-            level = round(255 * mark.tone)
-            hatch.rgb = (level, level, level)
-        for ring in mark.rings:
-            hatch.paths.add_polyline_path([self.at(p) for p in ring], is_closed=True)
+        level = None if mark.tone is None else round(255 * mark.tone)
+        if level is not None and level > PALEST and is_oldest(self.space.doc):
+            return  # a solid has no tone: what is light on paper is left white
+        add_fill(
+            self.space, [[self.at(p) for p in ring] for ring in mark.rings], _look(mark), level
+        )
 
     def _path(self, mark: Path) -> None:
         attribs = _look(mark)
@@ -118,7 +120,7 @@ class MarkWriter:
             return
         bulges = mark.bulges or (0.0,) * len(mark.points)
         points = [(*self.at(p), b) for p, b in zip(mark.points, bulges, strict=False)]
-        self.space.add_lwpolyline(points, format="xyb", close=mark.closed, dxfattribs=attribs)
+        add_curve(self.space, points, attribs, closed=mark.closed)
 
 
 def _affine(place: Callable[[Point], Point], unit: float) -> tuple[float, ...]:

@@ -10,6 +10,7 @@ from ezdxf.entities import DXFGraphic
 from ezdxf.layouts import BaseLayout
 from ezdxf.lldxf.tagwriter import AbstractTagWriter
 
+from kerfline.files.dxf_shapes import is_oldest
 from kerfline.geometry.ring import Point
 
 PAPER_SPACE = " 67\n1\n"
@@ -37,8 +38,12 @@ class RecordWriter:
         self.space = space
         self._records: list[str] = []
         self._database = space.doc.entitydb
-        self._head = f"330\n{space.layout_key}\n100\nAcDbEntity\n" + (
-            PAPER_SPACE if space.is_any_paperspace else ""
+        self._old = is_oldest(space.doc)
+        self._head = (
+            ""
+            if self._old
+            else f"330\n{space.layout_key}\n100\nAcDbEntity\n"
+            + (PAPER_SPACE if space.is_any_paperspace else "")
         )
 
     def text(
@@ -56,9 +61,9 @@ class RecordWriter:
         place = f"10\n{at[0]:.6f}\n20\n{at[1]:.6f}\n30\n0.0\n"
         second = f"11\n{at[0]:.6f}\n21\n{at[1]:.6f}\n31\n0.0\n" if align else ""
         self._records.append(
-            f"0\nTEXT\n5\n{self._handle()}\n{self._head}8\n{layer}\n100\nAcDbText\n{place}"
+            f"0\nTEXT\n5\n{self._handle()}\n{self._head}8\n{layer}\n{self._class('AcDbText')}{place}"
             f"40\n{height:.6f}\n1\n{text}\n50\n{turn % 360.0:.6f}\n7\n{style}\n72\n{align}\n{second}"
-            "100\nAcDbText\n"
+            f"{self._class('AcDbText')}"
         )
 
     def line(
@@ -66,7 +71,7 @@ class RecordWriter:
     ) -> None:
         """Adds a straight line with the attributes of a mark, and extended data as ready records."""
         self._records.append(
-            f"0\nLINE\n5\n{self._handle()}\n{self._head}{_attribs(attribs)}100\nAcDbLine\n"
+            f"0\nLINE\n5\n{self._handle()}\n{self._head}{_attribs(attribs, old=self._old)}{self._class('AcDbLine')}"
             f"10\n{start[0]:.9f}\n20\n{start[1]:.9f}\n30\n0.0\n"
             f"11\n{end[0]:.9f}\n21\n{end[1]:.9f}\n31\n0.0\n{extended}"
         )
@@ -78,6 +83,10 @@ class RecordWriter:
             entity.records = tuple(self._records)
             self.space.add_entity(entity)
 
+    def _class(self, name: str) -> str:
+        """The marker of a class of entities, which the oldest form has not."""
+        return "" if self._old else f"100\n{name}\n"
+
     def _handle(self) -> str:
         return self._database.next_handle()
 
@@ -86,5 +95,13 @@ _CODES = {"layer": 8, "linetype": 6, "lineweight": 370, "ltscale": 48, "color": 
 """Group codes of the attributes, in the order in which they are written."""
 
 
-def _attribs(attribs: Mapping[str, object]) -> str:
-    return "".join(f"{code}\n{attribs[name]}\n" for name, code in _CODES.items() if name in attribs)
+_NEW = ("lineweight", "ltscale")
+"""Attributes that the oldest form has not."""
+
+
+def _attribs(attribs: Mapping[str, object], *, old: bool) -> str:
+    return "".join(
+        f"{code}\n{attribs[name]}\n"
+        for name, code in _CODES.items()
+        if name in attribs and not (old and name in _NEW)
+    )

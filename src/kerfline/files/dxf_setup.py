@@ -1,5 +1,9 @@
 """A new DXF document with our layers, line types, text style and dimension style."""
 
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 import ezdxf
 from ezdxf import units
 from ezdxf.document import Drawing
@@ -9,6 +13,9 @@ from kerfline.sheets.marks import PENS, Layer
 from kerfline.units import MM_PER_INCH, Display
 
 VERSION = "R2010"
+OLDEST = "R12"
+"""Form of the flat file, which knows polylines and solids but no paper, hatching or paragraphs."""
+
 APP_ID = "KERFLINE"
 STYLE = "SHEET"
 DIM_STYLE = "SHEET"
@@ -61,10 +68,11 @@ def unit_length(job: Job) -> float:
     return MM_PER_INCH if job.display is Display.FEET_INCHES else 1.0
 
 
-def new_document(job: Job, scale: float) -> Drawing:
+def new_document(job: Job, scale: float, version: str = VERSION) -> Drawing:
     """A document in the job's drawing units, set up for sheets at a scale."""
     unit = units.IN if job.display is Display.FEET_INCHES else units.MM
-    document = ezdxf.new(VERSION, setup=False, units=unit)
+    with _untold():
+        document = ezdxf.new(version, setup=False, units=unit)
     document.header["$LTSCALE"] = scale
     document.header["$PSLTSCALE"] = 0
     if job.sheet.run:
@@ -75,6 +83,18 @@ def new_document(job: Job, scale: float) -> Drawing:
     _layers(document)
     _dimension_style(document, job, scale)
     return document
+
+
+@contextmanager
+def _untold() -> Iterator[None]:
+    """Keeps the library from telling that the oldest form has no unit: the flat file says it in words."""
+    logger = logging.getLogger("ezdxf")
+    before = logger.level
+    logger.setLevel(logging.ERROR)
+    try:
+        yield
+    finally:
+        logger.setLevel(before)
 
 
 def _line_types(document: Drawing, job: Job) -> None:

@@ -4,7 +4,6 @@ import math
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
-from ezdxf import colors
 from ezdxf.document import Drawing
 from ezdxf.entities import DXFGraphic
 from ezdxf.layouts import Modelspace
@@ -12,6 +11,7 @@ from ezdxf.layouts import Modelspace
 from kerfline.files.dxf_marks import MarkWriter
 from kerfline.files.dxf_records import RecordWriter
 from kerfline.files.dxf_setup import APP_ID, DIM_STYLE, TEXT_HEIGHT, unit_length
+from kerfline.files.dxf_shapes import add_curve, add_fill
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.job import Job
@@ -160,7 +160,7 @@ class _Model:
         corners = ((-half, -half), (half, -half), (half, half), (-half, half))
         x, y = column.at
         post = tuple((x + a * cos - b * sin, y + a * sin + b * cos) for a, b in corners)
-        self._solid(Layer.COLUMN, (post,), None)
+        self._solid(Layer.COLUMN, post)
 
     def at(self, point: Sequence[float]) -> Point:
         """A point in drawing units."""
@@ -171,25 +171,18 @@ class _Model:
         attribs = {"layer": layer.value}
         if len(points) == 2:  # noqa: PLR2004 - a straight line
             return self.space.add_line(points[0], points[1], dxfattribs=attribs)
-        return self.space.add_lwpolyline(points, dxfattribs=attribs)
+        return add_curve(self.space, [(x, y, 0.0) for x, y in points], attribs, closed=False)
 
     def _closed(self, layer: Layer, ring: Iterable[Point]) -> None:
-        points = [self.at(p) for p in ring]
-        self.space.add_lwpolyline(points, close=True, dxfattribs={"layer": layer.value})
+        points = [(*self.at(p), 0.0) for p in ring]
+        add_curve(self.space, points, {"layer": layer.value}, closed=True)
 
     def _ring(self, layer: Layer, ring: Ring) -> None:
         points = [(*self.at(p), ring.bulge(i)) for i, p in enumerate(ring.points)]
-        self.space.add_lwpolyline(
-            points, format="xyb", close=True, dxfattribs={"layer": layer.value}
-        )
+        add_curve(self.space, points, {"layer": layer.value}, closed=True)
 
-    def _solid(self, layer: Layer, rings: Iterable[Sequence[Point]], tone: float | None) -> None:
-        hatch = self.space.add_hatch(dxfattribs={"layer": layer.value})
-        hatch.set_solid_fill(color=colors.BYLAYER)
-        if tone is not None:
-            hatch.rgb = (round(255 * tone),) * 3
-        for ring in rings:
-            hatch.paths.add_polyline_path([self.at(p) for p in ring], is_closed=True)
+    def _solid(self, layer: Layer, ring: Sequence[Point]) -> None:
+        add_fill(self.space, [[self.at(p) for p in ring]], {"layer": layer.value})
 
 
 def _extended(data: Iterable[tuple[int, str | float]]) -> str:

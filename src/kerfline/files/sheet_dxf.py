@@ -8,9 +8,10 @@ from contextlib import contextmanager
 import ezdxf
 from ezdxf.document import Drawing
 from ezdxf.layouts import Paperspace
+from ezdxf.lldxf.const import DXF12 as R12
 
 from kerfline.files.dxf_marks import MarkWriter
-from kerfline.files.dxf_setup import new_document, unit_length
+from kerfline.files.dxf_setup import OLDEST, STYLE, TEXT_HEIGHT, new_document, unit_length
 from kerfline.files.dxf_words import WordWriter, is_written_apart
 from kerfline.files.model_dxf import draw_model, draw_plan_marks
 from kerfline.geometry.ring import Point
@@ -36,20 +37,31 @@ FROZEN = (
 LOCKED = 16384
 """Viewport flag: the scale is locked."""
 
+NOTE_DROP = 70.0
+"""How far under the slab the flat file says its unit, mm of paper: below the dimensions."""
+
 SHEET_GAP = 1.1
 """Distance of the sheets beside the model in the flat file, in sheet widths."""
 
 
-def dxf_bytes(job: Job, layout: Layout, sheets: Sequence[Sheet]) -> bytes:
+def dxf_bytes(
+    job: Job, layout: Layout, sheets: Sequence[Sheet], more: Sequence[Sheet] = ()
+) -> bytes:
     """The layout in model space, in inches or millimetres, and each sheet as a paper-space layout.
 
     The same input gives the same bytes.
+
+    Args:
+        job: The slab.
+        layout: Its joints.
+        sheets: The joint plan, whose tags stand in model space too.
+        more: Further sheets that are layouts, such as cut sheets and the panel sheet.
     """
     with _fixed_meta_data():
         document = new_document(job, _scale(sheets))
         draw_model(document, job, layout, _scale(sheets))
         draw_plan_marks(document, job, sheets)
-        for sheet in sheets:
+        for sheet in (*sheets, *more):
             _paper_layout(document, job, sheet)
         if sheets:
             document.layouts.delete("Layout1")
@@ -57,10 +69,10 @@ def dxf_bytes(job: Job, layout: Layout, sheets: Sequence[Sheet]) -> bytes:
 
 
 def flat_dxf_bytes(job: Job, layout: Layout, sheets: Sequence[Sheet]) -> bytes:
-    """The layout and its sheets in model space alone, at scale, for readers that know no layouts."""
+    """The layout and its sheets in model space alone, at scale, in the oldest form that every reader takes (R12)."""
     with _fixed_meta_data():
         scale = _scale(sheets)
-        document = new_document(job, scale)
+        document = new_document(job, scale, OLDEST)
         draw_model(document, job, layout, scale)
         draw_plan_marks(document, job, sheets)
         space = document.modelspace()
@@ -73,7 +85,20 @@ def flat_dxf_bytes(job: Job, layout: Layout, sheets: Sequence[Sheet]) -> bytes:
             writer = MarkWriter(space, place, scale, turn, unit_length(job))
             marks = [m for m in sheet.marks if not _in_model(m, dimensions=around is not None)]
             writer.write_all(marks)
+        _unit_note(document, job, scale)
         return _bytes(document)
+
+
+def _unit_note(document: Drawing, job: Job, scale: float) -> None:
+    """The unit in words, under the slab: the oldest form has no other place for it."""
+    feet = job.display is Display.FEET_INCHES
+    unit = unit_length(job)
+    x0, y0, _, _ = job.slab.outline.polygon.bounds
+    at = (x0 / unit, (y0 - NOTE_DROP * scale) / unit)
+    words = f"one drawing unit is one {'inch' if feet else 'millimetre'}"
+    height = TEXT_HEIGHT * scale / unit
+    attribs = {"layer": Layer.NOTE.value, "style": STYLE, "height": height}
+    document.modelspace().add_text(words, dxfattribs=attribs).set_placement(at)
 
 
 def _in_model(mark: Mark, *, dimensions: bool) -> bool:
@@ -102,7 +127,7 @@ def _scale(sheets: Sequence[Sheet]) -> float:
 
 def _paper_layout(document: Drawing, job: Job, sheet: Sheet) -> None:
     name = sheet.title if sheet.count == 1 else f"{sheet.number} {sheet.title}"
-    paper = document.layouts.new(_layout_name(name))
+    paper = document.layouts.new(_free_name(document, _layout_name(name)))
     unit = unit_length(job)
     width, height = sheet.paper.width / unit, sheet.paper.height / unit
     paper.page_setup(
@@ -134,6 +159,16 @@ def _layout_name(name: str) -> str:
     return "".join(c if c.isalnum() or c in " -" else " " for c in name)[:60]
 
 
+def _free_name(document: Drawing, name: str) -> str:
+    """A name that no layout has yet."""
+    taken, count = {known.upper() for known in document.layouts.names()}, 1
+    free = name
+    while free.upper() in taken:
+        count += 1
+        free = f"{name} {count}"
+    return free
+
+
 def _viewport(paper: Paperspace, job: Job, view: View) -> None:
     unit = unit_length(job)
     x0, y0, x1, y1 = view.window
@@ -160,7 +195,9 @@ def _bytes(document: Drawing) -> bytes:
     _name_classes(document)
     stream = io.StringIO()
     document.write(stream)
-    return stream.getvalue().encode("utf-8", errors="surrogateescape")
+    if document.dxfversion > R12:
+        return stream.getvalue().encode("utf-8", errors="surrogateescape")
+    return stream.getvalue().encode(document.encoding, errors="dxfreplace")
 
 
 def _name_classes(document: Drawing) -> None:

@@ -37,6 +37,9 @@ A_PART = 3
 MOST_FOR_TIES = 4
 """Most sheets that a plan is parted into so that its ties find room."""
 
+HANDFUL = 4
+"""A sheet that is carried about goes on larger paper rather than in more parts than this."""
+
 Drawer = Callable[[Board, PlanView], LeftOut]
 """Draws one plan and returns what found no room."""
 
@@ -92,9 +95,12 @@ def plan_sheets(
     best: tuple[int, tuple[Sheet, ...]] | None = None
     finer: float | None = None
     for _ in range(1 + FINER):
+        handy = kind.handy
         choice = choose(
-            job, layout, base, along, across, handy=kind.handy, region=kind.region, finer=finer
+            job, layout, base, along, across, handy=handy, region=kind.region, finer=finer
         )
+        if handy and len(choice.parts) > HANDFUL:
+            choice = choose(job, layout, base, along, across, region=kind.region, finer=finer)
         if best and len(choice.parts) > MOST_FOR_TIES:
             break
         plan = _Drawing(job, layout, findings, kind, base, along, across, choice)

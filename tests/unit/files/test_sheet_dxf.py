@@ -23,7 +23,7 @@ from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.check_sheet import check_sheet
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.marks import Layer, Path, Text
-from kerfline.units import Unit
+from kerfline.units import Unit, parse_length
 from shapes import layout_of, workshop_job, workshop_layout
 from strategies import turned
 
@@ -123,8 +123,47 @@ def test_gdal_sees_the_dimensions_as_they_are_written(drawn, tmp_path):
 def test_paper_space_holds_the_texts_of_the_sheets(drawn):
     *_, sheets, _, document = drawn[1:]
     for sheet, name in zip(sheets, document.layout_names_in_taborder()[1:], strict=True):
-        found = Counter(e.dxf.text for e in document.layout(name).query("TEXT"))
+        layout = document.layout(name)
+        found = Counter(e.dxf.text for e in layout.query("TEXT"))
+        found.update(a.dxf.text for e in layout.query("INSERT") for a in e.attribs)
+        for dimension in layout.query("DIMENSION"):
+            found.update(e.dxf.text for e in document.blocks.get(dimension.dxf.geometry))
+        lines = [line for e in layout.query("MTEXT") for line in e.plain_text(split=True)]
+        found.update(lines)
         assert found == Counter(plain_text(t.text) for t in sheet.texts)
+
+
+def test_dimensions_on_sheets_are_real_and_measure_what_they_say(drawn):
+    """A reader that measures anew, from the points of each dimension and the factor of its style, reads the same."""
+    unit, *_, document = drawn
+    count = 0
+    for name in document.layout_names_in_taborder()[1:]:
+        for dimension in document.layout(name).query("DIMENSION"):
+            count += 1
+            style = document.dimstyles.get(dimension.dxf.dimstyle)
+            one, two = dimension.dxf.defpoint2, dimension.dxf.defpoint3
+            (written,) = [e.dxf.text for e in document.blocks.get(dimension.dxf.geometry)]
+            if dimension.dxf.dimtype & 7 == 6:
+                one, two = dimension.dxf.defpoint, dimension.dxf.defpoint2
+                upright = not dimension.dxf.dimtype & 64
+            else:
+                upright = dimension.dxf.angle == 90.0
+            length = abs(two.y - one.y if upright else two.x - one.x) * style.dxf.dimlfac * unit
+            said = written.rpartition("= ")[2]
+            told = parse_length(said, Unit.IN) if unit > 1 else float(said)
+            assert told == pytest.approx(length, abs=25.4 / 8 + 0.01 if unit > 1 else 1.01)
+    assert count > 10
+
+
+def test_the_flat_file_is_in_the_oldest_form_and_says_its_unit(drawn):
+    unit, layout, sheets, _, _ = drawn
+    job = workshop_job(Unit.FT if unit > 1 else Unit.MM)
+    document = read(flat_dxf_bytes(job, layout, sheets))
+    assert document.dxfversion == "AC1009"
+    kinds = {e.dxftype() for e in document.modelspace()}
+    assert kinds <= {"LINE", "TEXT", "POLYLINE", "SOLID", "CIRCLE", "DIMENSION"}
+    words = {e.dxf.text for e in document.modelspace().query("TEXT")}
+    assert f"one drawing unit is one {'inch' if unit > 1 else 'millimetre'}" in words
 
 
 OFF_TIES = 3e-4
@@ -275,7 +314,9 @@ def test_a_drawing_of_ours_that_is_read_again_has_the_depths_of_its_cuts(tmp_pat
     layout = replace(workshop_layout(), joints=joints)
     path = tmp_path / "again.dxf"
     path.write_bytes(write(job, layout, joint_plan(job, layout, (), RULES)))
-    again = open_job(path, Wishes(thickness="4 in")).slab.joints
+    oldest = write is flat_dxf_bytes  # it has no place for the unit but a text
+    wishes = Wishes(thickness="4 in", units=Unit.IN if oldest else None)
+    again = open_job(path, wishes).slab.joints
     for found in again:
         line = shapely.LineString(found.path)
         along = [j for j in joints if line.buffer(1.0).covers(j.line)]
