@@ -1,14 +1,18 @@
 """Opens what the user named: a job file, a drawing and a few words about it, or a written size."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from kerfline.app.wishes import Wishes, thickness_of
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job, SheetChoice
 from kerfline.model.slab import Slab
+
+if TYPE_CHECKING:
+    from kerfline.files.drawing import Reading
 
 DRAWING = ".dxf"
 
@@ -17,14 +21,23 @@ MODELLED = "a building model says itself what each thing is"
 BARE = "a written size has no layers and no joints"
 
 
-def open_job(path: Path, wishes: Wishes | None = None) -> Job:
+def open_job(
+    path: Path,
+    wishes: Wishes | None = None,
+    heard: "Callable[[Reading], None]" = lambda _: None,
+) -> Job:
     """Reads a job from a TOML file, a DXF drawing, or a size that stands where a file's name could.
+
+    Args:
+        path: The file, or the size.
+        wishes: What the user says beside it.
+        heard: Given the reading, where it is a drawing.
 
     Raises:
         InputRefused: The file cannot be used; every mistake in it is listed.
     """
     wishes = wishes or Wishes()
-    job = _opened(path, wishes)
+    job = _opened(path, wishes, heard)
     rules = replace(
         job.rules,
         name=wishes.rules or job.rules.name,
@@ -33,7 +46,7 @@ def open_job(path: Path, wishes: Wishes | None = None) -> Job:
     return replace(job, rules=rules, effort=wishes.effort or job.effort)
 
 
-def _opened(path: Path, wishes: Wishes) -> Job:
+def _opened(path: Path, wishes: Wishes, heard: "Callable[[Reading], None]") -> Job:
     from kerfline.files.kinds import Kind, cannot_start, kind_of
 
     if size := size_named(path):
@@ -42,7 +55,7 @@ def _opened(path: Path, wishes: Wishes) -> Job:
     if kind is Kind.JOB:
         return _from_file(path, wishes)
     if kind in (Kind.DXF, Kind.DWG):
-        return _from_drawing(path, wishes)
+        return _from_drawing(path, wishes, heard)
     if kind is Kind.IFC:
         return _from_building(path, wishes)
     raise InputRefused(cannot_start(kind, path))
@@ -126,9 +139,11 @@ def _meant_for_drawings(wishes: Wishes, what: str = TOLD) -> list[Mistake]:
     ]
 
 
-def _from_drawing(path: Path, wishes: Wishes) -> Job:
+def _from_drawing(path: Path, wishes: Wishes, heard: "Callable[[Reading], None]") -> Job:
     """The job that a drawing proposes, with the layers that the user named in place of the proposed."""
     from kerfline.app.drawn_job import job_of_drawing, look_at_drawing, taken_by
     from kerfline.files.drawing import gather
 
-    return job_of_drawing(taken_by(look_at_drawing(gather(path), wishes), wishes), wishes)
+    read = taken_by(look_at_drawing(gather(path), wishes), wishes)
+    heard(read)
+    return job_of_drawing(read, wishes)

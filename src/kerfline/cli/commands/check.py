@@ -93,12 +93,14 @@ def _one(source: Path, out: Path | None, *, mend: bool, **options: Any) -> None:
     from kerfline.app.check import with_depth
     from kerfline.app.check_report import check_contents, reading_text, report, verdicts_of
     from kerfline.app.open_job import open_job
+    from kerfline.app.reading_picture import pictured
     from kerfline.app.summary import set_text, summary
     from kerfline.app.write_files import usual_folder, write_files
 
     named = options.pop("rules")
     wishes = wishes_of({**options, "rules": named[0] if named else None}, asks=True)
-    job = with_depth(open_job(source, wishes), options["depth"])
+    with pictured(out):
+        job = with_depth(open_job(source, wishes), options["depth"])
     outcome, points, said = _held(job, source, out, options)
     sets = verdicts_of(outcome, named)
     files, words = {**check_contents(outcome, sets), **points}, said

@@ -68,18 +68,23 @@ def _one(
     from kerfline.app.deliver import contents
     from kerfline.app.drawing_words import told_in_lines
     from kerfline.app.open_job import open_job
+    from kerfline.app.reading_picture import pictured, reading_files
     from kerfline.app.summary import findings_text, summary
     from kerfline.app.write_files import usual_folder, write_files
     from kerfline.units import in_words
 
     tell = progress()
-    job = open_job(source, wishes_of(options))
+    readings: list[Any] = []
+    with pictured(out):
+        job = open_job(source, wishes_of(options), readings.append)
     job = job.for_review() if review else job
     day_beside(job, source)  # a day that cannot be used is refused before the search, not after it
     outcome, more, table = _laid_out(job, alternatives, tell)
     plan = plan_beside(outcome, source)
     tell("drawing the sheets")
     files = {**contents(outcome, plan), **more}
+    for read in readings:
+        files |= reading_files(read, job.name, job.reading)
     written = write_files(outcome, out or usual_folder(outcome), "layout", files)
     said = [in_words(note, job.display) for note in outcome.layout.notes]
     for words in told_in_lines(job.reading, job.notes):

@@ -25,6 +25,8 @@ def new(source: Path, target: Path | None, *, force: bool, **options: Any) -> No
     28 ft, left 12 ft, down 8 ft, left 28 ft" (closes by itself).
     """
     from kerfline.app.new_job import new_job
+    from kerfline.app.reading_picture import pictured
 
-    path = new_job(source, wishes_of(options), target, force=force, tell=click.echo)
+    with pictured(target.parent if target else source.parent):
+        path = new_job(source, wishes_of(options), target, force=force, tell=click.echo)
     click.echo(f"wrote {path}: read it, correct it, then run: kerfline layout {path}")

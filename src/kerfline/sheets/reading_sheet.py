@@ -1,0 +1,206 @@
+"""The picture of a reading: all of the drawing in grey, the outlines that may be the slab numbered over it."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from kerfline.geometry.ring import Point
+from kerfline.sheets.lettering import LINE_PITCH, wrap
+from kerfline.sheets.marks import Anchor, Board, Bounds, Fill, Layer, Path, Sheet
+from kerfline.sheets.paper import SIZES, PaperSize
+from kerfline.units import Display
+
+FRAME = 0.7
+HEAVY = 1.0
+PLAIN = 0.5
+INSET = 6.0
+"""Room (mm) between the frame and what stands in it."""
+
+NUMBER = 5.0
+"""Height (mm) of a candidate's number."""
+
+APART = 2.3 * NUMBER
+"""Numbers stand this far (mm) from one another at least."""
+
+MOST_POINTS = 60_000
+"""Points of grey lines that are drawn; of a larger drawing the small things are left out."""
+
+Line = tuple[Point, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outlined:
+    """An outline in the picture.
+
+    Attributes:
+        number: What the user calls it.
+        ring: Its corners, mm.
+        label: A point inside it, mm.
+        taken: Whether it is the slab.
+        words: What it is.
+    """
+
+    number: int
+    ring: Line
+    label: Point
+    taken: bool = False
+    words: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Picture:
+    """What the picture shows, in mm.
+
+    Attributes:
+        title: Its title.
+        lines: Everything that is drawn.
+        outlines: The outlines that may be the slab.
+        walls: Centre lines of the walls that were taken.
+        holes: Edges of the openings, columns and penetrations that were taken.
+        words: Sentences beside it.
+    """
+
+    title: str
+    lines: Sequence[Line]
+    outlines: Sequence[Outlined]
+    walls: Sequence[Line] = ()
+    holes: Sequence[Line] = ()
+    words: Sequence[str] = field(default_factory=tuple)
+
+
+def reading_sheet(picture: Picture, display: Display) -> Sheet:
+    """The picture on one sheet, as large as it goes, not to a scale.
+
+    Args:
+        picture: What it shows.
+        display: The family of paper.
+    """
+    paper = SIZES["a3" if display is Display.METRIC else "tabloid"]
+    board = Board()
+    left, bottom, right, top = paper.frame
+    board.box(Layer.TITLE, (left, bottom, right, top), width=FRAME)
+    edge = right - paper.column
+    board.line(Layer.TITLE, (edge, bottom), (edge, top))
+    place = _placing(picture, (left + INSET, bottom + INSET, edge - INSET, top - INSET))
+    _draw(board, picture, place)
+    _write(board, picture, paper, edge + INSET / 2)
+    return Sheet(
+        name="reading",
+        title=picture.title,
+        number=1,
+        count=1,
+        paper=paper,
+        marks=tuple(board),
+    )
+
+
+class _Placing:
+    """From the drawing to the paper."""
+
+    def __init__(self, scale: float, world: Point, at: Point) -> None:
+        self.scale, self.world, self.at = scale, world, at
+
+    def point(self, point: Point) -> Point:
+        x, y = point[0] - self.world[0], point[1] - self.world[1]
+        return (self.at[0] + x * self.scale, self.at[1] + y * self.scale)
+
+    def line(self, line: Line) -> Line:
+        return tuple(self.point(p) for p in line)
+
+
+def _placing(picture: Picture, window: Bounds) -> _Placing:
+    """Fits what is drawn near the outlines into a window of the paper."""
+    lines = [o.ring for o in picture.outlines] or list(picture.lines)
+    xs = [x for line in lines for x, _ in line]
+    ys = [y for line in lines for _, y in line]
+    x0, y0, x1, y1 = min(xs), min(ys), max(xs), max(ys)
+    room = AROUND * max(x1 - x0, y1 - y0)
+    x0, y0, x1, y1 = x0 - room, y0 - room, x1 + room, y1 + room
+    wide, high = window[2] - window[0], window[3] - window[1]
+    scale = min(wide / (x1 - x0), high / (y1 - y0))
+    middle = ((window[0] + window[2]) / 2, (window[1] + window[3]) / 2)
+    return _Placing(scale, ((x0 + x1) / 2, (y0 + y1) / 2), middle)
+
+
+AROUND = 0.08
+"""Share of the outlines' size that is shown around them."""
+
+
+def _draw(board: Board, picture: Picture, place: _Placing) -> None:
+    half_wide = max(abs(p[0] - place.at[0]) for o in picture.outlines for p in place.line(o.ring))
+    half_high = max(abs(p[1] - place.at[1]) for o in picture.outlines for p in place.line(o.ring))
+    reach = (half_wide + 2 * INSET, half_high + 2 * INSET)
+    for line in _shown([place.line(line) for line in picture.lines], place.at, reach):
+        board.add(Path(layer=Layer.WALL, points=line))
+    for line in picture.walls:
+        board.add(Path(layer=Layer.CONTROL, points=place.line(line)))
+    for line in picture.holes:
+        board.add(Path(layer=Layer.OPENING, points=place.line(line), closed=True))
+    for outline in reversed(picture.outlines):
+        width = HEAVY if outline.taken else PLAIN
+        ring = place.line(outline.ring)
+        board.add(Path(layer=Layer.EDGE, points=ring, closed=True, width=width))
+    taken: list[Point] = []
+    for outline in picture.outlines:
+        taken.append(_free(place.point(outline.label), place.line(outline.ring), taken))
+        _number(board, taken[-1], outline)
+
+
+def _free(at: Point, ring: Line, taken: Sequence[Point]) -> Point:
+    """A place for a number where none stands yet: inside, else on the edge."""
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise((*ring, ring[0]))]
+    for spot in (at, *middles, *ring):
+        if all(math.dist(spot, other) > APART for other in taken):
+            return spot
+    return at
+
+
+def _shown(lines: Sequence[Line], middle: Point, reach: tuple[float, float]) -> list[Line]:
+    """The lines within reach of the middle, the longest first, as many as there is room for."""
+    near = [
+        line
+        for line in lines
+        if all(abs(x - middle[0]) <= reach[0] and abs(y - middle[1]) <= reach[1] for x, y in line)
+    ]
+    near.sort(key=lambda line: -round(math.dist(line[0], line[len(line) // 2]), 3))
+    shown, points = [], 0
+    for line in near:
+        points += len(line)
+        if points > MOST_POINTS:
+            break
+        shown.append(line)
+    return shown
+
+
+def _number(board: Board, at: Point, outline: Outlined) -> None:
+    """The number on a white ground; that of the slab in a frame."""
+    half = 0.8 * NUMBER
+    x, y = at
+    corners = (
+        (x - half, y - half),
+        (x + half, y - half),
+        (x + half, y + half),
+        (x - half, y + half),
+    )
+    board.add(Fill(layer=Layer.TAG, rings=(corners,), tone=1.0))
+    width = HEAVY if outline.taken else None
+    board.add(Path(layer=Layer.TAG, points=corners, closed=True, width=width))
+    base = (x, y - NUMBER / 2)
+    board.text(Layer.TAG, base, str(outline.number), NUMBER, anchor=Anchor.MIDDLE)
+
+
+def _write(board: Board, picture: Picture, paper: PaperSize, x: float) -> None:
+    """The words in the column."""
+    _, bottom, right, top = paper.frame
+    y = top - INSET - paper.text
+    board.text(Layer.TITLE, (x, y), picture.title, paper.text)
+    y -= LINE_PITCH * paper.text
+    said = [*picture.words, *(o.words for o in picture.outlines)]
+    for words in said:
+        y -= paper.small
+        for line in wrap(words, paper.small, right - x - INSET / 2):
+            if y < bottom + INSET:
+                return
+            board.text(Layer.NOTE, (x, y), line, paper.small)
+            y -= LINE_PITCH * paper.small
