@@ -51,7 +51,7 @@ def counted(slab) -> Counter:
     tiled = abs(sum(s.area for s in shapes) / slab.concrete.area - 1) < TILED
     return Counter(
         panels=len(shapes),
-        hard=sum(p.length > limits.span + 0.5 for p in layout.panels) + (not tiled),
+        hard=sum(p.length > 1.05 * limits.span + 0.5 for p in layout.panels) + (not tiled),
         aspect=sum(p.aspect > limits.aspect + 1e-4 for p in layout.panels),
         narrow=sum(p.width < limits.width - 0.5 for p in layout.panels),
         odd=sum(s.area < FULL * s.convex_hull.area for s in shapes),

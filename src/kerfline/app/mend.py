@@ -37,6 +37,8 @@ FEWEST = {
     "column_side": 0.0,
     "penetration_auto": 0.0,
     "corner_passed": 0.0,
+    "warned": 0.0,
+    "span_advised": 0.0,
     "length_hidden": 1.0,
     "tee": 1.0,
     "line": 1.0,

@@ -17,6 +17,7 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import BearingRule, JointKind, Wall
+from kerfline.rules.limits import LONG_WALL
 from kerfline.units import in_words
 
 FULL = 0.9
@@ -96,8 +97,8 @@ CHECKS = (walls, bearing_walls)
 
 
 def _without_joint(measures: Measures, wall: Wall, bare: Bare) -> Finding:
-    least = measures.slab_limits.width.bound
-    minor = bare.crowded or bare.share >= HALF or wall.line.length < least
+    least, span = measures.slab_limits.width.bound, measures.slab_limits.span.advised
+    minor = bare.crowded or bare.share >= HALF or wall.line.length < max(least, LONG_WALL * span)
     words = measures.words
     reason = in_words(measures.layout.walls_left.get(wall.id, ""), words.display)
     said = f" The layout says: {reason.rstrip('.')}." if reason else ""

@@ -13,9 +13,6 @@ from kerfline.model.slab import Wall
 DRIFT = 5.0
 """A line that strays from its axis by no more than this (mm) runs along it: it was drawn, not surveyed."""
 
-LONG_WALL = 0.5
-"""A wall of at least this share of the span gets its joint, whatever the rest then looks like."""
-
 
 def asks_aslant(region: Region) -> bool:
     """Whether a wall, a given joint or the border of a zone asks for a joint aslant of both axes."""
@@ -27,8 +24,7 @@ def asks_aslant(region: Region) -> bool:
 def must_slant(region: Region) -> bool:
     """The same for what can not be left without its joint: given joints, borders, long walls."""
     return any(drift_of(line) > DRIFT for line in _settled(region)) or any(
-        drift_of(w.line) > max(w.thickness, DRIFT)
-        and w.line.length >= LONG_WALL * region.working.span
+        drift_of(w.line) > max(w.thickness, DRIFT) and w.id not in region.wishes
         for w in _walls(region)
     )
 

@@ -145,7 +145,7 @@ def _least_length(slab: Slab, solved: Sequence[tuple[PlacedRegion, RegionLayout]
     Bounds of several regions do not add up, for another layout need not divide the slab as this one does.
     """
     limits = [
-        limit.span
+        limit.span * place.region.stretch
         for place, _ in solved
         for limit in (place.region.working, *(z.working for z in place.region.zones))
     ]

@@ -29,6 +29,8 @@ class Weights:
         small: Every foot by which a panel's width is under four tenths of the span.
         uneven: A bay that departs by its whole self from even division of its free span.
         width_advised: Every foot of width under the advised least width.
+        span_advised: Every foot by which a panel is longer than the advised span.
+        warned: Every advised value (span, aspect, width) that a panel does not keep, on top.
         column_side: A column that a joint passes without a crossing.
         column_points: The same where its boxout is a diamond, two points of which stay bare.
         penetration: A penetration that asks for a joint through it and gets none, or to stay clear and
@@ -37,25 +39,32 @@ class Weights:
         penetration_near: A joint closer to a penetration than its clear distance.
         landing: A place where a neighbouring region's joint arrives and is not met.
         corner_passed: A re-entrant corner with a joint in one direction, beside which a panel runs on.
-        corner: A re-entrant corner without a joint.
+        corner: A re-entrant corner without a joint; less where it is shallow.
         wall_bare: Every foot of wall without a joint.
         wall_bare_once: Every panel that runs through under a wall, on top.
+        wall_short: Every foot without a joint of a wall that is shorter than half the span: a wish, not a duty.
         column_inside: A column inside a panel.
         over_aspect: A panel over the greatest aspect, and as much again for every further unit.
         too_narrow: A panel under the least width, and as much again when it has no width at all.
+        hooked: A panel that is an L, a T or a hook.
+        around: A panel all around an opening.
+        sharp: A joint that comes in under the least angle; a bend near its end may still mend it.
+        sharp_degree: Every degree under the least angle.
         over_joint: Every foot of joint along a forbidden line, or over a bearing strip.
     """
 
     length_open: float = 1.0
     length_hidden: float = 0.8
     tee: float = 5.0
-    tee_hidden: float = 0.5
+    tee_hidden: float = 3.0
     line: float = 1.0
     square: float = 1.0
     aspect_advised: float = 4.0
     small: float = 4.0
     uneven: float = 4.0
     width_advised: float = 10.0
+    span_advised: float = 20.0
+    warned: float = 2.0
     column_side: float = 10.0
     column_points: float = 60.0
     penetration: float = 60.0
@@ -66,9 +75,14 @@ class Weights:
     corner: float = 150.0
     wall_bare: float = 10.0
     wall_bare_once: float = 60.0
+    wall_short: float = 3.0
     column_inside: float = 250.0
     over_aspect: float = 200.0
     too_narrow: float = 300.0
+    hooked: float = 60.0
+    around: float = 250.0
+    sharp: float = 16.0
+    sharp_degree: float = 0.5
     over_joint: float = 100.0
 
     @staticmethod

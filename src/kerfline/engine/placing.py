@@ -8,6 +8,7 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.region import PlacedRegion, Region, RegionZone, turned, turned_shape
+from kerfline.engine.wishes import short_walls
 from kerfline.geometry.faces import left_by, lines_of, polygons_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -24,6 +25,10 @@ from kerfline.model.slab import (
 )
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import grid_step
+
+LITTLE = 1.05
+"""So many times the advised span a panel may be long where that is plainly better: half a foot in ten. Further
+beyond, the lines of the open floor would be better moved."""
 
 SAW_TOLERANCE = 12.7
 """How much deeper than meant a saw may cut (mm, half an inch): taken off a keep-out's cover (common practice)."""
@@ -59,7 +64,9 @@ def placed_region(
         gross=outline,
         working=working_limits(rules, slab.thickness, options),
         advised=advised_limits(rules, slab.thickness),
+        stretch=stretch(rules, slab),
         walls=tuple(_walls(slab.walls, gross, angle)),
+        wishes=short_walls(slab.walls, rules.working(slab.thickness).span),
         columns=tuple(_columns(slab.columns, gross, angle)),
         penetrations=tuple(_penetrations(slab.penetrations, gross, angle)),
         zones=tuple(_zones(slab, rules, options, gross, angle)),
@@ -125,6 +132,13 @@ def working_limits(rules: SlabRules, thickness: float, options: EngineOptions) -
     """The limits at a thickness, the span shortened where the user asks for smaller panels."""
     limits = rules.working(thickness)
     return replace(limits, span=limits.span * options.span_share)
+
+
+def stretch(rules: SlabRules, slab: Slab) -> float:
+    """How many times the working span a panel may be long: a little, and nowhere beyond the greatest span."""
+    thicknesses = [slab.thickness, *(zone.thickness for zone in slab.zones)]
+    room = (rules.limits(t).span.bound / rules.working(t).span for t in thicknesses)
+    return max(1.0, min(LITTLE, *room))
 
 
 def baseline(slab: Slab, angle: float) -> Point:

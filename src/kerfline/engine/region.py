@@ -47,6 +47,7 @@ class Region:
         gross: The same with the boxouts still in.
         walls: The walls on it, each path clipped to it; a wall that is clipped into several pieces
             comes once for each piece under the same id.
+        wishes: Ids of walls that only wish for a joint, because they are short (``wishes``).
         columns: Columns whose boxout or centre touches it.
         penetrations: Penetrations in it.
         zones: Areas with limits of their own.
@@ -58,6 +59,7 @@ class Region:
         landings: Places on its border where the joints of neighbouring regions arrive; lines through
             them are preferred.
         working: The limits outside the zones.
+        stretch: How many times the working span a panel may be long, at a price: at most to the greatest span.
         advised: Aspect, width and angle that are advised; beyond them costs, within is free.
         baseline: Origin of whole-inch positions.
         step: The step of those positions, mm: one inch or 10 mm.
@@ -69,7 +71,9 @@ class Region:
     gross: Polygon
     working: WorkingLimits
     advised: WorkingLimits
+    stretch: float = 1.0
     walls: tuple[Wall, ...] = ()
+    wishes: frozenset[str] = frozenset()
     columns: tuple[Column, ...] = ()
     penetrations: tuple[Penetration, ...] = ()
     zones: tuple[RegionZone, ...] = ()

@@ -128,6 +128,8 @@ def _why(region: Region, wall: Wall) -> str:
         return "no joint fits beside its strip within the limits"
     if drift_of(wall.line) > wall.thickness:
         return "it is short and runs aslant of the joints around it"
+    if wall.id in region.wishes:
+        return "it is shorter than half the span, and a joint for its sake would cost more than it hides"
     gap = min((clear(region, wall, s) for s in segments(wall.path)), default=0.0)
     if gap < limits.width - MEASURE:
         narrow, least = (stored_length(v) for v in (gap, limits.width))

@@ -49,6 +49,10 @@ class Figure:
         return self.advised_source or self.source
 
 
+LONG_WALL = 0.5
+"""Share of the span from which on a wall is to have its joint; for a shorter one it is a wish (common practice)."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Limits:
     """What a rule set allows for a slab of one thickness.

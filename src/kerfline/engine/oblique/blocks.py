@@ -1,24 +1,25 @@
 """The panels that a net allows: every block of cells between two lines of each axis."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.oblique.charts import SquareChart, bounds_in
-from kerfline.engine.oblique.cost import Shape, shape_cost, shape_of, within_span
+from kerfline.engine.oblique.charts import Numbers, SquareChart, bounds_in
 from kerfline.engine.oblique.ground import Ground, Line
 from kerfline.engine.oblique.groups import Group, groups_of
 from kerfline.engine.oblique.hidden import bare_price, walls_on
 from kerfline.engine.oblique.measured import corners_of, shapes_of
 from kerfline.engine.oblique.net import Net
+from kerfline.engine.partition.cost import feet
+from kerfline.engine.partition.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.walls import STUB
 from kerfline.geometry.faces import polygons_of
-from kerfline.geometry.tolerance import SAME
-from kerfline.units import MM_PER_FOOT
+from kerfline.geometry.tolerance import MEASURE, SAME
 
 SLACK = 1.1
 """Blocks longer in the chart than this share of the span are not looked at."""
@@ -29,14 +30,11 @@ NEAR_SPAN = 0.99
 FULL_BOX = 0.99
 """A block that fills this share of its box in a square chart is a rectangle."""
 
-AROUND = 250 * MM_PER_FOOT
-"""A panel all around an opening or a boxout."""
+CONVEX = 0.999
+"""A block that fills this share of its convex hull has the hull's straight runs."""
 
 OVER_SPAN = 1e6
 """What a single cell over the span costs, in mm of joint: it is divided afterwards."""
-
-Box = tuple[float, float, float, float]
-"""Least and greatest coordinates."""
 
 
 @dataclass(frozen=True)
@@ -61,34 +59,88 @@ class Choice:
 
 def choices(ground: Ground, net: Net) -> list[Choice]:
     """Every panel of the net within the span; every single cell in any case."""
-    holes = [bounds_in(net.chart, Polygon(hole)) for hole in ground.concrete.interiors]
     needed = _under_walls([w for w in ground.walls if w.needed], net)
-    groups = groups_of(net, SLACK * ground.limits.span)
+    groups = groups_of(net, SLACK * ground.greatest)
     found = ((_numbers(g.cells), g) for g in groups)
     likely = (f for f in found if not needed or _bare(needed, f[1].cells, f[0]) <= STUB)
     ordered = sorted(likely, key=lambda f: (len(f[0]), f[0]))
-    shapes = [_plain(net, group, ground.limits.span, holes) for _, group in ordered]
-    odd = [n for n, shape in enumerate(shapes) if shape is None]
-    corners = corners_of([c.polygon for c in net.cells])
-    measured = shapes_of(corners, [ordered[n][0] for n in odd], ground.limits.angle, ground.knees)
-    for number, shape in zip(odd, measured, strict=True):
-        shapes[number] = shape
-    asking = _asking(ground, net)
-    under = _under_walls(ground.walls, net)
-    made = (
-        _choice(
-            ground,
-            net,
-            cells,
-            shape,
-            [
-                *(w for near, w in asking if near & group.cells == near),
-                bare_price(ground, _bare(under, group.cells, cells)),
-            ],
-        )
-        for (cells, group), shape in zip(ordered, shapes, strict=True)
+    cells, groups = [f[0] for f in ordered], [f[1] for f in ordered]
+    shape, around = _measured(ground, net, cells, groups)
+    prices = ground.cost.of(shape) + ground.cost.uneven(shape) + around
+    prices += _missed(ground, net, cells, groups)
+    within = shape.span <= ground.greatest + MEASURE / 2
+    single = np.array([len(c) == 1 for c in cells])
+    prices = np.where(within, prices, OVER_SPAN)
+    return [
+        Choice(cells[n], tuple(net.cells[c].polygon for c in cells[n]), float(prices[n]))
+        for n in np.flatnonzero(within | single).tolist()
+    ]
+
+
+def _measured(
+    ground: Ground, net: Net, cells: Sequence[tuple[int, ...]], groups: Sequence[Group]
+) -> tuple[Shape, Numbers]:
+    """The measures of all blocks, and what those around openings cost more; endless for what is no panel."""
+    boxes = np.array([g[2:6] for g in groups]).reshape(-1, 4)
+    sides = rectangle_shape(boxes[:, 2] - boxes[:, 0], boxes[:, 3] - boxes[:, 1])
+    table = np.zeros((len(fields(Shape)), len(groups)))
+    table[0], table[1], table[2], table[3] = sides.length, sides.width, sides.span, 1.0
+    odd = np.flatnonzero(~_is_plain(ground, net, groups, boxes, sides))
+    all_corners = corners_of([c.polygon for c in net.cells])
+    angle, knees = ground.limits.angle, ground.knees
+    measured, solid = shapes_of(all_corners, [cells[n] for n in odd.tolist()], angle, knees)
+    table[:, odd] = [getattr(measured, f.name) for f in fields(Shape)]
+    around = np.zeros(len(groups))
+    span = ground.greatest
+    hooked = (measured.fullness < CONVEX) & (measured.length <= span) & (measured.span > span)
+    for n in odd[~solid | hooked].tolist():
+        polygon = _joined([net.cells[c].polygon for c in cells[n]])
+        if polygon is None:
+            table[2, n] = np.inf
+            continue
+        drawn = shape_of(polygon, angle, knees)
+        table[:, n] = [getattr(drawn, f.name) for f in fields(Shape)]
+        around[n] = feet(ground.weights.around) * len(polygon.interiors)
+    return Shape(*table), around
+
+
+def _missed(
+    ground: Ground, net: Net, cells: Sequence[tuple[int, ...]], groups: Sequence[Group]
+) -> Numbers:
+    """What blocks cost that hold a point inside which asks for a joint, or run through under a wall."""
+    out = np.zeros(len(groups))
+    for near, weight in _asking(ground, net):
+        out += np.where([near & g.cells == near for g in groups], weight, 0.0)
+    under = _under_walls([w for w in ground.walls if not w.short], net)
+    if under:
+        out += [
+            bare_price(ground, _bare(under, g.cells, c)) for c, g in zip(cells, groups, strict=True)
+        ]
+    wished = _under_walls([w for w in ground.walls if w.short], net)
+    if wished:
+        out += [
+            ground.weights.wall_short * _bare(wished, g.cells, c)
+            for c, g in zip(cells, groups, strict=True)
+        ]
+    return out
+
+
+def _is_plain(
+    ground: Ground, net: Net, groups: Sequence[Group], boxes: Numbers, sides: Shape
+) -> npt.NDArray[np.bool_]:
+    """Which blocks are all but rectangles in the chart, and need not be measured."""
+    if not isinstance(net.chart, SquareChart):
+        return np.zeros(len(groups), dtype=bool)
+    areas = np.array([g.area for g in groups])
+    plain = (sides.length <= NEAR_SPAN * ground.limits.span) & (
+        areas >= FULL_BOX * sides.length * sides.width
     )
-    return [choice for choice in made if choice is not None]
+    for hole in ground.concrete.interiors:
+        u0, v0, u1, v1 = bounds_in(net.chart, Polygon(hole))
+        plain &= ~(
+            (boxes[:, 0] < u1) & (u0 < boxes[:, 2]) & (boxes[:, 1] < v1) & (v0 < boxes[:, 3])
+        )
+    return np.asarray(plain)
 
 
 def _asking(ground: Ground, net: Net) -> list[tuple[int, float]]:
@@ -117,38 +169,6 @@ def _bare(under: dict[int, list[tuple[int, float]]], block: int, cells: Sequence
     if not under:
         return 0.0
     return sum(length for c in cells for bit, length in under.get(c, ()) if bit & block)
-
-
-def _choice(
-    ground: Ground, net: Net, cells: tuple[int, ...], shape: Shape | None, missed: Sequence[float]
-) -> Choice | None:
-    """A block as a panel, at its price; None where it is over the span and can be divided."""
-    parts = tuple(net.cells[c].polygon for c in cells)
-    around = 0.0
-    if shape is None:
-        polygon = _joined(parts)
-        if polygon is None:
-            return None
-        parts, around = (polygon,), AROUND * len(polygon.interiors)
-        shape = shape_of(polygon, ground.limits.angle, ground.knees)
-    if within_span(shape, ground.limits):
-        return Choice(cells, parts, shape_cost(shape, ground.limits) + around + sum(missed))
-    return Choice(cells, parts, OVER_SPAN) if len(cells) == 1 else None
-
-
-def _plain(net: Net, group: Group, span: float, holes: Sequence[Box]) -> Shape | None:
-    """The measures of a group that is all but a rectangle in the chart, without measuring it."""
-    wide, high = group.high_u - group.low_u, group.high_v - group.low_v
-    long, short = max(wide, high), min(wide, high)
-    if not isinstance(net.chart, SquareChart) or long > NEAR_SPAN * span:
-        return None
-    if group.area < FULL_BOX * long * short or any(_overlap(group[2:6], h) for h in holes):
-        return None
-    return Shape(long, short, 1.0, (), ())
-
-
-def _overlap(one: Box, other: Box) -> bool:
-    return all(one[a] < other[a + 2] and other[a] < one[a + 2] for a in (0, 1))
 
 
 def _joined(polygons: Sequence[Polygon]) -> Polygon | None:

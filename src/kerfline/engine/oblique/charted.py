@@ -7,7 +7,6 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.blocks import Choice, choices
 from kerfline.engine.oblique.charts import Chart, SquareChart
-from kerfline.engine.oblique.cost import shape_of, within_span
 from kerfline.engine.oblique.cover import Answer, cover, seam_prices
 from kerfline.engine.oblique.dominated import undominated
 from kerfline.engine.oblique.ends import path_of
@@ -19,7 +18,7 @@ from kerfline.engine.oblique.net import REQUIRED, Net, net_of
 from kerfline.engine.oblique.runs import extent
 from kerfline.engine.oblique.stations import Station, stations
 from kerfline.engine.oblique.symmetric import is_diagonal
-from kerfline.engine.options import Weights
+from kerfline.engine.partition.shape import shape_of
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
@@ -36,29 +35,27 @@ NOTES = {
 }
 
 
-def charted(
-    ground: Ground, chart: Chart, required: Sequence[LineString], weights: Weights
-) -> Pieces | None:
+def charted(ground: Ground, chart: Chart, required: Sequence[LineString]) -> Pieces | None:
     """The best layout along a chart's candidate lines; None where the search found none."""
     ready, own = settled_on(ground, chart)
     firsts, seconds = candidate_lines(ready, chart)
     lines = [*required, *(LineString(c.path) for c in own)]
     net = net_of(ground.concrete, chart, firsts, seconds, lines)
-    answer = best_of(ready, net, choices(ready, net), weights)
+    answer = best_of(ready, net, choices(ready, net))
     return with_cuts(answer, own) if answer and own else answer
 
 
-def best_of(ground: Ground, net: Net, panels: Sequence[Choice], weights: Weights) -> Pieces | None:
+def best_of(ground: Ground, net: Net, panels: Sequence[Choice]) -> Pieces | None:
     """The cheapest cover of a net by some of its panels, those over the span divided further."""
-    prices = seam_prices(ground, net, weights)
+    prices = seam_prices(ground, net)
     symmetric = paired(ground, net, panels, prices)
     answer = None
     if symmetric is not None:
-        answer = cover(ground, net, symmetric.choices, weights, symmetric.firsts)
+        answer = cover(ground, net, symmetric.choices, symmetric.firsts)
         panels = symmetric.choices if answer else panels
     if answer is None:
-        panels = undominated(net, panels, prices, weights)
-        answer = cover(ground, net, panels, weights)
+        panels = undominated(net, panels, prices, ground.weights)
+        answer = cover(ground, net, panels)
     if answer is None:
         return None
     kept: list[Polygon] = []
@@ -66,7 +63,7 @@ def best_of(ground: Ground, net: Net, panels: Sequence[Choice], weights: Weights
     cost = answer.cost
     for number in answer.chosen:
         polygon = panels[number].polygon
-        if within_span(shape_of(polygon, ground.limits.angle), ground.limits):
+        if ground.holds(shape_of(polygon, ground.limits.angle)):
             kept.append(polygon)
             continue
         divided = halve(ground, polygon)

@@ -13,7 +13,6 @@ from kerfline.engine.oblique.ground import Ground, Shy
 from kerfline.engine.oblique.hidden import hidden_lengths, is_hidden
 from kerfline.engine.oblique.net import REQUIRED, Net
 from kerfline.engine.oblique.program import Program
-from kerfline.engine.options import Weights
 from kerfline.units import MM_PER_FOOT
 
 BARRED = 1e3
@@ -47,7 +46,6 @@ def cover(
     ground: Ground,
     net: Net,
     choices: Sequence[Choice],
-    weights: Weights,
     firsts: Sequence[int] | None = None,
 ) -> Answer | None:
     """The cheapest panels that tile the net; None where the search found none in its count.
@@ -56,15 +54,14 @@ def cover(
         ground: The piece.
         net: Its net.
         choices: The panels to choose from.
-        weights: What each thing is worth.
         firsts: For each panel the first of those that must be chosen with it; None for free choice.
     """
     program = Program()
     panels = _panel_columns(program, choices, firsts or range(len(choices)))
-    joints = [program.column(price) for price in seam_prices(ground, net, weights)]
+    joints = [program.column(price) for price in seam_prices(ground, net)]
     _panel_rows(program, net, choices, panels, joints)
-    _tee_rows(program, ground, net, joints, weights)
-    _line_rows(program, net, joints, weights)
+    _tee_rows(program, ground, net, joints)
+    _line_rows(program, ground, net, joints)
     best = program.solved(ground.effort)
     if best is None:
         return None
@@ -126,7 +123,7 @@ def _head(heads: Sequence[int], cell: int) -> int:
     return cell
 
 
-def seam_prices(ground: Ground, net: Net, weights: Weights) -> list[float]:
+def seam_prices(ground: Ground, net: Net) -> list[float]:
     """What each seam costs as a joint, in mm of joint."""
     paths = [s.path for s in net.seams]
     lengths = shapely.length(paths)
@@ -134,7 +131,9 @@ def seam_prices(ground: Ground, net: Net, weights: Weights) -> list[float]:
     free = np.array([s.line != REQUIRED for s in net.seams], dtype=float)
     near = sum((_too_near(paths, shy) for shy in ground.shies), np.zeros(len(paths)))
     hidden = hidden_lengths(ground, net)
-    plain = lengths * weights.length_open + hidden * (weights.length_hidden - weights.length_open)
+    plain = lengths * ground.weights.length_open + hidden * (
+        ground.weights.length_hidden - ground.weights.length_open
+    )
     price = (plain + poor * BARRED + near) * free
     return [float(p) for p in price]
 
@@ -146,9 +145,7 @@ def _too_near(paths: Sequence[LineString], shy: Shy) -> Numbers:
     return np.where((away > least) & (away < shy.clear), shy.weight, 0.0)
 
 
-def _tee_rows(
-    program: Program, ground: Ground, net: Net, joints: Sequence[int], weights: Weights
-) -> None:
+def _tee_rows(program: Program, ground: Ground, net: Net, joints: Sequence[int]) -> None:
     """A joint that stops at a node in the open is a tee; so is one that its neighbour does not meet."""
     meetings: dict[tuple[int, int], list[int]] = {}
     for number, seam in enumerate(net.seams):
@@ -159,7 +156,7 @@ def _tee_rows(
         if line == REQUIRED:
             continue
         hidden = bool(ground.walls) and is_hidden(ground, net.nodes[node])
-        price = (weights.tee_hidden if hidden else weights.tee) * MM_PER_FOOT
+        price = (ground.weights.tee_hidden if hidden else ground.weights.tee) * MM_PER_FOOT
         if len(seams) == PAIR and not net.edge[node]:
             program.differ(joints[seams[0]], joints[seams[1]], price)
         elif len(seams) == 1 and node in met:
@@ -176,11 +173,11 @@ def _landed(ground: Ground, net: Net) -> dict[int, bool]:
     return {int(n): bool(arrives[n]) for n in np.flatnonzero(arrives | beside)}
 
 
-def _line_rows(program: Program, net: Net, joints: Sequence[int], weights: Weights) -> None:
+def _line_rows(program: Program, ground: Ground, net: Net, joints: Sequence[int]) -> None:
     """Every line that carries a joint is snapped once."""
     for line in range(len(net.lines)):
         members = [joints[n] for n, s in enumerate(net.seams) if s.line == line]
         if members:
-            used = program.column(weights.line * MM_PER_FOOT)
+            used = program.column(ground.weights.line * MM_PER_FOOT)
             for joint in members:
                 program.row(0.0, np.inf, [(used, 1.0), (joint, -1.0)])

@@ -8,22 +8,17 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.oblique.bends import bent
-from kerfline.engine.oblique.charted import charted
-from kerfline.engine.oblique.charts import Chart, RoundChart, SquareChart
-from kerfline.engine.oblique.choice import charts_for
-from kerfline.engine.oblique.ends import overshot, path_of
+from kerfline.engine.oblique.charts import SquareChart
+from kerfline.engine.oblique.ends import overshot
 from kerfline.engine.oblique.features import shies_of, targets_of
 from kerfline.engine.oblique.ground import Ground, Line, Pieces
 from kerfline.engine.oblique.halving import halve
 from kerfline.engine.oblique.hidden import bare_prices, firmed, named_under, with_cuts
-from kerfline.engine.oblique.mending import mending_places
 from kerfline.engine.oblique.parts import parts_of
 from kerfline.engine.oblique.patterns import patterned
-from kerfline.engine.oblique.radial import seam_of
+from kerfline.engine.oblique.propose import best_layout
 from kerfline.engine.oblique.required import Required, barred_area
 from kerfline.engine.oblique.sides import by_sides
-from kerfline.engine.oblique.squarer import poor_panels, squarer
 from kerfline.engine.oblique.steps import Steps
 from kerfline.engine.oblique.yielding import Yielding, required_on
 from kerfline.engine.options import EngineOptions, Weights
@@ -37,12 +32,9 @@ from kerfline.model.layout import Reason, Status, WorkingLimits
 from kerfline.model.slab import Pattern
 from kerfline.units import stored_run
 
-STRANGE = 1.06
-"""Joints along another direction than the piece's main one look strange: they must be cheaper by as much."""
-
 
 @dataclass(frozen=True)
-class Floor:
+class Setting:
     """What a region is laid out by.
 
     Attributes:
@@ -79,27 +71,27 @@ def lay_out_region(
     """
     weights = Weights.of(options.weights)
     required, yielding = required_on(region)
-    floor = Floor(region, weights, yielding, effort or Effort(options.effort))
+    setting = Setting(region, weights, yielding, effort or Effort(options.effort))
     settled = list(required.cuts)
     answers: list[Pieces] = []
     notes: list[str] = []
     zones = _zone_pieces(region, required)
     for zone in sorted(zones, key=lambda z: _pattern_on(region, z) is None):
         pattern = _pattern_on(region, zone)
-        wished = _in_pattern(floor, zone, pattern, settled) if pattern else None
+        wished = _in_pattern(setting, zone, pattern, settled) if pattern else None
         if wished is not None:
             answers.append(wished[0])
             settled += wished[0].cuts
             notes.append(wished[1])
             continue
-        ground = _ground(floor, zone)
+        ground = _ground(setting, zone)
         parts, cuts = parts_of(ground, SquareChart())
         settled += cuts
         for part in parts:
-            answer = _laid_out(floor, part, settled)
+            answer = _laid_out(setting, part, settled)
             answers.append(answer)
             settled += answer.cuts
-    return _assembled(floor, required, settled, answers, notes)
+    return _assembled(setting, required, settled, answers, notes)
 
 
 def _zone_pieces(region: Region, required: Required) -> list[Polygon]:
@@ -116,16 +108,16 @@ def _pattern_on(region: Region, piece: Polygon) -> Pattern | None:
 
 
 def _in_pattern(
-    floor: Floor, piece: Polygon, pattern: Pattern, settled: Sequence[Cut]
+    setting: Setting, piece: Polygon, pattern: Pattern, settled: Sequence[Cut]
 ) -> tuple[Pieces, str] | None:
     """A piece in its pattern, and in words what that costs against the cheapest layout."""
     lines = [LineString(c.path) for c in settled]
     inside = _inside(lines, piece)
-    ground = _ground(floor, piece, lines)
-    wished = patterned(ground, pattern, inside, floor.weights)
+    ground = _ground(setting, piece, lines)
+    wished = patterned(ground, pattern, inside)
     if wished is None:
         return None
-    plain = _laid_out(floor, piece, settled)
+    plain = _laid_out(setting, piece, settled)
     more = stored_run(abs(_length(wished) - _length(plain)))
     word = "more" if _length(wished) >= _length(plain) else "less"
     return (
@@ -153,39 +145,27 @@ def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[Line, ...]:
     )
 
 
-def _laid_out(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
+def _laid_out(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> Pieces:
     """The better of a part as one and of the sides of the slanted joints in it, each by itself."""
     inside = _inside([LineString(c.path) for c in settled], part)
-    whole = _as_one(floor, part, settled)
+    whole = _as_one(setting, part, settled)
 
     def lay(side: Polygon, known: Sequence[Cut]) -> Pieces:
-        return _as_one(floor, side, known)
+        return _as_one(setting, side, known)
 
-    return by_sides(_ground(floor, part), whole, inside, settled, lay)
+    return by_sides(_ground(setting, part), whole, inside, settled, lay)
 
 
-def _as_one(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
-    """The better of what the charts and the halving give for a part."""
-    lines, weights = [LineString(c.path) for c in settled], floor.weights
-    inside = _inside(lines, part)
-    ground = replace(_ground(floor, part, lines), lines=_to_follow(settled, part))
-    charts = charts_for(ground)
-    found = _on_charts(ground, charts, inside, weights)
-    if ground.steps and found and _is_turned(_cheapest(found)[0]) and floor.effort.allows():
-        # Turned lines lie on no whole steps either, so the straight ones need not in order to be compared.
-        exact = [c for c in charts if not _is_turned(c)]
-        found += _on_charts(replace(ground, steps=None), exact, inside, weights)
-    if found:
-        chart, best = _cheapest(found)
-        answer = _finished(ground, chart, best, inside, weights)
-        ready = replace(ground, more=mending_places(ground, chart, answer))
-        tried = any(ready.more) and ground.effort.allows()
-        again = _on_chart(ready, chart, inside, weights) if tried else None
-        others = [_finished(ready, chart, again, inside, weights)] if again else []
-        return min([answer, *others], key=lambda a: (poor_panels(ground, a), round(a.cost)))
+def _as_one(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> Pieces:
+    """The best that is proposed for a part; halved where no chart gives a layout."""
+    lines = [LineString(c.path) for c in settled]
+    ground = replace(_ground(setting, part, lines), lines=_to_follow(settled, part))
+    found = best_layout(ground, _inside(lines, part))
+    if found is not None:
+        return found
     own = firmed(ground)[1]
     lines += [LineString(c.path) for c in own]
-    halves = [halve(_ground(floor, p, lines), p) for p in faces(part, _inside(lines, part))]
+    halves = [halve(_ground(setting, p, lines), p) for p in faces(part, _inside(lines, part))]
     return with_cuts(
         Pieces(
             panels=tuple(p for h in halves for p in h.panels),
@@ -196,52 +176,9 @@ def _as_one(floor: Floor, part: Polygon, settled: Sequence[Cut]) -> Pieces:
     )
 
 
-def _finished(
-    ground: Ground, chart: Chart, found: Pieces, inside: Sequence[LineString], weights: Weights
-) -> Pieces:
-    """A layout with its joints bent square to what they end on."""
-    return squarer(ground, bent(ground, found, inside), chart, inside, weights)
-
-
-def _on_charts(
-    ground: Ground, charts: Sequence[Chart], inside: Sequence[LineString], weights: Weights
-) -> list[tuple[Chart, Pieces]]:
-    """The layouts along the charts that give one: the first, and others while there is effort."""
-    found: list[tuple[Chart, Pieces]] = []
-    for chart in charts:
-        if found and not ground.effort.allows():
-            break
-        answer = _on_chart(ground, chart, inside, weights)
-        if answer is not None:
-            found.append((chart, answer))
-    return found
-
-
-def _cheapest(found: Sequence[tuple[Chart, Pieces]]) -> tuple[Chart, Pieces]:
-    """The layout to take; one along another direction than the main one must be cheaper by ``STRANGE``."""
-    return min(found, key=lambda f: round(f[1].cost * (STRANGE if _is_turned(f[0]) else 1.0)))
-
-
-def _is_turned(chart: Chart) -> bool:
-    return isinstance(chart, SquareChart) and chart.turn != 0.0
-
-
-def _on_chart(
-    ground: Ground, chart: Chart, inside: Sequence[LineString], weights: Weights
-) -> Pieces | None:
-    """The layout along one chart; a ring that closes on itself gets a joint where it is counted from."""
-    seams = seam_of(ground.concrete, chart) if isinstance(chart, RoundChart) else []
-    answer = charted(ground, chart, [*inside, *seams], weights)
-    if answer is None or not seams:
-        return answer
-    cuts = [Cut(path=path_of(s), reason=Reason.SPAN, note="open floor") for s in seams]
-    length = sum(s.length for s in seams)
-    return replace(answer, cuts=(*cuts, *answer.cuts), cost=answer.cost + length)
-
-
-def _ground(floor: Floor, part: Polygon, settled: Sequence[LineString] = ()) -> Ground:
+def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ()) -> Ground:
     """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
-    region, weights = floor.region, floor.weights
+    region, weights = setting.region, setting.weights
     lines = [line for line in settled if line.distance(part) <= TOUCH]
     rim = part.boundary.buffer(TOUCH)
     shared = [*(x.intersection(rim) for x in lines), *_sides_with(part, region.landings)]
@@ -251,6 +188,9 @@ def _ground(floor: Floor, part: Polygon, settled: Sequence[LineString] = ()) -> 
     plain = Ground(
         concrete=part,
         limits=limits_at(region, part),
+        advised=region.advised,
+        stretch=region.stretch,
+        weights=weights,
         targets=targets_of(region, weights),
         shies=shies_of(region, weights),
         barred=barred_area(region),
@@ -258,9 +198,9 @@ def _ground(floor: Floor, part: Polygon, settled: Sequence[LineString] = ()) -> 
         landings=(*region.landings, *(p for found in outside for p in found)),
         bare=bare_prices(weights),
         steps=None if region.landings else (Steps(x, region.step), Steps(y, region.step)),
-        effort=floor.effort,
+        effort=setting.effort,
     )
-    return floor.yielding.on(plain)
+    return setting.yielding.on(plain)
 
 
 def _sides_with(part: Polygon, landings: Sequence[Point]) -> list[LineString]:
@@ -295,18 +235,18 @@ def limits_at(region: Region, piece: Polygon) -> WorkingLimits:
 
 
 def _assembled(
-    floor: Floor,
+    setting: Setting,
     required: Required,
     settled: Sequence[Cut],
     answers: Sequence[Pieces],
     notes: Sequence[str],
 ) -> RegionLayout:
     status, proof = together(Proof(a.cost, a.bound) for a in answers)
-    if floor.effort.cut and status is Status.OPTIMAL:
+    if setting.effort.cut and status is Status.OPTIMAL:
         status = Status.TIME_LIMIT
     joints = [LineString(c.path) for c in settled]
-    chosen = replace(floor.region, walls=floor.yielding.walls)
-    named = named_under(settled, floor.yielding.lines)
+    chosen = replace(setting.region, walls=setting.yielding.walls)
+    named = named_under(settled, setting.yielding.lines)
     return RegionLayout(
         cuts=tuple(replace(c, path=overshot(c.path)) for c in named),
         walls_left={**required.walls_left, **walls_left(chosen, joints)},

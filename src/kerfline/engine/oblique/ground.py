@@ -1,15 +1,22 @@
 """What the general method works on: one piece of concrete and everything that bears on its joints."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import shapely
 from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.oblique.steps import Steps
-from kerfline.engine.options import EFFORT
+from kerfline.engine.options import EFFORT, Weights
+from kerfline.engine.partition.cost import Cost
+from kerfline.engine.partition.shape import Shape
 from kerfline.engine.region import Cut
+from kerfline.engine.score import Floor, Score, WallLine, Wish, score_of
 from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.layout import Reason, WorkingLimits
 
 
@@ -22,6 +29,7 @@ class Line:
         path: The line.
         slack: How far (mm) to either side the joint may lie.
         reason: What the line is.
+        short: Whether it is a wall that only wishes for a joint.
         needed: Whether it cannot go without a joint.
     """
 
@@ -30,6 +38,7 @@ class Line:
     slack: float = 0.0
     reason: Reason = Reason.WALL
     needed: bool = False
+    short: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,6 +82,9 @@ class Ground:
     Attributes:
         concrete: The piece, openings and boxouts taken out.
         limits: What holds on it.
+        advised: What is advised on it; None where nothing is beyond the limits.
+        stretch: How many times the span a panel may be long, at a price.
+        weights: What each thing is worth.
         lines: Walls and given joints.
         walls: Walls along the axes, whose joints are chosen; their lines may yield.
         under: The joints that serve those walls where no choice can be made.
@@ -91,6 +103,9 @@ class Ground:
 
     concrete: Polygon
     limits: WorkingLimits
+    advised: WorkingLimits | None = None
+    stretch: float = 1.0
+    weights: Weights = field(default_factory=Weights)
     lines: tuple[Line, ...] = ()
     walls: tuple[Line, ...] = ()
     under: tuple[Cut, ...] = ()
@@ -98,12 +113,52 @@ class Ground:
     targets: tuple[Target, ...] = ()
     shies: tuple[Shy, ...] = ()
     barred: shapely.Geometry = field(default_factory=Polygon)
-    border: shapely.Geometry | None = None
+    border: BaseGeometry | None = None
     landings: tuple[Point, ...] = ()
     steps: tuple[Steps, Steps] | None = None
     more: tuple[tuple[float, ...], tuple[float, ...]] = ((), ())
     knees: tuple[Point, ...] = ()
     effort: Effort = field(default_factory=lambda: Effort(EFFORT), compare=False)
+
+    @cached_property
+    def cost(self) -> Cost:
+        """The prices of panels on it."""
+        return Cost(
+            weights=self.weights,
+            working=self.limits,
+            advised=self.advised or self.limits,
+            stretch=self.stretch,
+        )
+
+    @cached_property
+    def floor(self) -> Floor:
+        """What layouts of it are compared on."""
+        return Floor(
+            concrete=self.concrete,
+            cost=self.cost,
+            walls=tuple(WallLine(w.path, w.slack, w.short) for w in self.walls),
+            wishes=tuple(Wish(at=t.at, price=t.weight) for t in self.targets if t.weight),
+            border=self.border,
+            landings=self.landings,
+        )
+
+    def score(self, pieces: "Pieces", settled: Sequence[LineString]) -> Score:
+        """How good a layout of it is."""
+        lines = [LineString(c.path) for c in pieces.cuts]
+        return score_of(self.floor, pieces.panels, lines, settled)
+
+    @property
+    def greatest(self) -> float:
+        """The length (mm) that no panel exceeds."""
+        return self.limits.span * self.stretch
+
+    def price(self, shape: Shape) -> float:
+        """What a panel costs, its joints not counted, in mm of joint."""
+        return float(self.cost.of(shape) + self.cost.uneven(shape))
+
+    def holds(self, shape: Shape) -> bool:
+        """Whether no straight run of a panel is longer than the span."""
+        return bool(shape.span <= self.greatest + MEASURE / 2)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -8,19 +8,20 @@ fits, and what a chart leaves over the span.
 import itertools
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.oblique.cost import Shape, shape_cost, shape_of, within_span
 from kerfline.engine.oblique.ground import Ground, Pieces
+from kerfline.engine.partition.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import Corner, direction, reentrant_corners
 from kerfline.geometry.faces import SLIVER, faces, lines_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
-from kerfline.model.layout import Reason, WorkingLimits
+from kerfline.model.layout import Reason
 
 SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 1 / 3, 2 / 3)
 """Where along a piece cuts are tried, besides even divisions."""
@@ -51,7 +52,7 @@ def halve(ground: Ground, piece: Polygon) -> Pieces:
         parts, group = best
         cuts.extend(group)
         waiting.extend(parts)
-    cost = sum(shape_cost(shape_of(p, ground.limits.angle), ground.limits) for p in done)
+    cost = sum(ground.price(shape_of(p, ground.limits.angle)) for p in done)
     length = sum(LineString(c.path).length for c in cuts)
     return Pieces(panels=tuple(done), cuts=tuple(cuts), cost=cost + length)
 
@@ -60,7 +61,7 @@ def _best_cut(
     ground: Ground, piece: Polygon, shape: Shape
 ) -> tuple[list[Polygon], tuple[Cut, ...]] | None:
     """The cheapest cut, if any is cheaper than leaving the piece or the piece must be cut."""
-    must = not within_span(shape, ground.limits)
+    must = not ground.holds(shape)
     best: tuple[float, list[Polygon], tuple[Cut, ...]] | None = None
     for group in _candidates(ground, piece):
         lines = [LineString(cut.path) for cut in group]
@@ -68,35 +69,32 @@ def _best_cut(
         if len(parts) < 2 or any(p.area < SLIVER * 100 for p in parts):  # noqa: PLR2004 one is uncut
             continue
         price = sum(x.length + BARRED * float(x.intersection(ground.barred).length) for x in lines)
-        price += sum(_outlook(p, ground.limits) for p in parts)
+        price += sum(_outlook(ground, p) for p in parts)
         if best is None or price < best[0] - SAME:
             best = (price, parts, group)
-    if best is None or (not must and best[0] >= _outlook(piece, ground.limits)):
+    if best is None or (not must and best[0] >= _outlook(ground, piece)):
         return None
     return best[1], best[2]
 
 
-def _outlook(piece: Polygon, limits: WorkingLimits) -> float:
+def _outlook(ground: Ground, piece: Polygon) -> float:
     """What a piece will cost when it is divided evenly, its own shape's faults included."""
+    limits = ground.limits
     shape = shape_of(piece, limits.angle)
-    if within_span(shape, limits):
-        return shape_cost(shape, limits)
+    if ground.holds(shape):
+        return ground.price(shape)
     rows = max(1, math.ceil(shape.width / limits.span))
-    bays = max(1, math.ceil(shape.length / limits.span))
+    bays = max(1, math.ceil(shape.span / limits.span))
     joints = (rows - 1) * shape.length + (bays - 1) * shape.width
-    panel = Shape(
-        max(shape.length / bays, shape.width / rows),
-        min(shape.length / bays, shape.width / rows),
-        shape.fullness,
-        shape.hollows,
-        shape.points,
+    plain = rectangle_shape(shape.length / bays, shape.width / rows)
+    faulty = replace(
+        plain, fullness=shape.fullness, hollow=shape.hollow, sharp=shape.sharp, short=shape.short
     )
     fullness = piece.area / (shape.length * shape.width)
-    return (
+    return float(
         joints * fullness
-        + shape_cost(panel, limits)
-        + shape_cost(Shape(panel.length, panel.width, 1.0, (), ()), limits)
-        * (rows * bays * fullness - 1)
+        + ground.price(faulty)
+        + ground.price(plain) * (rows * bays * fullness - 1)
     )
 
 

@@ -20,9 +20,6 @@ from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Reason
 from kerfline.units import MM_PER_FOOT
 
-RULES = 0.4
-"""What a wall without a joint counts here, as a share of its weight: other broken rules count as much less."""
-
 
 def settled_on(ground: Ground, chart: Chart) -> tuple[Ground, tuple[Cut, ...]]:
     """A piece as a chart sees it, and the joints that are settled there: under all walls where it turns."""
@@ -88,7 +85,7 @@ def _way(line: LineString) -> Point:
 
 def bare_prices(weights: Weights) -> tuple[float, float]:
     """What a panel costs, in mm of joint, for each mm of wall that it runs through under, and once."""
-    return RULES * weights.wall_bare, RULES * weights.wall_bare_once * MM_PER_FOOT
+    return weights.wall_bare, weights.wall_bare_once * MM_PER_FOOT
 
 
 def bare_price(ground: Ground, bare: float) -> float:

@@ -10,9 +10,9 @@ import shapely
 from shapely import LinearRing, Polygon
 
 from kerfline.engine.oblique.charts import Chart, Numbers, SquareChart, bounds_in
-from kerfline.engine.oblique.cost import hull_of
 from kerfline.engine.oblique.ground import Ground
 from kerfline.engine.oblique.runs import ROW
+from kerfline.engine.partition.shape import hull_of
 from kerfline.geometry.corners import Corner, direction, reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point

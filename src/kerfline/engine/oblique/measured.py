@@ -4,8 +4,8 @@ The angle of a block at a corner of its cells is the sum of theirs, so that no b
 before it is chosen.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
 
 import numpy as np
 import numpy.typing as npt
@@ -13,9 +13,10 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.oblique.charts import Numbers
-from kerfline.engine.oblique.cost import KNEE, Shape
+from kerfline.engine.partition.shape import DEEP, KNEE, SHALLOW, Shape
 from kerfline.geometry.rectangle import enclosing_rectangles
 from kerfline.geometry.ring import Point
+from kerfline.geometry.span import straight_runs
 from kerfline.geometry.tolerance import CORNER_TURN, DEGREES
 
 Places = npt.NDArray[np.int64]
@@ -95,20 +96,28 @@ def shapes_of(
     blocks: Sequence[Sequence[int]],
     least_angle: float,
     knees: Sequence[Point] = (),
-) -> list[Shape | None]:
-    """The measures of blocks of cells; None for a block with a hole, which must be drawn.
+) -> tuple[Shape, npt.NDArray[np.bool_]]:
+    """The measures of blocks of cells, and which are without holes: others must be drawn.
+
+    The span of a block that does not fill its convex hull is the hull's, which may be longer than its own.
 
     Args:
         corners: The corners of the cells.
         blocks: The cells of each block, which hang together.
-        least_angle: Corners under it (degrees) are points.
+        least_angle: Corners under it (degrees) are sharp.
         knees: Places where a joint bends on purpose: no corners.
     """
-    return [
-        shape
+    found = [
+        _measured(corners, blocks[first : first + AT_ONCE], least_angle, knees)
         for first in range(0, len(blocks), AT_ONCE)
-        for shape in _measured(corners, blocks[first : first + AT_ONCE], least_angle, knees)
     ]
+    rows = (
+        np.concatenate([table for table, _ in found], axis=1)
+        if found
+        else np.zeros((len(fields(Shape)), 0))
+    )
+    solid = [flags for _, flags in found]
+    return Shape(*rows), np.concatenate(solid) if solid else np.zeros(0, dtype=bool)
 
 
 @dataclass(frozen=True)
@@ -133,32 +142,26 @@ def _measured(
     blocks: Sequence[Sequence[int]],
     least_angle: float,
     knees: Sequence[Point],
-) -> Iterator[Shape | None]:
+) -> tuple[Numbers, npt.NDArray[np.bool_]]:
+    """The fields of ``Shape``, a row each, and which blocks are without holes."""
+    count = len(blocks)
     sizes = np.array([len(b) for b in blocks])
     cells = np.fromiter((c for b in blocks for c in b), dtype=np.int64, count=int(sizes.sum()))
-    owners = np.repeat(np.arange(len(blocks)), sizes)
+    owners = np.repeat(np.arange(count), sizes)
     rims = _rims(corners, owners, cells, sizes)
     points = corners.places[rims.corner]
     hulls = np.asarray(shapely.convex_hull(shapely.multipoints(points, indices=rims.block)))
     solid = rims.solid & (shapely.get_num_coordinates(hulls) >= MEASURABLE)
-    lengths, widths = np.zeros(len(blocks)), np.zeros(len(blocks))
-    lengths[solid], widths[solid] = enclosing_rectangles(hulls[solid])
-    areas = _sums(owners, corners.areas[cells], len(blocks))
-    fullness = areas / np.where(solid, shapely.area(hulls), 1.0)
-    hollows = _hollows(rims, points, hulls, knees)
-    sharp = _points(rims, points, least_angle)
-    for n, is_solid in enumerate(solid.tolist()):
-        yield (
-            Shape(
-                float(lengths[n]),
-                float(widths[n]),
-                float(fullness[n]),
-                tuple(hollows.get(n, ())),
-                tuple(sharp.get(n, ())),
-            )
-            if is_solid
-            else None
-        )
+    table = np.zeros((len(fields(Shape)), count))
+    table[0, solid], table[1, solid] = enclosing_rectangles(hulls[solid])
+    table[2, solid] = np.maximum(table[0, solid], straight_runs(hulls[solid]))
+    areas = _sums(owners, corners.areas[cells], count)
+    table[3] = areas / np.where(solid, shapely.area(hulls), 1.0)
+    table[4], table[5] = _hollows(rims, points, hulls, knees)
+    short = np.where(rims.angle < least_angle - DEGREES, least_angle - rims.angle, 0.0)
+    table[6] = _sums(rims.block, np.minimum(short, 1.0), count)
+    table[7] = _sums(rims.block, short, count)
+    return table, solid
 
 
 def _rims(corners: Corners, owners: Places, cells: Places, sizes: Places) -> _Rims:
@@ -186,28 +189,15 @@ def _sums(owners: Places, values: Numbers, count: int) -> Numbers:
 
 def _hollows(
     rims: _Rims, points: Numbers, hulls: npt.NDArray[np.object_], knees: Sequence[Point]
-) -> dict[int, list[float]]:
-    """For each block that has some, how deep its re-entrant corners lie under its hull."""
+) -> tuple[Numbers, Numbers]:
+    """For each block its re-entrant corners, each by how deep it lies under the hull, and the deepest."""
     inward = rims.solid[rims.block] & (rims.angle > HALF_TURN + CORNER_TURN)
     for x, y in knees:
         inward &= np.hypot(points[:, 0] - x, points[:, 1] - y) >= KNEE
     block = rims.block[inward]
     around = shapely.get_exterior_ring(hulls[block])
     depth = shapely.distance(around, shapely.points(points[inward]))
-    out: dict[int, list[float]] = {}
-    for number, deep in zip(block.tolist(), depth.tolist(), strict=True):
-        out.setdefault(number, []).append(deep)
-    return out
-
-
-def _points(
-    rims: _Rims, points: Numbers, least_angle: float
-) -> dict[int, list[tuple[Point, float]]]:
-    """For each block that has some, its corners under an angle."""
-    sharp = rims.angle < least_angle - DEGREES
-    out: dict[int, list[tuple[Point, float]]] = {}
-    for number, (x, y), angle in zip(
-        rims.block[sharp].tolist(), points[sharp].tolist(), rims.angle[sharp].tolist(), strict=True
-    ):
-        out.setdefault(number, []).append(((x, y), angle))
-    return out
+    hollow = np.where(depth > SHALLOW, np.minimum(depth / DEEP, 1.0), 0.0)
+    deepest = np.zeros(len(rims.solid))
+    np.maximum.at(deepest, block, depth)
+    return _sums(block, hollow, len(rims.solid)), deepest

@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 from shapely import Polygon
 
 from kerfline.engine.oblique.charts import Chart, SquareChart, bounds_in
-from kerfline.engine.oblique.cost import Shape, shape_of
 from kerfline.engine.oblique.ground import Ground, Pieces
-from kerfline.geometry.tolerance import MEASURE, RATIO
+from kerfline.engine.partition.shape import shape_of
 from kerfline.model.layout import WorkingLimits
 
 Box = tuple[float, float, float, float]
@@ -35,16 +34,12 @@ def mending_places(
         return (), ()
     limits = ground.limits
     shapes = [shape_of(p, limits.angle) for p in pieces.panels]
-    poor = [p for p, s in zip(pieces.panels, shapes, strict=True) if _is_poor(s, limits)]
+    poor = [p for p, s in zip(pieces.panels, shapes, strict=True) if ground.cost.misshapen(s)]
     boxes = [bounds_in(chart, p) for p in pieces.panels] if poor else []
     return (
         _distinct(_places(chart, poor, boxes, limits, 0)),
         _distinct(_places(chart, poor, boxes, limits, 1)),
     )
-
-
-def _is_poor(shape: Shape, limits: WorkingLimits) -> bool:
-    return shape.aspect > limits.aspect + RATIO or shape.width < limits.width - MEASURE
 
 
 def _places(

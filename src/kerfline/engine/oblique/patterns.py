@@ -3,19 +3,18 @@
 import math
 from collections.abc import Iterator, Sequence
 
+import shapely
 from shapely import LineString
 
 from kerfline.engine.oblique.bends import bent
 from kerfline.engine.oblique.blocks import Choice, choices
 from kerfline.engine.oblique.charted import best_of
 from kerfline.engine.oblique.charts import Chart, SquareChart
-from kerfline.engine.oblique.cost import shape_of
 from kerfline.engine.oblique.ground import Ground, Pieces
 from kerfline.engine.oblique.net import Net, net_of
 from kerfline.engine.oblique.runs import extent
-from kerfline.engine.oblique.squarer import FLAT, flat_meetings, flat_places
 from kerfline.engine.oblique.stations import Station, straight
-from kerfline.engine.options import Weights
+from kerfline.engine.partition.shape import sharp_places
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
@@ -34,9 +33,7 @@ SKEW_ROOMS = (1.4, 1.2, 1.6, 1.8)
 """The same for a grid along a line of the user's: all are tried, and the best is kept."""
 
 
-def patterned(
-    ground: Ground, pattern: Pattern, required: Sequence[LineString], weights: Weights
-) -> Pieces | None:
+def patterned(ground: Ground, pattern: Pattern, required: Sequence[LineString]) -> Pieces | None:
     """The layout of an area in a square grid, centred, turned or along a line, its joints bent square.
 
     Inside, every square of the grid is a panel. Along the border the squares that the border cuts
@@ -47,14 +44,11 @@ def patterned(
         ground: The area.
         pattern: The wish.
         required: Joints that are settled inside the area.
-        weights: What each thing is worth.
     """
     found = [
-        answer
-        for room in _rooms(pattern)
-        for answer in _in_grid(ground, pattern, room, required, weights)
+        answer for room in _rooms(pattern) for answer in _in_grid(ground, pattern, room, required)
     ]
-    return min(found, key=lambda f: round(f.cost + FLAT * flat_meetings(ground, f)), default=None)
+    return min(found, key=lambda f: ground.score(f, required), default=None)
 
 
 def _rooms(pattern: Pattern) -> tuple[float, ...]:
@@ -69,7 +63,6 @@ def _in_grid(
     pattern: Pattern,
     room: float,
     required: Sequence[LineString],
-    weights: Weights,
 ) -> Iterator[Pieces]:
     """Layouts in one grid, the joints bent: the cheapest, then others without what could not be bent."""
     chart = SquareChart(turn_of(pattern))
@@ -77,21 +70,32 @@ def _in_grid(
     net = net_of(ground.concrete, chart, firsts, seconds, required)
     allowed = [c for c in choices(ground, net) if len(c.cells) == 1 or _is_cut(net, c)]
     for _ in range(TRIES):
-        answer = best_of(ground, net, allowed, weights)
+        answer = best_of(ground, net, allowed)
         if answer is None:
             return
         square = bent(ground, answer, required)
         yield square
-        flat = flat_places(ground, square)
+        flat = _flat_places(ground, square)
         if not flat:
             return
         allowed = [c for c in allowed if len(c.cells) == 1 or not _is_sharp_at(ground, c, flat)]
 
 
+def _flat_places(ground: Ground, pieces: Pieces) -> list[Point]:
+    """The corners of panels under the least angle that lie on one of the layout's joints."""
+    cuts = shapely.union_all([LineString(c.path) for c in pieces.cuts])
+    return [
+        at
+        for panel in pieces.panels
+        for at in sharp_places(panel, ground.limits.angle)
+        if cuts.distance(shapely.Point(at)) <= TOUCH
+    ]
+
+
 def _is_sharp_at(ground: Ground, choice: Choice, places: Sequence[Point]) -> bool:
     """Whether a panel has a corner under the least angle at one of some places."""
-    sharp = shape_of(choice.polygon, ground.limits.angle).points
-    return any(math.dist(at, place) <= TOUCH for at, _ in sharp for place in places)
+    sharp = sharp_places(choice.polygon, ground.limits.angle)
+    return any(math.dist(at, place) <= TOUCH for at in sharp for place in places)
 
 
 def turn_of(pattern: Pattern) -> float:

@@ -4,14 +4,13 @@ The joints of one side bend square to the wall; those of the next side are led t
 """
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from shapely import LineString, Polygon
 
 from kerfline.engine.oblique.directions import misfit
 from kerfline.engine.oblique.ground import Ground, Pieces
-from kerfline.engine.oblique.squarer import squarest
 from kerfline.engine.region import Cut
 from kerfline.geometry.faces import faces
 from kerfline.geometry.ring import Point
@@ -39,16 +38,20 @@ def by_sides(
     sides = faces(ground.concrete, inside)
     if len(sides) == 1 or not any(_is_slanted(line) for line in inside):
         return whole
-    return squarest(ground, whole, lambda: _each_side(sides, settled, lay))
+    best = ground.score(whole, inside)
+    if not best.faults or not ground.effort.allows():
+        return whole
+    apart = _each_side(sides, settled, lay)
+    return apart if ground.score(apart, inside) < best else whole
 
 
-def _each_side(sides: Sequence[Polygon], settled: Sequence[Cut], lay: Layer) -> Iterator[Pieces]:
+def _each_side(sides: Sequence[Polygon], settled: Sequence[Cut], lay: Layer) -> Pieces:
     answers: list[Pieces] = []
     known = list(settled)
     for side in sorted(sides, key=lambda s: (-round(s.area), s.bounds)):
         answers.append(lay(side, known))
         known += answers[-1].cuts
-    yield Pieces(
+    return Pieces(
         panels=tuple(p for a in answers for p in a.panels),
         cuts=tuple(c for a in answers for c in a.cuts),
         cost=sum(a.cost for a in answers),

@@ -23,7 +23,6 @@ from kerfline.engine.oblique.hidden import is_hidden, settled_on, with_cuts
 from kerfline.engine.oblique.jogs import bars_of, jogged, knees_of
 from kerfline.engine.oblique.net import net_of
 from kerfline.engine.oblique.stations import Station
-from kerfline.engine.options import Weights
 from kerfline.engine.region import Cut
 from kerfline.geometry.corners import corners, direction
 from kerfline.geometry.faces import lines_of
@@ -60,7 +59,6 @@ def squared(
     ground: Ground,
     chart: SquareChart,
     required: Sequence[LineString],
-    weights: Weights,
     room: float,
     *,
     spare_tips: bool = False,
@@ -71,7 +69,6 @@ def squared(
         ground: The piece.
         chart: The chart.
         required: Settled joints inside the piece.
-        weights: What each thing is worth.
         room: How much (mm) shorter than the span the bays between candidate lines are.
         spare_tips: Whether lines that cut off a sharp tip of the piece stay straight: no panel there is
             square enough in both angle and aspect.
@@ -95,7 +92,7 @@ def squared(
     firsts, seconds = (tuple(line for line, _ in lines) for lines in bent)
     ready = replace(ground, knees=knees)
     net = net_of(ground.concrete, chart, firsts, seconds, required)
-    answer = best_of(ready, net, choices(ready, net), weights)
+    answer = best_of(ready, net, choices(ready, net))
     if answer is None:
         return None
     return with_cuts(replace(answer, cuts=_parted(answer.cuts, required)), own)

@@ -12,7 +12,7 @@ from itertools import pairwise
 import shapely
 from shapely import LineString
 
-from kerfline.engine.aslant import DRIFT, LONG_WALL, drift_of
+from kerfline.engine.aslant import DRIFT, drift_of
 from kerfline.engine.oblique.ground import Ground, Line
 from kerfline.engine.oblique.required import Required, required_cuts
 from kerfline.engine.oblique.runs import ROW
@@ -104,6 +104,7 @@ def _lines(region: Region, required: Required) -> Iterator[Line]:
                 path=LineString(path),
                 slack=wall_slack(wall),
                 needed=needed or _is_sure(region, wall, part),
+                short=wall.id in region.wishes,
             )
 
 
@@ -115,8 +116,7 @@ def _order(item: tuple[bool, tuple[Wall, tuple[Point, Point]]]) -> tuple[bool, i
 
 def _is_sure(region: Region, wall: Wall, part: tuple[Point, Point]) -> bool:
     """Whether a part of a wall is long, and its joint leaves room for panels on both sides."""
-    long = LineString(part).length >= LONG_WALL * region.working.span
-    return long and clear(region, wall, part) >= region.working.width
+    return wall.id not in region.wishes and clear(region, wall, part) >= region.working.width
 
 
 def _level(

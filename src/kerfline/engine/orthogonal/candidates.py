@@ -9,7 +9,7 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.orthogonal.bays import bay_count, even_lines
-from kerfline.engine.orthogonal.features import Feature, Rank, X, Y, features, model_outline
+from kerfline.engine.orthogonal.features import MINOR, Feature, Rank, X, Y, features, model_outline
 from kerfline.engine.orthogonal.lines import CLOSE, Line, Ruler, merged
 from kerfline.engine.region import Region
 from kerfline.geometry.tolerance import MEASURE
@@ -107,7 +107,7 @@ def _divisions(
 
 def _strips(lines: Sequence[Line]) -> Iterator[tuple[float, float]]:
     """The strips between the lines that bound something, ends of walls left out."""
-    solid = [line.at for line in lines if line.rank is not Rank.WALL_END]
+    solid = [line.at for line in lines if line.rank not in MINOR]
     yield from _pairs(solid)
 
 
@@ -120,7 +120,7 @@ def _stops(lines: Sequence[Line], strip: tuple[float, float]) -> list[tuple[floa
     """Places where something asks for a joint across a strip, and whether it surely gets it there."""
     out = []
     for line in lines:
-        wanted = [f for f in line.features if f.rank is not Rank.WALL_END]
+        wanted = [f for f in line.features if f.rank not in MINOR]
         if wanted:
             out.append((line.at, any(_divides(f, strip) for f in wanted)))
     return out
@@ -187,7 +187,8 @@ def _bays(
 ) -> Iterator[_Wish]:
     """The divisions of a span: as few bays as the span and the aspect allow, and one more.
 
-    In a strip one bay high the squarest bays are the likeliest answer: all their lines are kept.
+    In a strip one bay high the squarest bays are the likeliest answer: all their lines are kept. So are those
+    of bays as long as the span, unless a bay may be a little longer where a line close by serves more.
     """
     reach = end - start
     least = bay_count(reach, span)
@@ -200,7 +201,8 @@ def _bays(
         if count > MOST_BAYS or reach / count < region.working.width:
             continue
         strip = rows == 1 and count == square
-        tight = strip or reach / count > span - CLOSE
+        full = reach / count > span - CLOSE and span * (region.stretch - 1.0) < CLOSE
+        tight = strip or full
         for at in even_lines(start, end, count, span, ruler):
             yield _Wish(at, counts[count], worth * reach, tight)
 
@@ -213,8 +215,8 @@ def _thinned(fixed: Sequence[Line], wishes: Sequence[_Wish], most: int) -> list[
         rank, total, tight = worth.get(at, (Rank.FINER_BAY, 0.0, False))
         worth[at] = (min(rank, wish.rank), total + wish.worth, tight or wish.tight)
     order = sorted(worth, key=lambda at: (worth[at][0], not worth[at][2], -worth[at][1], at))
-    kept = [line for line in fixed if line.rank is not Rank.WALL_END]
-    ends = [line for line in fixed if line.rank is Rank.WALL_END]
+    kept = [line for line in fixed if line.rank not in MINOR]
+    ends = [line for line in fixed if line.rank in MINOR]
     for at in order:
         if len(kept) >= most:
             break

@@ -105,7 +105,7 @@ def reading(region: Region, move: Move = AS_IT_IS) -> tuple[object, ...]:
     rings = (region.gross.exterior, *region.gross.interiors)
     return (
         sorted(spots([(float(x), float(y)) for x, y in r.coords[:-1]]) for r in rings),
-        sorted(spots(w.path) for w in region.walls),
+        sorted((w.id in region.wishes, spots(w.path)) for w in region.walls),
         spots([c.at for c in region.columns]),
         spots([p.at for p in region.penetrations]),
         sorted(spots(k.outline.coordinates) for k in region.keep_outs),

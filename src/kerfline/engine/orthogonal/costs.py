@@ -15,16 +15,14 @@ from kerfline.engine.orthogonal.features import (
 from kerfline.engine.orthogonal.grid import Array, Flags, Grid, feet
 from kerfline.engine.orthogonal.lines import MERGE
 from kerfline.engine.orthogonal.panels import Panels, inner_sum, side_sums
+from kerfline.engine.partition.cost import Cost
+from kerfline.engine.partition.shape import rectangle_shape
 from kerfline.engine.region import Region
 from kerfline.engine.walls import BESIDE_REACH, STUB, segments, strip_half
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import MEASURE, RATIO, TOUCH
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.slab import Meeting
-from kerfline.units import MM_PER_FOOT
-
-SMALL = 0.4
-"""A panel narrower than this share of the span is small."""
 
 DIGITS = 2
 """Digits of a millimetre to which costs are told."""
@@ -38,9 +36,10 @@ HALF_OF_FOUR = 2
 
 def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
     """The cost of each panel, mm of joint, to so many digits that last bits decide nothing."""
+    price = Cost(weights=weights, working=region.working, advised=region.advised)
     whole = np.asarray(
         _joints(grid, panels)
-        + _shape(panels, region, weights)
+        + price.of(rectangle_shape(panels.size[X], panels.size[Y]), panels.span)
         + feet(weights.uneven) * departures(grid, region, panels)
         + _bare_walls(grid, panels, weights)
         + _bearing_walls(grid, region, panels, weights)
@@ -70,35 +69,17 @@ def _joints(grid: Grid, panels: Panels) -> Array:
     )
 
 
-def _shape(panels: Panels, region: Region, weights: Weights) -> Array:
-    """Squareness, aspect, smallness and width."""
-    advised, working = region.advised, region.working
-    aspect, width = panels.aspect, panels.width
-    square = np.minimum((aspect - 1.0) / max(advised.aspect - 1.0, RATIO), 1.0)
-    beyond = np.clip((aspect - advised.aspect) / max(working.aspect - advised.aspect, RATIO), 0, 1)
-    over = np.maximum(aspect - working.aspect - RATIO, 0.0)
-    under = np.maximum(working.width - MEASURE - width, 0.0)
-    small = np.maximum(SMALL * panels.span - width, 0.0) / MM_PER_FOOT
-    thin = np.maximum(advised.width - width, 0.0) / MM_PER_FOOT
-    return np.asarray(
-        feet(weights.square) * square
-        + feet(weights.aspect_advised) * beyond
-        + feet(weights.small) * small
-        + feet(weights.width_advised) * thin
-        + np.where(over > 0, feet(weights.over_aspect) * (1.0 + over), 0.0)
-        + np.where(under > 0, feet(weights.too_narrow) * (1.0 + under / working.width), 0.0)
-    )
-
-
 def _bare_length(grid: Grid, panels: Panels) -> Array:
     return np.asarray(inner_sum(grid.wall[X], panels, X) + inner_sum(grid.wall[Y], panels, Y))
 
 
 def _bare_walls(grid: Grid, panels: Panels, weights: Weights) -> Array:
     bare = _bare_length(grid, panels)
-    return np.where(
+    wished = inner_sum(grid.wish[X], panels, X) + inner_sum(grid.wish[Y], panels, Y)
+    duty = np.where(
         bare > STUB, weights.wall_bare * bare + feet(weights.wall_bare_once), weights.tee * bare
     )
+    return np.asarray(duty + weights.wall_short * wished)
 
 
 def _bearing_walls(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:

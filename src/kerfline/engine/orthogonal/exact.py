@@ -25,7 +25,7 @@ from kerfline.engine.orthogonal.symmetry import twins
 from kerfline.engine.pieces import panels_between
 from kerfline.engine.region import Region, RegionLayout
 from kerfline.engine.walls import wall_shifts, walls_left
-from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.span import span_of
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.layout import Status
 
@@ -192,8 +192,8 @@ def _excess(region: Region, on_slab: Sequence[TrueRun]) -> float:
         spans = [
             z.working.span for z in region.zones if z.area.contains(panel.representative_point())
         ]
-        length = enclosing_rectangle(panel).length
-        worst = max(worst, length - min([*spans[:1], *([] if spans else [region.working.span])]))
+        span = min([*spans[:1], *([] if spans else [region.working.span])])
+        worst = max(worst, span_of(panel) - span * region.stretch)
     return worst
 
 
@@ -209,5 +209,5 @@ def layout_of(region: Region, found: Exact) -> RegionLayout:
         status=Status.OPTIMAL if answer.cover.proven else Status.TIME_LIMIT,
         cost=answer.cover.cost,
         bound=answer.cover.bound,
-        length_bound=length_bound(answer.grid, region, max(spans), answer.joints),
+        length_bound=length_bound(answer.grid, region, max(spans) * region.stretch, answer.joints),
     )

@@ -41,8 +41,13 @@ class Rank(IntEnum):
     PENETRATION = 6
     LANDING = 7
     BAY = 8
-    WALL_END = 9
-    FINER_BAY = 10
+    STUB = 9
+    WALL_END = 10
+    FINER_BAY = 11
+
+
+MINOR = (Rank.STUB, Rank.WALL_END)
+"""Features beside which a line is no more than a wish: they bound no strip."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +86,7 @@ def features(region: Region) -> list[Feature]:
         *_lines(((j.id, j.path) for j in region.pinned), Rank.PINNED),
         *(f for z in region.zones for f in _ring(z.area, Rank.ZONE)),
         *(f for c in region.columns for f in _cross(c.at, 0.0, Rank.COLUMN, c.id)),
-        *(f for w in region.walls for f in wall_features(w)),
+        *(f for w in region.walls for f in wall_features(w, short=w.id in region.wishes)),
         *(f for p in region.penetrations for f in _penetration(p)),
         *(f for k in region.keep_outs for f in _around(k.outline.polygon, k.id)),
         *(f for at in region.landings for f in _cross(at, 0.0, Rank.LANDING)),
@@ -173,15 +178,16 @@ def _penetration(hole: Penetration) -> list[Feature]:
     return _around(area, hole.id)
 
 
-def wall_features(wall: Wall) -> list[Feature]:
-    """The line under each straight part of a wall, or the two beside its strip, and its ends."""
+def wall_features(wall: Wall, *, short: bool = False) -> list[Feature]:
+    """The line under each straight part of a wall, or the two beside its strip, and its ends; none of a short one's."""
     out: list[Feature] = []
+    rank = Rank.STUB if short and wall.takes_joint else Rank.WALL
     for start, end in segments(wall.path):
-        middle = segment_feature(start, end, Rank.WALL, slack=wall_slack(wall), name=wall.id)
+        middle = segment_feature(start, end, rank, slack=wall_slack(wall), name=wall.id)
         if middle is None:
             continue
         out.extend([middle] if wall.takes_joint else _beside(middle, strip_half(wall)))
-    if wall.takes_joint:
+    if wall.takes_joint and not short:
         out.extend(_wall_ends(wall))
     return out
 

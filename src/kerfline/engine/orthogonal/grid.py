@@ -44,7 +44,8 @@ class Grid:
         inside: Whether cell (i, j) is slab.
         interior: For each axis, whether a piece has slab on both sides.
         hidden: Length of each piece that lies under a wall, mm.
-        wall: Length of wall that each piece would serve, mm.
+        wall: Length of wall that each piece must serve, mm.
+        wish: Length of wall that each piece would serve, and need not, mm.
         price: What a joint on each piece costs, mm of joint; 0 on the boundary.
         banned: Whether a joint on the piece is out of the question.
         must: Whether a joint on the piece is pinned.
@@ -55,6 +56,7 @@ class Grid:
     interior: tuple[Flags, Flags]
     hidden: tuple[Array, Array]
     wall: tuple[Array, Array]
+    wish: tuple[Array, Array]
     price: tuple[Array, Array]
     banned: tuple[Flags, Flags]
     must: tuple[Flags, Flags]
@@ -70,15 +72,17 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
     places = (lattice.places(X), lattice.places(Y))
     inside = _inside(lattice.outline, places)
     interior = (_interior(inside), _interior(inside.T))
-    wall = _walls(region, places)
-    hidden = (np.minimum(wall[X], _lengths(places, X)), np.minimum(wall[Y], _lengths(places, Y)))
+    wall = _walls(region, places, wishes=False)
+    wish = _walls(region, places, wishes=True)
+    hidden = tuple(np.minimum(np.maximum(wall[a], wish[a]), _lengths(places, a)) for a in (X, Y))
     poor = _poor(region, places)
     return Grid(
         places=places,
         inside=inside,
         interior=interior,
-        hidden=hidden,
+        hidden=(hidden[X], hidden[Y]),
         wall=wall,
+        wish=(np.maximum(wish[X] - wall[X], 0.0), np.maximum(wish[Y] - wall[Y], 0.0)),
         price=(
             _price(places, X, interior[X], hidden[X], poor[X], weights),
             _price(places, Y, interior[Y], hidden[Y], poor[Y], weights),
@@ -124,11 +128,11 @@ def _empty(places: tuple[Array, Array]) -> tuple[Array, Array]:
     return np.zeros((nx, ny - 1)), np.zeros((ny, nx - 1))
 
 
-def _walls(region: Region, places: tuple[Array, Array]) -> tuple[Array, Array]:
-    """Length of wall on each piece of the line that serves it best."""
+def _walls(region: Region, places: tuple[Array, Array], *, wishes: bool) -> tuple[Array, Array]:
+    """Length of wall on each piece of the line that serves it best; of those that only wish, or of the others."""
     out = _empty(places)
     for wall in region.walls:
-        if not wall.takes_joint:
+        if not wall.takes_joint or (wall.id in region.wishes) is not wishes:
             continue
         for start, end in segments(wall.path):
             axis = along_axis(start, end)

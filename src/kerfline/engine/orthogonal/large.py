@@ -21,7 +21,7 @@ from kerfline.engine.orthogonal.bound import length_bound
 from kerfline.engine.orthogonal.candidates import Lattice
 from kerfline.engine.orthogonal.canonical import canonical, reading
 from kerfline.engine.orthogonal.exact import solve_exact
-from kerfline.engine.orthogonal.features import Rank, X, Y, features, model_outline
+from kerfline.engine.orthogonal.features import MINOR, X, Y, features, model_outline
 from kerfline.engine.orthogonal.gathering import gathered
 from kerfline.engine.orthogonal.grid import grid
 from kerfline.engine.orthogonal.lines import Ruler, merged
@@ -242,11 +242,11 @@ def _merged(spans: Sequence[tuple[float, float, float]]) -> list[tuple[float, fl
 
 def _bound(region: Region, weights: Weights) -> float:
     """The chord bound on a grid of the features alone."""
-    found = [f for f in features(region) if f.rank is not Rank.WALL_END]
+    found = [f for f in features(region) if f.rank not in MINOR]
     lines = tuple(
         tuple(merged([f for f in found if f.axis == a], Ruler(region.baseline[a], region.step)))
         for a in (X, Y)
     )
     net = grid(region, Lattice(lines=(lines[0], lines[1]), outline=model_outline(region)), weights)
     spans = [region.working.span, *(z.working.span for z in region.zones)]
-    return length_bound(net, region, max(spans), net.interior)
+    return length_bound(net, region, max(spans) * region.stretch, net.interior)

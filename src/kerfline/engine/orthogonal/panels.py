@@ -65,7 +65,7 @@ def all_panels(grid: Grid, region: Region, span: float) -> Panels:
         region: For the spans of zones.
         span: Working span outside the zones, mm.
     """
-    widest = max([span, *(z.working.span for z in region.zones)])
+    widest = max([span, *(z.working.span for z in region.zones)]) * region.stretch
     pairs = [_intervals(grid.places[a], widest) for a in (X, Y)]
     low_x, low_y = (p.ravel() for p in np.meshgrid(pairs[X][0], pairs[Y][0], indexing="ij"))
     high_x, high_y = (p.ravel() for p in np.meshgrid(pairs[X][1], pairs[Y][1], indexing="ij"))
@@ -76,7 +76,7 @@ def all_panels(grid: Grid, region: Region, span: float) -> Panels:
         grid.places[Y][high[Y]] - grid.places[Y][low[Y]],
     )
     found = Panels(low=low, high=high, size=size, span=_spans(grid, region, span, low, high))
-    keep = _true_length(grid, region, found) <= found.span + MEASURE
+    keep = _true_length(grid, region, found) <= found.span * region.stretch + MEASURE
     keep &= _inner_sum(grid.must, found) == 0
     keep &= _side_sum(grid.banned, found) == 0
     return found.only(keep)

@@ -109,7 +109,8 @@ def test_a_wall_through_the_middle_of_a_floor_at_any_angle_is_met_square(angle):
     assert not flat_meetings(slab((0, 0), (40, 0), (40, 30), (0, 30), walls=(wall("W1", *path),)))
 
 
-def test_a_triangle_keeps_one_flat_meeting_where_its_tip_is_cut_off():
-    """A tip of 34 degrees cut off at 60 or more on both sides is over 1.5 times as long as wide."""
-    (only,) = flat_meetings(slab((0, 0), (30, 0), (0, 20)))
-    assert only.measured == pytest.approx(90 - math.degrees(math.atan2(20, 30)), abs=0.1)
+def test_a_triangle_breaks_one_rule_where_its_tip_is_cut_off():
+    """A tip of 34 degrees cut off at 60 or more on both sides is over 1.5 times as long as wide: one must give."""
+    given = slab((0, 0), (30, 0), (0, 20))
+    long = [p for p in lay_out(given, RULES).panels if p.aspect > 1.5 + 1e-4]
+    assert len(flat_meetings(given)) + len(long) == 1

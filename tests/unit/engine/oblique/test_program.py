@@ -61,7 +61,7 @@ def meetings(net):
 
 def by_cells(ground, net, panels):
     """The least cost, each cell and each seam with a row that names all its panels."""
-    prices = seam_prices(ground, net, WEIGHTS)
+    prices = seam_prices(ground, net)
     count, joints = len(panels), len(prices)
     cost = [*(p.cost for p in panels), *prices]
     rows, low, high = [], [], []
@@ -105,7 +105,7 @@ def by_cells(ground, net, panels):
 def test_rows_along_rims_cost_what_rows_of_cells_do(name):
     ground, net = netted(name)
     panels = choices(ground, net)
-    found = cover(ground, net, panels, WEIGHTS)
+    found = cover(ground, net, panels)
     least = by_cells(ground, net, panels)
     assert found.cost >= least - 1.0
     assert found.cost <= least * (1 + GAP)
