@@ -30,7 +30,7 @@ from kerfline.model.layout import Reason
 from kerfline.model.slab import JointKind, Slab
 from kerfline.placement.pours import plan_pours
 from kerfline.placement.setting import AgeCurve, Setting
-from kerfline.placement.window import WindowHours, window_at
+from kerfline.placement.window import WindowHours
 from kerfline.quantities.concrete import concrete_body
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
@@ -160,13 +160,13 @@ def test_windows_open_before_they_close_and_warmth_brings_them_forward(
     warm = AgeCurve.of(lambda clock: np.full_like(clock, coolest + warmer), setting, 7, 9)
     early = method is SawMethod.EARLY_ENTRY
     hours = WindowHours(opens=5.0 if early else 6.0, closes=7.0 if early else 12.0)
-    cool_opens, cool_closes = window_at(8.0, cool, hours)
-    warm_opens, warm_closes = window_at(8.0, warm, hours)
+    cool_opens, cool_closes = (cool.until(age, 8.0) for age in (hours.opens, hours.closes))
+    warm_opens, warm_closes = (warm.until(age, 8.0) for age in (hours.opens, hours.closes))
     assert cool_opens <= cool_closes
     assert 8.0 < warm_opens <= warm_closes
     assert warm_opens <= cool_opens + 1e-9 or math.isinf(cool_opens)
     assert warm_closes <= cool_closes + 1e-9 or math.isinf(cool_closes)
-    later_opens, _ = window_at(8.5, warm, hours)
+    later_opens = warm.until(hours.opens, 8.5)
     assert later_opens >= warm_opens - 1e-9
 
 

@@ -14,9 +14,9 @@ from kerfline.model.day import Concrete, Ledger
 from kerfline.model.slab import Edge, EdgeKind, Slab, Zone
 from kerfline.quantities.concrete import concrete_body
 from kerfline.quantities.order import delivery
-from kerfline.quantities.turndown import edge_volume
 from kerfline.units import MM3_PER_M3, MM3_PER_YD3, Display
 from strategies import CELL, convex_plans, orthogonal_plans, shifted, slabs, turned
+from turndown import edge_volume
 
 THICKNESS = 100.0
 FEW = settings(max_examples=30)

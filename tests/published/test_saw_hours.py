@@ -9,7 +9,7 @@ import pytest
 
 from kerfline.model.day import Ledger, SawChoice, SawMethod, SettingRule
 from kerfline.placement.setting import AgeCurve, Setting
-from kerfline.placement.window import window_at, window_hours
+from kerfline.placement.window import window_hours
 from kerfline.units import celsius
 
 HOT, COLD = 82.0, 50.0
@@ -26,7 +26,7 @@ def window(method, fahrenheit, finishing=3.0):
     )
     curve = AgeCurve.of(lambda clock: np.full_like(clock, celsius(fahrenheit)), setting, 0, 1)
     hours = window_hours(SawChoice(), method, setting, Ledger())
-    return (*window_at(0.0, curve, hours), curve.until(finishing, 0.0))
+    return tuple(curve.until(age, 0.0) for age in (hours.opens, hours.closes, finishing))
 
 
 def test_conventional_4_to_12_hours_after_placing():

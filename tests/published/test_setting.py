@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from kerfline.model.day import SettingRule
-from kerfline.placement.setting import AgeCurve, Setting, age_speeds, equivalent_age, nurse_saul
+from kerfline.placement.setting import AgeCurve, Setting, age_speeds
 from kerfline.units import celsius
 
 
@@ -41,14 +41,20 @@ def test_rules_compared_at_50_and_90():
 
 
 def test_nurse_saul_example():
-    """Published example: 28 days at 15 °C with a datum of -11 °C is 728 degree-days."""
-    assert nurse_saul([(28, 15)], -11) == pytest.approx(728)
+    """Published example: 28 days at 15 °C with a datum of -11 °C is 728 degree-days: as 28 at 26 K above it."""
+    setting = Setting(
+        initial_set=4, finishing=3, reference=0.0, rule=SettingRule.NURSE_SAUL, datum=-11.0
+    )
+    speed = float(setting.speeds(np.array([15.0]))[0])
+    assert 28 * speed * (0.0 + 11.0) == pytest.approx(728)
 
 
-def test_nurse_saul_sums_and_stops_at_the_datum():
-    """By hand: 12 h at 20 and 12 h at 25 °C from 0 °C is 540 degree-hours; ASTM C1074: nothing below."""
-    assert nurse_saul([(12, 20), (12, 25)], 0) == pytest.approx(540)
-    assert nurse_saul([(12, -5)], 0) == 0
+def test_nurse_saul_stops_at_the_datum():
+    """ASTM C1074: nothing at or below it; by hand, 20 and 25 °C from 0 °C are as 1 to 1.25."""
+    setting = Setting(
+        initial_set=4, finishing=3, reference=20.0, rule=SettingRule.NURSE_SAUL, datum=0.0
+    )
+    assert setting.speeds(np.array([-5.0, 0.0, 20.0, 25.0])) == pytest.approx([0, 0, 1, 1.25])
 
 
 @pytest.mark.parametrize(
@@ -64,6 +70,3 @@ def test_equivalent_age_factors(reference, factors):
         assert age_speeds(np.array(temperature), reference, 5000) == pytest.approx(
             factor, abs=0.001
         )
-    assert equivalent_age([(2, 10), (3, 30)], reference, 5000) == pytest.approx(
-        2 * factors[10] + 3 * factors[30], abs=0.005
-    )

@@ -16,7 +16,7 @@ from kerfline.quantities.dowels import (
     numbered_bar,
 )
 from kerfline.quantities.fillers import curing_compound, filler_volume
-from kerfline.quantities.wall_load import LOADS_LB_FT, thickness_factor, wall_load
+from kerfline.quantities.wall_load import LOADS_LB_FT, wall_load
 from kerfline.units import (
     KG_PER_POUND,
     MM3_PER_GALLON,
@@ -168,13 +168,3 @@ def test_wall_loads_grow_with_strength_and_thickness():
     between = wall_load(4 * INCH, 575 * MPA_PER_PSI) * FOOT / N_PER_POUND
     assert between == pytest.approx(440)
     assert wall_load(3 * INCH, 600 * MPA_PER_PSI) is None
-
-
-@pytest.mark.parametrize(
-    ("subgrade", "printed"), [(25, 1.3), (50, 1.1), (100, 1.0), (200, 0.9), (300, 0.8)]
-)
-def test_wall_thickness_factor(subgrade, printed):
-    """Same table: factors 1.3, 1.1, 1.0, 0.9, 0.8; its own formula gives 1.15 for the second."""
-    factor = thickness_factor(subgrade * N_PER_POUND / INCH**3)
-    assert factor == pytest.approx(printed, abs=0.051)
-    assert factor == pytest.approx((100 / subgrade) ** 0.2)

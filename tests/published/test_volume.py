@@ -12,15 +12,15 @@ from kerfline.model.day import Concrete, Ledger
 from kerfline.model.slab import Edge, EdgeKind, Slab, Wall, Zone
 from kerfline.quantities.concrete import concrete_body
 from kerfline.quantities.order import coverage, delivery, shortfall
-from kerfline.quantities.turndown import (
+from kerfline.units import MM3_PER_M3, MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, Display
+from shapes import feet
+from turndown import (
     edge_volume,
     pad_volume,
     section_area,
     section_centroid,
     strip_volume,
 )
-from kerfline.units import MM3_PER_M3, MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, Display
-from shapes import feet
 
 FT3 = MM_PER_FOOT**3
 FT2 = MM_PER_FOOT**2

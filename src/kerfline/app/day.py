@@ -66,7 +66,7 @@ def plan_day(
         orders=orders,
         placement=placement,
         take_off=replace(rows, rows=(*rows.rows, *costs)),
-        choices=day_choices(slab, layout, day, body),
+        choices=day_choices(slab, layout, day, body, len(placement.pours.pours)),
         assumptions=tuple(ledger.assumptions),
         questions=tuple(ledger.questions),
     )

@@ -8,20 +8,19 @@ from kerfline.model.slab import JointKind, Slab
 from kerfline.placement.division import DayLimit
 from kerfline.placement.formed import FORMED
 from kerfline.placement.panel_graph import borders
-from kerfline.placement.pours import placement_homes
+from kerfline.placement.pours import homes_within, sizes_of
 from kerfline.quantities.concrete import ConcreteBody
 from kerfline.sheets.day.day_plan import DayChoice
 
-MOST_PANELS = 120
+MOST_PANELS = 80
 """Larger floors are divided once, not several times over."""
 
-MOST_DAYS = 6
 UNEVEN = 1.15
 """A day may take so much more than an even share: panels do not part evenly."""
 
 
 def day_choices(
-    slab: Slab, layout: Layout, day: DayInput, body: ConcreteBody
+    slab: Slab, layout: Layout, day: DayInput, body: ConcreteBody, planned: int
 ) -> tuple[DayChoice, ...]:
     """The divisions that other days' limits lead to, the fewest placements first.
 
@@ -30,21 +29,21 @@ def day_choices(
         layout: Its joints, construction joints between placements among them.
         day: What is known of the day.
         body: Its concrete.
+        planned: Placements that there are; one fewer and one more are tried.
     """
     pours = day.pours
     if not any((pours.volume, pours.area, pours.hours)) or len(layout.panels) > MOST_PANELS:
         return ()
     whole = replace(layout, joints=tuple(_sawn(joint) for joint in layout.joints))
-    volumes = [body.volume(panel.polygon) for panel in layout.panels]
-    meets = borders(whole)
+    sizes, meets = sizes_of(slab, whole, body.volume), borders(whole)
     found: dict[int, DayChoice] = {}
-    for count in range(1, MOST_DAYS + 1):
-        limit = DayLimit(volume=sum(volumes) / count * (UNEVEN if count > 1 else 1.0))
-        homes = placement_homes(slab, whole, limit, body.volume, always_split=False)
+    for count in range(max(1, planned - 1), planned + 2):
+        limit = DayLimit(volume=sum(sizes.volumes) / count * (UNEVEN if count > 1 else 1.0))
+        homes = homes_within(sizes, meets, limit, always_split=False)
         placements = len(set(homes))
         length = sum(b.length for b in meets if homes[b.first] != homes[b.second])
         most = max(
-            sum(v for v, home in zip(volumes, homes, strict=True) if home == each)
+            sum(v for v, home in zip(sizes.volumes, homes, strict=True) if home == each)
             for each in set(homes)
         )
         choice = DayChoice(placements=placements, most=most, bulkhead=length)

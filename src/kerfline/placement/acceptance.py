@@ -4,9 +4,6 @@ Source: ACI 117-06 and -10, 4.5.4, for thickness; ACI 117 as tabulated in UFGS 0
 sawn joints.
 """
 
-from collections.abc import Sequence
-
-from kerfline.geometry.tolerance import SAME
 from kerfline.units import MM_PER_INCH
 
 JOINT_PLACE = 0.75 * MM_PER_INCH
@@ -17,14 +14,3 @@ MEAN_SHORT = 0.375 * MM_PER_INCH
 
 CORE_SHORT = 0.75 * MM_PER_INCH
 """How far any core may fall short of it."""
-
-
-def joint_in_place(off: float) -> bool:
-    """Whether a joint that lies so far off its line is within tolerance."""
-    return abs(off) <= JOINT_PLACE + SAME
-
-
-def cores_pass(thickness: float, cores: Sequence[float]) -> bool:
-    """Whether cores show enough thickness: their mean and each of them."""
-    mean = sum(cores) / len(cores)
-    return mean >= thickness - MEAN_SHORT - SAME and min(cores) >= thickness - CORE_SHORT - SAME

@@ -57,11 +57,6 @@ class SawnEnd:
     meets: EndAt
     cut: CutEnd
 
-    @property
-    def stops_short(self) -> bool:
-        """Whether something stands in the saw's way."""
-        return self.meets is EndAt.WALL
-
 
 def blade_of(saws: SawChoice, method: SawMethod, ledger: Ledger) -> tuple[float, float]:
     """Diameter of the blade and reach of the guard, mm."""

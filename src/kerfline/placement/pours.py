@@ -1,6 +1,7 @@
 """The placements of a slab: where they meet, in what order they come and when."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -13,7 +14,7 @@ from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import JointKind, Slab
 from kerfline.placement.clock import VolumeOf
 from kerfline.placement.division import SLACK, DayLimit, Sizes, divide, kept_apart, members
-from kerfline.placement.panel_graph import borders
+from kerfline.placement.panel_graph import Border, borders
 from kerfline.placement.pour_order import Pour, Site, against_the_clock, in_order
 from kerfline.placement.wording import are, placements
 from kerfline.units import MM_PER_FOOT, Display, format_area, format_length, format_volume
@@ -54,11 +55,17 @@ def placement_homes(
         volume_of: Concrete (mm3) over a region of the plan.
         always_split: Whether a slab that fits one day is divided at re-entrant corners all the same.
     """
-    regions = divide(
-        _sizes(slab, layout, volume_of), borders(layout), limit, always_split=always_split
-    )
+    sizes = sizes_of(slab, layout, volume_of)
+    return homes_within(sizes, borders(layout), limit, always_split=always_split)
+
+
+def homes_within(
+    sizes: Sizes, meets: Sequence[Border], limit: DayLimit, *, always_split: bool
+) -> list[int]:
+    """The same from panels and borders that are measured already."""
+    regions = divide(sizes, meets, limit, always_split=always_split)
     home = {panel: number for number, region in enumerate(regions) for panel in members(region)}
-    return [home[panel] for panel in range(len(layout.panels))]
+    return [home[panel] for panel in range(len(sizes.polygons))]
 
 
 def plan_pours(
@@ -75,7 +82,7 @@ def plan_pours(
         ledger: Takes down what had to be assumed or must be asked.
     """
     limit = day_limit(day.pours, rate, ledger)
-    sizes = _sizes(slab, layout, volume_of)
+    sizes = sizes_of(slab, layout, volume_of)
     site = Site(
         bounds=slab.concrete.bounds,
         panels=tuple(panel.id for panel in layout.panels),
@@ -94,7 +101,8 @@ def plan_pours(
     )
 
 
-def _sizes(slab: Slab, layout: Layout, volume_of: VolumeOf) -> Sizes:
+def sizes_of(slab: Slab, layout: Layout, volume_of: VolumeOf) -> Sizes:
+    """What is measured of the panels of a layout."""
     polygons = [panel.polygon for panel in layout.panels]
     volumes = [volume_of(polygon) for polygon in polygons]
     return Sizes(volumes=volumes, polygons=polygons, holes=_holes(slab))

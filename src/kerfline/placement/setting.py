@@ -9,7 +9,7 @@ Three ways to say how much faster concrete ages at one temperature than at the r
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -160,26 +160,6 @@ def halving_speeds(temperatures: Course, reference: float) -> Course:
 def age_speeds(temperatures: Course, reference: float, activation: float) -> Course:
     """Speeds by the Arrhenius form of equivalent age."""
     return np.exp(-activation * (1 / (temperatures + KELVIN) - 1 / (reference + KELVIN)))
-
-
-def nurse_saul(intervals: Sequence[tuple[float, float]], datum: float) -> float:
-    """Maturity, sum of (T - T0) dt, nothing for an interval at or below the datum.
-
-    Args:
-        intervals: Duration and mean temperature of each; the result is in kelvin times that unit of time.
-        datum: Datum temperature, degrees Celsius.
-
-    Source: ASTM C1074.
-    """
-    return sum(max(0.0, temperature - datum) * duration for duration, temperature in intervals)
-
-
-def equivalent_age(
-    intervals: Sequence[tuple[float, float]], reference: float, activation: float
-) -> float:
-    """Equivalent age in the unit of the durations; ASTM C1074."""
-    durations, temperatures = np.array(intervals, dtype=np.float64).T
-    return float(np.sum(age_speeds(temperatures, reference, activation) * durations))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -31,7 +31,7 @@ from kerfline.model.joint_lines import SawnLine
 from kerfline.model.layout import Layout
 from kerfline.placement.climate import Ageing
 from kerfline.placement.pour_order import Pour
-from kerfline.placement.setting import AgeCurve, Course, Setting
+from kerfline.placement.setting import Course, Setting
 
 TRIAL = "Make a trial cut first; wait where it ravels, stop where a crack runs ahead of the blade."
 
@@ -304,8 +304,3 @@ def _near(parts: Sequence[LineString], line: LineString, along: Course) -> NDArr
         ends = sorted(line.project(shapely.Point(part.coords[i])) for i in (0, -1))
         here |= (along >= ends[0] - 2 * TOUCH) & (along <= ends[1] + 2 * TOUCH)
     return here
-
-
-def window_at(placed: float, curve: AgeCurve, hours: WindowHours) -> tuple[float, float]:
-    """Clock hours at which concrete placed at an hour may first and may last be cut."""
-    return curve.until(hours.opens, placed), curve.until(hours.closes, placed)

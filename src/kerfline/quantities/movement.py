@@ -45,23 +45,6 @@ def seal_width(opening: float, most_open: float = 0.20, most_closed: float = 0.5
     return opening / (most_closed - most_open)
 
 
-def seal_compression(
-    installed: float,
-    coldest: float,
-    hottest: float,
-    most_open: float = 0.20,
-    most_closed: float = 0.55,
-) -> float:
-    """Compression of a seal at the temperature it is put in at, as a share of its width."""
-    share = (installed - coldest) / (hottest - coldest)
-    return most_open + share * (most_closed - most_open)
-
-
-def seal_cut(width: float, compression: float) -> float:
-    """Width of the cut for a compression seal, Sc = (1 - Pc) W."""
-    return (1 - compression) * width
-
-
 def relative_stiffness(
     modulus: float, thickness: float, subgrade: float, poisson: float = 0.15
 ) -> float:
@@ -93,27 +76,6 @@ def drag_steel(friction: float, length: float, weight: float, stress: float) -> 
     subgrade drag formula of ACI 360R (from memory).
     """
     return friction * length * weight / (2 * stress)
-
-
-def friction_spacing(stress: float, unit_weight: float, friction: float) -> float:
-    """Joint spacing at which friction pulls the concrete to a stress, L = 2 sigma / (w f).
-
-    Args:
-        stress: Tensile stress allowed in the concrete.
-        unit_weight: Weight of the concrete per volume.
-        friction: Coefficient of friction with the base.
-
-    Consistent units. Source: IIT Bombay lecture notes on rigid pavement, eq. 29.9.
-    """
-    return 2 * stress / (unit_weight * friction)
-
-
-def expansion_spacing(gap: float, expansion: float, temperature_rise: float) -> float:
-    """Spacing of expansion joints that a gap serves, L = gap / (alpha dT), in the unit of the gap.
-
-    Source: IIT Bombay lecture notes on rigid pavement, 29.5. A filler that squeezes to half serves half.
-    """
-    return gap / (expansion * temperature_rise)
 
 
 def tie_bar_area(

@@ -50,8 +50,3 @@ def wall_load(thickness: float, strength: float) -> float | None:
             pounds_per_foot = least + (most - least) * (psi - low) / (high - low)
             break
     return pounds_per_foot * N_PER_POUND / MM_PER_FOOT
-
-
-def thickness_factor(subgrade: float) -> float:
-    """Factor on the thickness for another modulus of subgrade reaction (N/mm3): fifth root of 100 / k."""
-    return math.pow(TABLE_SUBGRADE / subgrade, 1 / 5)

@@ -313,7 +313,6 @@ def test_what_stays_uncut_at_a_wall():
     by_kind = {kind: [e for e in placement.ends if e.meets is kind] for kind in EndAt}
     assert len(by_kind[EndAt.WALL]) == 1
     assert len(by_kind[EndAt.FREE_EDGE]) == 3
-    assert by_kind[EndAt.WALL][0].stops_short
     assert by_kind[EndAt.WALL][0].cut.surface / 25.4 == pytest.approx(1 + 7 - 13**0.5, abs=0.001)
     assert by_kind[EndAt.WALL][0].cut.full_depth / 25.4 == pytest.approx(8)
     assert '4 3/8"' in said(placement)

@@ -90,9 +90,9 @@ def test_fewer_days_take_fewer_bulkheads():
     slab, layout = hall()
     day = DayInput(pours=PourChoice(volume=18 * MM3_PER_YD3))
     parted = placed_layout(slab, layout, day, Display.FEET_INCHES)
-    found = day_choices(slab, parted, day, concrete_body(slab))
+    found = day_choices(slab, parted, day, concrete_body(slab), 2)
     told = {c.placements: (c.bulkhead / FOOT, c.most / MM3_PER_YD3) for c in found}
     assert told[1] == pytest.approx((0.0, 33.33), abs=0.01)
     assert told[2] == pytest.approx((30.0, 16.67), abs=0.05)
     assert told[3] == pytest.approx((60.0, 11.11), abs=0.05)
-    assert day_choices(slab, parted, DayInput(), concrete_body(slab)) == ()
+    assert day_choices(slab, parted, DayInput(), concrete_body(slab), 1) == ()

@@ -8,7 +8,7 @@ from kerfline.placement.cutting import Cut
 from kerfline.placement.plan import PlacementPlan, PourHours
 from kerfline.placement.window import LineWindow
 from kerfline.sheets.day.time_line import DARK, LIGHT, MIDDLE, WHITE, Bar, Row, TimeLine
-from kerfline.units import HOURS_PER_DAY, Display
+from kerfline.units import HOURS_PER_DAY, Display, counted
 
 LONGEST = 48.0
 """Hours that a time line shows at most."""
@@ -90,4 +90,4 @@ def _saw_rows(cuts: Sequence[Cut]) -> Iterator[Row]:
             if c.saw == saw and math.isfinite(c.end)
         )
         orders = [c.order for c in cuts if c.saw == saw]
-        yield Row(name=f"saw {saw}, {len(orders)} cuts", bars=bars)
+        yield Row(name=f"saw {saw}, {counted(len(orders), 'cut')}", bars=bars)

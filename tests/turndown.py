@@ -1,7 +1,7 @@
 """Closed forms of a turned-down edge, a strip and a pad: the take-off by hand, mm and mm3.
 
-The general take-off (``kerfline.quantities.concrete``) integrates footprints; these formulas stand
-beside it so that a reader can follow the figure on paper.
+The take-off (``kerfline.quantities.concrete``) integrates footprints; these formulas, which share nothing
+with it, are what it is held against.
 """
 
 NET_CORNERS = 4
