@@ -99,13 +99,25 @@ def _rain(climate: Climate, finished: Finished) -> Iterator[str]:
         )
 
 
+def _work(finished: Finished, cutting: CuttingPlan) -> list[tuple[float, float]]:
+    """From the first truck of each placement to its last cut, clock hours."""
+    out = []
+    for pour, end in finished:
+        cuts = [cut.end for cut in cutting.cuts if cut.window.pours[-1] == pour.id]
+        ends = [time for time in (pour.end, end, *cuts) if math.isfinite(time)]
+        out.append((pour.start, max(ends)))
+    return out
+
+
 def _heat(
     climate: Climate, finished: Finished, cutting: CuttingPlan, display: Display
 ) -> Iterator[str]:
-    if not finished:
-        return
-    end = last_hour(finished, cutting)
-    hot = [h for h in _within(climate.hours, finished[0][0].start, end) if h.air >= HOT_AIR]
+    hot = [
+        hour
+        for start, end in _work(finished, cutting)
+        for hour in _within(climate.hours, start, end)
+        if hour.air >= HOT_AIR
+    ]
     if hot:
         worst = max(hot, key=lambda hour: hour.air)
         yield (
@@ -120,9 +132,10 @@ def _unknown(climate: Climate, finished: Finished, cutting: CuttingPlan) -> Iter
     if not climate.hours or not finished:
         return
     start = finished[0][0].start
-    last = last_hour(finished, cutting)
+    last, work = last_hour(finished, cutting), _work(finished, cutting)
     for before, after in pairwise(climate.hours):
-        if after.clock - before.clock > LONGEST_GAP and before.clock < last and after.clock > start:
+        missed = any(before.clock < end and after.clock > begin for begin, end in work)
+        if after.clock - before.clock > LONGEST_GAP and missed:
             yield (
                 f"No reading between {format_clock(before.clock)} and {format_clock(after.clock)}: the weather of "
                 "those hours is not known, and what is said of them is a guess on a straight line."

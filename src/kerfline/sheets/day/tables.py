@@ -150,7 +150,7 @@ def choice_table(plan: DayPlan, display: Display, text: float) -> Table:
         *([Column(f"days and|bulkheads, {prices.currency}", right=True)] if priced else []),
         Column(""),
     )
-    return Table("Fewer days or fewer bulkheads", columns, rows, text)
+    return Table("Other divisions", columns, rows, text)
 
 
 def _price(choice: DayChoice, plan: DayPlan) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from kerfline.placement.climate import worst
 from kerfline.placement.clock import front_speed
 from kerfline.placement.cutting import STAND_BY, Cut
-from kerfline.placement.evaporation import Risk, remedies
+from kerfline.placement.evaporation import ACTION, CAUTION, Evaporation, Risk, remedies
 from kerfline.placement.plan import PourHours
 from kerfline.placement.window import TRIAL, LineWindow, Span
 from kerfline.quantities.order import minutes, shortfall
@@ -192,9 +192,20 @@ def _risk_line(hours: PourHours, plan: DayPlan, display: Display) -> str:
     known = "" if hours.weather_known else "; the weather table covers a part of it only"
     return (
         f"placement {pour.id}: up to {format_evaporation(rate.rate, display)} at {clock(highest.clock, pour.day)} "
-        f"({low} to {high}), {rate.risk.value}; {hours.over_caution:.1f} h over "
+        f"({low} to {high}), {_risk_words(rate, display)}; {hours.over_caution:.1f} h over "
         f"{_threshold(Risk.CAUTION, display)}, {hours.over_action:.1f} h over "
         f"{_threshold(Risk.ACTION, display)}{known}"
+    )
+
+
+def _risk_words(rate: Evaporation, display: Display) -> str:
+    """The risk, and that it is a near thing where the rate is written like the threshold that it misses."""
+    above = {Risk.LOW: CAUTION, Risk.CAUTION: ACTION}.get(rate.risk)
+    near = above and format_evaporation(rate.rate, display) == format_evaporation(above, display)
+    return (
+        f"just under {'caution' if rate.risk is Risk.LOW else 'action'}"
+        if near
+        else rate.risk.value
     )
 
 
