@@ -1,10 +1,12 @@
 """Says what a drawing or a written size holds and writes a job file from it."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from kerfline.app.file_names import file_stem
 from kerfline.app.open_job import open_job, size_named
+from kerfline.app.rounded import rounded
 from kerfline.app.wishes import Wishes
 from kerfline.errors import InputRefused, Mistake
 from kerfline.model.job import Job
@@ -95,4 +97,5 @@ def _from_drawing(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> 
         tell(report(look, refused))
         raise
     tell(report(look, read.parts))
-    return job_of_drawing(read, wishes)
+    job = job_of_drawing(read, wishes)
+    return replace(job, slab=rounded(job.slab, job.units))

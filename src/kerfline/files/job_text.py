@@ -21,7 +21,7 @@ from kerfline.model.slab import (
     Wall,
     Zone,
 )
-from kerfline.units import EXAMPLES, Display, SiteUnit, Unit
+from kerfline.units import EXAMPLES, Display, SiteUnit, Unit, feet_inches, parse_length
 
 MOST_DECIMALS = 12
 """A length is written in the job's unit where so many decimals give it exactly, else in mm."""
@@ -270,7 +270,12 @@ class _Writer:
     def _length(self, mm: float) -> str:
         """A bare number in the job's unit where that is exact, else text with a unit that is."""
         number = _in_unit(mm, self.unit)
-        return self._size(mm) if number is None else number
+        if number is not None:
+            return number
+        written = feet_inches(mm)
+        if self.unit is Unit.FT and parse_length(written, Unit.IN) == mm:
+            return _text(written)
+        return self._size(mm)
 
     def _point(self, point: Point, bulge: float = 0.0) -> str:
         parts = [self._length(c) for c in point] + ([_number(bulge)] if bulge else [])
