@@ -4,6 +4,7 @@ The page holds the working state and sends it along with each question, so that 
 nothing but the files beside the job: the draft with what is not yet saved, and the job file.
 """
 
+import json
 import threading
 from dataclasses import replace
 from pathlib import Path
@@ -30,6 +31,7 @@ from kerfline.web.acting import apply
 from kerfline.web.actions import read_action
 from kerfline.web.alternatives import alternatives_data
 from kerfline.web.arrivals import Arrivals, seen_data
+from kerfline.web.differences import difference
 from kerfline.web.draft import (
     Conflict,
     Draft,
@@ -41,6 +43,7 @@ from kerfline.web.draft import (
 )
 from kerfline.web.picture import picture
 from kerfline.web.slab_picture import point_of
+from kerfline.web.states import States
 from kerfline.web.wire import read_points, read_state, state_data
 
 Data = dict[str, Any]
@@ -79,6 +82,7 @@ class Desk:
         self.lock = threading.Lock()
         self.revision = 0
         self.arrivals = Arrivals()
+        self.states = States()
         self.begun = False
         self.read()
 
@@ -219,17 +223,44 @@ class Desk:
         }
 
     def _shown(self, outcome: Outcome) -> Data:
-        return {"state": state_data(working_of(outcome)), "picture": picture(outcome)}
+        working = working_of(outcome)
+        answer = {"state": state_data(working), "picture": picture(outcome)}
+        return {**answer, "at": self.states.keep(working, answer).name}
 
     def _seen(self, working: Working) -> Data:
+        answer = self._data(working)
+        return {**answer, "at": self.states.keep(working, answer).name}
+
+    def _data(self, working: Working) -> Data:
         return {"state": state_data(working), "picture": picture(measured(self.base, working))}
 
     def change(self, said: Data) -> Data:
-        """Does one thing to a state, or nothing, and measures it."""
+        """Does one thing to a state, or nothing, and measures it.
+
+        A page that names a state it was told (``at``) is told what differs from it; one that sends the
+        state itself is told everything.
+        """
+        if "state" not in said:
+            return self._changed(said)
         working = read_state(said.get("state"))
         if said.get("action") is not None:
             working = apply(read_action(said["action"]), working)
         return self._seen(working)
+
+    def _changed(self, said: Data) -> Data:
+        """What an action changes of a state that is known here."""
+        before = self.states.find(said.get("at"))
+        if before is None:
+            return {"unknown": True}
+        action = read_action(said.get("action"))
+        text = json.dumps(said["action"], sort_keys=True)
+        # What was shown while the pointer moved is what is kept when it is let go.
+        after = self.states.find(before.after.get(text))
+        if after is None:
+            working = apply(action, before.working)
+            after = self.states.keep(working, self._data(working))
+            before.after[text] = after.name
+        return {"at": after.name, "difference": difference(before.answer, after.answer)}
 
     def complete(self, said: Data) -> Data:
         """Lets the engine finish around what is pinned."""

@@ -6,6 +6,8 @@ The page computes no measure of its own; each number here comes from the same co
 
 import itertools
 from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 
 from shapely import Polygon
 
@@ -32,6 +34,9 @@ from kerfline.web.slab_picture import PLACES, Data, point_of, points_of, ring_po
 
 DIMENSION_STEP = 1.0
 """Two joints closer than this (mm) along a side share a tick of the dimension string."""
+
+KEPT = 8192
+"""Panels whose words are kept."""
 
 UPRIGHT = 1e-3
 """A joint is square to a side where its slope is below this."""
@@ -75,20 +80,20 @@ def joint_data(joint: Joint, display: Display) -> Data:
 
 def panels_data(outcome: Outcome) -> list[Data]:
     """The panels, each with its sizes, its share of the limit and how it stands."""
+    order = {severity: number for number, severity in enumerate(Severity)}
     worst: dict[str, Severity] = {}
     for finding in outcome.findings:
         held = worst.get(finding.subject)
-        order = list(Severity)
-        if held is None or order.index(finding.severity) < order.index(held):
+        if held is None or order[finding.severity] < order[held]:
             worst[finding.subject] = finding.severity
     spans: dict[float, tuple[float, float]] = {}
     out = []
     for panel in outcome.layout.panels:
-        at = label_point(panel.polygon)
-        thickness = outcome.job.slab.thickness_at(*at)
+        drawn = _drawn(panel.polygon, outcome.job.display)
+        thickness = outcome.job.slab.thickness_at(*drawn.at)
         if thickness not in spans:
             spans[thickness] = _spans(outcome.rules, thickness)
-        out.append(_panel(panel, at, spans[thickness], worst.get(panel.id), outcome.job.display))
+        out.append(_panel(panel, drawn, spans[thickness], worst.get(panel.id), outcome.job.display))
     return out
 
 
@@ -97,9 +102,46 @@ def _spans(rules: SlabRules, thickness: float) -> tuple[float, float]:
     return rules.working(thickness).span, rules.limits(thickness).span.bound
 
 
+@dataclass(frozen=True)
+class DrawnPanel:
+    """What the page is told of a panel's figure, whatever it is called and however it stands.
+
+    Attributes:
+        at: Where its size is written, mm.
+        span: What is held against the span, mm.
+        data: The rest, ready to be sent.
+    """
+
+    at: Point
+    span: float
+    data: Data
+
+
+@lru_cache(maxsize=KEPT)
+def _drawn(polygon: Polygon, display: Display) -> DrawnPanel:
+    """A panel's figure in words; kept, since a change leaves most panels as they were."""
+    panel = Panel(id="", polygon=polygon)
+    at = label_point(polygon)
+    data = {
+        "outline": ring_points(polygon),
+        "openings": [points_of(list(r.coords)[:-1]) for r in polygon.interiors],
+        "at": point_of(at),
+        "length": format_length(panel.length, display),
+        "width": format_length(panel.width, display),
+        "aspect": f"{panel.aspect:.2f}",
+        "area": format_area(panel.area, display),
+        "mm": {
+            "length": round(panel.length, 4),
+            "width": round(panel.width, 4),
+            "area": round(panel.area, 1),
+        },
+    }
+    return DrawnPanel(at=at, span=panel.span, data=data)
+
+
 def _panel(
     panel: Panel,
-    at: Point,
+    drawn: DrawnPanel,
     spans: tuple[float, float],
     worst: Severity | None,
     display: Display,
@@ -107,22 +149,11 @@ def _panel(
     working, greatest = spans
     return {
         "id": panel.id,
-        "outline": ring_points(panel.polygon),
-        "openings": [points_of(list(r.coords)[:-1]) for r in panel.polygon.interiors],
-        "at": point_of(at),
-        "length": format_length(panel.length, display),
-        "width": format_length(panel.width, display),
-        "aspect": f"{panel.aspect:.2f}",
-        "area": format_area(panel.area, display),
-        "share": round(panel.span / working, 4),
+        **drawn.data,
+        "share": round(drawn.span / working, 4),
         "limit": format_length(working, display),
         "greatest": format_length(greatest, display),
         "status": worst.value if worst and worst is not Severity.ADVICE else "ok",
-        "mm": {
-            "length": round(panel.length, 4),
-            "width": round(panel.width, 4),
-            "area": round(panel.area, 1),
-        },
     }
 
 

@@ -1,10 +1,25 @@
 // The working state in this window: what is drawn now, what was before (undo), what is not yet kept.
 
 import { stepName } from "./naming.js";
+import { patched } from "./patch.js";
 import { ask, Conflict, Unreachable } from "./server.js";
 
 const KEEP_AFTER = 250;
 const PICTURES_KEPT = 60;
+
+function shownOf({ state, picture, at }) {
+  return { state, picture, at };
+}
+
+// What an action makes of a state. The program is told which state by its name and tells what differs; where it
+// does not know the name any more it is sent the whole.
+async function changed(from, action) {
+  if (from.at) {
+    const answer = await ask("change", { at: from.at, action });
+    if (!answer.unknown) return { ...patched({ state: from.state, picture: from.picture }, answer.difference), at: answer.at };
+  }
+  return ask("change", { state: from.state, action });
+}
 
 export class Desk {
   constructor() {
@@ -37,7 +52,7 @@ export class Desk {
     this.ruleSets = answer.ruleSets;
     this.restored = answer.restored;
     this.savedState = answer.saved ? JSON.stringify(answer.saved) : "";
-    this.now = { state: answer.state, picture: answer.picture };
+    this.now = shownOf(answer);
     this.tell("change", this.now, "open");
     this.tell("saved", this.unsaved ? (answer.restored ? "kept" : "new") : "saved");
   }
@@ -58,7 +73,7 @@ export class Desk {
       const { action, from, turn } = this.waiting;
       this.waiting = null;
       try {
-        const answer = await ask("change", { state: from.state, action });
+        const answer = await changed(from, action);
         if (from === this.now && turn === this.turn) this.tell("change", answer, "preview");
       } catch {
         // What is refused is said when it is to be kept.
@@ -85,9 +100,9 @@ export class Desk {
     const said = typeof action === "function" ? action(from.picture) : action;
     if (!said) return null;
     try {
-      const answer = await ask("change", { state: from.state, action: said });
+      const answer = await changed(from, said);
       if (from !== this.now) return null;
-      this.step({ state: answer.state, picture: answer.picture }, stepName(said));
+      this.step(shownOf(answer), stepName(said));
       return answer;
     } catch (trouble) {
       this.tell("change", this.now, "back");
@@ -100,7 +115,7 @@ export class Desk {
     const from = this.now;
     const answer = await ask(name, { state: from.state, ...said }, signal);
     if (from !== this.now) return null;
-    this.step({ state: answer.state, picture: answer.picture }, called);
+    this.step(shownOf(answer), called);
     return answer;
   }
 
@@ -148,7 +163,7 @@ export class Desk {
 
   async settle(next) {
     this.now = next;
-    if (!next.picture) Object.assign(next, await ask("change", { state: next.state }));
+    if (!next.picture) Object.assign(next, shownOf(await ask("change", { state: next.state })));
     this.tell("change", this.now, "step");
     this.keepSoon();
   }

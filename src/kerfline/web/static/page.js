@@ -265,7 +265,7 @@ bindImport(byId("import"), byId("file"), byId("sheet"), importHands);
 
 // What a drawing gave becomes the state: the first one where the page was opened on a drawing alone.
 function takeDrawing(answer) {
-  if (desk.now) desk.step({ state: answer.state, picture: answer.picture }, "import a drawing");
+  if (desk.now) desk.step({ state: answer.state, picture: answer.picture, at: answer.at }, "import a drawing");
   else begin({ ...asked, ...answer });
   drawing.camera.fit();
   if (answer.notes.length) showNotes("How the drawing was read", answer.notes);

@@ -38,7 +38,7 @@ export function tasksOf({ desk, attempt, begin, choose }) {
     "one-file": oneFile,
     alternatives: async () => {
       const answer = await busy("Looking for other good layouts", (signal) => ask("alternatives", { state: desk.now.state }, signal));
-      if (answer) showAlternatives(answer, desk.now, (one) => desk.step({ state: one.state, picture: one.picture }, `take the layout "${one.name}"`));
+      if (answer) showAlternatives(answer, desk.now, (one) => desk.step({ state: one.state, picture: one.picture, at: one.at }, `take the layout "${one.name}"`));
     },
     discard: async () => {
       const sure = await confirmBox("Back to the saved file?", "What was changed since it was saved goes. This cannot be undone.", "Go back");
