@@ -1,5 +1,6 @@
 """Gestures that do what they mean: what is touched is chosen, keys act on it from anywhere, words say what was done."""
 
+import random
 import re
 
 import pytest
@@ -7,6 +8,7 @@ from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
 
 from browsing import at, drag, joints, near, panels, retype, settled, take_hold, tap
+from kerfline.app.open_job import open_job
 from paged import BENT, HOUSE, PITTED, house
 
 pytestmark = pytest.mark.browser
@@ -308,3 +310,69 @@ def test_the_layout_can_be_read_in_words(page, serve, tmp_path):
         "J2, control, 20'-0\" long, from 20'-0\" from the left and 0'-0\" from the bottom" in words
     )
     assert panels(page) == 6
+
+
+def test_a_pinned_joint_comes_back_pinned_and_for_its_own_reason(page, serve, tmp_path):
+    path = house(tmp_path)
+    page.open(serve(path)[0])
+    tap(page, page.joint_spot("J1"))
+    page.wait(lambda: "Joint J1" in page.text("#details"))
+    press(page, "p")
+    page.wait(lambda: "pin joint J1" in page.text("#undo"))
+    page.click("#save")
+    page.wait(lambda: "Saved in" in page.text("#saved"))
+    page.open(serve(path)[0])
+    page.click("#tab-joints")
+    page.click("#list-joints [data-key='joint J1']")
+    page.wait(lambda: "under wall W1" in page.text("#details"))
+    facts = [node.text for node in page.all("#details .facts dd")]
+    assert facts[-1] == "yes"
+    assert page.all(".joint.pinned[data-id=J1]")
+
+
+def test_a_run_of_random_gestures_never_loses_the_job(page, serve, tmp_path):
+    """Two hundred taps, drags, keys and tools from a fixed seed; then it saves and reads back."""
+    path = house(tmp_path, PITTED)
+    page.open(serve(path)[0])
+    page.forgive("422")
+    chance = random.Random(19)
+    frame = page.script("return document.querySelector('#sheet').getBoundingClientRect().toJSON()")
+    tools = [n.get_attribute("id") for n in page.all("#tools button") if n.is_displayed()]
+    keys = [
+        Keys.DELETE,
+        Keys.ESCAPE,
+        Keys.ENTER,
+        Keys.ARROW_LEFT,
+        Keys.ARROW_UP,
+        "p",
+        "f",
+        "+",
+        "-",
+    ]
+
+    def spot():
+        return [
+            chance.uniform(frame["left"] + 5, frame["right"] - 80),
+            chance.uniform(frame["top"] + 5, frame["bottom"] - 60),
+        ]
+
+    for _ in range(200):
+        match chance.randrange(6):
+            case 0 | 1:
+                tap(page, spot())
+            case 2:
+                drag(page, spot(), [chance.randint(-60, 60), chance.randint(-60, 60)])
+            case 3:
+                page.script("document.getElementById(arguments[0]).click()", chance.choice(tools))
+            case 4:
+                page.one("body").send_keys(chance.choice(keys))
+            case 5:
+                key = chance.choice("zyacv")
+                page.one("body").send_keys(Keys.CONTROL, key, Keys.NULL)
+    page.one("body").send_keys(Keys.ESCAPE, Keys.ESCAPE)
+    page.wait(lambda: "Keeping" not in page.text("#saved"))
+    page.one("body").send_keys(Keys.CONTROL, "s", Keys.NULL)
+    page.wait(lambda: "Saved in" in page.text("#saved"))
+    shown = joints(page)
+    again = open_job(path)
+    assert sorted(j.id for j in again.slab.pinned) == sorted(shown)

@@ -1,6 +1,7 @@
 """Starts the server on this computer's own address and opens the browser."""
 
 import contextlib
+import gc
 import secrets
 import socket
 import webbrowser
@@ -51,6 +52,7 @@ def serve(
     tell("Only this computer can reach it. Stop with Ctrl+C.")
     if open_browser:
         webbrowser.open(address)
+    _spare_the_collector()
     config = uvicorn.Config(
         app,
         log_level="warning",
@@ -62,6 +64,16 @@ def serve(
     )
     with contextlib.suppress(KeyboardInterrupt):
         uvicorn.Server(config).run(sockets=[listener])
+
+
+def _spare_the_collector() -> None:
+    """Lets the collector of cycles pass over what is there for good, and look less often.
+
+    A floor of thousands of panels makes some hundred thousand short-lived parts with every change, hardly any
+    of them in cycles; looking through all of them again and again took a third of the time.
+    """
+    gc.freeze()
+    gc.set_threshold(200_000, 20, 20)
 
 
 def _as_before(job_file: Path, port: int) -> tuple[socket.socket, str]:
