@@ -208,6 +208,8 @@ class FieldsTable(_Table):
     project: Text | None = None
     number: Text | None = None
     owner: Text | None = None
+    firm: Text | None = None
+    type: Text | None = None
     drawn: Text | None = None
     checked: Text | None = None
     approved: Text | None = None

@@ -58,7 +58,7 @@ class SheetChoice:
     """What the sheets say: every field blank until the user fills it.
 
     Attributes:
-        fields: Title-block fields by name (``project``, ``number``, ``owner``, ``drawn``, ``checked``,
+        fields: Title-block fields by name (``project``, ``number``, ``owner``, ``firm``, ``type`` of document, ``drawn``, ``checked``,
             ``approved``, ``date``, ``revision``).
         size: Sheet size by name; empty leaves it to the program.
         scale: Scale denominator (96 for 1/8" = 1'-0"); 0 leaves it to the program.

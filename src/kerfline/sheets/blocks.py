@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from kerfline.geometry.ring import Point
-from kerfline.sheets.lettering import fitted
+from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Board, Layer
 
 HEADING = 1.3
@@ -43,8 +43,8 @@ def heading_height(text: float) -> float:
 def draw_heading(board: Board, at: Point, width: float, heading: str, text: float) -> float:
     """Draws a block's heading with a rule under it; returns the height where the content starts."""
     x, y = at
-    shown = fitted(heading, HEADING * text, width)
-    board.text(Layer.TABLE, (x, y - HEADING * text), shown, HEADING * text)
+    size = HEADING * text if text_width(heading, HEADING * text) <= width else text
+    board.text(Layer.TABLE, (x, y - HEADING * text), fitted(heading, size, width), size)
     rule = y - (HEADING + 0.6) * text
     board.line(Layer.TABLE, (x, rule), (x + width, rule), width=0.35)
     return y - heading_height(text)

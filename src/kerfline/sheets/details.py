@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from enum import StrEnum
 
 import shapely
 
 from kerfline.geometry.ring import Point
 from kerfline.model.job import Job
-from kerfline.model.layout import Layout
-from kerfline.model.slab import Boxout, Column, EdgeKind, JointKind
+from kerfline.model.layout import Dowels, Layout
+from kerfline.model.slab import Boxout, Column, EdgeKind, JointKind, Slab
 from kerfline.quantities.dowels import Dowel, dowel_table
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
@@ -66,26 +67,47 @@ class Detail:
     draw: Callable[[Board, Point], None]
 
 
-def details(job: Job, layout: Layout, rules: SlabRules, text: float) -> list[Figure]:
-    """The details of what the layout holds, each to scale."""
-    found: list[Detail] = []
+class Shown(StrEnum):
+    """What a detail shows."""
+
+    CONTROL = "control"
+    CONSTRUCTION = "construction"
+    ISOLATION = "isolation"
+    COLUMN = "column"
+    BARS = "bars"
+
+
+def detail_numbers(slab: Slab, layout: Layout) -> dict[Shown, int]:
+    """The number of each detail that the layout asks for, from 1."""
     kinds = {j.kind for j in layout.joints}
-    edges = {e.kind for e in job.slab.edges}
-    if JointKind.CONTROL in kinds:
-        found.append(_control(job, rules))
-    if JointKind.CONSTRUCTION in kinds or EdgeKind.CONSTRUCTION in edges:
-        found.append(_construction(job))
+    edges = {e.kind for e in slab.edges}
+    boxed = any(c.boxout is not Boxout.NONE for c in slab.columns)
+    wanted = {
+        Shown.CONTROL: JointKind.CONTROL in kinds,
+        Shown.CONSTRUCTION: JointKind.CONSTRUCTION in kinds or EdgeKind.CONSTRUCTION in edges,
+        Shown.ISOLATION: JointKind.ISOLATION in kinds or EdgeKind.ISOLATED in edges or boxed,
+        Shown.COLUMN: boxed,
+        Shown.BARS: bool(unjointed_corners(slab, layout)),
+    }
+    return {shown: n for n, shown in enumerate((s for s, yes in wanted.items() if yes), 1)}
+
+
+def details(job: Job, layout: Layout, rules: SlabRules, text: float) -> list[Figure]:
+    """The details of what the layout holds, numbered, each to scale."""
     boxed = [c for c in job.slab.columns if c.boxout is not Boxout.NONE]
-    if JointKind.ISOLATION in kinds or EdgeKind.ISOLATED in edges or boxed:
-        found.append(_isolation(job))
-    if boxed:
-        found.append(_boxout(job, boxed[0]))
-    if unjointed_corners(job.slab, layout):
-        found.append(_corner(job))
-    return [_figure(d, job.display, text) for d in found]
+    dowels = next((j.dowels for j in layout.joints if j.dowels), None)
+    drawn: dict[Shown, Callable[[], Detail]] = {
+        Shown.CONTROL: lambda: _control(job, rules),
+        Shown.CONSTRUCTION: lambda: _construction(job, dowels),
+        Shown.ISOLATION: lambda: _isolation(job),
+        Shown.COLUMN: lambda: _boxout(job, boxed[0]),
+        Shown.BARS: lambda: _corner(job),
+    }
+    numbers = detail_numbers(job.slab, layout)
+    return [_figure(drawn[shown](), number, job.display, text) for shown, number in numbers.items()]
 
 
-def _figure(detail: Detail, display: Display, text: float) -> Figure:
+def _figure(detail: Detail, number: int, display: Display, text: float) -> Figure:
     words = f"{detail.words} Scale {scale_words(detail.scale, display)}."
     lines = wrap(words, text, WIDTH)
     tall = heading_height(text) + NOTE_ROOM + detail.tall + (len(lines) * 1.75 + 1.0) * text
@@ -93,7 +115,7 @@ def _figure(detail: Detail, display: Display, text: float) -> Figure:
     def paint(board: Board, at: Point, width: float) -> None:
         del width
         x, _ = at
-        y = draw_heading(board, at, WIDTH, detail.title, text) - NOTE_ROOM
+        y = draw_heading(board, at, WIDTH, f"{number}  {detail.title}", text) - NOTE_ROOM
         detail.draw(board, (x + WIDTH / 2, y))
         y -= detail.tall
         for line in lines:
@@ -128,10 +150,10 @@ def _control(job: Job, rules: SlabRules) -> Detail:
     return Detail("Control joint (CTLJ)", words, scale, thickness / scale + 2.0, draw)
 
 
-def _construction(job: Job) -> Detail:
+def _construction(job: Job, asked: Dowels | None) -> Detail:
     thickness = job.slab.thickness
     scale = SECTION_SCALE[job.display]
-    dowel = dowel_table(DOWELS).dowel(thickness)
+    dowel = asked or dowel_table(DOWELS).dowel(thickness)
 
     def draw(board: Board, at: Point) -> None:
         x, top = at
@@ -144,19 +166,38 @@ def _construction(job: Job) -> Detail:
 
     words = "Vertical bulkhead, no bond between the placements."
     if dowel:
-        words = f"Where dowels are asked: {_dowel_words(dowel, job.display)}"
+        lead = "Dowels" if asked else "Where dowels are asked:"
+        words = (
+            f"Bulkhead, no bond between the placements. {lead} {_dowel_words(dowel, job.display)}"
+        )
     return Detail("Construction joint (CNTJ)", words, scale, thickness / scale + 2.0, draw)
 
 
-def _dowel_words(dowel: Dowel, display: Display) -> str:
+METRIC_SIZES = (6, 8, 10, 12, 16, 20, 25, 32, 40)
+"""Bars and fillers as they are sold in metric countries, mm (common practice)."""
+
+LARGE = 40.0
+
+
+def trade_size(mm: float, display: Display) -> str:
+    """A length of a detail as it is bought or set out: in mm a size that is sold, or a round one."""
+    if display is Display.FEET_INCHES:
+        return format_depth(mm, display)
+    if mm <= LARGE:
+        return f"{min(METRIC_SIZES, key=lambda size: abs(size - mm))} mm"
+    unit = 5 if mm < 4 * LARGE else 50
+    return f"{round(mm / unit) * unit} mm"
+
+
+def _dowel_words(dowel: Dowel | Dowels, display: Display) -> str:
     size = (
-        f"{format_depth(dowel.diameter, display)} round, {format_depth(dowel.length, display)} long, "
-        f"{format_depth(dowel.spacing, display)} apart"
+        f"{trade_size(dowel.diameter, display)} round, {trade_size(dowel.length, display)} long, "
+        f"{trade_size(dowel.spacing, display)} apart"
     )
     return f"{size}, at mid-depth, level and square to the joint, one half free to slide (common practice)."
 
 
-def _dowel(board: Board, at: Point, dowel: Dowel, scale: float) -> None:
+def _dowel(board: Board, at: Point, dowel: Dowel | Dowels, scale: float) -> None:
     x, y = at
     half = min(dowel.length / 2 / scale, SIDE - 1.0)
     rise = dowel.diameter / 2 / scale
@@ -184,7 +225,7 @@ def _isolation(job: Job) -> Detail:
         _measure(board, x - SIDE - 3.0, bottom, top)
 
     words = (
-        f"Filler {format_depth(FILLER, job.display)} through the full depth between slab and wall, footing or "
+        f"Filler {trade_size(FILLER, job.display)} through the full depth between slab and wall, footing or "
         "column; formed before placing, never sawn."
     )
     return Detail("Isolation joint (ISOL)", words, scale, thickness / scale + 6.0, draw)
@@ -251,9 +292,9 @@ def _corner(job: Job) -> Detail:
     feet = job.display is Display.FEET_INCHES
     bar = "No. 4" if feet else "12 mm"
     words = (
-        f"{BAR_COUNT} {bar} bars {format_length(BAR_LENGTH, job.display)} long across a re-entrant corner that "
-        f"no joint leaves, first {format_depth(BAR_FIRST, job.display)} off the corner, "
-        f"{format_depth(BAR_PITCH, job.display)} apart, in the upper half (common practice; the designer decides)."
+        f"{BAR_COUNT} {bar} bars {trade_size(BAR_LENGTH, job.display)} long across a re-entrant corner that "
+        f"no joint leaves, first {trade_size(BAR_FIRST, job.display)} off the corner, "
+        f"{trade_size(BAR_PITCH, job.display)} apart, in the upper half (common practice; the designer decides)."
     )
     return Detail("Bars at a corner (plan)", words, scale, 2 * arm + 1.0, draw)
 

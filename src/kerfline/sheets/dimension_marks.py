@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 from kerfline.geometry.ring import Point
-from kerfline.sheets.lettering import ASCENT, text_width
+from kerfline.sheets.lettering import ASCENT, below, text_width
 from kerfline.sheets.marks import DIMENSION_TEXT, Anchor, Board, Fill, Layer, Measure, Text
 from kerfline.sheets.placer import spread
 from kerfline.sheets.running import dimension_text, in_steps, step
@@ -187,13 +187,18 @@ def _draw_chain(
             told = [(bays[0][0], bays[-1][1], _bay_words(size, len(bays), display))]
         for a, b, text in told:
             if text_width(text, height) + 2 * TICK <= b - a:
-                off = TICK if len(bays) >= ALIKE else 0.0
+                off = TICK + below(text, height) if len(bays) >= ALIKE else 0.0
                 _along(board, side, (a + b) / 2, row + off, text, height)
                 _measured(board, side, (a, b), row)
             else:
                 narrow.append((a, b, text))
+    overall = len(links) > 1 and string.whole
+    if overall:  # its extension lines pass the ends of the chain
+        rim = OFF_WALL * height
+        low, high = max(axis.low, places[0] + rim), min(axis.high, places[-1] - rim)
+        axis = replace(axis, low=low, high=high)
     out = _stand(board, side, row, narrow, axis, height)
-    if len(links) > 1 and string.whole:
+    if overall:
         total = dimension_text((rounded[-1] - rounded[0]) * step(display), display)
         ends = (places[0], places[-1])
         _overall(board, side, ends, (row, out + NEXT_ROW * height), total, height)

@@ -57,7 +57,7 @@ def joint_plan(
         text, width = size.small, column_width(size)
         return [
             *([added_table(job, layout, text).within(width)] if layout.added else []),
-            legend(job.slab, layout, text, width),
+            legend(job.slab, layout, text, width, details=True),
             Prose("Cautions", CAUTIONS, text, width),
             Prose("Notes", plan_notes(job, layout, rules, base, tied), text, width),
             totals_block(job, layout, text, width),

@@ -1,6 +1,6 @@
 """The legend: each line and mark with what it means, drawn with the pens of the plan."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 import shapely
@@ -9,6 +9,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
+from kerfline.sheets.details import Shown, detail_numbers
 from kerfline.sheets.fall_marks import arrow
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.lettering import fitted
@@ -63,6 +64,7 @@ def legend(
     flags: bool = True,
     bars: bool = True,
     tags: bool = True,
+    details: bool = False,
 ) -> Figure:
     """The legend of what a plan shows.
 
@@ -74,8 +76,13 @@ def legend(
         flags: Whether the plan flags the re-entrant corners.
         bars: Whether it shows the bars at those without a joint.
         tags: Whether it names joints and panels.
+        details: Whether the set has the details, which the entries then name.
     """
-    entries = [*_joint_entries(slab, layout), *_slab_entries(slab, layout, flags=flags, bars=bars)]
+    numbers = detail_numbers(slab, layout) if details else {}
+    entries = [
+        *_joint_entries(slab, layout, numbers),
+        *_slab_entries(slab, layout, numbers, flags=flags, bars=bars),
+    ]
     if tags:
         entries.append(Entry("J1, P1  joint and panel, see tables", _tags))
     tall = heading_height(text) + (len(entries) + 0.3) * PITCH * text
@@ -92,17 +99,29 @@ def legend(
     return Figure(width=width, tall=tall, painter=paint)
 
 
-def _joint_entries(slab: Slab, layout: Layout) -> list[Entry]:
+def _joint_entries(slab: Slab, layout: Layout, numbers: Mapping[Shown, int]) -> list[Entry]:
+    def say(words: str, shown: Shown) -> str:
+        return f"{words}: detail {numbers[shown]}" if shown in numbers else words
+
     out = _amended_entries(layout)
     used = {j.kind for j in layout.joints} if layout.added is None else set()
     edges = {e.kind for e in slab.edges}
     if JointKind.CONTROL in used:
-        out.append(Entry("CTLJ  control (contraction) joint", _line(Layer.CONTROL)))
+        out.append(
+            Entry(say("CTLJ  control (contraction) joint", Shown.CONTROL), _line(Layer.CONTROL))
+        )
     if JointKind.CONSTRUCTION in used or EdgeKind.CONSTRUCTION in edges:
-        out.append(Entry("CNTJ  construction joint", _construction(Layer.CONSTRUCTION)))
+        out.append(
+            Entry(
+                say("CNTJ  construction joint", Shown.CONSTRUCTION),
+                _construction(Layer.CONSTRUCTION),
+            )
+        )
     boxed = any(c.boxout is not Boxout.NONE for c in slab.columns)
     if JointKind.ISOLATION in used or EdgeKind.ISOLATED in edges or boxed:
-        out.append(Entry("ISOL  isolation joint, full depth", _line(Layer.ISOLATION)))
+        out.append(
+            Entry(say("ISOL  isolation joint, full depth", Shown.ISOLATION), _line(Layer.ISOLATION))
+        )
     out.append(Entry("slab edge (baselines: its outside face)", _line(Layer.EDGE)))
     return out
 
@@ -120,14 +139,20 @@ def _sample(layer: Layer) -> Callable[[Board, Point, float], None]:
     return _construction(layer) if formed else _line(layer)
 
 
-def _slab_entries(slab: Slab, layout: Layout, *, flags: bool, bars: bool) -> list[Entry]:
+def _slab_entries(
+    slab: Slab, layout: Layout, numbers: Mapping[Shown, int], *, flags: bool, bars: bool
+) -> list[Entry]:
+    column, at_corner = (
+        f": detail {numbers[shown]}" if shown in numbers else ""
+        for shown in (Shown.COLUMN, Shown.BARS)
+    )
     out = []
     if slab.openings:
         out.append(Entry("O  opening through the slab", _opening))
     if slab.walls:
         out.append(Entry("W  interior wall", _wall))
     if slab.columns:
-        out.append(Entry("C  column in its boxout", _column))
+        out.append(Entry(f"C  column in its boxout{column}", _column))
     if slab.penetrations:
         out.append(Entry("N  pipe, drain, conduit or post", _penetration))
     if slab.falls:
@@ -140,7 +165,7 @@ def _slab_entries(slab: Slab, layout: Layout, *, flags: bool, bars: bool) -> lis
     if flags and slab.reentrant_corners:
         out.append(Entry("re-entrant corner, a joint leaves it", _corner))
     if bars and unjointed_corners(slab, layout):
-        out.append(Entry("re-entrant corner without joint: bars", _line(Layer.BARS)))
+        out.append(Entry(f"corner without joint: bars{at_corner}", _line(Layer.BARS)))
     return out
 
 

@@ -86,7 +86,7 @@ SIZES: dict[str, PaperSize] = {
         _inches("arch-d", "ARCH D", 36, 24, 165),
         _inches("arch-e1", "ARCH E1", 42, 30, 170),
         _inches("arch-e", "ARCH E", 48, 36, 170),
-        _size("a4", "A4", 297, 210, 94),
+        _size("a4", "A4", 297, 210, 90),
         _size("a3", "A3", 420, 297, 108),
         _size("a2", "A2", 594, 420, 150),
         _size("a1", "A1", 841, 594, 165),

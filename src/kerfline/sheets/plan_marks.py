@@ -52,11 +52,11 @@ TICK_WIDTH = 0.35
 SMALLEST_HOLE = 0.9
 """Radius in mm of paper below which a penetration is drawn as a dot of this size."""
 
-BAR_LENGTH = 48 * MM_PER_INCH
+BAR_LENGTH = 36 * MM_PER_INCH
 BAR_FIRST = 2 * MM_PER_INCH
 BAR_PITCH = 3 * MM_PER_INCH
 BAR_COUNT = 2
-"""Bars across a corner without a joint: 2 x 4 ft, the first 2 in off the corner, 3 in apart (common practice)."""
+"""Bars across a corner without a joint: 2 of 3 ft, as the take-off counts them, the first 2 in off the corner, 3 in apart (common practice)."""
 
 POST_SHARE = 0.4
 """Side of the column drawn inside its boxout, as a share of the boxout (its own size is not given)."""

@@ -73,6 +73,7 @@ class SheetSet:
             **self.job.sheet.fields,
             "project": self.job.sheet.fields.get("project", "") or self.job.name,
             "title": self.job.sheet.fields.get("title", "") or title,
+            "type": self.job.sheet.fields.get("type", "") or self.name.replace("-", " "),
             "scale": scale,
             "size": self.paper.trade,
             "mark": self.job.sheet.mark,

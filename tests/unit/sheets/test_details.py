@@ -7,9 +7,10 @@ from kerfline.model.job import Job
 from kerfline.model.slab import Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.sheets.details import details
+from kerfline.sheets.details import detail_numbers, details, trade_size
+from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.marks import Board, Fill, Layer, Path
-from kerfline.units import Unit
+from kerfline.units import Display, Unit
 from shapes import layout_of, workshop_job, workshop_layout
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -30,12 +31,35 @@ def titles(job, layout):
 
 def test_a_layout_with_everything_has_every_detail():
     assert titles(workshop_job(), workshop_layout()) == [
-        "Control joint (CTLJ)",
-        "Construction joint (CNTJ)",
-        "Isolation joint (ISOL)",
-        "Column boxout (plan)",
-        "Bars at a corner (plan)",
+        "1  Control joint (CTLJ)",
+        "2  Construction joint (CNTJ)",
+        "3  Isolation joint (ISOL)",
+        "4  Column boxout (plan)",
+        "5  Bars at a corner (plan)",
     ]
+
+
+def test_every_detail_is_called_out_by_its_number_on_the_plan():
+    job, layout = workshop_job(), workshop_layout()
+    words = {t.text for s in joint_plan(job, layout, (), RULES) for t in s.texts}
+    for shown, number in detail_numbers(job.slab, layout).items():
+        assert any(w.endswith((f": detail {number}", f"detail {number}")) for w in words), shown
+    assert len(detail_numbers(job.slab, layout)) == len(details(job, layout, RULES, 2.4)) == 5
+
+
+@pytest.mark.parametrize(
+    ("mm", "inches", "metric"),
+    [
+        (12.7, '1/2"', "12 mm"),
+        (19.05, '3/4"', "20 mm"),
+        (15.875, '5/8"', "16 mm"),
+        (914.4, '36"', "900 mm"),
+    ],
+)
+def test_figures_of_details_are_sizes_of_their_trade(mm, inches, metric):
+    """Metric bars of 12, 16 and 20 mm stand for No. 4, 5 and 6 (common practice)."""
+    assert trade_size(mm, Display.FEET_INCHES) == inches
+    assert trade_size(mm, Display.METRIC) == metric
 
 
 def test_a_bare_slab_has_none():
