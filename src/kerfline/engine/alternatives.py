@@ -5,11 +5,14 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from kerfline.engine.lay_out import lay_out
-from kerfline.engine.options import EngineOptions
+from kerfline.engine.options import EngineOptions, Weights
 from kerfline.geometry.ends import chalk_lines
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
+
+STRENGTHS = (1.0, 0.5, 2.0)
+"""How far each trade-off is taken: as it stands, and where more layouts are wanted half as far and further."""
 
 FINE = 0.75
 """Share of the span that the layout with the smallest panels works to."""
@@ -107,40 +110,73 @@ def alternatives(
         options: The user's weights hold in all of them, except where a trade-off sets its own.
         count: How many are wanted; fewer are returned where all trade-offs together lead to fewer.
     """
-    found = [lay_out(slab, rules, options)]
+    found = [Made(layout=lay_out(slab, rules, options))]
     tried: list[Leaning] = []
-    for leaning in LEANINGS:
+    for strength, leaning in ((n, each) for n in STRENGTHS for each in LEANINGS):
         if len(_named(found, tried)) >= count:
             break
-        tried.append(leaning)
+        tried = tried if leaning in tried else [*tried, leaning]
         options.say(f"Looking for the layout with the {leaning.name}")
-        layout = lay_out(slab, rules, _leaning_options(options, leaning))
-        if all(_shape(layout) != _shape(other) for other in found):
-            found.append(layout)
+        layout = lay_out(slab, rules, _leaning_options(options, leaning, strength))
+        if all(_shape(layout) != _shape(other.layout) for other in found):
+            found.append(Made(layout=layout, leaning=leaning))
     return _named(found, tried)[:count]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Made:
+    """A layout, and the trade-off that it was made for; None for the first."""
+
+    layout: Layout
+    leaning: Leaning | None = None
 
 
 def _shape(layout: Layout) -> tuple[object, ...]:
     return tuple(joint.path for joint in layout.joints)
 
 
-def _named(layouts: Sequence[Layout], leanings: Sequence[Leaning]) -> tuple[Alternative, ...]:
-    """Each layout by what it is the best at, as measured; one that is best at nothing is no choice."""
-    names: list[list[str]] = [[] for _ in layouts]
+def _named(found: Sequence[Made], leanings: Sequence[Leaning]) -> tuple[Alternative, ...]:
+    """Each layout by what it is the best at, as measured, or by what it leans to.
+
+    One that is no better than another at anything that was weighed is no choice.
+    """
+    measures = [[leaning.measure(m.layout) for leaning in leanings] for m in found]
+    names: list[list[str]] = [[] for _ in found]
     names[0].append(BEST)
-    for leaning in leanings:
-        winner = min(range(len(layouts)), key=lambda i: leaning.measure(layouts[i]))
+    for number, leaning in enumerate(leanings):
+        winner = min(range(len(found)), key=lambda i: measures[i][number])
         names[winner].append(leaning.name)
     return tuple(
-        Alternative(name=", ".join(own), layout=layout)
-        for own, layout in zip(names, layouts, strict=True)
-        if own
+        Alternative(name=", ".join(own or [f"towards {_aim(made)}"]), layout=made.layout)
+        for n, (own, made) in enumerate(zip(names, found, strict=True))
+        if own or not _is_outdone(measures, n)
     )
 
 
-def _leaning_options(options: EngineOptions, leaning: Leaning) -> EngineOptions:
+def _aim(made: Made) -> str:
+    return made.leaning.name if made.leaning else BEST
+
+
+def _is_outdone(measures: Sequence[Sequence[float]], number: int) -> bool:
+    """Whether another layout is at least as good at everything."""
+    own = measures[number]
+    return any(
+        all(a <= b for a, b in zip(other, own, strict=True))
+        for n, other in enumerate(measures)
+        if n != number
+    )
+
+
+def _leaning_options(options: EngineOptions, leaning: Leaning, strength: float) -> EngineOptions:
+    """The options for a trade-off; a weight that is raised or lowered for its sake is so by so much more."""
+    plain = Weights.of(options.weights)
+    weights = {
+        name: getattr(plain, name) * (value / (getattr(Weights(), name) or 1.0)) ** strength
+        for name, value in leaning.weights.items()
+    }
+    share = leaning.span_share ** min(strength, 1.0)
     return replace(
         options,
-        weights={**options.weights, **leaning.weights},
-        span_share=options.span_share * leaning.span_share,
+        weights={**options.weights, **weights},
+        span_share=options.span_share * share,
     )
