@@ -37,7 +37,9 @@ class Rounds:
 
         self.most = most
         self.done = 0
-        highspy._core._Highs.setCallback(solver, self._count, None)
+        # The base class's own: that of ``Highs`` turns all callbacks on and prints the solver's name.
+        base: Any = highspy.Highs.__base__
+        base.setCallback(solver, self._count, None)
         solver.startCallback(highspy.cb.HighsCallbackType.kCallbackMipInterrupt)
 
     def _count(self, _kind: Any, _text: str, _out: Any, stop: Any, _own: Any) -> None:  # noqa: ANN401
