@@ -300,6 +300,38 @@ def test_a_drawing_is_dropped_on_the_page(page, serve, tmp_path):
     page.wait(lambda: panels(page) == 6)
 
 
+def test_a_drawing_of_two_slabs_is_asked_about_and_one_is_tapped(page, serve, tmp_path):
+    address, _ = serve(house(tmp_path))
+    page.open(address)
+    document = ezdxf.new()
+    space = document.modelspace()
+    for x, wide in ((0, 30), (60, 40)):
+        outline = [(x, 0), (x + wide, 0), (x + wide, 20), (x, 20)]
+        space.add_lwpolyline(outline, close=True, dxfattribs={"layer": "SLAB"})
+    document.header["$INSUNITS"] = 0
+    document.saveas(tmp_path / "plan.dxf")
+    page.script(DROP, (tmp_path / "plan.dxf").read_text())
+
+    page.wait(lambda: "SLAB" in page.text("#dialog"))
+    assert not page.all("#dialog input[name=unit]:checked")
+    assert not page.one("#dialog .main").is_enabled()
+    page.script("document.querySelector('#dialog input[name=unit][value=ft]').click()")
+    page.wait(lambda: page.one("#dialog .main").is_enabled())
+    page.wait(lambda: len(page.all("#dialog .map .candidate")) == 2)
+    wide = page.script(
+        "return [...document.querySelectorAll('#dialog .map .candidate')]"
+        ".sort((a, b) => b.getBoundingClientRect().width - a.getBoundingClientRect().width)[0].dataset.number"
+    )
+    page.script(
+        "document.querySelector(`#dialog .map .candidate[data-number='${arguments[0]}']`)"
+        ".dispatchEvent(new MouseEvent('click', { bubbles: true }))",
+        wide,
+    )
+    page.wait(lambda: page.all("#dialog .map .candidate.chosen"))
+    page.click("#dialog .main")
+    page.wait(lambda: panels(page) == 8)
+
+
 def test_text_of_a_drawing_never_becomes_markup(page, serve, tmp_path):
     page.open(serve(house(tmp_path))[0])
     document = ezdxf.new()

@@ -42,11 +42,30 @@ class SeenLayer:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SeenCandidate:
+    """One figure that may be the slab.
+
+    Attributes:
+        number: What the user calls it, from 1.
+        ring: Its edge, mm.
+        words: Its size, where it is drawn, what lies in it and what is doubtful.
+    """
+
+    number: int
+    ring: tuple[Point, ...]
+    words: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class SeenDrawing:
     """What a drawing holds, for the user to judge.
 
     Attributes:
         unit: The unit that it was read in.
+        known: Whether that is its unit, by what it says and shows, or by what the user said; else it is
+            one in which its size can be shown.
+        candidates: The figures that may be the slab, the likeliest first.
+        slab: Number of the one that is clearly it; 0 where the user must say.
         declared: What the drawing says of its unit; empty where it says nothing that can be right.
         size: Width and height of what is drawn, in drawing units.
         layers: Its layers.
@@ -54,6 +73,9 @@ class SeenDrawing:
     """
 
     unit: Unit
+    known: bool
+    candidates: tuple[SeenCandidate, ...]
+    slab: int
     declared: str
     size: tuple[float, float]
     layers: tuple[SeenLayer, ...]
@@ -75,7 +97,12 @@ def look_at(data: bytes, folder: Path, unit: Unit | None) -> SeenDrawing:
 
 
 def take(
-    data: bytes, folder: Path, unit: Unit, roles: Mapping[str, str], thickness: float
+    data: bytes,
+    folder: Path,
+    unit: Unit,
+    roles: Mapping[str, str],
+    thickness: float,
+    slab: int = 0,
 ) -> tuple[Slab, tuple[str, ...]]:
     """The slab that a drawing gives, and what the user should know of the reading.
 
@@ -85,12 +112,15 @@ def take(
         unit: The unit of the drawing.
         roles: What each layer is, by its name.
         thickness: Thickness of the slab, mm.
+        slab: Number of the candidate that is the slab; 0 takes the layer that is its outline.
 
     Raises:
         InputRefused: The layers give no slab that makes sense.
     """
     from kerfline.files.drawing import Layers, read_slab_parts
 
+    if slab:
+        return _candidate(data, folder, unit, roles, thickness, slab)
     named = {role: tuple(sorted(n for n, r in roles.items() if r == role)) for role in ROLES}
     if not named["outline"]:
         raise InputRefused(
@@ -98,6 +128,28 @@ def take(
         )
     layers = Layers(**named)
     parts = _with_file(data, folder, lambda path: read_slab_parts(path, layers, unit))
+    return _slab(parts, thickness), parts.notes
+
+
+def _candidate(
+    data: bytes,
+    folder: Path,
+    unit: Unit,
+    roles: Mapping[str, str],
+    thickness: float,
+    slab: int,
+) -> tuple[Slab, tuple[str, ...]]:
+    """The slab of a numbered candidate, with the other parts from the layers that were named."""
+    from kerfline.files.drawing import ReadingWishes, gather, reading
+    from kerfline.files.drawing.size import drawn_unit
+
+    layers = {
+        role: tuple(sorted(n for n, r in roles.items() if r == role))
+        for role in ROLES
+        if role != "outline"
+    }
+    wishes = ReadingWishes(unit=drawn_unit(unit.value), layers=layers, slab=slab)
+    parts = _with_file(data, folder, lambda path: reading(gather(path), wishes)).parts
     return _slab(parts, thickness), parts.notes
 
 
@@ -132,41 +184,53 @@ def _unnamed(mistake: Mistake, name: str) -> Mistake:
 
 
 def _seen(path: Path, unit: Unit | None) -> SeenDrawing:
-    from kerfline.files.drawing import propose
+    from kerfline.files.drawing import ReadingWishes, gather, look_at
+    from kerfline.files.drawing.candidates.question import described
+    from kerfline.files.drawing.size import drawn_unit
 
-    drawing, declared = _read(path, unit)
-    proposal = propose(drawing)
+    drawing = gather(path)
+    shown, known = _unit_of(drawing, unit)
+    look = look_at(drawing, ReadingWishes(unit=drawn_unit(shown.value)))
+    drawing, proposal = look.drawing, look.proposal
     x0, y0, x1, y1 = drawing.bounds
+    candidates = tuple(
+        SeenCandidate(
+            number=c.number,
+            ring=tuple((float(x), float(y)) for x, y in c.ring.coordinates),
+            words=described(c, shown.display),
+        )
+        for c in proposal.decision.candidates
+    )
     return SeenDrawing(
-        unit=drawing.unit,
-        declared=declared,
+        unit=shown,
+        known=known,
+        candidates=candidates,
+        slab=look.slab.number if look.slab and not look.question else 0,
+        declared="" if unit or not known else drawing.unit_name,
         size=((x1 - x0) / drawing.factor, (y1 - y0) / drawing.factor),
         layers=_layers(drawing, _roles(drawing, proposal.layers)),
         notes=(*proposal.notes, *proposal.questions),
     )
 
 
-def _read(path: Path, unit: Unit | None) -> tuple["Drawing", str]:
-    """The drawing in the stated unit, else its own, else the first in which its size makes sense."""
-    from kerfline.files.drawing import gather
+def _unit_of(drawing: "Drawing", unit: Unit | None) -> tuple[Unit, bool]:
+    """The unit that is stated, else the drawing's own; where that is open, one to show it in, and that it is."""
     from kerfline.files.drawing.size import drawn_unit
     from kerfline.files.drawing.unit_choice import settled
 
-    drawing = gather(path)
     if unit:
-        return settled(drawing, drawn_unit(unit.value)), ""
+        return unit, True
     try:
-        read = settled(drawing)
+        return settled(drawing).unit, True
     except InputRefused:
         pass
-    else:
-        return read, read.unit_name
     for attempt in tuple(Unit)[:-1]:
         try:
-            return settled(drawing, drawn_unit(attempt.value)), ""
+            settled(drawing, drawn_unit(attempt.value))
         except InputRefused:
             continue
-    return settled(drawing, drawn_unit(tuple(Unit)[-1].value)), ""
+        return attempt, False
+    return tuple(Unit)[-1], False
 
 
 def _roles(drawing: "Drawing", layers: object) -> dict[str, str]:

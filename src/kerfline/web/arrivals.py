@@ -52,6 +52,16 @@ def seen_data(name: str, seen: SeenDrawing) -> Data:
     return {
         "name": name,
         "unit": seen.unit.value,
+        "known": seen.known,
+        "slab": seen.slab,
+        "candidates": [
+            {
+                "number": each.number,
+                "ring": [[round(x, PLACES), round(y, PLACES)] for x, y in each.ring],
+                "words": each.words,
+            }
+            for each in seen.candidates
+        ],
         "depthUnit": depth_unit(seen.unit).value,
         "declared": seen.declared,
         "units": [_unit_data(unit, seen.size) for unit in Unit],

@@ -371,7 +371,9 @@ class Desk:
         data = self.arrivals.take(said.get("name"))
         unit = unit_of(said.get("unit"))
         thickness = positive_length(str(said.get("thickness", "")), depth_unit(unit), "thickness")
-        slab, notes = take(data, self.job_file.parent, unit, roles_of(said), thickness)
+        number = said.get("slab")
+        chosen = number if isinstance(number, int) and number > 0 else 0
+        slab, notes = take(data, self.job_file.parent, unit, roles_of(said), thickness, chosen)
         job = replace(
             self.base, units=unit if self.undrawn else self.base.units, slab=slab, notes=notes
         )

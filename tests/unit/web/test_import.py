@@ -191,3 +191,37 @@ def test_an_import_into_a_job_can_be_saved_there(tmp_path):
     again = Desk(desk.path).open({})
     assert again["picture"]["bounds"] == pytest.approx([0, 0, 30000, 20000])
     assert "# of bare numbers" in desk.path.read_text()
+
+
+def two_slabs(path):
+    """A DXF with two buildings on one site, alike in everything but place and size."""
+    document = ezdxf.new()
+    document.header["$INSUNITS"] = 2
+    space = document.modelspace()
+    for x, wide in ((0, 30), (60, 34)):
+        outline = [(x, 0), (x + wide, 0), (x + wide, 20), (x, 20)]
+        space.add_lwpolyline(outline, close=True, dxfattribs={"layer": "SLAB"})
+    document.saveas(path)
+    return path
+
+
+def test_of_several_candidates_the_one_that_is_chosen_is_taken(page, tmp_path):
+    seen = look(page, two_slabs(tmp_path / "plan.dxf")).json()
+    assert seen["slab"] == 0
+    assert len(seen["candidates"]) == 2
+    wide = {
+        each["number"]: max(p[0] for p in each["ring"]) - min(p[0] for p in each["ring"])
+        for each in seen["candidates"]
+    }
+    number = min(wide, key=wide.get)
+
+    x0, _, x1, _ = take(page, seen, slab=number, roles={"SLAB": "outline"}).json()["picture"][
+        "bounds"
+    ]
+    assert x1 - x0 == pytest.approx(30 * FT)
+
+
+def test_a_unit_that_is_open_is_never_chosen_for_the_user(page, tmp_path):
+    assert look(page, drawing(tmp_path / "plan.dxf", unit=0)).json()["known"] is False
+    assert look(page, drawing(tmp_path / "plan.dxf", unit=0), "m").json()["known"] is True
+    assert look(page, drawing(tmp_path / "plan.dxf")).json()["known"] is True

@@ -45,7 +45,9 @@ async function bring(blob, hands) {
 export function askAbout(seen, hands, again) {
   const state = {
     seen,
-    unit: seen.unit,
+    // Where the drawing leaves its unit open, only the user can say it.
+    unit: seen.known ? seen.unit : "",
+    slab: seen.slab,
     roles: new Map(seen.layers.map((layer) => [layer.name, layer.role])),
     thickness: hands.thickness(),
   };
@@ -60,34 +62,36 @@ export function askAbout(seen, hands, again) {
 function parts(state, hands, again, show, box) {
   const { seen } = state;
   const map = shape("svg", { class: "map", role: "img", "aria-label": "The drawing, each layer in its colour" });
-  drawMap(map, state);
+  const pickCandidate = (number) => { state.slab = number; show(); };
+  drawMap(map, state, pickCandidate);
   const trouble = el("p", { role: "alert", class: "trouble" });
   const thickness = el("input", { id: "import-thickness", value: state.thickness, autocomplete: "off", on: { input: () => (state.thickness = thickness.value) } });
   const changeUnit = async (unit) => {
     const next = await hands.attempt(() => again(unit));
-    if (next) Object.assign(state, { seen: { ...next, declared: seen.declared }, unit });
+    if (next) Object.assign(state, { seen: { ...next, declared: seen.declared }, unit, slab: next.slab });
     show();
     box.querySelector("input[name=unit]:checked")?.focus();
   };
   return [
     el("h2", { id: "dialog-title" }, "A drawing"),
-    el("p", {}, "Say what each layer is. What is not used is left out."),
-    map,
-    layerTable(state, () => drawMap(map, state)),
     unitQuestion(state, changeUnit),
+    candidateQuestion(state, () => { drawMap(map, state, pickCandidate); show(); }),
+    map,
+    el("p", {}, "Say what each layer is. What is not used is left out."),
+    layerTable(state, () => drawMap(map, state, pickCandidate)),
     el("p", {}, el("label", { for: "import-thickness" }, `Slab thickness (${state.seen.depthUnit}) `), thickness),
-    seen.notes.length ? el("details", {}, el("summary", {}, "How it was read"), el("ul", {}, seen.notes.map((note) => el("li", {}, note)))) : null,
+    seen.notes.length ? el("details", {}, el("summary", {}, "How it was read"), el("ul", { class: "notes", tabindex: 0 }, seen.notes.map((note) => el("li", {}, note)))) : null,
     trouble,
     el("div", { class: "row" },
       button("Cancel", () => { box.close(); hands.left(); }),
-      button("Take it", () => take(state, hands, box, trouble), { class: "main" })),
+      button("Take it", () => take(state, hands, box, trouble), { class: "main", disabled: !state.unit })),
   ];
 }
 
 async function take(state, hands, box, trouble) {
   swap(trouble);
   const roles = Object.fromEntries([...state.roles].filter(([, role]) => role));
-  const said = { name: state.seen.name, unit: state.unit, roles, thickness: state.thickness };
+  const said = { name: state.seen.name, unit: state.unit, roles, thickness: state.thickness, slab: state.slab };
   try {
     const answer = await ask("import/take", said);
     box.close();
@@ -108,7 +112,27 @@ function layerTable(state, redraw) {
   return el("table", {}, el("thead", {}, el("tr", {}, el("th", {}, "Layer"), el("th", {}, "Holds"), el("th", {}, "It is"))), el("tbody", {}, state.seen.layers.map(row)));
 }
 
-function drawMap(map, { seen, roles }) {
+// Which figure is the slab: by its number here, or by a tap on the drawing.
+function candidateQuestion(state, redraw) {
+  const { candidates } = state.seen;
+  if (!candidates.length) return null;
+  const radio = (number, words) => el("label", { class: "candidate" }, el("input", { type: "radio", name: "slab", value: number, checked: state.slab === number, on: { change: () => { state.slab = number; redraw(); } } }), ` ${words}`);
+  return el("fieldset", { class: "units" },
+    el("legend", {}, state.seen.slab ? "The slab" : "Which of these is the slab?"),
+    candidates.map((each) => radio(each.number, each.words)),
+    radio(0, "the layer that is said to be the outline"));
+}
+
+function candidateShapes({ seen, slab }, pick, size) {
+  return seen.candidates.map((each) => {
+    const [x, y] = each.ring.reduce(([a, b], [px, py]) => [a + px / each.ring.length, b + py / each.ring.length], [0, 0]);
+    const label = shape("text", { x, y: -y, "font-size": size }, each.number);
+    return shape("g", { class: `candidate${each.number === slab ? " chosen" : ""}`, "data-number": each.number, on: { click: () => pick(each.number) } }, shape("path", { d: pathData(each.ring, true) }), label);
+  });
+}
+
+function drawMap(map, state, pick) {
+  const { seen, roles } = state;
   const points = seen.layers.flatMap((layer) => layer.paths.flat());
   if (!points.length) return;
   const xs = points.map((p) => p[0]);
@@ -116,7 +140,7 @@ function drawMap(map, { seen, roles }) {
   const [x0, x1, y0, y1] = [least(xs), most(xs), least(ys), most(ys)];
   const pad = Math.max(x1 - x0, y1 - y0, 1) / 30;
   map.setAttribute("viewBox", `${x0 - pad} ${-y1 - pad} ${x1 - x0 + 2 * pad} ${y1 - y0 + 2 * pad}`);
-  swap(map, seen.layers.map((layer, index) =>
+  swap(map, candidateShapes(state, pick, pad), seen.layers.map((layer, index) =>
     shape("path", { class: `layer-${index % COLOURS}${roles.get(layer.name) ? "" : " unused"}`, d: layer.paths.map((path) => pathData(path)).join("") })));
 }
 
