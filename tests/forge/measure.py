@@ -13,13 +13,15 @@ from random import Random
 from shapely import Polygon
 
 from forge.habits import HABITS, Drawn, Habit
-from forge.plans import Plan, plan
+from forge.plans import plan
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import SlabOpen, SlabParts, drawing_of, reading
 from kerfline.files.drawing.opened import Drawing
 
 AGREE = 0.02
 """The slab is right where what differs is under this share of it."""
+
+COUNT = 2
 
 UNSEEN = 4
 """Every fourth seed is kept unseen while the reading is tuned."""
@@ -99,17 +101,16 @@ def told(seeds: Iterable[int]) -> dict[str, list[tuple[int, Outcome]]]:
 
 
 def table(found: dict[str, list[tuple[int, Outcome]]]) -> str:
-    """The table of DEVELOPERS.md."""
+    """The table of DEVELOPERS.md: by habit, then the seeds that were seen while tuning and those that were not."""
     lines = [
         "| habit | drawings | right | asked | wrong in silence | length of inner walls found |",
         "|---|---|---|---|---|---|",
     ]
-    every: list[Outcome] = []
-    for habit, rows in found.items():
-        outcomes = [o for _, o in rows]
-        every += outcomes
-        lines.append(_row(habit.replace("_", " "), outcomes))
-    return "\n".join([*lines, _row("all", every)])
+    lines += [_row(h.replace("_", " "), [o for _, o in rows]) for h, rows in found.items()]
+    every = [pair for rows in found.values() for pair in rows]
+    lines.append(_row("seen while tuning", [o for seed, o in every if seed % UNSEEN]))
+    lines.append(_row("unseen", [o for seed, o in every if not seed % UNSEEN]))
+    return "\n".join(lines)
 
 
 def _row(name: str, outcomes: list[Outcome]) -> str:
@@ -123,20 +124,14 @@ def _row(name: str, outcomes: list[Outcome]) -> str:
 
 def main() -> None:
     """Prints the table, and what was asked or wrong on standard error."""
-    first, count = (
-        (int(a) for a in (*sys.argv[1:], "0", "200")[:2])
-        if len(sys.argv) < 3
-        else map(int, sys.argv[1:3])
-    )
-    found = told(s for s in range(first, first + count) if s % UNSEEN)
+    first, count = (int(a) for a in sys.argv[1:3]) if len(sys.argv) > COUNT else (0, 1000)
+    found = told(range(first, first + count))
     print(table(found))
     for habit, rows in found.items():
         for seed, o in rows:
             if o.verdict != "right":
-                print(habit, seed, o.verdict, o.why[:230], file=sys.stderr)
+                print(habit, seed, o.verdict, o.why[:200], file=sys.stderr)
 
 
 if __name__ == "__main__":
     main()
-
-__all__ = ["Outcome", "Plan", "forged", "outcome", "table", "told"]

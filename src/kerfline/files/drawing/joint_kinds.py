@@ -26,10 +26,22 @@ CODES = {
 EITHER = re.compile(r"(^|[^A-Z])C[._ -]?JS?([^A-Z]|$)")
 """CJ: construction joint in some offices, control joint in others."""
 
+KIND = r"(CONTROL|CONTRACTION|CONSTRUCTION)"
+
 LEGEND = re.compile(
-    r"\bC\.?\s?J\.?\s*(?:[=:,–-]|\bIS\b|\bDENOTES\b)?\s*(CONTROL|CONTRACTION|CONSTRUCTION)\b"
+    rf"\bC\.?\s?J\.?\s*(?:[=:,;(–-]|\bIS\b|\bDENOTES\b|\bINDICATES\b)?\s*(?:[A-Z/&.'-]+[ \t]+){{0,4}}?{KIND}\b"
+    rf"|\b{KIND}\s+J(?:OIN)?TS?\.?\s*[(\[=:–-]\s*[\"']?C\.?\s?J\b"
 )
-"""A legend that says what CJ means on this drawing."""
+"""A legend that says what CJ means on this drawing: ``CJ: SAW CUT CONTROL JOINT``, ``CONTROL JOINT (CJ)``."""
+
+BARE = re.compile(r"\s*C\.?\s?J\.?\s*[=:–-]?\s*")
+"""The abbreviation by itself, as in the left column of a legend."""
+
+MEANING = re.compile(rf"\s*(?:[=:–-]\s*)?(?:[A-Z/&.'-]+[ \t]+){{0,3}}?{KIND}\s+J(?:OIN)?TS?\b")
+"""What it means, as in the right column."""
+
+SLANT = 0.1
+"""Two texts stand side by side where the one lies above the other by under this share of the distance."""
 
 JOINT = re.compile(r"(^|[^A-Z])(JNTS?|JOINTS?|JTS?)([^A-Z]|$)|JOINT")
 
@@ -59,11 +71,26 @@ def names_joints(name: str) -> bool:
 
 def meaning_of_cj(labels: Iterable[Label]) -> JointKind | None:
     """What the drawing's own legend says that CJ means; None where it says nothing, or both."""
-    found = set()
-    for label in labels:
-        for word in LEGEND.findall(label.text.upper()):
-            found.add(JointKind.CONSTRUCTION if word == "CONSTRUCTION" else JointKind.CONTROL)
-    return found.pop() if len(found) == 1 else None
+    every = list(labels)
+    words = [w for t in every for pair in LEGEND.findall(t.text.upper()) for w in pair if w]
+    words += _in_columns(every)
+    kinds = {
+        JointKind.CONSTRUCTION if word == "CONSTRUCTION" else JointKind.CONTROL for word in words
+    }
+    return kinds.pop() if len(kinds) == 1 else None
+
+
+def _in_columns(labels: Sequence[Label]) -> list[str]:
+    """What the texts beside a bare CJ say, as in a legend of two columns."""
+    bare = [t for t in labels if BARE.fullmatch(t.text.upper())]
+    said = [(t, m[1]) for t in labels if (m := MEANING.match(t.text.upper()))]
+    found = []
+    for label in bare:
+        right = [(t.at[0] - label.at[0], abs(t.at[1] - label.at[1]), word) for t, word in said]
+        level = [(dx, word) for dx, dy, word in right if dx > 0 and dy <= SLANT * dx]
+        if level:
+            found.append(min(level)[1])
+    return found
 
 
 def kinds_of(

@@ -4,6 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from kerfline.files.drawing.curves import Label
+from kerfline.files.drawing.joint_kinds import meaning_of_cj
 from kerfline.files.drawing.layers import (
     Layers,
     chosen,
@@ -68,3 +70,30 @@ def test_the_layers_most_like_a_pattern_come_first_and_many_are_not_all_listed()
     assert closest_first("*SLAB-EDGES", names)[0] == "S-SLAB-EDGE"
     (mistake,) = unmatched(Path("p"), names, Layers(outline=("X",)))
     assert "and 19 more" in mistake.found
+
+
+@pytest.mark.parametrize(
+    ("texts", "kind"),
+    [
+        (["CJ: SAW CUT CONTROL JOINT"], JointKind.CONTROL),
+        (["CONTROL JOINT (CJ)"], JointKind.CONTROL),
+        (['CONSTRUCTION JOINTS = "CJ"'], JointKind.CONSTRUCTION),
+        (["LEGEND\nC.J.\nCONTRACTION JOINT"], JointKind.CONTROL),
+        (["CJ - KEYED CONSTRUCTION JOINT"], JointKind.CONSTRUCTION),
+        (["CJ", "CONTROL JOINT"], JointKind.CONTROL),
+        (["CJ: CONTROL JOINT", "CONSTRUCTION JOINT (CJ)"], None),
+        (["CJ", "SLAB ON GRADE"], None),
+        (["CONTROL JOINT"], None),
+    ],
+)
+def test_what_a_legend_says_that_cj_means(texts, kind):
+    labels = [Label(layer="0", text=t, at=(3000.0 * i, 0.0)) for i, t in enumerate(texts)]
+    assert meaning_of_cj(labels) is kind
+
+
+def test_a_text_above_is_no_column_of_a_legend():
+    labels = [
+        Label(layer="0", text="CJ", at=(0.0, 0.0)),
+        Label(layer="0", text="CONTROL JOINT", at=(3000.0, 3000.0)),
+    ]
+    assert meaning_of_cj(labels) is None
