@@ -1,5 +1,6 @@
 """The job that a drawing gives, with a few words about it."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,7 @@ from kerfline.model.job import Job, RuleChoice
 from kerfline.units import Unit, parse_length
 
 if TYPE_CHECKING:
-    from kerfline.files.drawing import Drawing, Look, Reading, ReadingWishes
+    from kerfline.files.drawing import Candidate, Drawing, Look, Reading, ReadingWishes
 
 LONGEST_REPAIR = 304.8
 """A joint that ends farther than this (mm, 1 ft) from what it should meet is a finding, no slip of the pen."""
@@ -61,7 +62,7 @@ def job_of_drawing(read: "Reading", wishes: Wishes) -> Job:
     if mistakes := check_slab(slab, path.name, units.display):
         raise InputRefused(*mistakes)
     return Job(
-        name=path.stem,
+        name=_name(read, wishes),
         units=units,
         slab=slab,
         rules=RuleChoice(),
@@ -70,11 +71,44 @@ def job_of_drawing(read: "Reading", wishes: Wishes) -> Job:
     )
 
 
-def slabs_of(look: "Look") -> tuple[int, ...]:
-    """The numbers of the candidates that are slabs side by side, for a job of each."""
+def slabs_meant(source: Path, wishes: Wishes) -> tuple[str, ...]:
+    """The slabs that the user means, each as he would choose it by itself; one that is empty where he chose none.
+
+    Args:
+        source: What was named; only of a drawing can several slabs be meant.
+        wishes: What the user said, perhaps ``all``.
+
+    Raises:
+        InputRefused: The drawing cannot be used.
+    """
+    from kerfline.files.drawing import gather
+    from kerfline.files.kinds import Kind, kind_of
+
+    if wishes.slab != ALL or not source.is_file() or kind_of(source) not in (Kind.DXF, Kind.DWG):
+        return (wishes.slab,)
+    look = look_at_drawing(gather(source), replace(wishes, slab=""))
+    return tuple(str(c.number) for c in _slabs(look))
+
+
+def _slabs(look: "Look") -> "tuple[Candidate, ...]":
+    """The outlines that are slabs side by side."""
     from kerfline.files.drawing.candidates.decide import side_by_side
 
-    return tuple(c.number for c in side_by_side(look.proposal.decision.candidates))
+    found = side_by_side(look.proposal.decision.candidates)
+    if not found:
+        raise look.question or InputRefused(
+            Mistake(what="no outline is plainly a slab", where=str(look.drawing.path))
+        )
+    return found
+
+
+def _name(read: "Reading", wishes: Wishes) -> str:
+    """The job's name: the drawing's, and of several slabs on it the number."""
+    stem = read.drawing.path.stem
+    slab = read.look.slab
+    if not wishes.slab or slab is None or len(_slabs(read.look)) == 1:
+        return stem
+    return f"{stem} slab {slab.number}"
 
 
 def _reading_wishes(drawing: "Drawing", wishes: Wishes) -> "ReadingWishes":
@@ -91,16 +125,24 @@ def _reading_wishes(drawing: "Drawing", wishes: Wishes) -> "ReadingWishes":
 
 
 def _number(slab: str) -> int | None:
-    """The number of the slab that the user chose; None where he chose none, or all of them."""
-    if slab in ("", ALL):
+    """The number of the slab that the user chose; None where he chose none."""
+    if not slab:
         return None
+    if slab == ALL:
+        raise InputRefused(
+            Mistake(
+                what="only kerfline layout takes all slabs of a drawing at once",
+                where="--slab all",
+                remedy="choose one, as --slab 1; leave it out to see them listed",
+            )
+        )
     if not slab.isdecimal():
         raise InputRefused(
             Mistake(
                 what="a slab is chosen by its number in the list of the question",
                 where="--slab",
                 found=repr(slab),
-                remedy="write --slab 1, or --slab all for a job of each",
+                remedy="write --slab 1; with kerfline layout also --slab all, for a job of each",
             )
         )
     return int(slab)

@@ -48,6 +48,7 @@ def layout(
     Several files, folders or patterns ("plans/*.toml") are done at once, each into a folder of its own, with
     a summary of all of them. Those that have not changed since are left as they are.
     """
+    from kerfline.app.drawn_job import slabs_meant
     from kerfline.app.many.sources import are_many
 
     if are_many(source):
@@ -57,13 +58,17 @@ def layout(
             "layout", source, wishes_of(options), out, review=review, again=again, workers=workers, limit=limit,
         )  # fmt: skip
     else:
-        _one(source[0], out, alternatives, review=review, **options)
+        clean = [
+            _one(source[0], out, alternatives, review=review, **{**options, "slab": slab})
+            for slab in slabs_meant(source[0], wishes_of(options))
+        ]
+        click.get_current_context().exit(0 if all(clean) else 1)
 
 
 def _one(
     source: Path, out: Path | None, alternatives: int, *, review: bool, **options: Any
-) -> None:
-    """Lays one slab out and says all that there is to say of it."""
+) -> bool:
+    """Lays one slab out and says all that there is to say of it; whether it has no errors."""
     from kerfline.app.day_job import day_beside, plan_beside
     from kerfline.app.deliver import contents
     from kerfline.app.drawing_words import told_in_lines
@@ -96,7 +101,7 @@ def _one(
         click.echo(f"\n{table}\n")
     if outcome.findings:
         click.echo(findings_text(outcome.findings))
-    click.get_current_context().exit(0 if outcome.clean else 1)
+    return bool(outcome.clean)
 
 
 def _laid_out(job: Any, count: int, tell: Any) -> tuple[Any, dict[str, bytes], str]:

@@ -102,12 +102,13 @@ def _beside(one: Candidate, other: Candidate) -> bool:
 
 
 def side_by_side(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
-    """The best candidate and those that lie beside it and each other and have as much to speak for them."""
-    found: list[Candidate] = []
-    for candidate in candidates:
-        alone = all(_beside(candidate, other) for other in found)
-        if candidate.points >= ENOUGH and alone:
-            found.append(candidate)
+    """The best candidate, and those beside it and each other that could be meant as well."""
+    if not candidates or candidates[0].points <= LIKELY:
+        return ()
+    best, found = candidates[0], [candidates[0]]
+    for other in candidates[1:]:
+        if all(_beside(other, f) for f in found) and _rivals(best, other):
+            found.append(other)
     return tuple(found)
 
 
