@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+import numpy as np
 import shapely
 from shapely import LinearRing, LineString, MultiPolygon, Polygon
 from shapely.geometry.polygon import orient
@@ -13,7 +14,7 @@ Area = Polygon | MultiPolygon
 """A figure in one piece or in several."""
 
 SLIVER = 1.0
-"""Faces smaller than this (mm2) are rounding, not concrete."""
+"""Faces smaller than this (mm2), or thinner than ``SAME``, are rounding and no concrete."""
 
 
 def faces(polygon: Area, lines: Iterable[LineString]) -> list[Polygon]:
@@ -42,7 +43,8 @@ def faces_between(polygon: Area, linework: shapely.Geometry) -> list[Polygon]:
     pieces = shapely.get_parts(shapely.polygonize([linework]))
     shapely.prepare(polygon)
     inside = shapely.contains_properly(polygon, shapely.point_on_surface(pieces))
-    kept = [orient(p) for p, yes in zip(pieces, inside, strict=True) if yes and p.area > SLIVER]
+    wide = shapely.area(pieces) > np.maximum(SLIVER, SAME / 2 * shapely.length(pieces))
+    kept = [orient(p) for p, yes in zip(pieces, inside & wide, strict=True) if yes]
     return reading_order(kept)
 
 
