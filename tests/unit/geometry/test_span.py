@@ -87,7 +87,7 @@ def test_a_notch_parts_the_run_of_a_slanting_side():
     assert straight_run(hooked) == pytest.approx(4000.0, abs=1.0)
 
 
-@settings(max_examples=60)
+@settings(max_examples=15)
 @given(convex_plans(), turns)
 def test_the_run_is_the_longest_side_or_a_chord_along_it(plan, turn):
     panel = affinity.rotate(plan, turn)

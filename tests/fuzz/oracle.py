@@ -1,0 +1,150 @@
+"""An oracle for layouts that shares no code with the checks: its own panels, chords and areas.
+
+It takes the job's rings and the joints' paths, cuts the floor up with shapely, and measures with shapely's own
+rectangles. What it finds wrong must have been said by the findings. The figures are those of the rule set
+``floor``.
+"""
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from shapely import LineString, Point, Polygon
+from shapely.ops import polygonize
+
+HAIR = 0.6
+"""How far (mm) a joint's end may stop short of what it ends on."""
+
+SLACK = 1.5
+"""What two ways to measure one length may differ by (mm)."""
+
+ASPECT, LEAST_WIDTH = 1.5, 609.6
+
+
+def greatest_span(thickness):
+    """36 times the thickness, 18 ft (5486.4 mm) at the most."""
+    return min(36 * thickness, 18 * 304.8)
+
+
+def own_ring(ring):
+    """A ring's outline; arcs are taken from the model, which alone knows how finely they are drawn."""
+    return Polygon(ring.coordinates if ring.has_arcs else ring.points)
+
+
+def own_boxout(column):
+    """The boxout of a column; None where it has none."""
+    half, (x, y) = column.size / 2, column.at
+    kind = column.boxout.value
+    if kind == "none":
+        return None
+    if kind == "circle":
+        return Polygon(column.outline.coordinates)
+    turn = math.radians(column.turn + (45 if kind == "diamond" else 0))
+    cos, sin = math.cos(turn), math.sin(turn)
+    corners = ((-half, -half), (half, -half), (half, half), (-half, half))
+    return Polygon([(x + a * cos - b * sin, y + a * sin + b * cos) for a, b in corners])
+
+
+def own_concrete(slab):
+    """What openings and boxouts leave of the outline."""
+    taken = [own_ring(o) for o in slab.openings]
+    taken += [b for b in map(own_boxout, slab.columns) if b is not None]
+    return own_ring(slab.outline).difference(shapely.union_all(taken))
+
+
+def own_panels(concrete, joints):
+    """The floor cut up by joints that are drawn out by a hair at both ends."""
+    lines = [_drawn_out(joint.path) for joint in joints]
+    noded = shapely.union_all([concrete.boundary, *lines], grid_size=0.001)
+    faces = [face for face in polygonize(shapely.get_parts(noded)) if face.area > 25.0]
+    return [face for face in faces if concrete.contains(face.representative_point())]
+
+
+def _drawn_out(path):
+    points = [tuple(p) for p in path]
+    for end, inner in ((0, 1), (-1, -2)):
+        (x, y), (a, b) = points[end], points[inner]
+        size = math.hypot(x - a, y - b) or 1.0
+        points[end] = (x + HAIR * (x - a) / size, y + HAIR * (y - b) / size)
+    return LineString(points)
+
+
+def own_box(panel):
+    """Long and short side of the smallest rectangle round a panel."""
+    corners = np.asarray(shapely.minimum_rotated_rectangle(panel).exterior.coords)[:3]
+    sides = sorted(float(math.dist(a, b)) for a, b in pairwise(corners))
+    return sides[1], sides[0]
+
+
+def own_longest_side(panel):
+    """The longest straight side, what lies within a millimetre of it taken together."""
+    ring = shapely.simplify(panel.exterior, 1.0)
+    return max(math.dist(a, b) for a, b in pairwise(ring.coords))
+
+
+def faults(slab, layout, findings):
+    """What is wrong with a layout and was not said, in words; nothing where all is well."""
+    said = {f.rule.value for f in findings if f.severity.value != "advice"}
+    concrete = own_concrete(slab)
+    panels = own_panels(concrete, layout.joints)
+    yield from _tiling(concrete, panels, layout, findings)
+    plain = [p for p in panels if not any(own_ring(z.outline).intersects(p) for z in slab.zones)]
+    for panel in plain:
+        yield from _sizes(slab, panel, said)
+    yield from _joints(slab, concrete, layout, said)
+
+
+def _tiling(concrete, panels, layout, findings):
+    hairs = 5 * (concrete.length + sum(j.length for j in layout.joints)) * 0.001 + 100.0
+    told = any(f.rule.value == "shape" and f.measured is None for f in findings)
+    total = sum(p.area for p in layout.panels)
+    if abs(total - concrete.area) > hairs and not told:
+        yield f"panels are {total:.0f} mm2 and the concrete {concrete.area:.0f}"
+    if len(panels) != len(layout.panels) and not told:
+        small = sorted(round(p.area) for p in panels)[:3]
+        yield f"{len(layout.panels)} panels are named, {len(panels)} are there, the least {small}"
+    lost = concrete.difference(shapely.union_all([p.polygon for p in layout.panels]))
+    wide = [part for part in shapely.get_parts(lost) if part.buffer(-2.0).area > 1.0]
+    if wide and not told:
+        yield f"{len(wide)} areas lie in no panel, as at {wide[0].representative_point()}"
+
+
+def _sizes(slab, panel, said):
+    length, width = own_box(panel)
+    limit = greatest_span(slab.thickness) + SLACK
+    where = panel.representative_point()
+    if max(length, own_longest_side(panel)) > limit and "span" not in said:
+        yield f"the panel at {where} is over the span: {length:.1f}, {own_longest_side(panel):.1f}"
+    if width > 1.0 and length / width > ASPECT + 0.01 and "aspect" not in said:
+        yield f"the panel at {where} is {length / width:.3f} times as long as wide"
+
+
+def _joints(slab, concrete, layout, said):
+    gross = own_ring(slab.outline).difference(
+        shapely.union_all([own_ring(o) for o in slab.openings])
+    )
+    lines = [j.line for j in layout.joints]
+    tree = shapely.STRtree(lines)
+    edges = concrete.boundary
+    for index, joint in enumerate(layout.joints):
+        if joint.line.difference(gross.buffer(SLACK)).length > SLACK and "edge" not in said:
+            yield f"{joint.id} leaves the slab"
+        for end in (joint.path[0], joint.path[-1]):
+            spot = Point(end)
+            near = [i for i in tree.query(spot, "dwithin", 2 * HAIR).tolist() if i != index]
+            on_concrete = concrete.contains(spot) and edges.distance(spot) > 2 * HAIR
+            if on_concrete and not near and not said & {"free-end", "edge"}:
+                yield f"{joint.id} ends in the concrete at {end}"
+        for keep_out in slab.keep_outs:
+            shut = keep_out.cover is None and joint.kind.value == "control"
+            inside = joint.line.intersection(own_ring(keep_out.outline).buffer(-SLACK)).length
+            if shut and inside > 2 * SLACK and "keep-out" not in said:
+                yield f"{joint.id} enters {keep_out.id}"
+    for given in slab.joints:
+        wanted = LineString(given.path).intersection(concrete.buffer(-SLACK))
+        if given.forbidden or wanted.length <= 60.0 or not lines:
+            continue
+        bare = wanted.difference(shapely.union_all([line.buffer(2.0) for line in lines]))
+        if bare.length > 60.0 and "edge" not in said:
+            yield f"{bare.length:.0f} mm of the given joint {given.id} is missing"

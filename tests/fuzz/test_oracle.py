@@ -1,0 +1,56 @@
+"""The oracle itself: it keeps still over a sound layout, and speaks where something is wrong and unsaid."""
+
+from dataclasses import replace
+
+import pytest
+
+from checked import feet, grid_slab, joint, with_joints
+from fuzz.oracle import faults
+from kerfline.checks.given import given_layout
+from kerfline.geometry.ring import Ring
+from kerfline.model.slab import KeepOut, Slab
+
+GRID = grid_slab(3, 2)
+AREA = Ring(feet((2, 2), (8, 2), (8, 8), (2, 8)))
+
+
+def unsaid(slab, layout=None):
+    return list(faults(slab, layout or given_layout(slab), ()))
+
+
+def test_it_keeps_still_over_a_sound_layout():
+    assert unsaid(GRID) == []
+
+
+def test_a_panel_that_is_lost():
+    layout = given_layout(GRID)
+    lost = unsaid(GRID, replace(layout, panels=layout.panels[1:]))
+    assert any("lie in no panel" in fault for fault in lost)
+    assert any("panels are named" in fault for fault in lost)
+
+
+@pytest.mark.parametrize(
+    ("slab", "words"),
+    [
+        (grid_slab(2, 2, bay=12.2), "over the span"),
+        (Slab(outline=Ring(feet((0, 0), (9, 0), (0, 9))), thickness=101.6), "over the span"),
+        (grid_slab(2, 2, bay=10, aside=6), "times as long as wide"),
+        (with_joints(grid_slab(2, 2), joint("A", (5, 0), (5, 4))), "ends in the concrete"),
+        (with_joints(grid_slab(2, 2), joint("A", (5, -2), (5, 20))), "leaves the slab"),
+        (
+            with_joints(
+                grid_slab(2, 2, keep_outs=(KeepOut(id="K1", outline=AREA),)),
+                joint("A", (5, 0), (5, 20)),
+            ),
+            "enters K1",
+        ),
+    ],
+)
+def test_what_nobody_said(slab, words):
+    assert any(words in fault for fault in unsaid(slab))
+
+
+def test_a_given_joint_that_is_left_out():
+    layout = given_layout(GRID)
+    left = replace(layout, joints=layout.joints[1:])
+    assert any("is missing" in fault for fault in unsaid(GRID, left))
