@@ -153,10 +153,10 @@ def _walls_given(outcome: Outcome) -> str:
     found = {f.subject for f in outcome.findings if f.rule is Rule.WALL}
     bare = [name for name in names if name in found]
     if not bare:
-        return f"{len(names)}, none that the rule on walls has anything to say of"
+        return f"{len(names)}, no finding under the wall rule"
     listed = ", ".join(bare[:NAMED])
     more = f" and {len(bare) - NAMED} more" if len(bare) > NAMED else ""
-    return f"{len(names)}, the rule on walls speaks of {len(bare)} ({listed}{more})"
+    return f"{len(names)}, {len(bare)} with a finding under the wall rule ({listed}{more})"
 
 
 def _corners(outcome: Outcome) -> str:

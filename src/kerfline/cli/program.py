@@ -11,7 +11,7 @@ import traceback
 
 import click
 
-from kerfline.cli.commands import check, day, demo, layout, new, rules, sheets, view
+from kerfline.cli.commands import check, day, demo, guide, layout, new, rules, sheets, view
 from kerfline.cli.outlets import patient
 from kerfline.cli.stopping import StoppableGroup
 from kerfline.errors import KerflineError
@@ -55,6 +55,7 @@ COMMANDS = (
     view.view,
     view.page,
     rules.rules,
+    guide.guide,
     demo.demo,
 )
 
