@@ -78,7 +78,7 @@ def _job(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
                 remedy=f"edit it, then run: kerfline layout {source}",
             )
         )
-    if kind in (Kind.DXF, Kind.DWG):
+    if kind in (Kind.DXF, Kind.DWG, Kind.PDF):
         return _from_drawing(source, wishes, tell)
     job = open_job(source, wishes)
     tell("\n".join((*job.reading, *job.notes)))
@@ -88,11 +88,15 @@ def _job(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
 def _from_drawing(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
     """The job of a drawing; what the drawing holds is told also where it gives none."""
     from kerfline.app.drawn_job import job_of_drawing, look_at_drawing, taken_by
+    from kerfline.app.page_job import page_of, taken_from_page
     from kerfline.files.drawing import gather, report
+    from kerfline.files.kinds import Kind, kind_of
 
-    look = look_at_drawing(gather(source), wishes)
+    paper = kind_of(source) is Kind.PDF
+    drawing, wishes = page_of(source, wishes) if paper else (gather(source), wishes)
+    look = look_at_drawing(drawing, wishes)
     try:
-        read = taken_by(look, wishes)
+        read = (taken_from_page if paper else taken_by)(look, wishes)
     except InputRefused as refused:
         tell(report(look, refused))
         raise

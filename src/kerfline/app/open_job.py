@@ -56,6 +56,8 @@ def _opened(path: Path, wishes: Wishes, heard: "Callable[[Reading], None]") -> J
         return _from_file(path, wishes)
     if kind in (Kind.DXF, Kind.DWG):
         return _from_drawing(path, wishes, heard)
+    if kind is Kind.PDF:
+        return _from_pdf(path, wishes, heard)
     if kind is Kind.IFC:
         return _from_building(path, wishes)
     raise InputRefused(cannot_start(kind, path))
@@ -123,13 +125,14 @@ def _meant_for_drawings(wishes: Wishes, what: str = TOLD) -> list[Mistake]:
     """What was said beside a job file or a size that has a meaning beside a drawing only."""
     drawn = [f"--{kind.replace('_', '-')}" for kind, _ in wishes.layers]
     said = dict.fromkeys(drawn, "the layers under [drawing]")
+    pages = _meant_for_pages(wishes)
     if wishes.units is not None or wishes.drawn_in:
         said["--units"] = "units under [job], or under [drawing] for those of the drawing"
     if wishes.repair is not None:
         said["--repair"] = 'how far joints are repaired under [drawing], as repair = "2 in"'
     if wishes.slab_at:
         said["--slab-at"] = "the outline itself"
-    return [
+    return pages + [
         Mistake(
             what=f"this is said beside a drawing; {what}",
             where=option,
@@ -144,6 +147,27 @@ def _from_drawing(path: Path, wishes: Wishes, heard: "Callable[[Reading], None]"
     from kerfline.app.drawn_job import job_of_drawing, look_at_drawing, taken_by
     from kerfline.files.drawing import gather
 
+    _refuse(_meant_for_pages(wishes))
     read = taken_by(look_at_drawing(gather(path), wishes), wishes)
     heard(read)
     return job_of_drawing(read, wishes)
+
+
+def _from_pdf(path: Path, wishes: Wishes, heard: "Callable[[Reading], None]") -> Job:
+    """The job that a page of a PDF proposes, by the same reading as a drawing's."""
+    from kerfline.app.drawn_job import job_of_drawing, look_at_drawing
+    from kerfline.app.page_job import page_of, taken_from_page
+
+    drawing, on_paper = page_of(path, wishes)
+    read = taken_from_page(look_at_drawing(drawing, on_paper), on_paper)
+    heard(read)
+    return job_of_drawing(read, on_paper)
+
+
+def _meant_for_pages(wishes: Wishes) -> list[Mistake]:
+    """What was said beside another file that has a meaning beside a PDF only."""
+    said = [name for name, value in (("--page", wishes.page), ("--scale", wishes.scale)) if value]
+    return [
+        Mistake(what="this is said beside a PDF", where=option, remedy="leave it out")
+        for option in said
+    ]

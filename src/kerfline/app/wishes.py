@@ -19,6 +19,8 @@ class Wishes:
         effort: Seconds that the engine may search.
         layers: Layer patterns by what they hold (``outline``, ``walls``, ...), for drawings.
         repair: How far a joint that stops short or runs over is mended, as text, for drawings.
+        page: Page that holds the plan, from 1, for PDFs; 0 where it is not said.
+        scale: Scale of that page as text, such as ``1/8 in = 1 ft``.
         storey: Storey that holds the slab, for building models.
         slab: Number of the slab that is meant where there are several, or ``all``.
         slab_at: A place in the slab that is meant, as text such as ``12 m, 4 m``, for drawings.
@@ -33,6 +35,8 @@ class Wishes:
     effort: float | None = None
     layers: tuple[tuple[str, tuple[str, ...]], ...] = ()
     repair: str | None = None
+    page: int = 0
+    scale: str = ""
     storey: str = ""
     slab: str = ""
     slab_at: str = ""

@@ -92,6 +92,18 @@ def _which_slab() -> list[Callable[[Command], Command]]:
             help='A place in the slab that is meant in a drawing, such as "12 m, 4 m".',
         ),
         click.option(
+            "--page",
+            type=click.IntRange(min=1),
+            metavar="N",
+            help="Page of a PDF that holds the plan.",
+        ),
+        click.option(
+            "--scale",
+            metavar="SCALE",
+            default="",
+            help="Scale of a PDF's page where it does not say, such as '1/8 in = 1 ft' or 1:100.",
+        ),
+        click.option(
             "--storey", metavar="NAME", default="", help="Storey of a building model (.ifc)."
         ),
     ]
@@ -127,6 +139,8 @@ def wishes_of(options: dict[str, Any], *, asks: bool = False) -> "Wishes":
         to_maximum=bool(options.get("to_maximum")),
         effort=options.get("effort"),
         repair=options.get("repair"),
+        page=options.get("page") or 0,
+        scale=options.get("scale") or "",
         storey=options.get("storey") or "",
         slab=options.get("slab") or "",
         slab_at=options.get("slab_at") or "",

@@ -15,7 +15,7 @@ PDF_STARTS_WITHIN = 1024
 
 BINARY_DXF = b"AutoCAD Binary DXF"
 
-READ = 'a job file (.toml), a drawing (.dxf, .dwg), a building model (.ifc) or a size such as "40 ft x 28 ft"'
+READ = 'a job file (.toml), a drawing (.dxf, .dwg, .pdf), a building model (.ifc) or a size such as "40 ft x 28 ft"'
 """What a command can be given."""
 
 
@@ -36,8 +36,7 @@ BY_NAME = {".toml": Kind.JOB, ".dxf": Kind.DXF}
 
 _REMEDIES = {
     Kind.LAYOUT: "name the job that it was made of; kerfline check takes it with --plan or --beside",
-    Kind.PDF: "export the drawing as DXF from the program it was drawn with",
-    Kind.PICTURE: "write its sizes instead",
+    Kind.PICTURE: "write the slab's sizes instead, or draw it on the page (kerfline view)",
 }
 _PICTURES = {
     b"\x89PNG": "PNG",

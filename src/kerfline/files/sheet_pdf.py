@@ -16,7 +16,7 @@ from reportlab.pdfgen.pathobject import PDFPathObject
 from kerfline.files.sheet_fonts import font_bytes
 from kerfline.geometry.ring import Point, arc_of
 from kerfline.sheets.lettering import EM_PER_CAP, text_width
-from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Sheet, Text
+from kerfline.sheets.marks import LAYER_MARK, PENS, Anchor, Fill, Layer, Mark, Path, Sheet, Text
 
 FONT = "KerflineSheet"
 FULL = 255.0
@@ -74,18 +74,27 @@ class _Page:
         self.canvas.setLineJoin(1)
         for layer, together in groupby(marks, key=lambda m: m.layer):
             self._take_pen(layer)
-            self._draw_layer(together)
+            self._draw_layer(layer, together)
 
-    def _draw_layer(self, marks: Iterable[Mark]) -> None:
+    def _draw_layer(self, layer: Layer, marks: Iterable[Mark]) -> None:
         for kind, run in groupby(marks, key=type):
             if kind is Text:
                 self._texts(mark for mark in run if isinstance(mark, Text))
                 continue
-            for mark in run:
-                if isinstance(mark, Fill):
-                    self._fill(mark)
-                elif isinstance(mark, Path):
-                    self._path(mark)
+            for in_view, shapes in groupby(run, key=_shows_slab):
+                if in_view:
+                    self._begin_layer(layer)
+                for mark in shapes:
+                    if isinstance(mark, Fill):
+                        self._fill(mark)
+                    elif isinstance(mark, Path):
+                        self._path(mark)
+                if in_view:
+                    self.canvas.addLiteral("EMC")
+
+    def _begin_layer(self, layer: Layer) -> None:
+        """Marks what follows with its layer (ISO 32000-1, 14.6), so that a reader knows the slab's own lines."""
+        self.canvas.addLiteral(f"/{LAYER_MARK} <</Name ({layer.value})>> BDC")
 
     def _take_pen(self, layer: Layer) -> None:
         pen = PENS[layer]
@@ -131,6 +140,11 @@ class _Page:
         self.canvas.drawPath(path, stroke=1, fill=0)
         if mark.width is not None:
             self.canvas.setLineWidth(PENS[mark.layer].width * mm)
+
+
+def _shows_slab(mark: Mark) -> bool:
+    """Whether a mark shows the slab itself, true to scale."""
+    return not isinstance(mark, Text) and mark.in_view
 
 
 def _trace(

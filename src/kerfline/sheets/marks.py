@@ -12,6 +12,9 @@ from kerfline.geometry.ring import Point
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.view import View
 
+LAYER_MARK = "Layer"
+"""Tag by which a PDF names the layer of the slab's own lines."""
+
 
 class Layer(StrEnum):
     """Layers, named after the pattern of the National CAD Standard (discipline-major-minor-status).

@@ -41,7 +41,7 @@ def layout(
 ) -> None:
     """Place the joints of a slab and write its sheets.
 
-    SOURCE is a job file (.toml), or with --thickness a drawing (.dxf, .dwg), a building model (.ifc) or the slab's size: "40 ft x 28 ft",
+    SOURCE is a job file (.toml), or with --thickness a drawing (.dxf, .dwg, .pdf), a building model (.ifc) or the slab's size: "40 ft x 28 ft",
     or the way round it: "right 40 ft, up 28 ft, left 12 ft, down 8 ft, left 28 ft" (closes by itself). A
     layout that was kept in the job file from the page is drawn as it was kept.
 

@@ -21,7 +21,7 @@ from kerfline.cli.options import SOURCE, slab_options, wishes_of
 def new(source: Path, target: Path | None, *, force: bool, **options: Any) -> None:
     """Report what a drawing or a size holds and write a job file from it, ready to edit.
 
-    SOURCE is a drawing (.dxf, .dwg), a building model (.ifc) or the slab's size: "40 ft x 28 ft", or the way round it: "right 40 ft, up
+    SOURCE is a drawing (.dxf, .dwg, .pdf), a building model (.ifc) or the slab's size: "40 ft x 28 ft", or the way round it: "right 40 ft, up
     28 ft, left 12 ft, down 8 ft, left 28 ft" (closes by itself).
     """
     from kerfline.app.new_job import new_job

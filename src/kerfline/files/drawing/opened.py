@@ -35,6 +35,7 @@ class Drawing:
         drawn_in: The unit that ``curves`` were read in; None while it is open.
         declared: What the file itself says of its unit; None where it says nothing.
         told: Whether the user stated the unit, not the drawing.
+        sure: Whether the unit was settled where the file was read, as the scale of a page is.
         spots: Every drawn point.
         labels: Every text.
         fills: The edges of hatches and other fills.
@@ -51,6 +52,7 @@ class Drawing:
     drawn_in: DrawnUnit | None = None
     declared: DrawnUnit | None = None
     told: bool = False
+    sure: bool = False
     spots: tuple[Spot, ...] = ()
     labels: tuple[Label, ...] = ()
     fills: tuple[Curve, ...] = ()

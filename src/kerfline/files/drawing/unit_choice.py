@@ -30,6 +30,8 @@ def settled(drawing: Drawing, told: DrawnUnit | None = None) -> Drawing:
     """
     if told:
         return _as_told(drawing, told)
+    if drawing.sure:
+        return drawing
     evidence = unit_evidence(drawing)
     declared = next((e for e in evidence if e.unit == drawing.declared), None)
     if declared:
