@@ -6,6 +6,7 @@ from kerfline.model.slab import EdgeKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.plan_labels import keep_out_words
+from kerfline.sheets.stations import departure
 from kerfline.sheets.tie_marks import READING
 from kerfline.sheets.ties import Ties
 from kerfline.units import Display, format_depth, format_length, in_words
@@ -15,6 +16,9 @@ FIELD_MOVE = {Display.FEET_INCHES: "6 in", Display.METRIC: "150 mm"}
 
 PLACE_TOLERANCE = {Display.FEET_INCHES: "3/4 in", Display.METRIC: "20 mm"}
 """Sideways tolerance of sawcuts and joints in slabs (ACI 117 table as reproduced in UFGS 03700)."""
+
+SURVEYED = 1.5
+"""An edge that lies off its dimensions by more than this (mm) was surveyed or drawn so."""
 
 CAUTIONS = (
     (
@@ -40,6 +44,7 @@ def plan_notes(
     """The notes on the joint plan, most needed first."""
     return (
         *measuring(job, layout, base, tied),
+        *_departure(job, layout, base),
         *(_cutting(job, rules) if layout.joints else ()),
         *_limits(job, layout, rules),
         *(in_words(note, job.display) for note in layout.notes),
@@ -62,6 +67,17 @@ def measuring(job: Job, layout: Layout, base: Baselines, tied: Ties) -> list[str
         "designer."
     )
     return [where, *([READING] if tied.points else []), *([move] if layout.joints else [])]
+
+
+def _departure(job: Job, layout: Layout, base: Baselines) -> list[str]:
+    """How far the edge as given lies off the lines that are dimensioned for it, where a survey shows it."""
+    off = departure(job.slab, layout, base)
+    if off <= SURVEYED:
+        return []
+    said = format_length(off, job.display)
+    return [
+        f"The edge is drawn as given: its corners lie up to {said} off the lines that are dimensioned."
+    ]
 
 
 def _cutting(job: Job, rules: SlabRules) -> list[str]:

@@ -10,6 +10,7 @@ from kerfline.geometry.ring import Point, circle
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
+from kerfline.sheets.arc_marks import label_arcs
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.choose import MATCH_ROOM, Choice, is_narrow, plan_area
 from kerfline.sheets.lettering import fitted, text_width
@@ -25,6 +26,7 @@ from kerfline.sheets.symbols import check_bar, check_length, letter_mark, north_
 from kerfline.sheets.tie_marks import label_ties
 from kerfline.sheets.ties import Ties
 from kerfline.sheets.view import View
+from kerfline.units import format_depth
 
 NORTH_RADIUS = 5.0
 UPPER_ROW = 8.0
@@ -94,6 +96,7 @@ def draw_plan(board: Board, plan: PlanView, tied: Ties) -> LeftOut:
     label_ties(maker, tied, plan.job.display)
     marked = plan.findings if plan.job.sheet.review else ()
     label_plan(maker, plan.job.slab, plan.layout, marked)
+    label_arcs(maker, plan.job.slab, plan.base)
     board.take(strings)
     add_footer(board, plan)
     return maker.left_out
@@ -212,7 +215,8 @@ def add_footer(board: Board, plan: PlanView) -> None:
     if len(plan.choice.parts) > 1:
         title = f"{title}, part {plan.part + 1} of {len(plan.choice.parts)}"
     rise = UPPER_ROW if stacked else 1.7 * height
-    words = f"scale {scale_words(plan.view.scale, plan.job.display)}"
+    thick = format_depth(plan.job.slab.thickness, plan.job.display)
+    words = f"scale {scale_words(plan.view.scale, plan.job.display)}, slab {thick} thick"
     board.text(Layer.NOTE, (left + 4.0, foot), words, height)
     arrow = (right - plan.paper.column - 3.0 - NORTH_RADIUS - height, foot + 3.0)
     north_arrow(board, arrow, plan.job.sheet.north + plan.view.turn, NORTH_RADIUS, height)

@@ -150,3 +150,22 @@ def test_a_surveyed_outline_is_dimensioned_by_the_lines_that_were_meant():
     assert [s.offset for s in along] == pytest.approx([0.0, 12000.0], abs=8.0)
     assert [s.offset for s in across] == pytest.approx([0.0, 7200.0], abs=8.0)
     assert 1.0 < departure(slab, layout, baselines(slab)) < 10.0
+
+
+def test_a_curve_tells_its_radius_and_centre_once_each():
+    """A walk 5 ft wide round a quarter of a circle: radii of 15 and 20 ft about one centre, 20 ft right and up."""
+    slab = walk()
+    layout = gridded(slab)
+    sheets = joint_plan(Job(name="S", units=Unit.FT, slab=slab), layout, (), RULES)
+    words = [t.text for s in sheets for t in s.texts if t.text.startswith("R ")]
+    assert [w.split(",")[0] for w in words] == ["R 15'-0\"", "R 20'-0\""]
+    centres = {w.partition(", ")[2] for w in words} - {""}
+    assert centres == {"centre 20'-0\" right, 20'-0\" up"}
+
+
+def test_a_surveyed_edge_says_once_how_far_it_lies_off_its_dimensions():
+    points = ((0.0, 2.0), (12004.0, 0.0), (11996.0, 7203.0), (-2.0, 7196.0))
+    slab = Slab(outline=Ring(points), thickness=100.0)
+    sheets = joint_plan(Job(name="S", units=Unit.M, slab=slab), layout_of(slab, []), (), RULES)
+    words = " ".join(t.text for s in sheets for t in s.texts)
+    assert words.count("off the lines that are dimensioned") == 1
