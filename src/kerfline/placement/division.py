@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
 import shapely
 from shapely import MultiPolygon, Polygon
 from shapely import Point as ShapelyPoint
@@ -19,7 +20,7 @@ from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
-from kerfline.placement.panel_graph import Border
+from kerfline.placement.panel_graph import Border, ends_of
 
 POUR_COST = 1.0
 CORNER_COST = 2.0
@@ -39,6 +40,9 @@ LANE_COST = 0.02
 
 MOST_REGIONS = 500
 """Regions remembered before the search goes by the best cut of each region in turn."""
+
+MOST_PANELS = 150
+"""A region of more panels is cut at its likeliest chain, and no other way is tried."""
 
 NO_CHAIN = -1
 """Cuts nothing."""
@@ -96,6 +100,9 @@ class Divider:
         self.grown = [_grown(p) for p in self.sizes.polygons]
         self.neighbours: list[list[tuple[int, int]]] = [[] for _ in self.sizes.polygons]
         self.open = [border for border in self.borders if not border.formed]
+        self.volumes = np.array(self.sizes.volumes)
+        self.centres = np.array([p.representative_point().coords[0] for p in self.sizes.polygons])
+        self.courses = {border.chain: _course(border) for border in self.open}
         for border in self.open:
             self.neighbours[border.first].append((border.second, border.chain))
             self.neighbours[border.second].append((border.first, border.chain))
@@ -107,8 +114,8 @@ class Divider:
         cost, done = self._leaf(region)
         best: tuple[float, tuple[Region, ...]] = (cost, (region,))
         if not done:
-            greedy = len(self.found) >= MOST_REGIONS
-            for least, pieces, length in self._cuts(region)[: 1 if greedy else None]:
+            greedy = len(self.found) >= MOST_REGIONS or region.bit_count() > MOST_PANELS
+            for least, pieces, length in self._likeliest(region) if greedy else self._cuts(region):
                 if least >= best[0] - SLACK:
                     break
                 parts = [self.divide(piece) for piece in pieces]
@@ -139,22 +146,55 @@ class Divider:
 
     def _cuts(self, region: Region) -> list[tuple[float, list[Region], float]]:
         """Every way to cut a region along one chain: its least cost, the pieces, the length; cheapest first."""
+        lengths = self._lengths(region)
+        cuts = [(self.parts(region, chain), lengths[chain]) for chain in sorted(lengths)]
+        bounded = [(self._least(*cut), *cut) for cut in cuts if len(cut[0]) > 1]
+        return sorted(bounded, key=lambda cut: cut[0])
+
+    def _likeliest(self, region: Region) -> list[tuple[float, list[Region], float]]:
+        """The cut that costs least by what lies on its two sides; the first that really parts the region."""
+        lengths = self._lengths(region)
+        panels = members(region)
+        centres, volumes = self.centres[panels], self.volumes[panels]
+        areas = np.array(self.areas)[panels]
+
+        def cost(chain: int) -> tuple[float, int]:
+            (x, y), (dx, dy) = self.courses[chain]
+            left = (centres[:, 0] - x) * dy - (centres[:, 1] - y) * dx > 0
+            shares = [
+                max(
+                    float(volumes[side].sum()) / self.limit.volume,
+                    float(areas[side].sum()) / self.limit.area,
+                )
+                for side in (left, ~left)
+            ]
+            return self._least_of(shares, lengths[chain]), chain
+
+        for chain in sorted(lengths, key=cost):
+            pieces = self.parts(region, chain)
+            if len(pieces) > 1:
+                return [(self._least(pieces, lengths[chain]), pieces, lengths[chain])]
+        return []
+
+    def _lengths(self, region: Region) -> dict[int, float]:
+        """Length of each chain inside a region, mm."""
         lengths: dict[int, float] = {}
         for border in self.open:
             if region >> border.first & 1 and region >> border.second & 1:
                 lengths[border.chain] = lengths.get(border.chain, 0.0) + border.length
-        cuts = [(self.parts(region, chain), lengths[chain]) for chain in sorted(lengths)]
-        bounded = [(self._least(*cut), *cut) for cut in cuts if len(cut[0]) > 1]
-        return sorted(bounded, key=lambda cut: cut[0])
+        return lengths
 
     def _least(self, pieces: Sequence[Region], length: float) -> float:
         """What a cut costs at the least, however well its pieces are divided.
 
         A piece of so many days' limits takes as many placements, and they cost least when all are alike.
         """
+        return self._least_of([self._share(piece) for piece in pieces], length)
+
+    def _least_of(self, shares: Sequence[float], length: float) -> float:
+        """The same from the shares of a day's limit that the pieces take."""
         total = LENGTH_COST * length / self.side
-        for piece in pieces:
-            share = self._share(piece)
+        for share in shares:
             count = max(1.0, math.ceil(share - SLACK))
             total += POUR_COST * count + SIZE_COST * share**2 / count
         return total
@@ -186,6 +226,12 @@ class Divider:
                     seen |= bit
                     stack.append(other)
         return seen
+
+
+def _course(border: Border) -> tuple[Point, Point]:
+    """A point on a border and the way it runs."""
+    first, last = ends_of(border.lines[0])
+    return first, (last[0] - first[0], last[1] - first[1])
 
 
 def members(region: Region) -> list[int]:

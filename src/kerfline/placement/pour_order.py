@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import shapely
 from shapely import MultiPolygon, Polygon
@@ -108,6 +109,13 @@ class Pour:
     start: float
     end: float
     clock: PlacingClock
+
+    @cached_property
+    def near(self) -> Polygon | MultiPolygon:
+        """Its plan with what touches it."""
+        shape = self.area.buffer(TOUCH)
+        shapely.prepare(shape)
+        return shape
 
     @property
     def width(self) -> float:

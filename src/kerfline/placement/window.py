@@ -222,12 +222,23 @@ def line_windows(
     whole = _window(sawn, pours, ageing, hours)
     if whole is None:
         return []
-    for count in range(1, MOST_STRETCHES + 1):
+    for count in range(_fewest(whole), MOST_STRETCHES + 1):
         parts = [_window(part, pours, ageing, hours) for part in _parted(sawn, count, nodes)]
         found = [part for part in parts if part is not None]
         if all(_roomy(part) for part in found) or len(found) < count:
             return found if len(found) == count else [whole]
     return found
+
+
+def _fewest(whole: LineWindow) -> int:
+    """The fewest stretches that can do where the placing goes evenly along a line."""
+    opens, closes = whole.stations.opens[LIKELY], whole.stations.closes[LIKELY]
+    if not np.all(np.isfinite(closes)):
+        return 1
+    own = float((closes - opens).max())
+    spread = float(opens.max() - opens.min())
+    even = spread / ((1 - ROOM) * own) if own > 0 else MOST_STRETCHES
+    return max(1, min(MOST_STRETCHES, int(even)))
 
 
 def _roomy(window: LineWindow) -> bool:
@@ -264,7 +275,7 @@ def _window(
         return None
     count = max(1, int(np.ceil(sawn.line.length / STEP)))
     along = np.linspace(0.0, float(sawn.line.length), count + 1)
-    spots = np.array([sawn.line.interpolate(a).coords[0] for a in along], dtype=np.float64)
+    spots = shapely.get_coordinates(shapely.line_interpolate_point(sawn.line, along))
     first = np.full(len(along), np.inf)
     last = np.full(len(along), -np.inf)
     for pour, parts in touched:
@@ -293,8 +304,9 @@ def _span(times: Course) -> Span:
 
 def _within(pour: Pour, sawn: SawnLine) -> list[LineString]:
     """The parts of a line in or along a placement; a mere end in it is none."""
-    near = pour.area.buffer(TOUCH)
-    return [p for p in lines_of(sawn.line.intersection(near)) if p.length > 4 * TOUCH]
+    if not pour.near.intersects(sawn.line):
+        return []
+    return [p for p in lines_of(sawn.line.intersection(pour.near)) if p.length > 4 * TOUCH]
 
 
 def _near(parts: Sequence[LineString], line: LineString, along: Course) -> NDArray[np.bool_]:
