@@ -23,7 +23,7 @@ from kerfline.engine.placing import working_limits
 from kerfline.engine.region import Cut, PlacedRegion, RegionLayout
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.layout import Layout, RegionSolution, Solution, Status
+from kerfline.model.layout import Layout, Panel, RegionSolution, Solution, Status
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
@@ -59,10 +59,12 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
     cuts = closed(saw_passes(drawn), slab.concrete)
     options.say("Naming joints and panels")
     joints = joints_of(slab, rules, cuts)
+    panels = panels_of(slab, joints)
+    least = _least_length(slab, solved, panels)
     return Layout(
         joints=joints,
-        panels=panels_of(slab, joints),
-        solution=_solution(solved, _least_length(slab, solved), time.perf_counter() - began),
+        panels=panels,
+        solution=_solution(solved, least, time.perf_counter() - began),
         limits=working_limits(rules, slab.thickness, options),
         walls_left=_merged([region.walls_left for _, region in solved]),
         wall_shifts=_merged([region.wall_shifts for _, region in solved]),
@@ -139,18 +141,21 @@ def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:
     return [*turned, *place.borders]
 
 
-def _least_length(slab: Slab, solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> float:
+def _least_length(
+    slab: Slab, solved: Sequence[tuple[PlacedRegion, RegionLayout]], panels: Sequence[Panel]
+) -> float:
     """The better bound of the joint length: that of any slab, or that of its only region.
 
+    Of layouts whose panels are no longer than the span that is worked to, or than the longest here.
     Bounds of several regions do not add up, for another layout need not divide the slab as this one does.
     """
     limits = [
-        limit.span * place.region.stretch
+        limit.span
         for place, _ in solved
         for limit in (place.region.working, *(z.working for z in place.region.zones))
     ]
     own = [region.length_bound for _, region in solved] if len(solved) == 1 else []
-    return max([least_length(slab.concrete, max(limits)), *own])
+    return max([least_length(slab.concrete, max([*limits, *(p.span for p in panels)])), *own])
 
 
 def _solution(

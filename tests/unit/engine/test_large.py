@@ -1,14 +1,19 @@
 """Large floors: regular bays repeat, and the irregular edge is laid out exactly."""
 
 from collections import Counter
+from itertools import pairwise
 
 import pytest
 
+from kerfline.engine.options import EngineOptions
+from kerfline.engine.orthogonal.candidates import lattice
+from kerfline.engine.orthogonal.features import Rank
+from kerfline.engine.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Status
 from kerfline.model.slab import Column
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import box, in_feet, layout, lines, ring, slab
+from unit.engine.plans import RULES, box, in_feet, layout, lines, ring, slab, wall
 
 
 def columns(across, up, bay):
@@ -72,3 +77,14 @@ def test_a_curved_or_splayed_side_leaves_the_middle_regular(outline):
     sizes = Counter((round(p.length), round(p.width)) for p in found.panels)
     alike = sum(count for _, count in sizes.most_common(4))
     assert alike > 0.7 * len(found.panels)
+
+
+def test_walls_closer_together_than_a_panel_is_wide_do_not_swamp_the_search():
+    """Sixty walls nine inches apart: no more lines are followed than panels can lie between."""
+    walls = tuple(wall(f"W{n}", (0, 0.75 * n), (40, 0.75 * n)) for n in range(1, 60))
+    placed = placed_region(
+        slab(box(40, 45), walls=walls), RULES, EngineOptions(), gross=box(40, 45).polygon, angle=0.0
+    )
+    lines = lattice(placed.region, 36, placed.region.working.span).lines[1]
+    gaps = [b.at - a.at for a, b in pairwise(line for line in lines if line.rank is Rank.WALL)]
+    assert min(gaps) >= placed.region.working.width

@@ -17,6 +17,9 @@ from kerfline.geometry.tolerance import MEASURE
 CROSSING = 0.6
 """A wall that takes up this share of a strip's height divides the strip."""
 
+CROWD = 48
+"""More lines than this along one axis of a piece of a hundred bays are more than joints could follow."""
+
 MOST_BAYS = 200
 """No span is divided into more bays than this."""
 
@@ -61,6 +64,7 @@ def lattice(region: Region, most: int, span: float, more: More = ((), ())) -> La
     rulers = [Ruler(region.baseline[a], region.step) for a in (X, Y)]
     fixed = [merged([f for f in found if f.axis == a], rulers[a]) for a in (X, Y)]
     fixed = [[line for line in fixed[a] if _inside(line, outline, a)] for a in (X, Y)]
+    fixed = [_uncrowded(lines, region.working.width) for lines in fixed]
     least = min([span, *(z.working.span for z in region.zones)])
     out = []
     for axis in (X, Y):
@@ -69,6 +73,21 @@ def lattice(region: Region, most: int, span: float, more: More = ((), ())) -> La
         kept = _thinned(fixed[axis], [*wanted, *wishes], max(most, len(fixed[axis]) + len(wanted)))
         out.append(tuple(_filled(kept, least, rulers[axis])))
     return Lattice(lines=(out[0], out[1]), outline=outline)
+
+
+def _uncrowded(lines: Sequence[Line], least: float) -> list[Line]:
+    """The lines, or of very many those that are no nearer to a stronger one than a panel is wide at least.
+
+    Of two walls nearer to one another only one can have its joint.
+    """
+    if len(lines) <= CROWD:
+        return list(lines)
+    kept = [line for line in lines if line.rank <= Rank.COLUMN]
+    rest = (line for line in lines if line.rank > Rank.COLUMN)
+    for line in sorted(rest, key=lambda x: (x.rank, -sum(f.length for f in x.features), x.at)):
+        if all(abs(line.at - other.at) >= least for other in kept):
+            kept.append(line)
+    return sorted(kept, key=lambda line: line.at)
 
 
 def _inside(line: Line, outline: Polygon, axis: int) -> bool:

@@ -1,7 +1,7 @@
 """The exact search of one region, on its grid and on the true slab."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -197,6 +197,11 @@ def _excess(region: Region, on_slab: Sequence[TrueRun]) -> float:
     return worst
 
 
+def passes_span(region: Region, on_slab: Sequence[TrueRun]) -> bool:
+    """Whether a true panel is longer than the span that is worked to."""
+    return _excess(replace(region, stretch=1.0), on_slab) > MEASURE
+
+
 def layout_of(region: Region, found: Exact) -> RegionLayout:
     """What the search found, with reasons and bounds."""
     answer, on_slab = found.answer, found.runs
@@ -209,5 +214,10 @@ def layout_of(region: Region, found: Exact) -> RegionLayout:
         status=Status.OPTIMAL if answer.cover.proven else Status.TIME_LIMIT,
         cost=answer.cover.cost,
         bound=answer.cover.bound,
-        length_bound=length_bound(answer.grid, region, max(spans) * region.stretch, answer.joints),
+        length_bound=length_bound(
+            answer.grid,
+            region,
+            max(spans) * (region.stretch if passes_span(region, on_slab) else 1.0),
+            answer.joints,
+        ),
     )

@@ -20,7 +20,7 @@ from kerfline.engine.orthogonal.blocks import blocks
 from kerfline.engine.orthogonal.bound import length_bound
 from kerfline.engine.orthogonal.candidates import Lattice
 from kerfline.engine.orthogonal.canonical import canonical, reading
-from kerfline.engine.orthogonal.exact import solve_exact
+from kerfline.engine.orthogonal.exact import passes_span, solve_exact
 from kerfline.engine.orthogonal.features import MINOR, X, Y, features, model_outline
 from kerfline.engine.orthogonal.gathering import gathered
 from kerfline.engine.orthogonal.grid import grid
@@ -78,7 +78,7 @@ def solve_large(
     lines = (separators(region, X, span), separators(region, Y, span))
     straight, aslant = gathered(region, list(blocks(region, lines)))
     paths = _separator_paths(region, lines, [part.gross for part in aslant])
-    joint_paths, proofs = _solved_blocks(straight, options, effort)
+    joint_paths, proofs, passed = _solved_blocks(straight, options, effort)
     proofs.append(_settled(paths))
     paths += joint_paths
     rest, more = _solved_pieces(aslant, paths, options, effort)
@@ -86,7 +86,7 @@ def solve_large(
     runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
     pieces += [LineString(cut.path) for cut in rest]
-    bound = 0.0 if aslant else _bound(region, weights)
+    bound = 0.0 if aslant else _bound(region, weights, region.stretch if passed else 1.0)
     length = sum(p.length for p in pieces)
     return RegionLayout(
         cuts=(*cuts(region, model_outline(region), runs), *rest),
@@ -155,13 +155,13 @@ def _solved_pieces(
 
 def _solved_blocks(
     parts: Sequence[Region], options: EngineOptions, effort: Effort
-) -> tuple[list[Path], list[Proof]]:
-    """The joints inside all blocks."""
+) -> tuple[list[Path], list[Proof], bool]:
+    """The joints inside all blocks, and whether a panel is longer than the span that is worked to."""
     kinds = [_kind(canonical(part)[0]) for part in parts]
     common = Counter(kinds)
     order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
     share = 1 / max(1, len(common))
-    solved: dict[object, tuple[list[Path], Proof]] = {}
+    solved: dict[object, tuple[list[Path], Proof, bool]] = {}
     paths: list[Path] = []
     proofs: list[Proof] = []
     arrivals = Arrivals()
@@ -170,25 +170,26 @@ def _solved_blocks(
         kind = _kind(turned)
         if kind not in solved:
             solved[kind] = _block_paths(turned, options, effort.share(share))
-        inside, proof = solved[kind]
+        inside, proof, _ = solved[kind]
         found = [(move.back(start), move.back(end)) for start, end in inside]
         arrivals.add(found)
         paths.extend(found)
         proofs.append(proof)
-    return paths, proofs
+    return paths, proofs, any(passed for _, _, passed in solved.values())
 
 
 def _block_paths(
     region: Region, options: EngineOptions, effort: Effort
-) -> tuple[list[Path], Proof]:
-    """The joints inside one block."""
+) -> tuple[list[Path], Proof, bool]:
+    """The joints inside one block, and whether a panel is longer than the span that is worked to."""
     found = solve_exact(region, Weights.of(options.weights), effort)
     if found:
         cover = found.answer.cover
-        return [run.path for run in found.runs], Proof(cover.cost, cover.bound)
+        proof = Proof(cover.cost, cover.bound)
+        return [run.path for run in found.runs], proof, passes_span(region, found.runs)
     general = lay_out_region(region, options)
     paths = [(a, b) for cut in general.cuts for a, b in pairwise(cut.path)]
-    return paths, Proof(general.cost, general.bound)
+    return paths, Proof(general.cost, general.bound), True
 
 
 def _kind(region: Region) -> object:
@@ -240,8 +241,8 @@ def _merged(spans: Sequence[tuple[float, float, float]]) -> list[tuple[float, fl
     return out
 
 
-def _bound(region: Region, weights: Weights) -> float:
-    """The chord bound on a grid of the features alone."""
+def _bound(region: Region, weights: Weights, stretch: float) -> float:
+    """The chord bound on a grid of the features alone, of panels up to so many times the span."""
     found = [f for f in features(region) if f.rank not in MINOR]
     lines = tuple(
         tuple(merged([f for f in found if f.axis == a], Ruler(region.baseline[a], region.step)))
@@ -249,4 +250,4 @@ def _bound(region: Region, weights: Weights) -> float:
     )
     net = grid(region, Lattice(lines=(lines[0], lines[1]), outline=model_outline(region)), weights)
     spans = [region.working.span, *(z.working.span for z in region.zones)]
-    return length_bound(net, region, max(spans) * region.stretch, net.interior)
+    return length_bound(net, region, max(spans) * stretch, net.interior)
