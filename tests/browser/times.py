@@ -1,0 +1,128 @@
+"""How fluid the page is: frames while the view moves, and from pointer to findings, by panels.
+
+Not a test: ``PYTHONPATH=tests python tests/browser/times.py`` prints the table. Frames are those of the browser
+in software rendering while a hand pans for a second and a half; the wait is from a move of the pointer on a
+joint until the totals that came back are drawn.
+"""
+
+import statistics
+import tempfile
+from pathlib import Path
+
+from selenium import webdriver
+from selenium.webdriver.chrome.service import Service
+
+from browsing import Page, settled
+from conftest import CHROMIUM, DRIVER, SWITCHES, serving
+
+FLOORS = {50: (10, 5), 300: (20, 15), 1200: (40, 30), 3200: (64, 50)}
+"""Bays of 10 ft each way, by the number of panels."""
+
+EARLIER = {50: 164, 300: 340, 1200: 1921, 3200: 5036}
+"""From pointer to findings (ms) when the whole picture was sent and drawn with every move."""
+
+HAND = """
+    const svg = document.querySelector("#drawing");
+    svg.setPointerCapture = () => {};
+    const box = document.querySelector("#sheet").getBoundingClientRect();
+    const event = (target, type, x, y, button) => target.dispatchEvent(new PointerEvent(type, {
+      bubbles: true, pointerId: 1, pointerType: "mouse", button: type === "pointermove" ? -1 : button, clientX: x, clientY: y }));
+"""
+FRAMES = (
+    HAND
+    + """
+    const done = arguments[0];
+    const times = [];
+    let [last, x, y] = [performance.now(), box.left + box.width / 2, box.top + box.height / 2];
+    const end = last + 1500;
+    event(svg, "pointerdown", x, y, 1);
+    requestAnimationFrame(function frame(now) {
+      times.push(now - last);
+      last = now;
+      x += Math.sin(times.length / 9) * 9;
+      y += Math.cos(times.length / 9) * 6;
+      event(svg, "pointermove", x, y, 1);
+      if (now < end) return requestAnimationFrame(frame);
+      event(svg, "pointerup", x, y, 1);
+      return done(times.slice(1));
+    });
+"""
+)
+WAIT = (
+    HAND
+    + """
+    const done = arguments[0];
+    const reach = document.querySelector('.joint[data-id="J3"] .reach');
+    const line = reach.getBoundingClientRect();
+    const [x, y] = [line.left + line.width / 2, line.top + line.height * 0.52];
+    const totals = document.querySelector("#totals");
+    const before = totals.textContent;
+    event(reach, "pointerdown", x, y, 0);
+    const start = performance.now();
+    new MutationObserver((_, observer) => {
+      if (totals.textContent === before) return;
+      observer.disconnect();
+      requestAnimationFrame(() => requestAnimationFrame(() => {
+        const wait = performance.now() - start;
+        event(reach, "pointermove", x, y, 0);
+        event(reach, "pointerup", x, y, 0);
+        done(wait);
+      }));
+    }).observe(totals, { childList: true, subtree: true, characterData: true });
+    event(reach, "pointermove", x + 30, y, 0);
+"""
+)
+
+
+def hall(folder: Path, panels: int) -> Path:
+    """The job of a hall of so many panels, laid out already."""
+    across, up = FLOORS[panels]
+    wide, high = 10 * across, 10 * up
+    lines = [((10 * k, 0), (10 * k, high)) for k in range(1, across)]
+    lines += [((0, 10 * k), (wide, 10 * k)) for k in range(1, up)]
+    joints = "".join(
+        f'[[joint]]\nid = "J{n}"\npath = {[list(p) for p in line]}\nreason = "span"\nnote = "even bays"\n'
+        for n, line in enumerate(lines, 1)
+    )
+    path = folder / f"hall-{panels}.toml"
+    path.write_text(
+        f'[job]\nname = "Hall"\nunits = "ft"\n[slab]\nthickness = "4 in"\n'
+        f'outline = [[0, 0], [{wide}, 0], [{wide}, {high}], [0, {high}]]\n[rules]\nset = "floor"\n{joints}'
+    )
+    return path
+
+
+def main() -> None:
+    """Prints the table."""
+    options = webdriver.ChromeOptions()
+    options.binary_location = CHROMIUM
+    for switch in SWITCHES:
+        options.add_argument(switch)
+    driver = webdriver.Chrome(options=options, service=Service(DRIVER))
+    driver.set_script_timeout(120)
+    page = Page(driver).size(1200, 800)
+    print("| panels | frame, median ms | 95 % | longest | pointer to findings, ms | earlier |")
+    print("|---|---|---|---|---|---|")
+    with tempfile.TemporaryDirectory() as folder:
+        for panels in FLOORS:
+            with serving(hall(Path(folder), panels)) as (address, _):
+                page.open(address, 120)
+                settled(page)
+                frames = sorted(driver.execute_async_script(FRAMES))
+                settled(page)
+                page.click("#fit")
+                waits = []
+                for _ in range(5):
+                    settled(page)
+                    waits.append(driver.execute_async_script(WAIT))
+                    page.wait(lambda: page.text("#saved") != "Keeping …")
+            late = frames[int(0.95 * len(frames))]
+            print(
+                f"| {panels} | {statistics.median(frames):.1f} | {late:.1f} | {frames[-1]:.1f} "
+                f"| {statistics.median(waits):.0f} | {EARLIER[panels]} |"
+            )
+    driver.quit()
+
+
+if __name__ == "__main__":
+    main()
