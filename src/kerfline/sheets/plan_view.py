@@ -216,7 +216,9 @@ def add_footer(board: Board, plan: PlanView) -> None:
         title = f"{title}, part {plan.part + 1} of {len(plan.choice.parts)}"
     rise = UPPER_ROW if stacked else 1.7 * height
     thick = format_depth(plan.job.slab.thickness, plan.job.display)
-    words = f"scale {scale_words(plan.view.scale, plan.job.display)}, slab {thick} thick"
+    words = f"scale {scale_words(plan.view.scale, plan.job.display)}"
+    if not stacked:  # on small paper the notes alone say it
+        words = f"{words}, slab {thick} thick"
     board.text(Layer.NOTE, (left + 4.0, foot), words, height)
     arrow = (right - plan.paper.column - 3.0 - NORTH_RADIUS - height, foot + 3.0)
     north_arrow(board, arrow, plan.job.sheet.north + plan.view.turn, NORTH_RADIUS, height)
