@@ -170,3 +170,25 @@ def test_a_long_side_that_is_left_uncut_counts_as_the_panels_span():
     assert not of(
         Rule.SPAN, findings(Slab(outline=outline, thickness=6 * MM_PER_INCH, joints=(cut,)))
     )
+
+
+@pytest.mark.parametrize(("shared", "severity"), [(40, Severity.ADVICE), (60, Severity.ERROR)])
+def test_a_panel_that_shares_a_finger_of_side_is_no_neighbour(shared, severity):
+    """A strip 1 ft 6 in wide beside a room, open to it for some millimetres of a joint."""
+    up = 1.5 - shared / MM_PER_FOOT
+    outline = Ring(
+        feet((0, 0), (2.2, 0), (2.2, up), (8, up), (8, 7), (2.2, 7), (2.2, 1.5), (0, 1.5))
+    )
+    slab = Slab(outline=outline, thickness=101.6, joints=(joint("J", (2.2, up), (2.2, 1.5)),))
+    (found,) = of(Rule.WIDTH, findings(slab))
+    assert found.measured == pytest.approx(1.5 * MM_PER_FOOT)
+    assert found.severity is severity
+
+
+def test_a_neighbour_along_a_joint_that_would_widen_a_panel_makes_it_the_joints_fault():
+    """Two strips side by side: 1.5 ft each, 3 ft together."""
+    outline = Ring(feet((0, 0), (2.2, 0), (2.2, 3), (0, 3)))
+    apart = joint("J", (0, 1.5), (2.2, 1.5))
+    found = of(Rule.WIDTH, findings(Slab(outline=outline, thickness=101.6, joints=(apart,))))
+    assert {f.severity for f in found} == {Severity.ERROR}
+    assert "the slab itself" not in found[0].message

@@ -50,3 +50,31 @@ def test_the_chords_of_an_arc_are_not_one_line():
 
 def test_no_pieces_are_no_runs():
     assert collinear_runs(rows(), 1) == []
+
+
+def bending(count, turn):
+    """Pieces of 100 mm, each turned by some degrees from the one before."""
+    points = [(0.0, 0.0)]
+    for i in range(count):
+        way = math.radians(i * turn)
+        points.append((points[-1][0] + 100 * math.cos(way), points[-1][1] + 100 * math.sin(way)))
+    return rows(*((*a, *b) for a, b in pairwise(points)))
+
+
+def test_a_line_bends_by_twice_the_allowance_and_no_more():
+    """Turns of half a degree: three pieces lie 1 mm off the line through them, ten lie 11 mm off."""
+    assert len(collinear_runs(bending(3, 0.5), 1.0, 1.0)) == 1
+    assert len(collinear_runs(bending(10, 0.5), 1.0, 1.0)) == 10
+    assert len(collinear_runs(bending(10, 0.5), 1.0, 10.0)) == 1
+
+
+def test_a_piece_that_is_askew_stays_apart_however_near_it_lies():
+    askew = (100, 0, 110, 10 * math.tan(math.radians(5)))
+    straight = (100, 0, 110, 10 * math.tan(math.radians(1)))
+    assert len(collinear_runs(rows((0, 0, 100, 0), askew), 1.0, 20.0)) == 2
+    assert len(collinear_runs(rows((0, 0, 100, 0), straight), 1.0, 20.0)) == 1
+
+
+@pytest.mark.parametrize(("off", "runs"), [(0.9, 1), (1.1, 2)])
+def test_a_piece_beside_a_line_is_on_it_within_the_allowance(off, runs):
+    assert len(collinear_runs(rows((0, 0, 100, 0), (100, off, 150, off)), 2.0)) == runs
