@@ -3,7 +3,9 @@
 import numpy as np
 import pytest
 
+from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.orthogonal import exact
 from kerfline.engine.orthogonal.candidates import lattice
 from kerfline.engine.orthogonal.costs import panel_costs
 from kerfline.engine.orthogonal.grid import grid
@@ -65,6 +67,23 @@ def test_each_panel_goes_with_its_images_and_with_no_other(outline, flips):
     groups = [own, *(np.array(list(images(net, panels, *flip))) for flip in flips)]
     assert pairs.tolist() == np.min(groups, axis=0).tolist()
     assert bool((pairs != own).any()) is bool(flips)
+
+
+def test_the_search_asks_for_a_symmetric_layout_first(monkeypatch):
+    """What it hands to the programme are the panels' images, not each panel by itself."""
+    asked = []
+    whole = exact.programme
+
+    def programme(net, panels, costs, weights, hidden, choice):
+        asked.append((choice, twins(net, panels, costs)))
+        return whole(net, panels, costs, weights, hidden, choice)
+
+    monkeypatch.setattr(exact, "programme", programme)
+    outline = Ring(tuple((x * FOOT, y * FOOT) for x, y in TEE))
+    lay_out(Slab(outline=outline, thickness=101.6), RULES)
+    first, expected = asked[0]
+    assert first.tolist() == expected.tolist()
+    assert first.tolist() != list(range(len(first)))
 
 
 def test_a_column_to_one_side_takes_the_symmetry_away():

@@ -109,6 +109,18 @@ def test_figures_that_touch_part_an_area_whatever_their_last_bits(slip):
     assert right.bounds[2] == 6000.0
 
 
+def test_boxes_that_touch_round_an_island_part_it_off():
+    """Four boxes corner to corner, a hair apart, none of them at the edge."""
+    slip = 1e-10
+    ring = [
+        box(2000, 1000, 3000, 2000 - slip), box(3000, 2000, 4000, 3000 - slip),
+        box(2000, 3000, 3000, 3900), box(1000, 2000 + slip, 2000 - slip, 3000),
+    ]  # fmt: skip
+    around, island = sorted(left_by(FLOOR, ring), key=lambda p: -p.area)
+    assert island.area == pytest.approx(1000.0 * 1000.0, abs=1.0)
+    assert around.area == pytest.approx(FLOOR.area - 4.9e6, abs=1.0)
+
+
 def test_a_figure_inside_leaves_one_piece_with_a_hole():
     (piece,) = left_by(FLOOR, [box(1000, 1000, 2000, 2000)])
     assert piece.equals(FLOOR.difference(box(1000, 1000, 2000, 2000)))

@@ -44,6 +44,7 @@ def test_a_cap_holds_below_its_thickness_only():
         (Mix(slump=100.0), True),
         (Mix(slump=99.0), False),
         (Mix(slump=150.0), True),
+        (Mix(slump=155.0), True),
         (Mix(slump=156.0), False),
         (Mix(slump=100.0, aggregate=18.0), True),
         (Mix(slump=100.0, aggregate=19.0), False),
