@@ -44,7 +44,10 @@ def workers_of_this_machine() -> int:
 
 
 def answers(
-    work: Callable[[Task], Answer], tasks: Sequence[Task], workers: int
+    work: Callable[[Task], Answer],
+    tasks: Sequence[Task],
+    workers: int,
+    retried: Callable[[Task], Task] = lambda task: task,
 ) -> Iterator[tuple[int, Answer | Exception]]:
     """Does all tasks and gives each answer with the number of its task, as they come.
 
@@ -52,6 +55,7 @@ def answers(
         work: A function of a module, which a worker can import.
         tasks: What it is asked, each of which can be pickled.
         workers: Processes at the same time.
+        retried: A task as it is tried again after its worker died, when some of its work may be done.
 
     Yields:
         The task's number and its answer, or the exception that it ended in; ``WorkerDied`` where its
@@ -68,7 +72,7 @@ def answers(
                     yield number, answer
         except BrokenProcessPool:
             for number in sorted(running.values()):
-                yield number, _alone(work, left.pop(number))
+                yield number, _alone(work, retried(left.pop(number)))
 
 
 def answers_of(

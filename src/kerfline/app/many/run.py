@@ -41,7 +41,7 @@ def do_many(
         alike = _alike(found, lines)
         numbers = [n for n in range(len(found)) if n not in alike and n not in lines]
         tasks = [replace(like, source=found[n].path, stem=found[n].stem) for n in numbers]
-        for place, answer in answers(do, tasks, min(asked.workers, max(len(tasks), 1))):
+        for place, answer in answers(do, tasks, min(asked.workers, max(len(tasks), 1)), _retried):
             number = numbers[place]
             lines[number] = answer if isinstance(answer, Line) else _failed(found[number], answer)
             tell(len(lines), lines[number])
@@ -89,6 +89,11 @@ def _same_file(one: Path, other: Path) -> bool:
         return False
     beside = one.parent != other.parent and any(w in first for w in (b"file", b"weather"))
     return not beside and hashlib.sha256(first).digest() == hashlib.sha256(second).digest()
+
+
+def _retried(task: Task) -> Task:
+    """A task whose worker died: what it has written already is written again, for this run did it."""
+    return replace(task, again=True)
 
 
 def _failed(source: Source, error: Exception | object) -> Line:
