@@ -86,7 +86,7 @@ def test_every_file_tells_the_same_joints(planned, files):
     )
     assert take_off["dowels"] == sum(layout[name]["dowels"]["count"] for name in names)
     drawing = files["depot-joint-plan.svg"].decode()
-    assert all(f"{name} CNTJ" in drawing for name in names)
+    assert all(f'data-ref="{name}"' in drawing for name in names)
 
 
 def test_the_layout_and_every_alternative_are_divided(path):
