@@ -13,16 +13,20 @@ def save_dwg(document: Drawing, path: Path) -> Path:
     """Writes layers, blocks and model space of a document as a DWG (release 2000)."""
     made = ezdwg.new()
     made.header["insunits"] = int(document.header.get("$INSUNITS", 0))
+    blocks = [b for b in document.blocks if not b.name.startswith(("*", "_"))]
+    for space in (document.modelspace(), *blocks):
+        for entity in space:
+            made.layers.setdefault(entity.dxf.layer, {"color_index": 7})
     for layer in document.layers:
         made.layers[layer.dxf.name] = {
             "color_index": 7,
             "off": layer.is_off(),
             "frozen": layer.is_frozen(),
         }
-    for block in document.blocks:
-        if not block.name.startswith("*"):
-            base = tuple(block.block.dxf.base_point)
-            _copy(block, made.blocks.new(block.name, base_point=base))
+    for block in blocks:
+        made.blocks.new(block.name, base_point=tuple(block.block.dxf.base_point))
+    for block in blocks:
+        _copy(block, made.blocks[block.name])
     _copy(document.modelspace(), made.modelspace())
     made.save(str(path))
     return path
@@ -58,6 +62,7 @@ def _polyline(e: Any, target: Any, common: dict[str, Any]) -> None:
         [(x, y) for x, y, _ in points],
         bulges=[b for _, _, b in points],
         closed=bool(e.closed),
+        **({"const_width": e.dxf.const_width} if e.dxf.hasattr("const_width") else {}),
         **common,
     )
 
@@ -93,7 +98,24 @@ def _hatch(e: Any, target: Any, common: dict[str, Any]) -> None:
     target.add_hatch(rings, **common)
 
 
+def _solid(e: Any, target: Any, common: dict[str, Any]) -> None:
+    target.add_solid([tuple(e.dxf.get(f"vtx{i}")) for i in range(4)], **common)
+
+
+def _dimension(e: Any, target: Any, common: dict[str, Any]) -> None:
+    target.add_linear_dim(
+        tuple(e.dxf.defpoint),
+        tuple(e.dxf.defpoint2),
+        tuple(e.dxf.defpoint3),
+        e.dxf.get("angle", 0.0),
+        text=e.dxf.get("text", ""),
+        **common,
+    )
+
+
 _WRITERS = {
+    "SOLID": _solid,
+    "DIMENSION": _dimension,
     "LINE": _line,
     "CIRCLE": _circle,
     "ARC": _arc,

@@ -1,0 +1,48 @@
+"""Drawings of the forge through both doors: as DXF, and as DWG by the library's own writer."""
+
+from pathlib import Path
+
+import pytest
+
+from dwg_writing import save_dwg
+from forge.habits import HABITS
+from forge.measure import forged
+from kerfline.app.open_job import open_job
+from kerfline.app.save_job import same_slab
+from kerfline.app.wishes import Wishes
+from kerfline.errors import InputRefused
+from kerfline.model.job import Job
+
+WISHES = Wishes(thickness="4 in")
+
+
+def read(path: Path) -> Job | str:
+    """The job of a file, or what is said instead, without the name of the file."""
+    try:
+        return open_job(path, WISHES)
+    except InputRefused as refused:
+        return str(refused).replace(str(path), "").replace(path.name, "")
+
+
+def hold_both_doors_alike(seed: int, folder: Path) -> None:
+    """The same job from both, or the same question."""
+    document = forged(seed)[1].document
+    drawn = folder / "plan.dxf"
+    document.saveas(drawn)
+    one, other = read(drawn), read(save_dwg(document, folder / "plan.dwg"))
+    if isinstance(one, str) or isinstance(other, str):
+        assert one == other
+    else:
+        assert same_slab(one.slab, other.slab)
+        assert one.units is other.units
+
+
+@pytest.mark.parametrize("seed", range(1, 1 + len(HABITS), 4))
+def test_some_habits_through_both_doors(tmp_path, seed):
+    hold_both_doors_alike(seed, tmp_path)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("seed", range(1, 1 + 4 * len(HABITS)))
+def test_every_habit_through_both_doors(tmp_path, seed):
+    hold_both_doors_alike(seed, tmp_path)
