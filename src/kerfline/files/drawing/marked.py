@@ -78,7 +78,7 @@ def _crossed(figure: Polygon, lines: Sequence[LineString]) -> bool:
 def _rings(drawing: Drawing, layer: str) -> list[Ring]:
     """The closed figures of a layer: those drawn as such, and larger ones of loose lines."""
     closed = [c.path.ring() for c in drawing.on(layer) if c.path.closed]
-    return [r for r in (*closed, *drawing.outlines.get(layer, ())) if r.polygon.is_valid]
+    return [r for r in (*closed, *drawing.outlines(layer)) if r.polygon.is_valid]
 
 
 def _outermost(rings: Sequence[Ring]) -> list[Ring]:

@@ -115,15 +115,19 @@ class Drawing:
             sorted_out.setdefault(curve.layer, []).append(curve)
         return {layer: tuple(curves) for layer, curves in sorted_out.items()}
 
-    @cached_property
-    def outlines(self) -> Mapping[str, tuple[Ring, ...]]:
-        """The closed outlines of a slab's size on each layer, small gaps closed, largest first."""
-        return {layer: found.rings for layer, found in self.linework.items()}
+    def outlines(self, layer: str) -> tuple[Ring, ...]:
+        """The closed outlines of a slab's size on a layer, small gaps closed, largest first."""
+        return self.linework(layer).rings
+
+    def linework(self, layer: str) -> Enclosed:
+        """What a layer encloses of a slab's size; nothing where too much is drawn to look for it."""
+        if layer not in self._linework:
+            self._linework[layer] = _enclosed(self.on(layer))
+        return self._linework[layer]
 
     @cached_property
-    def linework(self) -> Mapping[str, Enclosed]:
-        """What each layer encloses of a slab's size; nothing where too much is drawn to look for it."""
-        return {layer: _enclosed(curves) for layer, curves in self.by_layer.items()}
+    def _linework(self) -> dict[str, Enclosed]:
+        return {}
 
 
 def _enclosed(curves: Sequence[Curve]) -> Enclosed:

@@ -77,7 +77,7 @@ def _outlines(drawing: Drawing, display: Display) -> Iterator[str]:
     """The closed outlines of every layer, largest first."""
     found = []
     for layer in drawing.layers:
-        rings = drawing.outlines.get(layer, ())
+        rings = drawing.outlines(layer)
         found += [(r.polygon, layer) for r in rings if r.polygon.area >= LEAST_SLAB]
     found.sort(key=lambda f: (-round(f[0].area), f[1], f[0].bounds))
     yield ""

@@ -9,6 +9,7 @@ from ezdxf.document import Drawing as Document
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve
+from kerfline.geometry.paths import Path as CurvePath
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE, MM_PER_YARD, Unit, feet_inches
 
 LEAST_SLAB = 1e6
@@ -86,6 +87,9 @@ def drawn_unit(said: str) -> DrawnUnit:
     )
 
 
+LOOKED_AT = 100
+"""Closed curves, the ones that reach farthest, among which the largest is looked for."""
+
 MANY = 200
 """Points from which on the outermost hundredth on each side is taken for strays."""
 
@@ -130,12 +134,19 @@ def sizes_of(curves: Sequence[Curve]) -> tuple[Size, ...]:
     the bulk tells nothing where strays lie far out.
     """
     bulk = _bulk(curves)
-    rings = [c.path.line.bounds for c in curves if c.path.closed]
+    closed = sorted((c.path for c in curves if c.path.closed), key=_reach, reverse=True)
+    rings = [path.line.bounds for path in closed[:LOOKED_AT]]
     if not rings:
         return (bulk,)
     x0, y0, x1, y1 = max(rings, key=lambda b: (b[2] - b[0]) * (b[3] - b[1]))
-    closed = Size(width=x1 - x0, height=y1 - y0, of="its largest closed outline")
-    return (closed, bulk) if closed.longer > bulk.longer / 4 else (bulk, closed)
+    largest = Size(width=x1 - x0, height=y1 - y0, of="its largest closed outline")
+    return (largest, bulk) if largest.longer > bulk.longer / 4 else (bulk, largest)
+
+
+def _reach(path: CurvePath) -> float:
+    """Area of the extents that a path has at most."""
+    x0, y0, x1, y1 = path.reach
+    return (x1 - x0) * (y1 - y0)
 
 
 def _bulk(curves: Sequence[Curve]) -> Size:

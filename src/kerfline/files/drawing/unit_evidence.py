@@ -84,8 +84,9 @@ class UnitEvidence:
 
 def unit_evidence(drawing: Drawing) -> tuple[UnitEvidence, ...]:
     """What speaks for each unit, the most likely first."""
-    curves = [c.scaled(1 / drawing.factor) for c in drawing.curves if c.layer not in drawing.hidden]
-    curves = curves or [c.scaled(1 / drawing.factor) for c in drawing.curves]
+    curves = [c for c in drawing.curves if c.layer not in drawing.hidden] or [*drawing.curves]
+    if drawing.factor != 1.0:
+        curves = [c.scaled(1 / drawing.factor) for c in curves]
     sizes = sizes_of(curves)
     stated = units_stated(drawing.stated)
     swings = _swings(curves)

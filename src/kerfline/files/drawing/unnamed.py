@@ -58,7 +58,7 @@ def _untold(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]
 
 def _columns(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]]) -> list[str]:
     """Adds layers of alike small figures in the slab; names others that may be columns."""
-    slab = shapely.union_all([r.polygon for n in outline for r in drawing.outlines.get(n, ())[:1]])
+    slab = shapely.union_all([r.polygon for n in outline for r in drawing.outlines(n)[:1]])
     sure: list[str] = []
     perhaps: list[str] = []
     for layer in _untold(drawing, outline, parts):

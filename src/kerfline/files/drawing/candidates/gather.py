@@ -37,9 +37,7 @@ def _closed(scene: Scene) -> Iterator[Candidate]:
     for layer in scene.layers:
         if part_named(layer):
             continue
-        found = scene.drawing.linework.get(layer)
-        if found is None:
-            continue
+        found = scene.drawing.linework(layer)
         rings, woven = list(found.rings), set(map(id, found.woven))
         if outline_rank(layer) is not None:
             rings = joined_rings(rings)

@@ -28,6 +28,13 @@ ENOUGH = 5_000.0
 """Length of wall (mm) that a layer without a telling name must hold."""
 
 
+BORDER = 510.0
+"""Half the width (mm) of the strip in which the lines of a border lie."""
+
+ALL_AROUND = 0.85
+"""Share of its length that a border is drawn for: it has no doors and windows."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Scene:
     """What surrounds the candidates.
@@ -117,7 +124,31 @@ def _unnamed(
     kept = pure or mixed
     pieces = [p for _, own in kept for p in own.pieces]
     wide = [edge_of(p) for n, _ in kept for p in pieces_of_width(drawing.on(n))]
-    return tuple(n for n, _ in kept), pieces, [*(f for _, own in kept for f in own.lines), *wide]
+    faces = [*(f for _, own in kept for f in own.lines), *wide]
+    while (border := _border(pieces)) is not None:
+        pieces = [p for p in pieces if not border.covers(p.line)]
+        faces = [f for f in faces if not border.covers(f)]
+    names = {n for n, own in kept if any(p in pieces for p in own.pieces)}
+    return tuple(sorted(names)), pieces, faces
+
+
+def _border(pieces: Sequence[Piece]) -> Polygon | None:
+    """The strip that the two lines of a sheet's border lie in, where they were paired; None where there is none.
+
+    They go around all other pairs, and none of those comes near: walls inside a building meet the outer ones.
+    """
+    if not pieces:
+        return None
+    around = shapely.union_all([p.line for p in pieces]).envelope
+    if not isinstance(around, Polygon):
+        return None
+    strip = around.exterior.buffer(BORDER, join_style="mitre")
+    on = [p for p in pieces if strip.covers(p.line)]
+    rest = [p.line for p in pieces if not strip.covers(p.line)]
+    whole = sum(p.line.length for p in on) >= ALL_AROUND * around.length
+    if not (whole and rest) or any(strip.intersects(line) for line in rest):
+        return None
+    return strip
 
 
 def _spots(curves: Sequence[Curve]) -> npt.NDArray[np.object_]:
