@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
@@ -11,6 +12,8 @@ STRAIGHTEN = 1.0
 """Vertices that lie off their neighbours' line by less than this (mm) are left out."""
 
 
+# Sharp corners of nearly straight lines set a flag of invalid arithmetic inside the buffer, whose result is sound.
+@np.errstate(invalid="ignore")
 def wrapped(lines: Sequence[LineString], gap: float) -> list[Polygon]:
     """The areas that lines close off when gaps between them up to a width are bridged.
 

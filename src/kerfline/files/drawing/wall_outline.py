@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -67,6 +68,7 @@ class Around:
     doubtful: Polygon | None = None
 
 
+@np.errstate(invalid="ignore")  # as in ``wrapped``
 def around_walls(faces: Sequence[LineString]) -> list[Around]:
     """The areas within the outer faces of walls, openings bridged and notches left open, largest first."""
     steps = [wrapped(faces, gap) for gap in WALL_GAPS]
