@@ -56,11 +56,9 @@ WAIT = (
     const line = reach.getBoundingClientRect();
     const [x, y] = [line.left + line.width / 2, line.top + line.height * 0.52];
     const totals = document.querySelector("#totals");
-    const before = totals.textContent;
     event(reach, "pointerdown", x, y, 0);
     const start = performance.now();
     new MutationObserver((_, observer) => {
-      if (totals.textContent === before) return;
       observer.disconnect();
       requestAnimationFrame(() => requestAnimationFrame(() => {
         const wait = performance.now() - start;
