@@ -14,7 +14,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from fuzz.kinds import KINDS
 from fuzz.outcome import PATIENCE, outcome_of
 
-BATCH = 40
+BATCH = 8
 
 
 def one(kind, patience, number):
