@@ -20,7 +20,15 @@ from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
-from kerfline.placement.panel_graph import Border, ends_of
+from kerfline.placement.panel_graph import (
+    Border,
+    PanelGraph,
+    ends_of,
+    panel_graph,
+    pieces,
+    runs,
+    within,
+)
 
 POUR_COST = 1.0
 CORNER_COST = 2.0
@@ -43,9 +51,6 @@ MOST_REGIONS = 500
 
 MOST_PANELS = 150
 """A region of more panels is cut at its likeliest chain, and no other way is tried."""
-
-NO_CHAIN = -1
-"""Cuts nothing."""
 
 SLACK = 1e-6
 """Share by which a limit may be exceeded: rounding, not concrete."""
@@ -90,7 +95,6 @@ class Divider:
     sizes: Sizes
     borders: Sequence[Border]
     limit: DayLimit
-    mind_corners: bool
     found: dict[Region, tuple[float, tuple[Region, ...]]] = field(default_factory=dict)
     shares: dict[Region, float] = field(default_factory=dict)
 
@@ -98,14 +102,10 @@ class Divider:
         self.areas = [float(p.area) for p in self.sizes.polygons]
         self.side = math.sqrt(sum(self.areas))
         self.grown = [_grown(p) for p in self.sizes.polygons]
-        self.neighbours: list[list[tuple[int, int]]] = [[] for _ in self.sizes.polygons]
-        self.open = [border for border in self.borders if not border.formed]
+        self.graph = panel_graph(len(self.sizes.polygons), self.borders)
         self.volumes = np.array(self.sizes.volumes)
         self.centres = np.array([p.representative_point().coords[0] for p in self.sizes.polygons])
-        self.courses = {border.chain: _course(border) for border in self.open}
-        for border in self.open:
-            self.neighbours[border.first].append((border.second, border.chain))
-            self.neighbours[border.second].append((border.first, border.chain))
+        self.courses = {b.chain: _course(b) for b in self.borders if not b.formed}
 
     def divide(self, region: Region) -> tuple[float, tuple[Region, ...]]:
         """The cheapest placements of a region and their cost."""
@@ -115,10 +115,10 @@ class Divider:
         best: tuple[float, tuple[Region, ...]] = (cost, (region,))
         if not done:
             greedy = len(self.found) >= MOST_REGIONS or region.bit_count() > MOST_PANELS
-            for least, pieces, length in self._likeliest(region) if greedy else self._cuts(region):
+            for least, sides, length in self._likeliest(region) if greedy else self._cuts(region):
                 if least >= best[0] - SLACK:
                     break
-                parts = [self.divide(piece) for piece in pieces]
+                parts = [self.divide(piece) for piece in sides]
                 total = sum(part[0] for part in parts) + LENGTH_COST * length / self.side
                 if total < best[0] - SLACK:
                     best = (total, tuple(r for part in parts for r in part[1]))
@@ -132,7 +132,7 @@ class Divider:
         cost = POUR_COST + SIZE_COST * share**2 + (OVER_COST * share if over else 0.0)
         if not over:
             shape = _closed([self.grown[i] for i in panels])
-            wrapped = len(outer_reentrant(shape, self.sizes.holes)) if self.mind_corners else 0
+            wrapped = len(outer_reentrant(shape, self.sizes.holes))
             cost += CORNER_COST * wrapped + LANE_COST * (self._lanes(shape) - 1)
             done = not wrapped
         else:
@@ -146,15 +146,16 @@ class Divider:
 
     def _cuts(self, region: Region) -> list[tuple[float, list[Region], float]]:
         """Every way to cut a region along one chain: its least cost, the pieces, the length; cheapest first."""
-        lengths = self._lengths(region)
-        cuts = [(self.parts(region, chain), lengths[chain]) for chain in sorted(lengths)]
+        inside = within(self.graph, members(region))
+        cuts = [(_regions(inside, run.edges), run.length) for run in runs(inside).values()]
         bounded = [(self._least(*cut), *cut) for cut in cuts if len(cut[0]) > 1]
         return sorted(bounded, key=lambda cut: cut[0])
 
     def _likeliest(self, region: Region) -> list[tuple[float, list[Region], float]]:
         """The cut that costs least by what lies on its two sides; the first that really parts the region."""
-        lengths = self._lengths(region)
         panels = members(region)
+        inside = within(self.graph, panels)
+        found = runs(inside)
         centres, volumes = self.centres[panels], self.volumes[panels]
         areas = np.array(self.areas)[panels]
 
@@ -168,28 +169,21 @@ class Divider:
                 )
                 for side in (left, ~left)
             ]
-            return self._least_of(shares, lengths[chain]), chain
+            return self._least_of(shares, found[chain].length), chain
 
-        for chain in sorted(lengths, key=cost):
-            pieces = self.parts(region, chain)
-            if len(pieces) > 1:
-                return [(self._least(pieces, lengths[chain]), pieces, lengths[chain])]
+        for chain in sorted(found, key=cost):
+            length, edges = found[chain]
+            sides = _regions(inside, edges)
+            if len(sides) > 1:
+                return [(self._least(sides, length), sides, length)]
         return []
 
-    def _lengths(self, region: Region) -> dict[int, float]:
-        """Length of each chain inside a region, mm."""
-        lengths: dict[int, float] = {}
-        for border in self.open:
-            if region >> border.first & 1 and region >> border.second & 1:
-                lengths[border.chain] = lengths.get(border.chain, 0.0) + border.length
-        return lengths
-
-    def _least(self, pieces: Sequence[Region], length: float) -> float:
+    def _least(self, sides: Sequence[Region], length: float) -> float:
         """What a cut costs at the least, however well its pieces are divided.
 
         A piece of so many days' limits takes as many placements, and they cost least when all are alike.
         """
-        return self._least_of([self._share(piece) for piece in pieces], length)
+        return self._least_of([self._share(side) for side in sides], length)
 
     def _least_of(self, shares: Sequence[float], length: float) -> float:
         """The same from the shares of a day's limit that the pieces take."""
@@ -208,24 +202,10 @@ class Divider:
             self.shares[region] = max(volume / self.limit.volume, area / self.limit.area)
         return self.shares[region]
 
-    def parts(self, region: Region, chain: int) -> list[Region]:
-        """The pieces that hang together when a region is cut along a chain."""
-        left, out = region, []
-        while left:
-            piece = self._flood(left & -left, region, chain)
-            out.append(piece)
-            left &= ~piece
-        return out
 
-    def _flood(self, seed: Region, region: Region, chain: int) -> Region:
-        seen, stack = seed, members(seed)
-        while stack:
-            for other, under in self.neighbours[stack.pop()]:
-                bit = 1 << other
-                if under != chain and bit & region and not bit & seen:
-                    seen |= bit
-                    stack.append(other)
-        return seen
+def _regions(graph: PanelGraph, cut: Sequence[tuple[int, int]] = ()) -> list[Region]:
+    """The panels that hang together but for some edges, as regions."""
+    return [sum(1 << panel for panel in piece) for piece in pieces(graph, cut)]
 
 
 def _course(border: Border) -> tuple[Point, Point]:
@@ -293,12 +273,11 @@ def divide(
     Returns:
         The placements; a panel over the limit alone is one of its own.
     """
-    whole = (1 << len(sizes.polygons)) - 1
     fits = not limit.bounded or _fits(sizes, limit)
     if fits and not always_split:
-        return _apart(Divider(sizes=sizes, borders=borders, limit=limit, mind_corners=False), whole)
-    divider = Divider(sizes=sizes, borders=borders, limit=limit, mind_corners=True)
-    return [r for part in _apart(divider, whole) for r in divider.divide(part)[1]]
+        return kept_apart(sizes, borders)
+    divider = Divider(sizes=sizes, borders=borders, limit=limit)
+    return [r for part in _regions(divider.graph) for r in divider.divide(part)[1]]
 
 
 def _fits(sizes: Sizes, limit: DayLimit) -> bool:
@@ -306,12 +285,6 @@ def _fits(sizes: Sizes, limit: DayLimit) -> bool:
     return volume <= limit.volume * (1 + SLACK) and area <= limit.area * (1 + SLACK)
 
 
-def _apart(divider: Divider, whole: Region) -> list[Region]:
-    """The parts of the slab that planned construction joints or gaps keep apart."""
-    return divider.parts(whole, NO_CHAIN) if whole else []
-
-
 def kept_apart(sizes: Sizes, borders: Sequence[Border]) -> list[Region]:
     """The parts of a slab that its construction joints and gaps keep apart, in the order of their panels."""
-    plain = Divider(sizes=sizes, borders=borders, limit=DayLimit(), mind_corners=False)
-    return _apart(plain, (1 << len(sizes.polygons)) - 1)
+    return _regions(panel_graph(len(sizes.polygons), borders))

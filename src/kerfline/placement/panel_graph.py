@@ -1,14 +1,16 @@
-"""Which panels meet along which planned line.
+"""The panel graph: which panels meet along which planned line.
 
 Joints that lie on one straight line and touch end to end are one chain; a pour can end at a chain and
 nowhere else.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple, TypeAlias
 
+import networkx as nx
 import shapely
 from shapely import LineString, Polygon
 
@@ -28,6 +30,10 @@ HAIR = 5 * SAME
 
 PARALLEL = 0.2
 """Directions within this (degrees) are one direction."""
+
+
+PanelGraph: TypeAlias = "nx.Graph[int]"
+"""Panels by their index, and which of them meet."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,6 +82,76 @@ def borders(layout: Layout) -> list[Border]:
     return out
 
 
+def panel_graph(count: int, borders: Sequence[Border]) -> PanelGraph:
+    """The panels in their order, an edge between two that meet along joints that are not formed.
+
+    An edge has ``chains``, a mapping of the chains that the two panels share to the shared length in mm.
+
+    Args:
+        count: How many panels there are.
+        borders: Where they meet.
+    """
+    graph: PanelGraph = nx.Graph()
+    graph.add_nodes_from(range(count))
+    for border in borders:
+        if not border.formed:
+            graph.add_edge(border.first, border.second)
+            shared = graph.edges[border.first, border.second].setdefault("chains", {})
+            shared[border.chain] = border.length
+    return graph
+
+
+def within(graph: PanelGraph, panels: Sequence[int]) -> PanelGraph:
+    """A copy of some panels, in the order given, and of the edges between them.
+
+    Not ``Graph.subgraph``: its view goes through a set, and lengths must be summed in the panels' order.
+    """
+    kept: PanelGraph = nx.Graph()
+    kept.add_nodes_from(panels)
+    kept.add_edges_from(
+        (i, j, data) for i in panels for j, data in graph.adj[i].items() if i < j and j in kept
+    )
+    return kept
+
+
+class Run(NamedTuple):
+    """What a chain is among some panels.
+
+    Attributes:
+        length: Its length between them, mm.
+        edges: The pairs of panels that it alone holds together.
+    """
+
+    length: float
+    edges: tuple[tuple[int, int], ...]
+
+
+def runs(graph: PanelGraph) -> dict[int, Run]:
+    """The chains between the panels of a graph, in the order of their numbers."""
+    lengths: dict[int, list[float]] = {}
+    edges: dict[int, list[tuple[int, int]]] = {}
+    for i, j, data in graph.edges(data=True):
+        shared: dict[int, float] = data["chains"]
+        for chain, length in shared.items():
+            lengths.setdefault(chain, []).append(length)
+            if len(shared) == 1:
+                edges.setdefault(chain, []).append((i, j))
+    return {c: Run(sum(lengths[c]), tuple(edges.get(c, ()))) for c in sorted(lengths)}
+
+
+def pieces(graph: PanelGraph, cut: Sequence[tuple[int, int]] = ()) -> list[list[int]]:
+    """The panels that hang together but for some edges: each piece sorted, by its least panel.
+
+    The edges are taken out and put back: with a copy of the graph for each cut that is tried, a floor of
+    150 panels in brick bond took 2.0 s to divide and not 0.2 s.
+    """
+    taken = [(i, j, graph.edges[i, j]) for i, j in cut]
+    graph.remove_edges_from(cut)
+    found = sorted(sorted(piece) for piece in nx.connected_components(graph))
+    graph.add_edges_from(taken)
+    return found
+
+
 def _stretches(
     both: shapely.Geometry, lines: Sequence[LineString], tree: shapely.STRtree
 ) -> dict[int, list[LineString]]:
@@ -91,16 +167,22 @@ def _stretches(
 
 def chains(lines: Sequence[LineString]) -> list[int]:
     """For each joint the number of its chain; bent joints are chains of their own."""
-    numbers = list(range(len(lines)))
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_nodes_from(range(len(lines)))
+    graph.add_edges_from(_following(lines))
+    number = {i: min(row) for row in nx.connected_components(graph) for i in row}
+    return [number[i] for i in range(len(lines))]
+
+
+def _following(lines: Sequence[LineString]) -> Iterator[tuple[int, int]]:
+    """The pairs of straight joints that are of one chain."""
     straight = [i for i, line in enumerate(lines) if len(line.coords) == STRAIGHT]
     tree = shapely.STRtree([lines[i] for i in straight])
     for i in straight:
         for position in sorted(int(k) for k in tree.query(lines[i].buffer(GAP))):
             j = straight[position]
-            if j > i and numbers[i] != numbers[j] and _in_line(lines[i], lines[j]):
-                old, new = sorted((numbers[i], numbers[j]), reverse=True)
-                numbers = [new if n == old else n for n in numbers]
-    return numbers
+            if j > i and _in_line(lines[i], lines[j]):
+                yield i, j
 
 
 def _in_line(first: LineString, second: LineString) -> bool:

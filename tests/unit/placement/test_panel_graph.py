@@ -1,0 +1,51 @@
+"""The panel graph: what hangs together, and what a cut along a chain parts."""
+
+import pytest
+from shapely import LineString
+
+from kerfline.placement.panel_graph import Border, panel_graph, pieces, runs, within
+
+
+def border(first: int, second: int, chain: int, length: float, *, formed: bool = False) -> Border:
+    line = LineString([(0.0, 0.0), (length, 0.0)])
+    return Border(first=first, second=second, chain=chain, formed=formed, lines=(line,))
+
+
+BAYS = [
+    border(0, 1, 0, 3000),
+    border(0, 2, 7, 4000),
+    border(1, 3, 7, 5000),
+    border(2, 3, 0, 3500),
+]
+"""Two by two bays about one crossing: chain 0 upright, chain 7 across."""
+
+
+def test_a_chain_has_the_length_it_has_between_the_panels_and_parts_them():
+    graph = panel_graph(4, BAYS)
+    found = runs(graph)
+    assert {chain: run.length for chain, run in found.items()} == pytest.approx({0: 6500, 7: 9000})
+    assert pieces(graph) == [[0, 1, 2, 3]]
+    assert pieces(graph, found[0].edges) == [[0, 2], [1, 3]]
+    assert pieces(graph, found[7].edges) == [[0, 1], [2, 3]]
+    assert pieces(graph) == [[0, 1, 2, 3]], "a cut that was tried leaves the graph as it was"
+    assert runs(graph) == found
+
+
+def test_a_part_of_the_panels_keeps_only_the_edges_between_them():
+    inside = within(panel_graph(4, BAYS), [1, 2, 3])
+    assert list(inside) == [1, 2, 3]
+    assert {chain: run.length for chain, run in runs(inside).items()} == {0: 3500, 7: 5000}
+    assert pieces(inside, runs(inside)[7].edges) == [[1], [2, 3]]
+
+
+def test_panels_that_meet_along_two_chains_are_not_parted_by_one():
+    graph = panel_graph(2, [border(0, 1, 0, 3000), border(0, 1, 4, 1000)])
+    found = runs(graph)
+    assert {chain: run.length for chain, run in found.items()} == {0: 3000, 4: 1000}
+    assert all(pieces(graph, run.edges) == [[0, 1]] for run in found.values())
+
+
+def test_a_formed_border_holds_nothing_together():
+    graph = panel_graph(3, [border(0, 2, 0, 3000), border(1, 2, 1, 3000, formed=True)])
+    assert pieces(graph) == [[0, 2], [1]]
+    assert list(runs(graph)) == [0]
