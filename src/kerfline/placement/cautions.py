@@ -19,7 +19,7 @@ from kerfline.placement.safety import (
     respirator,
 )
 from kerfline.placement.window import TRIAL
-from kerfline.placement.wording import placements
+from kerfline.placement.wording import joined, placements
 from kerfline.units import MINUTES_PER_HOUR, Display, counted, format_depth, format_run
 
 SAW_LEVEL = 100.0
@@ -111,7 +111,7 @@ def _emergency(plan: CuttingPlan) -> list[str]:
         return []
     return [
         (
-            f"EMERGENCY ORDER: sawing starts late, so relief cuts ({', '.join(plan.relief)}) come first within each "
+            f"EMERGENCY ORDER: sawing starts late, so relief cuts ({joined(plan.relief)}) come first within each "
             "placement, out of placing order. The rest follow as soon as they can."
         )
     ]
@@ -137,11 +137,13 @@ def _saws(plan: CuttingPlan, method: SawMethod, display: Display) -> list[str]:
 def _lost(plan: CuttingPlan, method: SawMethod, display: Display) -> str:
     """Which lines are lost with the saws at hand, and what is done then."""
     worst = max(cut.run.late_by for cut in plan.late)
-    first = ", ".join(plan.relief)
+    first = joined(plan.relief)
+    several = len({pour for cut in plan.late for pour in cut.window.pours}) > 1
+    within = " within each placement" if several else ""
     then = [
         f"bring {counted(max(1, (plan.need.likely or 0) - plan.planned), 'more saw')}",
         "early-entry saws are ready sooner" if method is SawMethod.CONVENTIONAL else "",
-        f"if neither comes, cut {first} first within each placement as relief" if first else "",
+        f"if neither comes, cut {first} first{within} as relief" if first else "",
     ]
     return (
         f"Cut too late with {counted(plan.planned, 'saw')}: {_joints(plan.late)}, "
@@ -172,7 +174,7 @@ def _windows(plan: CuttingPlan) -> list[str]:
 
 
 def _joints(cuts: Sequence[Cut]) -> str:
-    return ", ".join(dict.fromkeys(cut.window.sawn.joint for cut in cuts))
+    return joined(list(dict.fromkeys(cut.window.sawn.joint for cut in cuts)))
 
 
 def end_cautions(ends: Sequence[SawnEnd], display: Display) -> list[str]:

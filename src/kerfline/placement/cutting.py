@@ -50,8 +50,8 @@ STAND_BY = 1
 PUNCTUAL = 1e-6
 """Hours by which a cut may overrun and still be in time: rounding."""
 
-FOLLOWING = 5 / MINUTES_PER_HOUR
-"""Hours by which a saw that starts before all of a line is open is told to follow the placing."""
+FOLLOWING = 0.5 / MINUTES_PER_HOUR
+"""Hours by which a saw that starts before all of a line is open is told to follow the placing: what a clock shows."""
 
 LEAST_LATE = 1.0
 """Length (mm) below which nothing is called late: rounding."""
@@ -125,7 +125,7 @@ class Cut:
 
     @property
     def follows(self) -> bool:
-        """Whether the saw starts well before all of the line is open, and goes behind the placing."""
+        """Whether the saw starts before all of the line is open, and goes behind the placing."""
         return self.run.start < self.window.opens.likely - FOLLOWING
 
 

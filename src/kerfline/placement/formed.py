@@ -81,8 +81,7 @@ def in_placements(layout: Layout, slab: Slab, homes: Sequence[int], *, renumber:
     if len(set(homes)) <= 1:
         return layout
     ground = _Ground(layout, homes)
-    walls = shapely.union_all([wall.footprint for wall in slab.walls])
-    joints = [_joint(piece, walls) for joint in layout.joints for piece in _pieces(joint, ground)]
+    joints = [_joint(piece, slab) for joint in layout.joints for piece in _pieces(joint, ground)]
     return replace(layout, joints=_numbered(joints) if renumber else _kept(joints, layout))
 
 
@@ -127,7 +126,7 @@ def _home(line: LineString, place: float, ground: _Ground) -> int | None:
     return left if left == right else None
 
 
-def _joint(piece: _Piece, walls: shapely.Geometry) -> Joint:
+def _joint(piece: _Piece, slab: Slab) -> Joint:
     joint = piece.joint
     new = piece.formed and joint.kind is not JointKind.CONSTRUCTION
     if piece.line is joint.line and not new:
@@ -138,7 +137,7 @@ def _joint(piece: _Piece, walls: shapely.Geometry) -> Joint:
         path=tuple((float(x), float(y)) for x, y in piece.line.coords),
         depth=0.0 if piece.formed else joint.depth,
         note=f"{FORMED}; {joint.note}" if new and joint.note else FORMED if new else joint.note,
-        hidden=float(piece.line.intersection(walls).length),
+        hidden=slab.under_walls(piece.line),
     )
 
 

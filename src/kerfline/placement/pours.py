@@ -167,10 +167,21 @@ def reach_notes(plan: PourPlan, choice: PourChoice, display: Display, ledger: Le
         (
             f"{placements(ids)} {'reach' if len(far) > 1 else 'reaches'} up to {format_length(worst.reach, display)} from "
             f"the side that trucks come to, and the {how.value if how else 'chute'} reaches "
-            f"{format_length(reach, display)}: trucks back up over the base, which must carry them, or a pump or conveyor "
-            "is ordered. Begin at the far end."
+            f"{format_length(reach, display)}: trucks back up over the base, which must carry them, or "
+            f"{_farther(how)} is ordered. Begin at the far end."
         )
     ]
+
+
+def _farther(how: Delivering | None) -> str:
+    """What reaches beyond the way that the concrete comes."""
+    match how:
+        case Delivering.PUMP:
+            return "a pump with a longer line"
+        case Delivering.CONVEYOR:
+            return "a pump or a longer conveyor"
+        case _:
+            return "a pump or conveyor"
 
 
 def day_limit(choice: PourChoice, rate: float, ledger: Ledger) -> DayLimit:

@@ -22,12 +22,15 @@ SAID = {
     ),
     "rain at noon": ("Rain from 12:00 while placement 1", "start by about 05:1"),
     "night pour": ("Placement 1 is placed in the dark (sunrise 05:59, sunset 21:06)", "light the trucks' way"),
-    "two a day": ("placed 06:00 to", "placed 11:00 to", "the conveyor reaches 30'-0\""),
+    "two a day": (
+        "placed 06:00 to", "placed 11:00 to", "the conveyor reaches 30'-0\"", "Placements 1 and 2 reach",
+        "a pump or a longer conveyor is ordered",
+    ),
     "no weather": ("What will the weather be?", "When is it light?", "no weather given"),
     "metric": ("392.00 m2", "regulations in force on the site"),
     "a strip of 300 ft": ("J20 (1 of 4)", "J20 (4 of 4)", "from the end placed first"),
     "from the bottom, in lanes": ("the chute reaches 20'-0\"",),
-    "one saw too few": ("Cut too late with 1 saw", "7 saws needed", "LATE: ", "6 more saws"),
+    "one saw too few": ("J2 and J1, 519 ft", "as relief", "Cut too late with 1 saw", "7 saws needed", "LATE: ", "6 more saws"),
     "clocks go back": ("Clocks go back 1 h at 02:00 +1 d", "a wall clock shows 1 h less"),
 }  # fmt: skip
 NOT_SAID = {
@@ -38,7 +41,8 @@ NOT_SAID = {
     "metric": ("29 CFR", "NIOSH", " ft", "yd3", "°F,"),
     "a strip of 300 ft": ("LATE", "No number of saws", "dark"),
     "from the bottom, in lanes": ("LATE", "Frost"),
-    "two a day": ("LATE",),
+    "two a day": ("LATE", "0.0 h over"),
+    "one saw too few": ("each placement as relief",),
     "clocks go back": ("LATE", "Frost"),
 }
 

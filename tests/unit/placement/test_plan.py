@@ -176,10 +176,10 @@ def test_work_in_the_dark_is_told():
     """Placing before sunrise, finishing and sawing after sunset; a summer's day has none of it."""
     winter = {"sunrise": 7.5, "sunset": 16.5}
     words = said(plan(DayInput(starts=(6.0,), **winter)))
-    assert "Placements 1, 2 are placed in the dark (sunrise 07:30, sunset 16:30)" in words
+    assert "Placements 1 and 2 are placed in the dark (sunrise 07:30, sunset 16:30)" in words
     noon = said(plan(DayInput(starts=(12.0,), **winter)))
     assert "placed in the dark" not in noon
-    assert "Placements 1, 2 are finished in the dark" in noon
+    assert "Placements 1 and 2 are finished in the dark" in noon
     assert "Every cut falls in the dark" in noon
     assert "dark" not in said(plan(DayInput(starts=(7.0,), sunrise=4.0, sunset=22.0)))
 
@@ -213,7 +213,7 @@ def test_with_too_few_saws_the_lost_lines_and_what_is_done_then_are_named():
     assert "Cut too late with 1 saw: J" in words
     assert re.search(r"Bring \d+ more saws?;", words)
     assert "arly-entry saws are ready sooner" in words
-    assert "cut J4 first within each placement as relief" in words
+    assert "cut J4 first as relief" in words
     assert "tool the late" not in words
 
 

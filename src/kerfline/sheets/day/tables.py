@@ -34,8 +34,8 @@ TICK, TICKET = 8.0, 16.0
 """Least width in mm of the box that is ticked and of the line for a ticket's number."""
 
 SHORT_SAFETY = (
-    "Fresh concrete is caustic. Water at the saw's blade, ears, eyes, boots and guards; find what lies in the slab "
-    "before any cut. The safety lines stand on a sheet behind; local rules come first."
+    "Fresh concrete is caustic: boots and gloves. At the saw: water on the blade, guards on, ears and eyes protected. "
+    "Find what lies in the slab before any cut. The safety lines stand on a sheet behind; local rules come first."
 )
 """What stands on the first sheet of what holds on every day."""
 

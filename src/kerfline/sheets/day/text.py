@@ -102,7 +102,7 @@ def order_line(today: DayOrder, display: Display) -> str:
         f"day {today.day} (placement {', '.join(today.pours)}): order "
         f"{format_volume(order.ordered, display)} in {counted(order.loads, 'load')} of at most "
         f"{format_volume(order.truck, display)}, a truck every {minutes(order.interval)}, "
-        f"{order.ring} on the road, {order.placing_time:.1f} h of placing, discharge within "
+        f"{order.ring} on the road, emptied in {order.placing_time:.1f} h in all, discharge within "
         f"{minutes(order.discharge_limit)} of batching (project's or producer's limit)"
     )
 
@@ -192,10 +192,15 @@ def _risk_line(hours: PourHours, plan: DayPlan, display: Display) -> str:
     known = "" if hours.weather_known else "; the weather table covers a part of it only"
     return (
         f"placement {pour.id}: up to {format_evaporation(rate.rate, display)} at {clock(highest.clock, pour.day)} "
-        f"({low} to {high}), {_risk_words(rate, display)}; {hours.over_caution:.1f} h over "
-        f"{_threshold(Risk.CAUTION, display)}, {hours.over_action:.1f} h over "
-        f"{_threshold(Risk.ACTION, display)}{known}"
+        f"({low} to {high}), {_risk_words(rate, display)}{_hours_over(hours, display)}{known}"
     )
+
+
+def _hours_over(hours: PourHours, display: Display) -> str:
+    """How long the rate lies over the thresholds that it passes."""
+    spells = ((hours.over_caution, Risk.CAUTION), (hours.over_action, Risk.ACTION))
+    passed = [f"{spell:.1f} h over {_threshold(risk, display)}" for spell, risk in spells if spell]
+    return f"; {', '.join(passed)}" if passed else ""
 
 
 def _risk_words(rate: Evaporation, display: Display) -> str:

@@ -97,7 +97,19 @@ class TimeLine:
         return heading_height(self.text) + self._key_height(width) + AXIS + rows + graph + GAP
 
     def _key_height(self, width: float) -> float:
-        return len(wrap(KEY, self.text, width)) * LINE_PITCH * self.text
+        return len(wrap(self._key, self.text, width)) * LINE_PITCH * self.text
+
+    @property
+    def _key(self) -> str:
+        """What the greys mean, and the line where light fails, if it is in the picture."""
+        if self.sunset is None or not self._darkens:
+            return KEY
+        return f"{KEY}; upright line at {format_clock(self.sunset)}: light fails"
+
+    @property
+    def _darkens(self) -> bool:
+        """Whether light fails while the picture lasts."""
+        return self.sunset is not None and self.start < self.sunset < self.end
 
     def split(self, width: float, room: float) -> tuple[Block | None, Block | None]:
         """All or nothing."""
@@ -107,7 +119,7 @@ class TimeLine:
         """Draws with the upper left corner at a point."""
         x, y = at
         y = draw_heading(board, (x, y), width, self.heading, self.text)
-        for number, line in enumerate(wrap(KEY, self.text, width), 1):
+        for number, line in enumerate(wrap(self._key, self.text, width), 1):
             foot = y - number * LINE_PITCH * self.text
             board.text(Layer.NOTE, (x, foot), line, self.text)
         y -= self._key_height(width) + AXIS
@@ -143,13 +155,9 @@ class TimeLine:
                 words = format_clock(hour % HOURS_PER_DAY)
                 board.text(Layer.NOTE, (at, top + 1.2), words, self.text, anchor=Anchor.MIDDLE)
         board.line(Layer.TABLE, (scale.left, top), (scale.right, top))
-        if self.sunset is not None and self.start < self.sunset < self.end:
+        if self.sunset is not None and self._darkens:
             at = scale.at(self.sunset)
             board.line(Layer.SYMBOL, (at, top), (at, foot))
-            words = f"light fails {format_clock(self.sunset)}"
-            over = at + 0.8 + text_width(words, self.text) > scale.right
-            side, anchor = (-0.8, Anchor.END) if over else (0.8, Anchor.START)
-            board.text(Layer.NOTE, (at + side, foot + 0.8), words, self.text, anchor=anchor)
 
     def _room(self, bar: Bar, scale: "_Scale") -> bool:
         """Whether a bar's words find room in it."""
