@@ -8,6 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import networkx as nx
 import numpy as np
 import shapely
 
@@ -129,25 +130,30 @@ def _through(paths: Sequence[Path]) -> list[Path]:
 
 
 def _run(paths: Sequence[Path], partner: dict[int, int]) -> list[Path]:
-    """Follows the partnership of ends (2 i is the start of path i, 2 i + 1 its end) into chains."""
-    done: set[int] = set()
+    """Follows the partnership of ends into chains: the open ones by their lower free end, then the closed."""
+    ends = _ends(len(paths), partner)
+    parts = list(nx.connected_components(ends))
+    loose = [[e for e in part if e not in partner] for part in parts]
+    free = [min(some) for some in loose if some]
+    whole = [min(part) for part, some in zip(parts, loose, strict=True) if not some]
     out = []
-    starts = [e for e in range(2 * len(paths)) if e not in partner]
-    for first in (*starts, *range(0, 2 * len(paths), 2)):
-        if first // 2 in done:
-            continue
-        run: list[Path] = []
-        end = first
-        while end // 2 not in done:
-            done.add(end // 2)
-            path = paths[end // 2]
-            run.append(path if end % 2 == 0 else path.reversed())
-            across = end ^ 1
-            if across not in partner:
-                break
-            end = partner[across]
+    for first in (*sorted(free), *sorted(whole)):
+        entered = list(nx.dfs_preorder_nodes(ends, first))[::2]
+        run = [paths[e // 2] if e % 2 == 0 else paths[e // 2].reversed() for e in entered]
         out.append(_merged(run, whole=first in partner))
     return [p for p in out if p is not None]
+
+
+def _ends(count: int, partner: dict[int, int]) -> "nx.Graph[int]":
+    """The graph of ends: 2 i is the start of path i, 2 i + 1 its end; edges along paths and between partners.
+
+    No end has more than two edges, so what hangs together is one chain. A path's own edge comes first: a closed
+    chain is followed the way its first path runs.
+    """
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_edges_from((2 * i, 2 * i + 1) for i in range(count))
+    graph.add_edges_from(partner.items())
+    return graph
 
 
 def _merged(run: Sequence[Path], *, whole: bool) -> Path | None:

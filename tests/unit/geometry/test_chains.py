@@ -85,3 +85,19 @@ def test_flat_lines_do_not_cross():
     assert crossing(((0, 0), (100, 0)), ((300, 5), (110, 1)), 50) is None
     assert crossing(((0, 0), (100, 0)), ((110, 90), (110, 10)), 50) == pytest.approx((110, 0))
     assert crossing(((0, 0), (100, 0)), ((300, 90), (300, 10)), 50) is None
+
+
+def test_chains_come_by_their_lower_free_end_then_rings_by_their_first_path():
+    left, right = lines((0, 900), (100, 900), (200, 900))
+    square = lines(*BOX, BOX[0])
+    joined = join([*square[:2], right, left, *square[2:]], 0)
+    (ring,), (chain,) = joined.rings, joined.open
+    assert ring.points == tuple(BOX), "the way its first path runs"
+    assert chain.points == ((200, 900), (100, 900), (0, 900)), (
+        "from the free end of the first given"
+    )
+
+
+def test_one_path_that_comes_back_to_its_start_is_a_ring():
+    (ring,) = join([Path((*BOX, (0.0, 0.2)))], 0).rings
+    assert ring.points[1:] == tuple(BOX[1:])
