@@ -3,7 +3,7 @@
 import pytest
 from shapely import LineString
 
-from kerfline.placement.panel_graph import Border, panel_graph, pieces, runs, within
+from kerfline.placement.panel_graph import Border, chains, panel_graph, pieces, runs, within
 
 
 def border(first: int, second: int, chain: int, length: float, *, formed: bool = False) -> Border:
@@ -49,3 +49,11 @@ def test_a_formed_border_holds_nothing_together():
     graph = panel_graph(3, [border(0, 2, 0, 3000), border(1, 2, 1, 3000, formed=True)])
     assert pieces(graph) == [[0, 2], [1]]
     assert list(runs(graph)) == [0]
+
+
+def test_a_chain_has_the_number_of_its_first_joint():
+    """Three bays of one joint line with a joint across between, the middle bay given last."""
+    rows = [((0, 0), (3000, 0)), ((3000, -900), (3000, 900)), ((6000, 0), (9000, 0))]
+    assert chains([LineString(row) for row in rows]) == [0, 1, 2]
+    rows.append(((3000, 0), (6000, 0)))
+    assert chains([LineString(row) for row in rows]) == [0, 1, 0, 0]
