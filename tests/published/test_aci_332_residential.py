@@ -20,7 +20,7 @@ def test_the_table_from_memory_stays_within_what_was_read(inches, feet):
     assert span.advised == pytest.approx(feet * MM_PER_FOOT)
     assert span.advised_by.known == "memory"
     assert span.advised <= span.bound <= 15 * MM_PER_FOOT + 1e-6
-    assert span.source.known == "read"
+    assert span.source.known == "quoted"
 
 
 @pytest.mark.parametrize(

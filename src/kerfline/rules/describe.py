@@ -20,7 +20,8 @@ from kerfline.units import (
 Show = Callable[[float], str]
 
 KNOWN = """\
-[read]      read on a page that carries or quotes the publication
+[read]      read in the publication itself, or on a page that carries its text
+[quoted]    read on a page that quotes the publication
 [memory]    from memory; the publication itself was not read
 [practice]  common practice in the trade, without a publication
 [user]      set by the user"""

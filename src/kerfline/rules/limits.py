@@ -4,6 +4,9 @@ from dataclasses import dataclass
 
 from kerfline.model.layout import WorkingLimits
 
+AS_KNOWN = {"quoted": " (as quoted)", "memory": " (from memory)"}
+"""What is said after a publication that was not read itself."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Source:
@@ -13,7 +16,7 @@ class Source:
         publication: Title or designation; ``common practice`` where there is no publication.
         edition: Year or edition.
         section: Section, table or clause.
-        known: ``read`` (on a page that carries or quotes it), ``memory``, ``practice`` or ``user``.
+        known: ``read`` (the clause itself), ``quoted`` (a page that quotes it), ``memory``, ``practice`` or ``user``.
     """
 
     publication: str
@@ -24,7 +27,7 @@ class Source:
     def __str__(self) -> str:
         """The source as it stands beside a finding."""
         text = ", ".join(filter(None, [self.publication, self.edition, self.section]))
-        return f"{text} (from memory)" if self.known == "memory" else text
+        return f"{text}{AS_KNOWN.get(self.known, '')}"
 
 
 @dataclass(frozen=True, kw_only=True)

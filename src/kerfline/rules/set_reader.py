@@ -11,7 +11,7 @@ from kerfline.rules.span import Column, Multiple, Row, SpanRule, Step, Table
 from kerfline.rules.table_reader import TableReader
 from kerfline.units import MM_PER_FOOT, MM_PER_METRE
 
-KNOWN = ("read", "memory", "practice", "user")
+KNOWN = ("read", "quoted", "memory", "practice", "user")
 SET_KEYS = (
     "title", "use", "like", "conditions", "span", "aspect", "width", "angle", "area", "cut",
 )  # fmt: skip

@@ -15,6 +15,7 @@ BOOK = Source(publication="A book", edition="1996", section="2.3")
         (BOOK, "A book, 1996, 2.3"),
         (Source(publication="A book"), "A book"),
         (Source(publication="A book", known="memory"), "A book (from memory)"),
+        (Source(publication="A book", known="quoted"), "A book (as quoted)"),
         (Source(publication="common practice", known="practice"), "common practice"),
     ],
 )

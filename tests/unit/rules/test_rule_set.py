@@ -35,7 +35,7 @@ def test_every_set_says_for_every_figure_where_it_comes_from(name):
     for figure in figures:
         for source in (figure.source, figure.advised_by):
             assert source.publication
-            assert source.known in ("read", "memory", "practice")
+            assert source.known in ("read", "quoted", "memory", "practice")
 
 
 @pytest.mark.parametrize("name", names())
@@ -52,7 +52,7 @@ def test_a_figure_from_memory_is_never_the_one_that_makes_an_error_by_itself(nam
     limits = load(name).limits(FOUR_INCHES, Mix())
     if name == "high-shrinkage":
         assert limits.span.bound == limits.span.advised
-        assert limits.span.advised_by.known == "read"
+        assert limits.span.advised_by.known == "quoted"
     else:
         assert limits.span.source.known != "memory"
 
@@ -141,7 +141,7 @@ def test_one_value_can_be_changed_and_is_marked_as_the_users():
     assert (limits.aspect.advised, limits.aspect.bound) == (1.25, 1.4)
     assert limits.aspect.source.known == "user"
     assert limits.aspect.advised_by.known == "read"
-    assert limits.span.source.known == "read"
+    assert limits.span.source.known == "quoted"
 
 
 def test_a_changed_cap_keeps_the_multiple():
@@ -156,7 +156,7 @@ def test_a_changed_advised_span_leaves_the_maximum_of_a_set_with_one_span():
     single = load("fabric-reinforced", {"span": {"advised": {"times": 30}}}).limits(150.0, Mix())
     assert (single.span.advised, single.span.bound) == (pytest.approx(4500), pytest.approx(6000))
     assert single.span.advised_by.known == "user"
-    assert single.span.source.known == "read"
+    assert single.span.source.known == "quoted"
 
 
 def test_a_table_can_take_the_place_of_a_multiple_and_the_reverse():
