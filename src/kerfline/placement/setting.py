@@ -148,7 +148,7 @@ def _finishing(finish: Finish) -> Habit:
         key="day.setting.finishing",
         text=f"from placing to the end of finishing ({finish.value}) at the reference temperature",
         amount=hours,
-        shown=f"{hours:g} h",
+        shown=f"{hours:g} h in all; bleeding and single passes are not told",
     )
 
 
