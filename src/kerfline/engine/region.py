@@ -3,9 +3,15 @@
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import pairwise
 
+import numpy as np
+import numpy.typing as npt
+import shapely
 from shapely import Polygon, affinity
 
+from kerfline.geometry.faces import rings_of
 from kerfline.geometry.ring import Point
 from kerfline.model.layout import Reason, Status, WorkingLimits
 from kerfline.model.slab import (
@@ -35,6 +41,21 @@ class RegionZone:
     area: Polygon
     working: WorkingLimits
     joint_at_border: bool = True
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sides:
+    """The straight pieces of a region's edges and walls, gathered once for all walls to be held against.
+
+    Attributes:
+        ends: Their ends, (n, 2, 2) in mm.
+        lines: The same as lines.
+        walls: The id of the wall of each; empty for a piece of an edge.
+    """
+
+    ends: npt.NDArray[np.float64]
+    lines: npt.NDArray[np.object_]
+    walls: npt.NDArray[np.str_]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,6 +106,19 @@ class Region:
     baseline: Point = (0.0, 0.0)
     step: float = 25.4
     display: Display = Display.FEET_INCHES
+
+    @cached_property
+    def sides(self) -> Sides:
+        """The straight pieces of its edges, then those of its walls."""
+        edges = [("", pair) for ring in rings_of(self.gross) for pair in pairwise(ring.coords)]
+        parts = [(wall.id, pair) for wall in self.walls for pair in pairwise(wall.path)]
+        named = [*edges, *parts]
+        ends = np.array([pair for _, pair in named], dtype=float).reshape(-1, 2, 2)
+        return Sides(
+            ends=ends,
+            lines=np.asarray(shapely.linestrings(ends)),
+            walls=np.array([name for name, _ in named], dtype=str),
+        )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import LineString
 
@@ -16,6 +17,9 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.slab import Wall
 from kerfline.units import stored_length
+
+Numbers = npt.NDArray[np.float64]
+Flags = npt.NDArray[np.bool_]
 
 WALL_MARGIN = 6.0
 """A joint under a wall keeps this far (mm) inside the wall's faces where it can: a bare quarter inch."""
@@ -144,27 +148,22 @@ def _why(region: Region, wall: Wall) -> str:
 
 def clear(region: Region, wall: Wall, segment: tuple[Point, Point]) -> float:
     """Distance (mm) from a part of a wall to the nearest edge or other wall that runs beside it."""
-    line = LineString(segment)
-    edges = [
-        edge
-        for ring in (region.gross.exterior, *region.gross.interiors)
-        for edge in segments(_xys(ring))
-    ]
-    others = [s for w in region.walls for s in segments(w.path) if w.id != wall.id]
-    gaps = [
-        float(line.distance(LineString(s)))
-        for s in [*edges, *others]
-        if _parallel(s, segment) and _overlap(segment, s) > STUB
-    ]
-    reach = wall_slack(wall)
-    return min((gap for gap in gaps if gap > reach), default=math.inf)
+    sides = region.sides
+    beside = (sides.walls != wall.id) & _runs_beside(segment, sides.ends)
+    gaps = shapely.distance(LineString(segment), sides.lines[beside])
+    return float(min(gaps[gaps > wall_slack(wall)], default=math.inf))
 
 
-def _overlap(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
-    """Length along a segment that another one has beside it."""
-    way = direction(*one)
-    (a, b), (c, d) = (sorted(p[0] * way[0] + p[1] * way[1] for p in s) for s in (one, other))
-    return min(b, d) - max(a, c)
+def _runs_beside(segment: tuple[Point, Point], ends: Numbers) -> Flags:
+    """Which of many segments, (n, 2, 2), are parallel to one and beside more than a stub of it."""
+    way = direction(*segment)
+    run = ends[:, 1] - ends[:, 0]
+    across = np.abs(way[0] * run[:, 1] - way[1] * run[:, 0])
+    parallel = across < SQUARE * np.hypot(run[:, 0], run[:, 1])
+    low, high = sorted(p[0] * way[0] + p[1] * way[1] for p in segment)
+    along = ends[:, :, 0] * way[0] + ends[:, :, 1] * way[1]
+    overlap = np.minimum(along.max(axis=1), high) - np.maximum(along.min(axis=1), low)
+    return np.asarray(parallel & (overlap > STUB), dtype=bool)
 
 
 def _parallel(
