@@ -16,6 +16,7 @@ from kerfline.engine.least_length import least_length
 from kerfline.engine.naming import joints_of, panels_of
 from kerfline.engine.oblique import lay_out_region
 from kerfline.engine.oblique.frames import regions_of
+from kerfline.engine.oblique.patterns import too_fine
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.orthogonal import is_regular, second_opinion, solve
 from kerfline.engine.passes import saw_passes
@@ -53,6 +54,7 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
     began = time.perf_counter()
     weights = Weights.of(options.weights)
     options.say("Dividing the slab into parts with directions of their own")
+    slab, given_up = _with_drawable_patterns(slab, rules, options)
     placed = regions_of(slab, rules, options)
     solved = _solved(placed, weights, options)
     drawn = [cut for place, region in solved for cut in _in_slab(place, region)]
@@ -68,8 +70,26 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
         limits=working_limits(rules, slab.thickness, options),
         walls_left=_merged([region.walls_left for _, region in solved]),
         wall_shifts=_merged([region.wall_shifts for _, region in solved]),
-        notes=tuple(note for _, region in solved for note in region.notes),
+        notes=(*given_up, *(note for _, region in solved for note in region.notes)),
     )
+
+
+def _with_drawable_patterns(
+    slab: Slab, rules: SlabRules, options: EngineOptions
+) -> tuple[Slab, tuple[str, ...]]:
+    """The slab without the patterns whose grids are too fine to lay out, and a sentence for each of those."""
+    drawable, notes = [], []
+    for pattern in slab.patterns:
+        area = pattern.area.polygon.intersection(slab.concrete)
+        here = [z.thickness for z in slab.zones if z.outline.polygon.intersects(area)]
+        thicknesses = [slab.thickness, *here]
+        span = min(working_limits(rules, t, options).span for t in thicknesses)
+        note = "" if area.is_empty else too_fine(pattern, area, span)
+        if note:
+            notes.append(note)
+        else:
+            drawable.append(pattern)
+    return replace(slab, patterns=tuple(drawable)), tuple(notes)
 
 
 def _solved(

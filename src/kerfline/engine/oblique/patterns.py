@@ -4,7 +4,8 @@ import math
 from collections.abc import Iterator, Sequence
 
 import shapely
-from shapely import LineString
+from shapely import LineString, affinity
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.oblique.bends import bent
 from kerfline.engine.oblique.blocks import Choice, choices
@@ -25,6 +26,15 @@ HALF_RIGHT = 45.0
 BORDER_ROOMS = (1.75,)
 """A border panel of the turned grid is a square, half of another, and what bends of the joints add:
 so much longer than the square."""
+
+MOST_TURNED = 400
+"""Squares of a turned grid on an area, beyond which it is given up: more are not laid out in half a minute."""
+
+MOST_SQUARE = 1000
+"""The same of a grid along the area's own axes, whose joints need no bends."""
+
+OUTSIDE = 25
+"""So many crossings of a grid's lines, most of them outside a long area, are as much work as one square."""
 
 TRIES = 4
 """Layouts tried in one grid."""
@@ -49,6 +59,27 @@ def patterned(ground: Ground, pattern: Pattern, required: Sequence[LineString]) 
         answer for room in _rooms(pattern) for answer in _in_grid(ground, pattern, room, required)
     ]
     return min(found, key=lambda f: ground.score(f, required), default=None)
+
+
+def too_fine(pattern: Pattern, area: BaseGeometry, span: float) -> str:
+    """Why a pattern is given up before its grid is drawn, in a sentence; empty where it is not.
+
+    Args:
+        pattern: The wish.
+        area: The concrete on which it holds, not empty.
+        span: The span that is worked to, mm.
+    """
+    step = min(pattern.spacing or span, span) / max(_rooms(pattern))
+    x0, y0, x1, y1 = affinity.rotate(area, -turn_of(pattern), origin=(0, 0)).bounds
+    crossings = (x1 - x0) * (y1 - y0) / step**2
+    squares = round(max(area.area / step**2, crossings / OUTSIDE))
+    most = MOST_SQUARE if pattern.kind is PatternKind.SQUARE else MOST_TURNED
+    if squares <= most:
+        return ""
+    return (
+        f"Pattern {pattern.id} is given up: its area would take about {squares:,} squares, and {most:,} "
+        "are the most that are laid out in such a pattern; give it a smaller area, or leave it out."
+    )
 
 
 def _rooms(pattern: Pattern) -> tuple[float, ...]:

@@ -6,6 +6,7 @@ import math
 import pytest
 
 from kerfline.engine.lay_out import lay_out
+from kerfline.engine.oblique.patterns import too_fine
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.slab import Pattern, PatternKind
 from kerfline.rules.rule_set import load
@@ -63,3 +64,27 @@ def test_square_pattern_has_equal_squares_of_the_wished_spacing():
     layout = lay_out(hall_with(PatternKind.SQUARE, spacing=feet((8, 0))[0][0]), RULES)
     eights = [p for p in layout.panels if p.length == pytest.approx(feet((8, 0))[0][0], abs=1.0)]
     assert len(eights) >= 8
+
+
+@pytest.mark.parametrize(("width", "depth"), [(3700, 3700), (3700, 12), (400, 120)])
+def test_pattern_on_too_large_an_area_is_given_up_in_a_sentence(width, depth):
+    area = ring((0, 0), (width, 0), (width, depth), (0, depth))
+    wish = Pattern(id="A1", area=area, kind=PatternKind.DIAGONAL)
+    assert too_fine(wish, area.polygon, 3048.0).startswith("Pattern A1 is given up: its area")
+
+
+@pytest.mark.parametrize(("side", "given_up"), [(19.9, False), (20.1, True)])
+def test_pattern_is_given_up_beyond_four_hundred_squares(side, given_up):
+    area = ring((0, 0), (20 * side, 0), (20 * side, 20 * side), (0, 20 * side))
+    wish = Pattern(id="A1", area=area, kind=PatternKind.DIAGONAL, spacing=20 * 304.8)
+    assert bool(too_fine(wish, area.polygon, 20 * 304.8)) is given_up
+
+
+def test_slab_whose_pattern_is_given_up_is_laid_out_without_and_says_so():
+    corners = ((0, 0), (240, 0), (240, 60), (0, 60))
+    wish = Pattern(id="A1", area=ring(*corners), kind=PatternKind.DIAGONAL)
+    layout = lay_out(slab(*corners, patterns=(wish,)), RULES)
+    plain = lay_out(slab(*corners), RULES)
+    assert layout.joints == plain.joints
+    (note,) = (n for n in layout.notes if "A1" in n)
+    assert "would take about 441 squares, and 400 are the most" in note
