@@ -6,6 +6,7 @@ Words: see the glossary in DEVELOPERS.md. Lengths in mm, angles in degrees, y up
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+from typing import assert_never
 
 import shapely
 from shapely import LineString, Polygon, affinity
@@ -145,14 +146,22 @@ class Column:
     @cached_property
     def outline(self) -> Ring | None:
         """The boxout's edge; None where the column is cast in without one."""
-        if self.boxout is Boxout.NONE:
-            return None
-        if self.boxout is Boxout.CIRCLE:
-            return circle(self.at, self.size / 2)
+        match self.boxout:
+            case Boxout.NONE:
+                return None
+            case Boxout.CIRCLE:
+                return circle(self.at, self.size / 2)
+            case Boxout.SQUARE:
+                return self._square(self.turn)
+            case Boxout.DIAMOND:
+                return self._square(self.turn + 45.0)
+        assert_never(self.boxout)
+
+    def _square(self, turn: float) -> Ring:
+        """A square of the boxout's size about its centre, turned by an angle in degrees."""
         half = self.size / 2
         x, y = self.at
         square = shapely.box(x - half, y - half, x + half, y + half)
-        turn = self.turn + (45.0 if self.boxout is Boxout.DIAMOND else 0.0)
         return Ring.of(affinity.rotate(square, turn, origin=self.at))
 
     @property
