@@ -26,17 +26,19 @@ class Score:
     Whole numbers, so that the last bits of a float decide nothing, and the order is total.
 
     Attributes:
+        loose: Joints that end in the open, which no layout may have: first of all there are none of them.
         faults: Rules broken: panels over the span, over the aspect, too narrow or hooked, sharp corners beyond
             the slab's own, and joints that end in the open.
         cost: Weighted cost in mm of joint, to the whole millimetre.
     """
 
+    loose: int
     faults: int
     cost: int
 
     def with_cost(self, share: float) -> "Score":
         """The same with its cost times a share."""
-        return Score(self.faults, round(self.cost * share))
+        return Score(self.loose, self.faults, round(self.cost * share))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -112,7 +114,7 @@ def score_of(
     )
     own = len(sharp_places(floor.concrete, angle))
     faults = sum(int(floor.cost.faults(s)) for s in shapes) + free - own
-    return Score(faults, round(cost))
+    return Score(free, faults, round(cost))
 
 
 def _lengths(floor: Floor, weights: Weights, joints: Sequence[LineString]) -> float:

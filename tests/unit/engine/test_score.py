@@ -30,7 +30,8 @@ def scored(joints, weights=None, **more):
 
 
 def test_fewer_broken_rules_come_before_any_cost():
-    assert Score(0, 10**9) < Score(1, 0)
+    assert Score(0, 0, 10**9) < Score(0, 1, 0)
+    assert Score(0, 10**9, 10**9) < Score(1, 0, 0)
     assert scored(CROSS).faults == 0
     assert scored(CROSS[:1]).faults == 4
     assert scored(CROSS) < scored(CROSS[:1])
@@ -38,6 +39,7 @@ def test_fewer_broken_rules_come_before_any_cost():
 
 def test_a_joint_that_ends_in_the_open_is_a_fault():
     assert scored((*CROSS, line((0, 4), (5, 4)))).faults == 1
+    assert scored((*CROSS, line((0, 4), (5, 4)))).loose == 1
 
 
 def test_corners_that_are_the_slabs_own_are_no_faults():
