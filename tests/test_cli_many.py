@@ -191,7 +191,8 @@ def test_a_stop_ends_all_of_it_in_one_line(tract, tmp_path):
     _, told = begun.communicate(timeout=60)
     assert begun.returncode == 130, told
     assert told == "stopped; no file is left half written\n"
-    assert not [p for p in workers if p.is_running() and p.status() != psutil.STATUS_ZOMBIE]
+    _, alive = psutil.wait_procs(workers, timeout=20)
+    assert not [p for p in alive if p.status() != psutil.STATUS_ZOMBIE]
     for folder in out.iterdir():
         written = {p.suffix for p in folder.glob("[!.]*")}
         assert not written or written >= {".dxf", ".pdf", ".json"}, "a set is whole or not there"

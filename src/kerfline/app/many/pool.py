@@ -152,6 +152,7 @@ def _end(children: set[BaseProcess]) -> None:
         child.join(PATIENCE)
         if child.is_alive():
             child.kill()
+            child.join()
 
 
 def _leave_stops() -> None:
