@@ -8,6 +8,9 @@ const MOST_SPAN = 60;
 const REST = 110;
 // How much is drawn beyond each side of the frame, as a share of it; the style sheet says the same.
 const RIM = 0.25;
+// A screen is narrow up to this many pixels, as in the style sheet; room around its row of buttons.
+const NARROW = 600;
+const BELOW_BUTTONS = 16;
 
 export class Camera {
   constructor(svg, layers) {
@@ -56,16 +59,23 @@ export class Camera {
     this.fitted = true;
   }
 
+  // On a narrow screen the zoom buttons would lie over the right-hand corners, out of a finger's reach.
+  covered() {
+    const buttons = this.size[0] <= NARROW && this.frame.querySelector(".zoom");
+    return buttons ? buttons.offsetHeight + BELOW_BUTTONS : 0;
+  }
+
   fitting([x0, y0, x1, y1], margin) {
     this.measure();
     const [width, height] = this.size;
     const room = Math.min(margin, Math.min(width, height) / 8);
+    const above = Math.max(this.covered() - room, 0);
     this.scale = Math.min(
       Math.max(width - 2 * room, 20) / Math.max(x1 - x0, 1),
-      Math.max(height - 2 * room, 20) / Math.max(y1 - y0, 1),
+      Math.max(height - above - 2 * room, 20) / Math.max(y1 - y0, 1),
     );
     this.left = width / 2 - (this.scale * (x0 + x1)) / 2;
-    this.top = height / 2 + (this.scale * (y0 + y1)) / 2;
+    this.top = (height + above) / 2 + (this.scale * (y0 + y1)) / 2;
     this.settle();
   }
 
