@@ -6,7 +6,7 @@ from xml.etree import ElementTree as Xml
 import pytest
 from click.testing import CliRunner, Result
 
-from kerfline.cli.main import kerfline
+from kerfline.cli.program import kerfline
 from kerfline.errors import KerflineError
 
 YARD = """

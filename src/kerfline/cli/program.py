@@ -39,7 +39,8 @@ MOST_TOLD = 30
 def kerfline() -> None:
     """Lays out, checks and draws the control joints of a concrete slab on ground.
 
-    Start with a drawing (DXF) or a job file (TOML). Try "kerfline demo" first.
+    Start with a drawing (DXF, DWG, PDF), a building model (IFC), a job file (TOML) or a size
+    ("40 ft x 28 ft"). Try "kerfline demo" first.
 
     A joint plan is a help for the people who answer for the slab: local codes and a licensed
     professional decide.
