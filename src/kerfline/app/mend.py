@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 import shapely
 from shapely import LineString
 
-from kerfline.app.check import check_job
 from kerfline.app.lay_out import engine_options
 from kerfline.app.mend_ends import landed
 from kerfline.app.mend_notes import with_notes
@@ -21,7 +20,6 @@ from kerfline.engine.lay_out import lay_out
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
-from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.panelling import panels_of
 from kerfline.model.slab import Slab
@@ -75,19 +73,6 @@ class Mended:
     def added(self) -> tuple[Joint, ...]:
         """The joints that were added."""
         return tuple(_added(self.after))
-
-
-def mend_job(job: Job, progress: Callable[[str], None] | None = None) -> Mended:
-    """Adds the fewest joints that clear the errors of a job's own joints.
-
-    Args:
-        job: A job that gives its joints.
-        progress: Told in words what the engine is at.
-
-    Raises:
-        InputRefused: The job gives no joints.
-    """
-    return mend(check_job(job), progress)
 
 
 def mend(before: Outcome, progress: Callable[[str], None] | None = None) -> Mended:

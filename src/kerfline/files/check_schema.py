@@ -1,36 +1,28 @@
 """The shape of ``NAME-check.json``, schema ``kerfline-check/1``.
 
-The JSON Schema that is published beside this module is made from these classes (``schema_text``); a test
+The JSON Schema that is published beside this module is made from these classes (``published_schema``); a test
 keeps it in step.
 """
 
-import json
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from kerfline.checks.verdict import Ruling
+from kerfline.files.published_schema import Count, Part, Spot, publish
 from kerfline.model.finding import Rule, Severity
 
 SCHEMA = "kerfline-check/1"
 SCHEMA_FILE = "kerfline-check-1.schema.json"
 
-Spot = Annotated[list[float], Field(min_length=2, max_length=2, description="x, y in mm")]
-Count = Annotated[int, Field(ge=0)]
 Measure = Annotated[
     float | None,
     Field(description="mm, mm2, degrees or a ratio, by rule; null where there is none"),
 ]
 
 
-class _Part(BaseModel):
-    """Takes only the keys it knows; numbers are finite."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
-
-
-class VerdictPart(_Part):
+class VerdictPart(Part):
     """One rule held against the whole layout."""
 
     rule: Rule
@@ -45,7 +37,7 @@ class VerdictPart(_Part):
     advice: Count
 
 
-class FindingPart(_Part):
+class FindingPart(Part):
     """One rule held against one place; the number stands on the sheet and in the list."""
 
     number: Annotated[int, Field(ge=1)]
@@ -60,7 +52,7 @@ class FindingPart(_Part):
     remedy: str
 
 
-class SetPart(_Part):
+class SetPart(Part):
     """One rule set held against the layout."""
 
     rule_set: str
@@ -69,7 +61,7 @@ class SetPart(_Part):
     findings: list[FindingPart]
 
 
-class CheckFile(_Part):
+class CheckFile(Part):
     """A check: how the drawing was read, what was assumed, and the verdicts under each rule set."""
 
     schema_: Annotated[Literal["kerfline-check/1"], Field(alias="schema")]
@@ -86,12 +78,5 @@ class CheckFile(_Part):
     sets: Annotated[list[SetPart], Field(min_length=1)]
 
 
-def schema_text() -> str:
-    """The JSON Schema as it is published."""
-    schema = CheckFile.model_json_schema(by_alias=True)
-    head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": SCHEMA}
-    return json.dumps({**head, **schema}, indent=2, sort_keys=False) + "\n"
-
-
 if __name__ == "__main__":
-    Path(__file__).with_name(SCHEMA_FILE).write_text(schema_text(), encoding="utf-8")
+    publish(CheckFile, SCHEMA, Path(__file__).with_name(SCHEMA_FILE))

@@ -1,33 +1,26 @@
 """The shape of ``NAME-day.json``, schema ``kerfline-day/1``.
 
-The JSON Schema that is published beside this module is made from these classes (``schema_text``); a test
+The JSON Schema that is published beside this module is made from these classes (``published_schema``); a test
 keeps it in step. Volumes in mm3, lengths in mm, temperatures in degrees Celsius, times in clock hours after
 the midnight that begins the first day of placing; a time that never comes is null.
 """
 
-import json
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
+from kerfline.files.published_schema import FromZero, Part, publish
 from kerfline.model.day import SawMethod
 
 SCHEMA = "kerfline-day/1"
 SCHEMA_FILE = "kerfline-day-1.schema.json"
 
-FromZero = Annotated[float, Field(ge=0)]
 Clock = Annotated[float | None, Field(description="clock hours; null where it never comes")]
 Number = Annotated[int, Field(ge=1)]
 
 
-class _Part(BaseModel):
-    """Takes only the keys it knows; numbers are finite."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
-
-
-class TruckPart(_Part):
+class TruckPart(Part):
     """One load."""
 
     number: Number
@@ -39,7 +32,7 @@ class TruckPart(_Part):
     batched_after: Clock
 
 
-class OrderPart(_Part):
+class OrderPart(Part):
     """One day's order."""
 
     day: Number
@@ -50,7 +43,7 @@ class OrderPart(_Part):
     trucks: list[TruckPart]
 
 
-class PlacementPart(_Part):
+class PlacementPart(Part):
     """One placement."""
 
     id: str
@@ -65,7 +58,7 @@ class PlacementPart(_Part):
     ]
 
 
-class RangePart(_Part):
+class RangePart(Part):
     """A clock time at the warmest, the likely and the coolest temperature."""
 
     early: Clock
@@ -73,7 +66,7 @@ class RangePart(_Part):
     late: Clock
 
 
-class CutPart(_Part):
+class CutPart(Part):
     """One line, or a stretch of one, in the order of cutting."""
 
     number: Number
@@ -92,7 +85,7 @@ class CutPart(_Part):
     relief: bool
 
 
-class SawsPart(_Part):
+class SawsPart(Part):
     """How many saws the day takes; null where no number gets every line in time."""
 
     planned: Number
@@ -101,7 +94,7 @@ class SawsPart(_Part):
     cool: int | None
 
 
-class AssumptionPart(_Part):
+class AssumptionPart(Part):
     """What was not given and stands in the result all the same."""
 
     text: str
@@ -109,7 +102,7 @@ class AssumptionPart(_Part):
     source: str
 
 
-class TakeOffPart(_Part):
+class TakeOffPart(Part):
     """One row of the take-off."""
 
     group: str
@@ -119,7 +112,7 @@ class TakeOffPart(_Part):
     note: str
 
 
-class DayFile(_Part):
+class DayFile(Part):
     """A placement day, worked out."""
 
     schema_: Annotated[Literal["kerfline-day/1"], Field(alias="schema")]
@@ -137,12 +130,5 @@ class DayFile(_Part):
     questions: list[str]
 
 
-def schema_text() -> str:
-    """The JSON Schema as it is published."""
-    schema = DayFile.model_json_schema(by_alias=True)
-    head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": SCHEMA}
-    return json.dumps({**head, **schema}, indent=2, sort_keys=False) + "\n"
-
-
 if __name__ == "__main__":
-    Path(__file__).with_name(SCHEMA_FILE).write_text(schema_text(), encoding="utf-8")
+    publish(DayFile, SCHEMA, Path(__file__).with_name(SCHEMA_FILE))

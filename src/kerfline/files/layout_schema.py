@@ -1,15 +1,15 @@
 """The shape of ``NAME-layout.json``, schema ``kerfline-layout/1``.
 
-The JSON Schema that is published beside this module is made from these classes (``schema_text``); a test
+The JSON Schema that is published beside this module is made from these classes (``published_schema``); a test
 keeps it in step.
 """
 
-import json
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
+from kerfline.files.published_schema import FromZero, Part, Spot, publish
 from kerfline.model.finding import Rule, Severity
 from kerfline.model.layout import Reason, Status
 from kerfline.model.slab import JointKind
@@ -17,19 +17,11 @@ from kerfline.model.slab import JointKind
 SCHEMA = "kerfline-layout/1"
 SCHEMA_FILE = "kerfline-layout-1.schema.json"
 
-Spot = Annotated[list[float], Field(min_length=2, max_length=2, description="x, y in mm")]
 Ring = Annotated[list[Spot], Field(min_length=3, description="closed, first point not repeated")]
 Line = Annotated[list[Spot], Field(min_length=2)]
-FromZero = Annotated[float, Field(ge=0)]
 
 
-class _Part(BaseModel):
-    """Takes only the keys it knows; numbers are finite."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
-
-
-class SlabPart(_Part):
+class SlabPart(Part):
     """The concrete that the panels tile: boxouts are openings, or notches where they cut the edge.
 
     Where they part it, the outline is that of the whole slab and openings may reach over its edge and each other.
@@ -40,7 +32,7 @@ class SlabPart(_Part):
     thickness: Annotated[float, Field(gt=0, description="mm, outside zones")]
 
 
-class LimitsPart(_Part):
+class LimitsPart(Part):
     """What the engine worked to; mm, ratio, mm, degrees."""
 
     span: FromZero
@@ -49,7 +41,7 @@ class LimitsPart(_Part):
     angle: FromZero
 
 
-class DowelsPart(_Part):
+class DowelsPart(Part):
     """The dowels of one construction joint; mm."""
 
     count: Annotated[int, Field(ge=0)]
@@ -58,7 +50,7 @@ class DowelsPart(_Part):
     spacing: FromZero
 
 
-class JointPart(_Part):
+class JointPart(Part):
     """One saw pass or bulkhead: a straight or arc line from end to end, not chopped at crossings."""
 
     id: str
@@ -75,7 +67,7 @@ class JointPart(_Part):
     ] = None
 
 
-class PanelPart(_Part):
+class PanelPart(Part):
     """A piece of slab bounded by edges and joints."""
 
     id: str
@@ -90,7 +82,7 @@ class PanelPart(_Part):
     status: Literal["ok", "warning", "error"]
 
 
-class FindingPart(_Part):
+class FindingPart(Part):
     """One rule held against one place."""
 
     rule: Rule
@@ -104,7 +96,7 @@ class FindingPart(_Part):
     remedy: str
 
 
-class TotalsPart(_Part):
+class TotalsPart(Part):
     """Sums over the layout."""
 
     joint_length: FromZero
@@ -115,7 +107,7 @@ class TotalsPart(_Part):
     lines: Annotated[int, Field(ge=0, description="distinct chalk lines")]
 
 
-class SolutionPart(_Part):
+class SolutionPart(Part):
     """How good the layout is; lengths of joint in mm."""
 
     status: Status
@@ -129,7 +121,7 @@ class SolutionPart(_Part):
     ]
 
 
-class LayoutFile(_Part):
+class LayoutFile(Part):
     """Everything about one layout, lengths in mm, areas in mm2, in the drawing's own origin."""
 
     schema_: Annotated[Literal["kerfline-layout/1"], Field(alias="schema")]
@@ -148,22 +140,15 @@ class LayoutFile(_Part):
     findings: list[FindingPart]
     totals: TotalsPart
     solution: SolutionPart
-    walls_left: Annotated[
-        dict[str, str],
-        Field(description="why each wall without a joint has none; a length in braces is in mm"),
-    ] = {}
-    notes: Annotated[
-        list[str],
-        Field(description="what the user should read of the layout; a length in braces is in mm"),
-    ] = []
-
-
-def schema_text() -> str:
-    """The JSON Schema as it is published."""
-    schema = LayoutFile.model_json_schema(by_alias=True)
-    head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": SCHEMA}
-    return json.dumps({**head, **schema}, indent=2, sort_keys=False) + "\n"
+    walls_left: dict[str, str] = Field(
+        default={},
+        description="why each wall without a joint has none; a length in braces is in mm",
+    )
+    notes: list[str] = Field(
+        default=[],
+        description="what the user should read of the layout; a length in braces is in mm",
+    )
 
 
 if __name__ == "__main__":
-    Path(__file__).with_name(SCHEMA_FILE).write_text(schema_text(), encoding="utf-8")
+    publish(LayoutFile, SCHEMA, Path(__file__).with_name(SCHEMA_FILE))

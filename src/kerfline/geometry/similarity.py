@@ -77,12 +77,6 @@ class Fit:
         """Length of the longest residual, mm."""
         return max(math.sqrt(e * e + n * n) for e, n in self.residuals)
 
-    @property
-    def root_mean_square(self) -> float:
-        """Root of the mean square of the residuals' lengths, mm."""
-        squares = [e * e + n * n for e, n in self.residuals]
-        return math.sqrt(math.fsum(squares) / len(squares))
-
 
 def fit(plan: Sequence[Point], site: Sequence[Point], scale: float | None = 1.0) -> Fit | None:
     """Lays the points of a plan over their places on site.

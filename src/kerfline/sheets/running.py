@@ -3,7 +3,6 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import pairwise
 
 from kerfline.units import MM_PER_INCH, Display, feet_inches, format_length
 
@@ -62,19 +61,3 @@ class Running:
     def offsets(self) -> tuple[float, ...]:
         """Rounded offsets in mm."""
         return tuple(s * step(self.display) for s in self.steps)
-
-    @property
-    def chain(self) -> tuple[float, ...]:
-        """Distances between neighbours in mm: differences of the rounded offsets, so they add up."""
-        unit = step(self.display)
-        return tuple((b - a) * unit for a, b in pairwise(self.steps))
-
-    @property
-    def running_texts(self) -> tuple[str, ...]:
-        """The running dimensions as written."""
-        return tuple(dimension_text(o, self.display) for o in self.offsets)
-
-    @property
-    def chain_texts(self) -> tuple[str, ...]:
-        """The chain dimensions as written."""
-        return tuple(dimension_text(c, self.display) for c in self.chain)

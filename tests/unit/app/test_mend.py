@@ -8,7 +8,7 @@ from shapely import LineString
 from checked import box_ring, feet, grid_slab, joint, rules, with_joints
 from kerfline.app.check import check_job
 from kerfline.app.deliver_mend import mend_contents, mend_text
-from kerfline.app.mend import additions, mend, mend_job
+from kerfline.app.mend import additions, mend
 from kerfline.app.mend_ends import landed
 from kerfline.app.mend_plain import plain_additions
 from kerfline.checks.given import given_layout
@@ -34,7 +34,7 @@ def in_feet(joint_):
 
 def test_a_joint_left_out_comes_back_at_its_place():
     """Bays of 20 ft are halved: of 20 ft between joints no other place gives two bays within 12 ft square."""
-    mended = mend_job(job_of(with_joints(grid_slab(), without=("V2",))))
+    mended = mend(check_job(job_of(with_joints(grid_slab(), without=("V2",)))))
     assert [in_feet(j) for j in mended.added] == [((20, 0), (20, 30))]
     assert mended.after.clean
     assert mended.unmended == ()
@@ -42,7 +42,7 @@ def test_a_joint_left_out_comes_back_at_its_place():
 
 def test_a_free_end_is_carried_on_and_says_so():
     short = joint("S", (20, 0), (20, 14))
-    mended = mend_job(job_of(with_joints(grid_slab(), short, without=("V2",))))
+    mended = mend(check_job(job_of(with_joints(grid_slab(), short, without=("V2",)))))
     (added,) = mended.added
     assert in_feet(added) == ((20, 14), (20, 30))
     assert added.note == "carries S on to the edge"
@@ -52,7 +52,7 @@ def test_a_free_end_is_carried_on_and_says_so():
 def test_an_end_just_off_the_edge_is_carried_across():
     """A joint that ends on the floor's middle line leaves that line at the edge, 8 ft before it."""
     short = joint("S", (0, 20), (2, 20))
-    mended = mend_job(job_of(with_joints(grid_slab(1, 3), short, without=("H2",))))
+    mended = mend(check_job(job_of(with_joints(grid_slab(1, 3), short, without=("H2",)))))
     (added,) = mended.added
     assert in_feet(added) == ((2, 20), (10, 20))
     assert added.note == "carries S on to the edge"
@@ -60,14 +60,14 @@ def test_an_end_just_off_the_edge_is_carried_across():
 
 def test_a_gap_in_a_joint_is_joined():
     parts = (joint("S", (20, 0), (20, 12)), joint("R", (20, 18), (20, 30)))
-    mended = mend_job(job_of(with_joints(grid_slab(), *parts, without=("V2",))))
+    mended = mend(check_job(job_of(with_joints(grid_slab(), *parts, without=("V2",)))))
     (added,) = mended.added
     assert in_feet(added) == ((20, 12), (20, 18))
     assert added.note == "joins S and R"
 
 
 def test_a_clean_floor_stays_as_it_is():
-    mended = mend_job(job_of(grid_slab()))
+    mended = mend(check_job(job_of(grid_slab())))
     assert mended.added == ()
     assert mended.after.layout.joints == mended.before.layout.joints
     assert mended.after.layout.added == frozenset()
@@ -76,7 +76,7 @@ def test_a_clean_floor_stays_as_it_is():
 def test_what_nothing_can_mend_is_said():
     """A strip 1 ft wide between two joints stays too narrow whatever is added."""
     sliver = joint("S", (11, 0), (11, 30))
-    mended = mend_job(job_of(with_joints(grid_slab(), sliver)))
+    mended = mend(check_job(job_of(with_joints(grid_slab(), sliver))))
     assert Rule.WIDTH in {f.rule for f in mended.unmended}
     assert mended.after.count(Severity.ERROR) <= mended.before.count(Severity.ERROR)
     assert "left      " in mend_text(mended)
@@ -97,7 +97,7 @@ def test_bars_stand_where_a_joint_cannot_help():
 
 def test_a_job_without_joints_is_refused():
     with pytest.raises(InputRefused, match="no joints"):
-        mend_job(job_of(grid_slab(joints=())))
+        mend(check_job(job_of(grid_slab(joints=()))))
 
 
 def test_additions_leave_out_what_is_there_whatever_its_pieces():
@@ -122,7 +122,7 @@ def amended():
     ell = Ring(feet((0, 0), (30, 0), (30, 10), (10, 10), (10, 30), (0, 30)))
     joints = (joint("G1", (20, 0), (20, 10)), joint("G2", (0, 20), (10, 20)))
     slab = Slab(outline=ell, thickness=101.6, joints=joints)
-    return mend_job(job_of(slab))
+    return mend(check_job(job_of(slab)))
 
 
 def test_an_ell_without_its_corner_joints_gets_them(amended):
@@ -259,7 +259,7 @@ def test_around_slanted_joints_the_shorter_of_two_mends_is_taken():
     slant = (joint("G1", (10, 0), (14, 30)), joint("G2", (25, 0), (25, 30)))
     outline = box_ring(0, 0, 36, 30)
     slab = Slab(outline=outline, thickness=101.6, joints=slant)
-    mended = mend_job(job_of(slab))
+    mended = mend(check_job(job_of(slab)))
     assert mended.after.clean
     assert sum(j.length for j in mended.added) <= 5 * 36 * MM_PER_FOOT
 
@@ -273,6 +273,6 @@ def test_the_plain_way_leaves_a_strip_that_is_too_narrow():
 def test_what_can_be_mended_is_mended_beside_what_cannot():
     """A 1 ft strip stays; the bay of 20 ft on the other side of the floor is halved all the same."""
     slab = with_joints(grid_slab(), joint("S", (1, 0), (1, 30)), without=("V3",))
-    mended = mend_job(job_of(slab))
+    mended = mend(check_job(job_of(slab)))
     assert [in_feet(j) for j in mended.added] == [((30, 0), (30, 30))]
     assert {f.rule for f in mended.unmended} == {Rule.WIDTH, Rule.ASPECT}

@@ -14,7 +14,8 @@ from kerfline.app.check import check_job
 from kerfline.app.check_report import verdicts_of
 from kerfline.files import check_schema
 from kerfline.files.check_record import HEADER, check_csv, check_json
-from kerfline.files.check_schema import SCHEMA_FILE, CheckFile, schema_text
+from kerfline.files.check_schema import SCHEMA, SCHEMA_FILE, CheckFile
+from kerfline.files.published_schema import schema_text
 from kerfline.model.finding import Rule, Severity
 from kerfline.model.job import Job
 from kerfline.units import Unit
@@ -44,7 +45,7 @@ def test_the_record_keeps_to_the_published_schema(data):
 
 def test_the_published_schema_is_the_one_of_the_classes():
     path = Path(check_schema.__file__).with_name(SCHEMA_FILE)
-    assert path.read_text(encoding="utf-8") == schema_text()
+    assert path.read_text(encoding="utf-8") == schema_text(CheckFile, SCHEMA)
 
 
 @pytest.mark.parametrize(
@@ -61,7 +62,9 @@ def test_the_schema_refuses_what_is_no_record(data, spoil):
     odd = json.loads(json.dumps(data))
     spoil(odd)
     with pytest.raises(jsonschema.ValidationError):
-        jsonschema.validate(odd, json.loads(schema_text()), jsonschema.Draft202012Validator)
+        jsonschema.validate(
+            odd, json.loads(schema_text(CheckFile, SCHEMA)), jsonschema.Draft202012Validator
+        )
 
 
 def test_the_record_says_how_the_drawing_was_read_and_every_verdict(data, outcome):

@@ -12,7 +12,8 @@ from shapely import Polygon, union_all
 from kerfline.checks.check import check
 from kerfline.errors import InputRefused
 from kerfline.files.layout_json import layout_json, read_layout_json
-from kerfline.files.layout_schema import SCHEMA_FILE, schema_text
+from kerfline.files.layout_schema import SCHEMA, SCHEMA_FILE, LayoutFile
+from kerfline.files.published_schema import schema_text
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Layout, Panel, Solution, Status, WorkingLimits
 from kerfline.rules.rule_set import load
@@ -32,7 +33,7 @@ def written(layout=None, **kwargs):
 
 def test_the_published_schema_is_that_of_the_code():
     """Made anew by: python -m kerfline.files.layout_schema."""
-    assert json.loads(schema_text()) == PUBLISHED
+    assert json.loads(schema_text(LayoutFile, SCHEMA)) == PUBLISHED
 
 
 def test_a_layout_file_meets_the_published_schema():
