@@ -14,8 +14,8 @@ import pytest
 from kerfline.model.layout import Status
 from kerfline.model.slab import Column
 from kerfline.units import MM_PER_FOOT
-from unit.engine.oblique.slabs import SHAPES
 from unit.engine.plans import HOUSE, box, layout, slab
+from unit.engine.slabs import SHAPES
 
 
 def warehouse(across, up, bay=50):

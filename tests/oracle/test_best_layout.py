@@ -13,14 +13,14 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_matrix
 
 from kerfline.engine.effort import Effort
+from kerfline.engine.lines.lattice import lattice
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.orthogonal.candidates import lattice
-from kerfline.engine.orthogonal.canonical import canonical
-from kerfline.engine.orthogonal.costs import panel_costs
-from kerfline.engine.orthogonal.exact import solve_exact
-from kerfline.engine.orthogonal.grid import grid
-from kerfline.engine.orthogonal.panels import all_panels
-from kerfline.engine.placing import placed_region
+from kerfline.engine.partition.grid import grid
+from kerfline.engine.partition.on_grid import solve_exact
+from kerfline.engine.partition.rectangle_costs import panel_costs
+from kerfline.engine.partition.rectangles import all_panels
+from kerfline.engine.regions.canonical import canonical
+from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Column, Slab, Wall
 from kerfline.rules import rule_set
@@ -52,7 +52,7 @@ PLANS = {
 }
 
 
-class Choice:
+class CandidatePanel:
     """The panels of a small slab, as the engine lists them, with their costs."""
 
     def __init__(self, given, lines):
@@ -169,8 +169,8 @@ def best_by_cells(choice):
 @pytest.mark.parametrize("name", ["rectangle", "el"])
 def test_no_choice_of_panels_costs_less(name, monkeypatch):
     """Every exact cover of a coarse grid is tried."""
-    monkeypatch.setattr("kerfline.engine.orthogonal.exact.MOST_LINES", (5,))
-    choice = Choice(PLANS[name], 5)
+    monkeypatch.setattr("kerfline.engine.partition.on_grid.MOST_LINES", (5,))
+    choice = CandidatePanel(PLANS[name], 5)
     found = solve_exact(choice.region, WEIGHTS, Effort(5.0))
     assert found.answer.cover.proven
     assert found.answer.cover.cost == pytest.approx(best_by_trying_everything(choice), rel=2e-4)
@@ -178,8 +178,8 @@ def test_no_choice_of_panels_costs_less(name, monkeypatch):
 
 @pytest.mark.parametrize("name", sorted(PLANS))
 def test_a_second_solver_finds_the_same_cost(name, monkeypatch):
-    monkeypatch.setattr("kerfline.engine.orthogonal.exact.MOST_LINES", (9,))
-    choice = Choice(PLANS[name], 9)
+    monkeypatch.setattr("kerfline.engine.partition.on_grid.MOST_LINES", (9,))
+    choice = CandidatePanel(PLANS[name], 9)
     weights = Weights(tee_hidden=WEIGHTS.tee)
     found = solve_exact(choice.region, weights, Effort(5.0))
     assert found.answer.cover.cost == pytest.approx(best_by_cells(choice), rel=2e-4)

@@ -8,16 +8,16 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from kerfline.engine.oblique import lay_out_region
-from kerfline.engine.oblique.frames import regions_of
+from kerfline.engine.general import lay_out_region
 from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.frames import regions_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from strategies import turned, turned_slabs
-from unit.engine.oblique.slabs import SHAPES
-from unit.engine.oblique.slabs import slab as slab_in_feet
+from unit.engine.slabs import SHAPES
+from unit.engine.slabs import slab as slab_in_feet
 
 RULES = SlabRules(rule_set=load("floor"))
 

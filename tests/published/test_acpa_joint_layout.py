@@ -18,7 +18,7 @@ from kerfline.model.job import Mix
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH
-from unit.engine.oblique.slabs import SHAPES
+from unit.engine.slabs import SHAPES
 
 
 def feet(name, inches, step="bound"):

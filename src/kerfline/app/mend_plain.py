@@ -13,7 +13,7 @@ from shapely import LineString
 
 from kerfline.app.mend_ends import landed
 from kerfline.checks.measures import Measures, measures_of
-from kerfline.engine.oblique.steps import Steps
+from kerfline.engine.steps import Steps
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.near import Floats

@@ -6,12 +6,12 @@ from itertools import pairwise
 import shapely
 from shapely import LineString
 
+from kerfline.engine.finish.panels_between import panels_between
+from kerfline.engine.measure.cost import Cost, feet
+from kerfline.engine.measure.score import Floor, Score, WallLine, Wish, score_of
 from kerfline.engine.options import Weights
-from kerfline.engine.partition.cost import Cost, feet
-from kerfline.engine.pieces import panels_between
-from kerfline.engine.region import Region, RegionLayout
-from kerfline.engine.score import Floor, Score, WallLine, Wish, score_of
-from kerfline.engine.walls import wall_slack
+from kerfline.engine.regions.region import Region, RegionLayout
+from kerfline.engine.regions.walls import wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.tolerance import TOUCH
 

@@ -8,20 +8,21 @@ from typing import TypeVar
 import shapely
 from shapely import LineString
 
-from kerfline.engine.aslant import must_slant
 from kerfline.engine.choosing import better, is_faultless, nearly_square
-from kerfline.engine.closing import closed
 from kerfline.engine.effort import Effort
-from kerfline.engine.least_length import least_length
-from kerfline.engine.naming import joints_of, panels_of
-from kerfline.engine.oblique import lay_out_region
-from kerfline.engine.oblique.frames import regions_of
-from kerfline.engine.oblique.patterns import too_fine
+from kerfline.engine.finish.closing import closed
+from kerfline.engine.finish.naming import joints_of, panels_of
+from kerfline.engine.finish.saw_passes import saw_passes
+from kerfline.engine.general import lay_out_region
+from kerfline.engine.large.blockwise import is_regular
+from kerfline.engine.measure.least_length import least_length
+from kerfline.engine.method import second_opinion, solve
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.orthogonal import is_regular, second_opinion, solve
-from kerfline.engine.passes import saw_passes
-from kerfline.engine.placing import working_limits
-from kerfline.engine.region import Cut, PlacedRegion, RegionLayout
+from kerfline.engine.patterns import too_fine
+from kerfline.engine.regions.aslant import must_slant
+from kerfline.engine.regions.frames import regions_of
+from kerfline.engine.regions.placing import working_limits
+from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Layout, Panel, RegionSolution, Solution, Status

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from kerfline.engine.choosing import better, is_faultless, nearly_square
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.placing import placed_region
-from kerfline.engine.region import Cut, RegionLayout
+from kerfline.engine.regions.placing import placed_region
+from kerfline.engine.regions.region import Cut, RegionLayout
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Reason
 from unit.engine.plans import RULES, box, feet, slab

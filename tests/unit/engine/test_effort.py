@@ -4,11 +4,12 @@ import pytest
 from shapely import LineString
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.oblique import lay_out_region
-from kerfline.engine.oblique.frames import regions_of
+from kerfline.engine.finish.panels_between import panels_between
+from kerfline.engine.general import lay_out_region
+from kerfline.engine.method import second_opinion
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.orthogonal import branching, second_opinion
-from kerfline.engine.pieces import panels_between
+from kerfline.engine.partition import dives as diving
+from kerfline.engine.regions.frames import regions_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Ring
 from kerfline.geometry.tolerance import MEASURE
@@ -84,7 +85,7 @@ def test_a_slow_clock_changes_nothing(monkeypatch):
 def test_the_search_begins_its_proof_from_a_dive(monkeypatch):
     """A dive ends at whole panels, and its cost is no less than the bound of the linear programme."""
     seen = []
-    dives = branching.dives
+    dives = diving.dives
 
     def watched(search, effort):
         low = search.cost
@@ -92,11 +93,11 @@ def test_the_search_begins_its_proof_from_a_dive(monkeypatch):
         seen.append((low, found))
         return found
 
-    monkeypatch.setattr("kerfline.engine.orthogonal.search.dives", watched)
+    monkeypatch.setattr("kerfline.engine.partition.search.dives", watched)
     layout(UNTIDY, effort=1e-6)
     assert seen
     for low, found in seen:
-        panels = found.values[found.values > branching.WHOLE]
+        panels = found.values[found.values > diving.WHOLE]
         assert len(panels)
         assert found.cost >= low - 1.0
 

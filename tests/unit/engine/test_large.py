@@ -5,10 +5,10 @@ from itertools import pairwise
 
 import pytest
 
+from kerfline.engine.lines.features import Rank
+from kerfline.engine.lines.lattice import lattice
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.orthogonal.candidates import lattice
-from kerfline.engine.orthogonal.features import Rank
-from kerfline.engine.placing import placed_region
+from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Status
 from kerfline.model.slab import Column

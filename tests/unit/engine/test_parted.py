@@ -5,7 +5,7 @@ import shapely
 from shapely.geometry import box
 
 from kerfline.engine.lay_out import lay_out
-from kerfline.engine.placing import unparted
+from kerfline.engine.regions.placing import unparted
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Slab
 from kerfline.rules.rule_set import load

@@ -4,14 +4,14 @@ import numpy as np
 import pytest
 
 from kerfline.engine.lay_out import lay_out
+from kerfline.engine.lines.lattice import lattice
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.orthogonal import exact
-from kerfline.engine.orthogonal.candidates import lattice
-from kerfline.engine.orthogonal.costs import panel_costs
-from kerfline.engine.orthogonal.grid import grid
-from kerfline.engine.orthogonal.panels import all_panels
-from kerfline.engine.orthogonal.symmetry import twins
-from kerfline.engine.placing import placed_region
+from kerfline.engine.partition import on_grid
+from kerfline.engine.partition.grid import grid
+from kerfline.engine.partition.grid_images import twins
+from kerfline.engine.partition.rectangle_costs import panel_costs
+from kerfline.engine.partition.rectangles import all_panels
+from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Column, Slab
 from kerfline.rules.rule_set import load
@@ -72,13 +72,13 @@ def test_each_panel_goes_with_its_images_and_with_no_other(outline, flips):
 def test_the_search_asks_for_a_symmetric_layout_first(monkeypatch):
     """What it hands to the programme are the panels' images, not each panel by itself."""
     asked = []
-    whole = exact.programme
+    whole = on_grid.programme
 
     def programme(net, panels, costs, weights, hidden, choice):
         asked.append((choice, twins(net, panels, costs)))
         return whole(net, panels, costs, weights, hidden, choice)
 
-    monkeypatch.setattr(exact, "programme", programme)
+    monkeypatch.setattr(on_grid, "programme", programme)
     outline = Ring(tuple((x * FOOT, y * FOOT) for x, y in TEE))
     lay_out(Slab(outline=outline, thickness=101.6), RULES)
     first, expected = asked[0]

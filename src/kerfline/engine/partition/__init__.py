@@ -1,1 +1,1 @@
-"""Which panels to choose: cells between lines, the panels that they allow, their cost, an exact cover."""
+"""Which panels to choose: cells between lines, the panels that they allow, an exact cover at the least cost."""

@@ -1,0 +1,218 @@
+"""Candidate lines that bend square to the edges they would meet too flat, before panels are chosen.
+
+The panels between such lines are measured as they will be cut, so that the choice leaves room for every
+bend: a bay beside a slanted edge stays as much shorter as the bend reaches over.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from shapely import LineString
+from shapely.ops import split
+
+from kerfline.engine.cut_ends import path_of, tangent
+from kerfline.engine.lines.bends import CLEAR, STRETCHES, Bend, bends_at
+from kerfline.engine.lines.candidates import CandidateLine
+from kerfline.engine.lines.charts import SquareChart
+from kerfline.engine.lines.jogs import bars_of, jogged, knees_of
+from kerfline.engine.partition.net import net_of
+from kerfline.engine.partition.on_chart import best_of, both_families
+from kerfline.engine.partition.panels import candidate_panels
+from kerfline.engine.partition.under_walls import settled_on, with_cuts
+from kerfline.engine.problem import PieceLayout, Problem
+from kerfline.engine.regions.region import Cut
+from kerfline.geometry.corners import corners, direction
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Reason
+
+OUT = 10.0
+"""How far (mm) a bent line runs on beyond the edge."""
+
+STRAIGHT = 2
+"""Points of a straight line."""
+
+SHARP = 40.0
+"""A corner under this (degrees) is a sharp tip: cut off at 60 degrees or more it is over 1.5 times as long as
+wide."""
+
+TIP = 1.25
+"""A line within this many spans of a tip, along the edge, cuts it off."""
+
+Path = tuple[Point, ...]
+
+
+@dataclass(frozen=True)
+class _Chord:
+    """A stretch of a line through the concrete: its points, those beyond bent ends, and its knees."""
+
+    path: Path
+    length: float
+    knees: tuple[Point, ...]
+
+
+def squared(
+    problem: Problem,
+    chart: SquareChart,
+    required: Sequence[LineString],
+    room: float,
+    *,
+    spare_tips: bool = False,
+) -> PieceLayout | None:
+    """The best layout along a chart's lines with their flat ends bent; None where nothing is to bend.
+
+    Args:
+        problem: The piece.
+        chart: The chart.
+        required: Settled joints inside the piece.
+        room: How much (mm) shorter than the span the bays between candidate lines are.
+        spare_tips: Whether lines that cut off a sharp tip of the piece stay straight: no panel there is
+            square enough in both angle and aspect.
+    """
+    problem, own = settled_on(problem, chart)
+    required = [*required, *(LineString(c.path) for c in own)]
+    limits = replace(problem.limits, span=problem.limits.span - room)
+    places = (*problem.landings, *_before_landings(problem))
+    families = both_families(replace(problem, limits=limits, landings=places), chart)
+    tips = tips_of(problem) if spare_tips else shapely.MultiPoint()
+    bent = [
+        [
+            _bent_line(problem, chart, line, axis, tips)
+            for line in _across(problem, chart, lines, axis, required)
+        ]
+        for axis, lines in enumerate(families)
+    ]
+    knees = tuple(p for lines in bent for _, found in lines for p in found)
+    if not knees:
+        return None
+    firsts, seconds = (tuple(line for line, _ in lines) for lines in bent)
+    ready = replace(problem, knees=knees)
+    net = net_of(problem.concrete, chart, firsts, seconds, required)
+    answer = best_of(ready, net, candidate_panels(ready, net))
+    if answer is None:
+        return None
+    return with_cuts(replace(answer, cuts=_parted(answer.cuts, required)), own)
+
+
+def _across(
+    problem: Problem,
+    chart: SquareChart,
+    lines: Sequence[CandidateLine],
+    axis: int,
+    required: Sequence[LineString],
+) -> list[CandidateLine]:
+    """The lines of one axis, jogged where they would cross a settled joint too flat; not under walls."""
+    least = problem.limits.angle
+    bars = bars_of(chart, required, axis)
+    return [
+        line if problem.walls and line.reason is Reason.WALL else jogged(line, axis, bars, least)
+        for line in lines
+    ]
+
+
+def _parted(cuts: Sequence[Cut], required: Sequence[LineString]) -> tuple[Cut, ...]:
+    """Bent cuts divided where they cross a settled joint, so that each bends near its own end."""
+    if not required:
+        return tuple(cuts)
+    bars = shapely.MultiLineString(list(required))
+    return tuple(
+        replace(cut, path=path_of(part))
+        for cut in cuts
+        for part in ([LineString(cut.path)] if len(cut.path) == STRAIGHT else _split(cut, bars))
+    )
+
+
+def _split(cut: Cut, bars: shapely.MultiLineString) -> list[LineString]:
+    return [part for part in lines_of(split(LineString(cut.path), bars)) if part.length > TOUCH]
+
+
+def _before_landings(problem: Problem) -> Iterator[Point]:
+    """Where joints bend that are to meet a neighbour's across a slanted border."""
+    rim = problem.concrete.exterior
+    for at in problem.landings:
+        along = tangent(rim, at)
+        for sign in (-1, 1):
+            knee = (at[0] - sign * along[1] * STRETCHES[0], at[1] + sign * along[0] * STRETCHES[0])
+            if problem.concrete.contains(shapely.Point(knee)):
+                yield knee
+
+
+def _bent_line(
+    problem: Problem, chart: SquareChart, line: CandidateLine, axis: int, tips: shapely.MultiPoint
+) -> tuple[CandidateLine, Path]:
+    """A candidate line with its flat ends bent, and its knees; as it is where that cannot be drawn."""
+    curve = chart.curve(line.through)
+    parts = lines_of(shapely.line_merge(curve.intersection(problem.concrete)))
+    ordered = sorted(
+        (_forward(curve, path_of(p)) for p in parts),
+        key=lambda p: curve.project(shapely.Point(p[0])),
+    )
+    chords = [_bent_chord(problem, path, tips) for path in ordered]
+    jogs = knees_of(chart, line) if len(line.through) > STRAIGHT else ()
+    knees = tuple(k for chord in chords for k in chord.knees)
+    if not knees:
+        return line, jogs
+    points = [
+        *_lead(curve, chords[0], 0),
+        *(p for c in chords for p in c.path),
+        *_lead(curve, chords[-1], -1),
+    ]
+    along = chart.measure(np.asarray(points))[:, 1 - axis]
+    drawn = LineString(points)
+    whole = float(drawn.intersection(problem.concrete).length)
+    if (np.diff(along) <= 0).any() or abs(whole - sum(c.length for c in chords)) > TOUCH:
+        return line, jogs
+    through = tuple((float(u), float(v)) for u, v in chart.measure(np.asarray(points)))
+    return replace(line, through=through), (*jogs, *knees)
+
+
+def _forward(curve: LineString, path: Path) -> Path:
+    """A stretch of a line in the line's own sense."""
+    first, last = (curve.project(shapely.Point(p)) for p in (path[0], path[-1]))
+    return path if first <= last else path[::-1]
+
+
+def _lead(curve: LineString, chord: _Chord, end: int) -> list[Point]:
+    """The line's own end beyond a piece, where the stretch beside it is not bent there."""
+    at = chord.path[end]
+    own = path_of(curve)[end]
+    return [] if curve.distance(shapely.Point(at)) > TOUCH else [own]
+
+
+def tips_of(problem: Problem) -> shapely.MultiPoint:
+    """The corners of a piece so sharp that a panel there is too long where it is cut off square enough."""
+    return shapely.MultiPoint([c.at for c in corners(problem.concrete) if c.angle < SHARP])
+
+
+def _bent_chord(problem: Problem, path: Path, tips: shapely.MultiPoint) -> _Chord:
+    rings = [problem.concrete.exterior, *problem.concrete.interiors]
+    if tips.distance(shapely.Point(path[0])) <= problem.limits.span * TIP:
+        return _Chord(path, LineString(path).length, ())
+    head = _first(problem, rings, path)
+    tail = _first(problem, rings, path[::-1])
+    taken = sum(math.dist(b.knee, tip) for b, tip in ((head, path[0]), (tail, path[-1])) if b)
+    if head and tail and taken > LineString(path).length - CLEAR:
+        head = tail = None
+    start = [_beyond(head), head.foot, head.knee] if head else [path[0]]
+    end = [tail.knee, tail.foot, _beyond(tail)] if tail else [path[-1]]
+    points = (*start, *path[1:-1], *end)
+    inside = points[1 if head else 0 : -1 if tail else None]
+    knees = tuple(b.knee for b in (head, tail) if b)
+    return _Chord(points, LineString(inside).length, knees)
+
+
+def _first(problem: Problem, rings: Sequence[LineString], path: Path) -> Bend | None:
+    """The first bend that the start of a stretch allows; none under a wall."""
+    if problem.hides(path[0]):
+        return None
+    room = math.dist(path[0], path[1])
+    return next(bends_at(rings, path[1], path[0], problem.limits.angle, room), None)
+
+
+def _beyond(bend: Bend) -> Point:
+    way = direction(bend.knee, bend.foot)
+    return (bend.foot[0] + OUT * way[0], bend.foot[1] + OUT * way[1])

@@ -1,0 +1,1 @@
+"""From cuts to a layout: saw passes, closed ends, panels, names."""

@@ -1,0 +1,260 @@
+"""The general method, step by step: from a region of any shape to its cuts."""
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.cut_ends import overshot
+from kerfline.engine.dividing import parts_of
+from kerfline.engine.effort import Effort
+from kerfline.engine.halving import halve
+from kerfline.engine.lines.charts import SquareChart
+from kerfline.engine.lines.points import shies_of, targets_of
+from kerfline.engine.lines.settled import Required, barred_area
+from kerfline.engine.lines.yielding import Yielding, required_on
+from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.partition.under_walls import bare_prices, firmed, named_under, with_cuts
+from kerfline.engine.patterns import patterned
+from kerfline.engine.problem import AskingLine, PieceLayout, Problem
+from kerfline.engine.proof import Proof, together
+from kerfline.engine.propose import best_layout
+from kerfline.engine.regions.region import Cut, Region, RegionLayout
+from kerfline.engine.regions.walls import wall_shifts, walls_left
+from kerfline.engine.sides import by_sides
+from kerfline.engine.steps import Steps
+from kerfline.geometry.faces import faces, lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Reason, Status, WorkingLimits
+from kerfline.model.slab import Pattern
+from kerfline.units import stored_run
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What a region is laid out by.
+
+    Attributes:
+        region: The region.
+        weights: What each thing is worth.
+        yielding: The walls whose joints are chosen.
+        effort: What may be spent on it.
+    """
+
+    region: Region
+    weights: Weights
+    yielding: Yielding
+    effort: Effort
+
+
+def lay_out_region(
+    region: Region,
+    options: EngineOptions = EngineOptions(),  # noqa: B008 frozen
+    effort: Effort | None = None,
+) -> RegionLayout:
+    """Lays out the joints of a region of any shape.
+
+    Every panel is within the working span; what else cannot be had is given up in the order of the
+    costs in ``cost``.
+
+    Args:
+        region: The region in its own frame.
+        options: What the user chose.
+        effort: What may be spent; None for what the options allow the whole. Each part is carried to one
+            layout in any case; other directions, bends, and the proof are left out when it is used up.
+
+    Returns:
+        Its cuts, in the region's frame.
+    """
+    weights = Weights.of(options.weights)
+    required, yielding = required_on(region)
+    setting = Setting(region, weights, yielding, effort or Effort(options.effort))
+    settled = list(required.cuts)
+    answers: list[PieceLayout] = []
+    notes: list[str] = []
+    zones = _zone_pieces(region, required)
+    for zone in sorted(zones, key=lambda z: _pattern_on(region, z) is None):
+        pattern = _pattern_on(region, zone)
+        wished = _in_pattern(setting, zone, pattern, settled) if pattern else None
+        if wished is not None:
+            answers.append(wished[0])
+            settled += wished[0].cuts
+            notes.append(wished[1])
+            continue
+        problem = _ground(setting, zone)
+        parts, cuts = parts_of(problem, SquareChart())
+        settled += cuts
+        for part in parts:
+            answer = _laid_out(setting, part, settled)
+            answers.append(answer)
+            settled += answer.cuts
+    return _assembled(setting, required, settled, answers, notes)
+
+
+def _zone_pieces(region: Region, required: Required) -> list[Polygon]:
+    """The region cut along the borders of its zones and patterns, where its limits or its look change."""
+    splits = (Reason.ZONE, Reason.PATTERN)
+    borders = [LineString(c.path) for c in required.cuts if c.reason in splits]
+    return faces(region.concrete, borders) if borders else [region.concrete]
+
+
+def _pattern_on(region: Region, piece: Polygon) -> Pattern | None:
+    """The pattern that is wished for on a piece."""
+    inner = piece.buffer(-1.0)
+    return next((p for p in region.patterns if p.area.polygon.covers(inner)), None)
+
+
+def _in_pattern(
+    setting: Setting, piece: Polygon, pattern: Pattern, settled: Sequence[Cut]
+) -> tuple[PieceLayout, str] | None:
+    """A piece in its pattern, and in words what that costs against the cheapest layout."""
+    lines = [LineString(c.path) for c in settled]
+    inside = _inside(lines, piece)
+    problem = _ground(setting, piece, lines)
+    wished = patterned(problem, pattern, inside)
+    if wished is None:
+        return None
+    plain = _laid_out(setting, piece, settled)
+    more = stored_run(abs(_length(wished) - _length(plain)))
+    word = "more" if _length(wished) >= _length(plain) else "less"
+    return (
+        wished,
+        f"Pattern {pattern.id} takes {more} {word} joint than the cheapest layout of its area.",
+    )
+
+
+def _length(pieces: PieceLayout) -> float:
+    return sum(LineString(c.path).length for c in pieces.cuts)
+
+
+def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
+    """The parts of lines that run through a piece, not along its border."""
+    inner = part.buffer(-TOUCH)
+    return [x for line in lines for x in lines_of(line.intersection(part)) if x.intersects(inner)]
+
+
+def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[AskingLine, ...]:
+    """Settled joints in a part, which others may run in line with; only walls are a reason to."""
+    return tuple(
+        AskingLine(
+            name="", path=x, reason=Reason.WALL if cut.reason is Reason.WALL else Reason.SPAN
+        )
+        for cut in settled
+        for x in _inside([LineString(cut.path)], part)
+    )
+
+
+def _laid_out(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLayout:
+    """The better of a part as one and of the sides of the slanted joints in it, each by itself."""
+    inside = _inside([LineString(c.path) for c in settled], part)
+    whole = _as_one(setting, part, settled)
+
+    def lay(side: Polygon, known: Sequence[Cut]) -> PieceLayout:
+        return _as_one(setting, side, known)
+
+    return by_sides(_ground(setting, part), whole, inside, settled, lay)
+
+
+def _as_one(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLayout:
+    """The best that is proposed for a part; halved where no chart gives a layout."""
+    lines = [LineString(c.path) for c in settled]
+    problem = replace(_ground(setting, part, lines), lines=_to_follow(settled, part))
+    found = best_layout(problem, _inside(lines, part))
+    if found is not None:
+        return found
+    own = firmed(problem)[1]
+    lines += [LineString(c.path) for c in own]
+    halves = [halve(_ground(setting, p, lines), p) for p in faces(part, _inside(lines, part))]
+    return with_cuts(
+        PieceLayout(
+            panels=tuple(p for h in halves for p in h.panels),
+            cuts=tuple(c for h in halves for c in h.cuts),
+            cost=sum(h.cost for h in halves),
+        ),
+        own,
+    )
+
+
+def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ()) -> Problem:
+    """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
+    region, weights = setting.region, setting.weights
+    lines = [line for line in settled if line.distance(part) <= TOUCH]
+    rim = part.boundary.buffer(TOUCH)
+    shared = [*(x.intersection(rim) for x in lines), *_sides_with(part, region.landings)]
+    border = shapely.union_all(shared) if shared else None
+    outside = [_arrives(line, part) for line in lines]
+    x, y = region.baseline
+    plain = Problem(
+        concrete=part,
+        limits=limits_at(region, part),
+        advised=region.advised,
+        stretch=region.stretch,
+        weights=weights,
+        targets=targets_of(region, weights),
+        shies=shies_of(region, weights),
+        barred=barred_area(region),
+        border=border,
+        landings=(*region.landings, *(p for found in outside for p in found)),
+        bare=bare_prices(weights),
+        steps=None if region.landings else (Steps(x, region.step), Steps(y, region.step)),
+        effort=setting.effort,
+    )
+    return setting.yielding.on(plain)
+
+
+def _sides_with(part: Polygon, landings: Sequence[Point]) -> list[LineString]:
+    """The sides of a part on which joints of a neighbouring region arrive."""
+    if not landings:
+        return []
+    spots = shapely.MultiPoint(landings)
+    sides = [LineString(pair) for pair in itertools.pairwise(part.exterior.coords)]
+    return [side for side in sides if side.distance(spots) <= TOUCH]
+
+
+def _arrives(line: LineString, part: Polygon) -> list[Point]:
+    """Ends and turns of a joint on the border of a part that it does not enter, nor runs along."""
+    if line.intersection(part.buffer(-TOUCH)).length:
+        return []
+    points = [(float(x), float(y)) for x, y in line.coords]
+    border = part.boundary
+    arriving = [
+        pair
+        for pair in itertools.pairwise(points)
+        if LineString(pair).intersection(border.buffer(TOUCH)).length <= 10 * TOUCH
+    ]
+    ends = sorted({end for pair in arriving for end in pair})
+    return [p for p in ends if border.distance(shapely.Point(p)) <= TOUCH]
+
+
+def limits_at(region: Region, piece: Polygon) -> WorkingLimits:
+    """The limits on a piece: those of the strictest zone that it lies in by more than a touch."""
+    here = [z.working for z in region.zones if z.area.intersection(piece).area > piece.area / 100]
+    covered = any(z.area.covers(piece.buffer(-1.0)) for z in region.zones)
+    return min(here if covered else [*here, region.working], key=lambda w: w.span)
+
+
+def _assembled(
+    setting: Setting,
+    required: Required,
+    settled: Sequence[Cut],
+    answers: Sequence[PieceLayout],
+    notes: Sequence[str],
+) -> RegionLayout:
+    status, proof = together(Proof(a.cost, a.bound) for a in answers)
+    if setting.effort.cut and status is Status.OPTIMAL:
+        status = Status.TIME_LIMIT
+    joints = [LineString(c.path) for c in settled]
+    chosen = replace(setting.region, walls=setting.yielding.walls)
+    named = named_under(settled, setting.yielding.lines)
+    return RegionLayout(
+        cuts=tuple(replace(c, path=overshot(c.path)) for c in named),
+        walls_left={**required.walls_left, **walls_left(chosen, joints)},
+        wall_shifts={**required.wall_shifts, **wall_shifts(chosen, joints)},
+        status=status,
+        cost=proof.cost,
+        bound=proof.bound,
+        notes=tuple(notes),
+    )

@@ -1,0 +1,1 @@
+"""Large floors: blocks that are solved one by one, alike ones once."""

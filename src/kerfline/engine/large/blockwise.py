@@ -1,0 +1,253 @@
+"""Large floors: typical blocks solved once and repeated, the others solved where they differ.
+
+The floor is never searched as a whole. Separators divide it into blocks; blocks that are alike in their
+canonical orientation share one search; the commonest go first, and later ones are led to meet the joints of
+those that are there already.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.effort import Effort
+from kerfline.engine.general import lay_out_region
+from kerfline.engine.large.arrivals import DIGITS, Arrivals
+from kerfline.engine.large.blocks import blocks
+from kerfline.engine.large.gathering import gathered
+from kerfline.engine.large.separators import separators
+from kerfline.engine.lines.features import MINOR, X, Y, features, model_outline
+from kerfline.engine.lines.grid_lines import Ruler, merged
+from kerfline.engine.lines.lattice import Lattice
+from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.partition.chord_bound import length_bound
+from kerfline.engine.partition.grid import grid
+from kerfline.engine.partition.joint_runs import Run
+from kerfline.engine.partition.on_grid import passes_span, solve_exact
+from kerfline.engine.partition.reasons import cuts
+from kerfline.engine.partition.true_runs import TrueRun, in_concrete
+from kerfline.engine.proof import Proof, together
+from kerfline.engine.regions.canonical import canonical, reading
+from kerfline.engine.regions.region import Cut, Region, RegionLayout
+from kerfline.engine.regions.walls import wall_shifts, walls_left
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+
+Path = tuple[Point, Point]
+
+BAYS = 100.0
+"""A region of more than this many squares of the span is laid out in blocks."""
+
+PLAIN = 0.5
+"""Share of a region in blocks that are plain rectangles, from which it counts as regular."""
+
+
+def is_large(region: Region) -> bool:
+    """Whether a region is too large to be searched as a whole."""
+    return bool(region.gross.area > BAYS * region.working.span**2)
+
+
+def is_regular(region: Region) -> bool:
+    """Whether most of a large region lies in blocks that no edge crosses, so that blocks serve it well."""
+    if not is_large(region):
+        return False
+    lines = (separators(region, X, region.working.span), separators(region, Y, region.working.span))
+    plain = [b.gross.area for b in blocks(region, lines) if _is_box(b.gross)]
+    return sum(plain) > PLAIN * region.gross.area
+
+
+def _is_box(shape: Polygon) -> bool:
+    return bool(shapely.box(*shape.bounds).area - shape.area < shape.area / 1e6)
+
+
+def solve_large(
+    region: Region, weights: Weights, effort: Effort, options: EngineOptions
+) -> RegionLayout:
+    """The layout of a large region, in its canonical orientation.
+
+    Args:
+        region: The region.
+        weights: What each thing is worth.
+        effort: What may be spent on the whole, shared by the blocks that differ.
+        options: What the user chose, for the general method.
+    """
+    span = region.working.span
+    lines = (separators(region, X, span), separators(region, Y, span))
+    straight, aslant = gathered(region, list(blocks(region, lines)))
+    paths = _separator_paths(region, lines, [part.gross for part in aslant])
+    joint_paths, proofs, passed = _solved_blocks(straight, options, effort)
+    proofs.append(_settled(paths))
+    paths += joint_paths
+    rest, more = _solved_pieces(aslant, paths, options, effort)
+    status, proof = together([*proofs, *more])
+    runs = _runs(region, paths)
+    pieces = [LineString(p) for run in runs for p in run.pieces]
+    pieces += [LineString(cut.path) for cut in rest]
+    bound = 0.0 if aslant else _bound(region, weights, region.stretch if passed else 1.0)
+    length = sum(p.length for p in pieces)
+    return RegionLayout(
+        cuts=(*cuts(region, model_outline(region), runs), *rest),
+        walls_left=walls_left(region, pieces),
+        wall_shifts=wall_shifts(region, pieces),
+        status=status,
+        cost=proof.cost,
+        bound=proof.bound,
+        length_bound=min(bound, length),
+    )
+
+
+def _separator_paths(
+    region: Region, lines: tuple[list[float], list[float]], left_out: Sequence[Polygon]
+) -> list[Path]:
+    """The separators, without what runs inside some pieces."""
+    x0, y0, x1, y1 = region.gross.bounds
+    return [
+        *(((x, a), (x, b)) for x in lines[X] for a, b in _outside(left_out, X, x, (y0, y1))),
+        *(((a, y), (b, y)) for y in lines[Y] for a, b in _outside(left_out, Y, y, (x0, x1))),
+    ]
+
+
+def _outside(
+    shapes: Sequence[Polygon], axis: int, at: float, ends: tuple[float, float]
+) -> list[tuple[float, float]]:
+    """The stretches of a line across an axis that lie inside none of some shapes."""
+    line = LineString([(at, e) if axis == X else (e, at) for e in ends])
+    hidden = [
+        (part.bounds[1 - axis], part.bounds[3 - axis])
+        for shape in shapes
+        for part in lines_of(line.intersection(shape))
+        if shape.boundary.distance(part.interpolate(0.5, normalized=True)) > TOUCH
+    ]
+    stretches, low = [], ends[0]
+    for start, end in _merged([(a, b, at) for a, b in hidden]):
+        stretches.append((low, start))
+        low = end
+    return [(a, b) for a, b in [*stretches, (low, ends[1])] if b - a > TOUCH]
+
+
+def _settled(paths: Sequence[Path]) -> Proof:
+    """Joints that are settled before anything is searched cost what they cost."""
+    length = sum(LineString(p).length for p in paths)
+    return Proof(length, length)
+
+
+def _solved_pieces(
+    parts: Sequence[Region], paths: Sequence[Path], options: EngineOptions, effort: Effort
+) -> tuple[list[Cut], list[Proof]]:
+    """The joints inside gathered pieces, which meet those that are there already.
+
+    They share the effort by their areas, as what each takes grows with its own.
+    """
+    out: list[Cut] = []
+    proofs: list[Proof] = []
+    known = Arrivals(paths)
+    whole = sum(part.gross.area for part in parts)
+    for part in sorted(parts, key=lambda p: (-round(p.gross.area), p.gross.bounds)):
+        found = lay_out_region(known.on(part), options, effort.share(part.gross.area / whole))
+        proofs.append(Proof(found.cost, found.bound))
+        out.extend(found.cuts)
+        known.add(cut.path for cut in found.cuts)
+    return out, proofs
+
+
+def _solved_blocks(
+    parts: Sequence[Region], options: EngineOptions, effort: Effort
+) -> tuple[list[Path], list[Proof], bool]:
+    """The joints inside all blocks, and whether a panel is longer than the span that is worked to."""
+    kinds = [_kind(canonical(part)[0]) for part in parts]
+    common = Counter(kinds)
+    order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
+    share = 1 / max(1, len(common))
+    solved: dict[object, tuple[list[Path], Proof, bool]] = {}
+    paths: list[Path] = []
+    proofs: list[Proof] = []
+    arrivals = Arrivals()
+    for i in order:
+        turned, move = canonical(arrivals.on(parts[i]))
+        kind = _kind(turned)
+        if kind not in solved:
+            solved[kind] = _block_paths(turned, options, effort.share(share))
+        inside, proof, _ = solved[kind]
+        found = [(move.back(start), move.back(end)) for start, end in inside]
+        arrivals.add(found)
+        paths.extend(found)
+        proofs.append(proof)
+    return paths, proofs, any(passed for _, _, passed in solved.values())
+
+
+def _block_paths(
+    region: Region, options: EngineOptions, effort: Effort
+) -> tuple[list[Path], Proof, bool]:
+    """The joints inside one block, and whether a panel is longer than the span that is worked to."""
+    found = solve_exact(region, Weights.of(options.weights), effort)
+    if found:
+        cover = found.answer.cover
+        proof = Proof(cover.cost, cover.bound)
+        return [run.path for run in found.runs], proof, passes_span(region, found.runs)
+    general = lay_out_region(region, options)
+    paths = [(a, b) for cut in general.cuts for a, b in pairwise(cut.path)]
+    return paths, Proof(general.cost, general.bound), True
+
+
+def _kind(region: Region) -> object:
+    """What must agree for two blocks to have the same layout."""
+    offset = tuple(round(b % region.step, DIGITS) % region.step for b in region.baseline)
+    return (repr(reading(region)), offset)
+
+
+def _runs(region: Region, paths: Iterable[Path]) -> list[TrueRun]:
+    """The joints of all blocks drawn through from block to block, in concrete."""
+    out = []
+    for path in _drawn_through(paths):
+        pieces = in_concrete(region.concrete, path)
+        if pieces:
+            axis = X if abs(path[1][0] - path[0][0]) < abs(path[1][1] - path[0][1]) else Y
+            run = Run(axis=axis, line=0, first=0, last=0)
+            out.append(TrueRun(run=run, path=path, pieces=tuple(pieces)))
+    return out
+
+
+def _drawn_through(paths: Iterable[Path]) -> list[Path]:
+    """Paths along the axes joined where they meet on one line; others as they are."""
+    rows: dict[tuple[int, int], list[tuple[float, float, float]]] = {}
+    out: list[Path] = []
+    for start, end in paths:
+        for axis in (X, Y):
+            if abs(start[axis] - end[axis]) <= TOUCH:
+                low, high = sorted((start[1 - axis], end[1 - axis]))
+                key = (axis, round((start[axis] + end[axis]) / 2))
+                rows.setdefault(key, []).append((low, high, (start[axis] + end[axis]) / 2))
+                break
+        else:
+            out.append((start, end))
+    for (axis, _), spans in sorted(rows.items()):
+        at = spans[0][2]
+        for low, high in _merged(spans):
+            ends = ((at, low), (at, high)) if axis == X else ((low, at), (high, at))
+            out.append(ends)
+    return out
+
+
+def _merged(spans: Sequence[tuple[float, float, float]]) -> list[tuple[float, float]]:
+    out: list[tuple[float, float]] = []
+    for low, high, _ in sorted(spans):
+        if out and low <= out[-1][1] + TOUCH:
+            out[-1] = (out[-1][0], max(out[-1][1], high))
+        else:
+            out.append((low, high))
+    return out
+
+
+def _bound(region: Region, weights: Weights, stretch: float) -> float:
+    """The chord bound on a grid of the features alone, of panels up to so many times the span."""
+    found = [f for f in features(region) if f.rank not in MINOR]
+    lines = tuple(
+        tuple(merged([f for f in found if f.axis == a], Ruler(region.baseline[a], region.step)))
+        for a in (X, Y)
+    )
+    net = grid(region, Lattice(lines=(lines[0], lines[1]), outline=model_outline(region)), weights)
+    spans = [region.working.span, *(z.working.span for z in region.zones)]
+    return length_bound(net, region, max(spans) * stretch, net.interior)

@@ -1,0 +1,283 @@
+"""Where joints may lie in a chart: through features first, then at even divisions between them."""
+
+import itertools
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from kerfline.engine.lines.charts import Chart, Numbers, SquareChart
+from kerfline.engine.lines.free_spans import divided, extent, free_spans
+from kerfline.engine.lines.marks import ASKED, TILT, Mark, marks
+from kerfline.engine.lines.symmetric import mirrored_places
+from kerfline.engine.problem import Problem
+from kerfline.engine.steps import Steps, even_places
+from kerfline.geometry.ring import Point
+from kerfline.model.layout import Reason
+
+CROWD = 0.09
+"""Even divisions closer than this share of the span to a better line are left out."""
+
+NEAR = 0.4
+"""Features closer to one another than this share of the least width share one line."""
+
+MOST = 24
+"""Candidate lines through features along one axis at most."""
+
+PER_BAY = 2.5
+"""Candidate lines at even divisions for each span of the extent."""
+
+LEAST = 6
+"""Candidate lines at even divisions in any case."""
+
+APART = 20.0
+"""Further lines this close (mm) to another are not worth their own."""
+
+JOG = 100.0
+"""A re-entrant corner less deep than this (mm) gets no candidate line of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Grain:
+    """How close together candidate lines may lie.
+
+    Attributes:
+        near: Features closer to one another than this share of the least width share one line.
+        jog: A re-entrant corner less deep than this (mm) gets no line of its own.
+        per_bay: Lines at even divisions for each span of the extent.
+    """
+
+    near: float
+    jog: float
+    per_bay: float
+
+
+USUAL = Grain(NEAR, JOG, PER_BAY)
+
+FINE = Grain(NEAR / 4, JOG / 4, 2 * PER_BAY)
+"""Around a few panels."""
+
+
+@dataclass(frozen=True, slots=True)
+class CandidateLine:
+    """A candidate line.
+
+    Attributes:
+        through: Points of the line in the chart's coordinates, in order along it, the first and last
+            beyond the piece.
+        reason: Why it is a candidate.
+    """
+
+    through: tuple[Point, ...]
+    reason: Reason
+
+    def position(self, axis: int, along: Numbers) -> Numbers:
+        """The line's coordinate on its axis at places along it."""
+        points = np.asarray(self.through)
+        found: Numbers = np.interp(along, points[:, 1 - axis], points[:, axis])
+        return found
+
+
+def candidate_lines(
+    problem: Problem,
+    chart: Chart,
+    axis: int,
+    others: Sequence[CandidateLine] = (),
+    grain: Grain = USUAL,
+) -> tuple[CandidateLine, ...]:
+    """The candidate lines on which the coordinate of one axis is all but constant, in order.
+
+    Args:
+        problem: The piece.
+        chart: The chart.
+        axis: Number of the axis.
+        others: Candidate lines of the other axis, where they are known: the spans between them are
+            divided evenly too.
+        grain: How close together they may lie.
+
+    No two neighbours are further apart than the span, so that every cell of the net can be a panel.
+    """
+    span = problem.limits.span
+    low, high = extent(problem.concrete, chart, axis)
+    across = extent(problem.concrete, chart, 1 - axis)
+    featured = _featured(
+        marks(problem, chart, axis, grain.jog), axis, across, grain.near * problem.limits.width
+    )
+    taken = [_middle(s, axis) for s in featured]
+    room = max(LEAST, math.ceil(grain.per_bay * (high - low) / span))
+    levels = [_middle(s, 1 - axis) for s in others]
+    even = _even_positions(problem, chart, axis, taken, levels)[:room]
+    even = mirrored_places(problem, chart, axis, taken, even)
+    even += _more(problem, chart, axis, featured, even)
+    even += _gaps(sorted([low, *taken, *even, high]), span, _steps(problem, chart, axis))
+    plain = [CandidateLine(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
+    return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
+
+
+def _more(
+    problem: Problem,
+    chart: Chart,
+    axis: int,
+    featured: Sequence[CandidateLine],
+    even: Sequence[float],
+) -> list[float]:
+    """The further places that are wanted, those left out that all but coincide with a line."""
+    steps = _steps(problem, chart, axis)
+    places = [steps.nearest(p) if steps else p for p in problem.more[axis]]
+    clear = [p for p in places if all(abs(p - e) > APART for e in even)]
+    return [
+        place
+        for place in clear
+        if not any(
+            min(q[axis] for q in line.through) - APART
+            <= place
+            <= max(q[axis] for q in line.through) + APART
+            for line in featured
+        )
+    ]
+
+
+def _middle(line: CandidateLine, axis: int) -> float:
+    return sum(p[axis] for p in line.through) / len(line.through)
+
+
+def _steps(problem: Problem, chart: Chart, axis: int) -> Steps | None:
+    """The whole steps on an axis, where the chart's axes are those of the frame."""
+    square = isinstance(chart, SquareChart) and chart.turn == 0.0
+    return problem.steps[axis] if square and problem.steps else None
+
+
+def _gaps(places: Sequence[float], span: float, steps: Steps | None) -> list[float]:
+    """Even divisions of every gap that is wider than the span."""
+    out = []
+    for low, high in itertools.pairwise(places):
+        count = math.ceil((high - low) / span - 1e-6)
+        out += even_places(low, high, count, span, steps)
+    return out
+
+
+def straight(position: float, axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
+    """A straight line at a place on an axis, from beyond one side of a piece to beyond the other."""
+    margin = max(10.0, (across[1] - across[0]) / 100)
+    return _bent([], position, axis, (across[0] - margin, across[1] + margin))
+
+
+def _bent(
+    inner: Sequence[Point], position: float, axis: int, across: tuple[float, float]
+) -> tuple[Point, ...]:
+    first = inner[0][axis] if inner else position
+    last = inner[-1][axis] if inner else position
+    ends = [(first, across[0]), (last, across[1])]
+    if axis:
+        ends = [(across[0], first), (across[1], last)]
+    return (ends[0], *inner, ends[1])
+
+
+def _featured(
+    marks: Sequence[Mark], axis: int, across: tuple[float, float], near: float
+) -> list[CandidateLine]:
+    """Lines through the marks, the weightiest first; marks near a line that it cannot bend to are left."""
+    ordered = sorted(
+        marks, key=lambda m: (-m.weight, round(m.at[axis], 1), round(m.at[1 - axis], 1))
+    )
+    lines: list[list[Mark]] = []
+    for mark in ordered:
+        home = next((line for line in lines if _bends_to(line, mark, axis)), None)
+        if home is not None:
+            home.append(mark)
+        elif (
+            all(
+                abs(m.at[axis] - mark.at[axis]) > (near if m.room is None else min(m.room, near))
+                for line in lines
+                for m in line
+            )
+            or mark.weight >= ASKED
+        ):
+            lines.append([mark])
+    margin = max(10.0, (across[1] - across[0]) / 100)
+    reach = (across[0] - margin, across[1] + margin)
+    out = []
+    for line in lines[:MOST]:
+        points = [p for m in line for p in (m.at, *m.ends)]
+        inner = _distinct(sorted(points, key=lambda p: p[1 - axis]), axis)
+        out.append(
+            CandidateLine(_bent(inner, 0.0, axis, reach), max(line, key=lambda m: m.weight).reason)
+        )
+    return _uncrossed(out, axis)
+
+
+def _bends_to(line: Sequence[Mark], mark: Mark, axis: int) -> bool:
+    """Whether a line through marks may bend to one more of them without leaving its axis or a wall."""
+    for other in line:
+        drift = abs(other.at[axis] - mark.at[axis])
+        run = abs(other.at[1 - axis] - mark.at[1 - axis])
+        tilt = TILT if mark.room is None and other.room is None else 0.0
+        if drift > 1.0 and drift > tilt * run:
+            return False
+    return True
+
+
+def _distinct(points: Iterable[Point], axis: int) -> list[Point]:
+    """Points of a line, those level with their forerunner left out."""
+    out: list[Point] = []
+    for point in points:
+        if not out or point[1 - axis] - out[-1][1 - axis] > 1.0:
+            out.append(point)
+    return out
+
+
+def _uncrossed(lines: Sequence[CandidateLine], axis: int) -> list[CandidateLine]:
+    """Leaves out every line that crosses an earlier one."""
+    kept: list[CandidateLine] = []
+    for line in lines:
+        if all(_apart(line, other, axis) for other in kept):
+            kept.append(line)
+    return kept
+
+
+def _apart(line: CandidateLine, other: CandidateLine, axis: int) -> bool:
+    along = np.array(sorted({p[1 - axis] for p in (*line.through, *other.through)}))
+    gap = line.position(axis, along) - other.position(axis, along)
+    return bool((gap > 1.0).all() or (gap < -1.0).all())
+
+
+def _even_positions(
+    problem: Problem, chart: Chart, axis: int, taken: Sequence[float], others: Sequence[float]
+) -> list[float]:
+    """Even divisions of the free spans in every row, the most useful first.
+
+    Where no feature takes a line, those of the whole extent come before: the rows of a round outline
+    are all of different lengths, and the widest matters most.
+    """
+    steps, crowd = _steps(problem, chart, axis), CROWD * problem.limits.span
+    low, high = extent(problem.concrete, chart, axis)
+    whole = [] if taken else _gaps([low, high], problem.limits.span, steps)
+    wanted = [
+        place
+        for span in free_spans(problem, chart, axis, others)
+        for place in divided(span, taken, problem.limits, steps)
+    ]
+    return [*whole, *_thinned(wanted, [*taken, *whole], crowd, steps)]
+
+
+def _thinned(
+    wanted: Sequence[tuple[float, float]],
+    taken: Sequence[float],
+    crowd: float,
+    steps: Steps | None,
+) -> list[float]:
+    """Pools positions that all but coincide and drops those too near a better one."""
+    pooled: list[tuple[float, float]] = []
+    for position, weight in sorted(wanted):
+        if pooled and position - pooled[-1][0] < crowd / 4:
+            old, total = pooled[-1]
+            mean = (old * total + position * weight) / (total + weight)
+            pooled[-1] = (steps.nearest(mean) if steps else mean, total + weight)
+        else:
+            pooled.append((position, weight))
+    kept: list[float] = []
+    for position, _ in sorted(pooled, key=lambda p: (-round(p[1], 3), p[0])):
+        if all(abs(position - other) > crowd for other in [*kept, *taken]):
+            kept.append(position)
+    return kept

@@ -1,0 +1,258 @@
+"""What stands on the slab, as lines along the two axes of its frame that joints may want to follow."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import IntEnum
+
+import shapely
+from shapely import Polygon
+
+from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.walls import segments, strip_half, wall_slack
+from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME
+from kerfline.model.slab import Boxout, Column, Meeting, Penetration, Wall
+from kerfline.units import MM_PER_INCH
+
+X, Y = 0, 1
+"""The axes: a line on axis ``X`` has one x and runs up and down, one on ``Y`` has one y."""
+
+NEAR_AXIS = 0.14
+"""Slope (about 8 degrees) within which an edge or a wall counts as along an axis."""
+
+CLEAR_OF = MM_PER_INCH
+"""How far (mm) a joint stays outside a keep-out or a bearing strip."""
+
+LARGE_BOXOUT = 2.0
+"""A square boxout of this many least widths is an opening, with a joint from each corner."""
+
+
+class Rank(IntEnum):
+    """How strongly a feature asks for a line: lower goes first when lines are merged or dropped."""
+
+    EDGE = 0
+    PINNED = 1
+    ZONE = 2
+    COLUMN = 3
+    WALL = 4
+    BESIDE = 5
+    PENETRATION = 6
+    LANDING = 7
+    BAY = 8
+    STUB = 9
+    WALL_END = 10
+    FINER_BAY = 11
+
+
+MINOR = (Rank.STUB, Rank.WALL_END)
+"""Features beside which a line is no more than a wish: they bound no strip."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feature:
+    """Something that a line may follow.
+
+    Attributes:
+        axis: ``X`` for a line at one x, ``Y`` for a line at one y.
+        at: Where, mm.
+        slack: How far from ``at`` the line may be and still serve it.
+        start: Where the feature begins along the line.
+        end: Where it ends along the line.
+        rank: How strongly it asks.
+        id: Name of the wall, column or penetration.
+    """
+
+    axis: int
+    at: float
+    slack: float = 0.0
+    start: float = 0.0
+    end: float = 0.0
+    rank: Rank
+    id: str = ""
+
+    @property
+    def length(self) -> float:
+        """Extent along the line, mm."""
+        return self.end - self.start
+
+
+def features(region: Region) -> list[Feature]:
+    """Every feature of a region, those of divisions left out."""
+    return [
+        *outline_features(region.gross),
+        *_large_boxouts(region),
+        *_lines(((j.id, j.path) for j in region.pinned), Rank.PINNED),
+        *(f for z in region.zones for f in _ring(z.area, Rank.ZONE)),
+        *(f for c in region.columns for f in _cross(c.at, 0.0, Rank.COLUMN, c.id)),
+        *(f for w in region.walls for f in wall_features(w, short=w.id in region.wishes)),
+        *(f for p in region.penetrations for f in _penetration(p)),
+        *(f for k in region.keep_outs for f in _around(k.outline.polygon, k.id)),
+        *(f for at in region.landings for f in _cross(at, 0.0, Rank.LANDING)),
+    ]
+
+
+def along_axis(start: Point, end: Point) -> int | None:
+    """The axis whose lines run along a segment; None where it lies across both."""
+    dx, dy = abs(end[0] - start[0]), abs(end[1] - start[1])
+    if max(dx, dy) <= SAME:
+        return None
+    if dx <= NEAR_AXIS * dy:
+        return X
+    if dy <= NEAR_AXIS * dx:
+        return Y
+    return None
+
+
+def segment_feature(
+    start: Point, end: Point, rank: Rank, *, slack: float = 0.0, name: str = ""
+) -> Feature | None:
+    """A segment as a feature; None where it runs along neither axis."""
+    axis = along_axis(start, end)
+    if axis is None:
+        return None
+    along = sorted((start[1 - axis], end[1 - axis]))
+    return Feature(
+        axis=axis,
+        at=(start[axis] + end[axis]) / 2,
+        slack=slack,
+        start=along[0],
+        end=along[1],
+        rank=rank,
+        id=name,
+    )
+
+
+def outline_features(polygon: Polygon) -> list[Feature]:
+    """The edges of a figure; a vertex beside an edge at an angle gives a point on both axes."""
+    return _ring(polygon, Rank.EDGE)
+
+
+def _ring(polygon: Polygon, rank: Rank) -> list[Feature]:
+    out: list[Feature] = []
+    for ring in (polygon.exterior, *polygon.interiors):
+        for start, end in segments([(float(x), float(y)) for x, y in ring.coords]):
+            feature = segment_feature(start, end, rank)
+            out.extend([feature] if feature else [*_points(start, rank), *_points(end, rank)])
+    return out
+
+
+def _points(at: Point, rank: Rank) -> list[Feature]:
+    return [
+        Feature(axis=axis, at=at[axis], start=at[1 - axis], end=at[1 - axis], rank=rank)
+        for axis in (X, Y)
+    ]
+
+
+def _lines(items: Iterable[tuple[str, tuple[Point, ...]]], rank: Rank) -> list[Feature]:
+    found = (
+        segment_feature(start, end, rank, name=name)
+        for name, path in items
+        for start, end in segments(path)
+    )
+    return [f for f in found if f]
+
+
+def _cross(at: Point, slack: float, rank: Rank, name: str = "") -> list[Feature]:
+    """Both lines through a point."""
+    return [
+        Feature(
+            axis=axis,
+            at=at[axis],
+            slack=slack,
+            start=at[1 - axis],
+            end=at[1 - axis],
+            rank=rank,
+            id=name,
+        )
+        for axis in (X, Y)
+    ]
+
+
+def _penetration(hole: Penetration) -> list[Feature]:
+    """Both lines through a penetration, or those at its clear distance."""
+    if hole.meeting is not Meeting.CLEAR:
+        return _cross(hole.at, hole.diameter / 2, Rank.PENETRATION, hole.id)
+    area = shapely.Point(hole.at).buffer(hole.clear)
+    return _around(area, hole.id)
+
+
+def wall_features(wall: Wall, *, short: bool = False) -> list[Feature]:
+    """The line under each straight part of a wall, or the two beside its strip, and its ends; none of a short one's."""
+    out: list[Feature] = []
+    rank = Rank.STUB if short and wall.takes_joint else Rank.WALL
+    for start, end in segments(wall.path):
+        middle = segment_feature(start, end, rank, slack=wall_slack(wall), name=wall.id)
+        if middle is None:
+            continue
+        out.extend([middle] if wall.takes_joint else _beside(middle, strip_half(wall)))
+    if wall.takes_joint and not short:
+        out.extend(_wall_ends(wall))
+    return out
+
+
+def _beside(middle: Feature, half: float) -> list[Feature]:
+    return [
+        replace(
+            middle, at=middle.at + side * (half + 2 * CLEAR_OF), slack=CLEAR_OF, rank=Rank.BESIDE
+        )
+        for side in (-1, 1)
+    ]
+
+
+def _wall_ends(wall: Wall) -> list[Feature]:
+    out = []
+    for at, inner in ((wall.path[0], wall.path[1]), (wall.path[-1], wall.path[-2])):
+        axis = along_axis(at, inner)
+        if axis is not None:
+            other = 1 - axis
+            out.append(
+                Feature(
+                    axis=other,
+                    at=at[other],
+                    slack=wall.thickness,
+                    start=at[axis],
+                    end=at[axis],
+                    rank=Rank.WALL_END,
+                    id=wall.id,
+                )
+            )
+    return out
+
+
+def _around(polygon: Polygon, name: str) -> list[Feature]:
+    """Lines just outside the box of a figure."""
+    x0, y0, x1, y1 = polygon.buffer(2 * CLEAR_OF).bounds
+    spans = ((x0, x1, y0, y1), (y0, y1, x0, x1))
+    return [
+        Feature(axis=axis, at=at, slack=CLEAR_OF, start=start, end=end, rank=Rank.BESIDE, id=name)
+        for axis, (low, high, start, end) in enumerate(spans)
+        for at in (low, high)
+    ]
+
+
+def is_opening(column: Column, region: Region) -> bool:
+    """Whether a square boxout is so large that its corners rule, not its centre.
+
+    A smaller one is met through its centre like a diamond; its corners then take bars.
+    """
+    quarter = math.remainder(column.turn, 90.0)
+    square = column.boxout is Boxout.SQUARE and abs(quarter) <= 1.0
+    return square and column.size >= LARGE_BOXOUT * region.working.width
+
+
+def _large_boxouts(region: Region) -> list[Feature]:
+    return [
+        f
+        for c in region.columns
+        if c.outline and is_opening(c, region)
+        for f in _ring(c.outline.polygon, Rank.EDGE)
+    ]
+
+
+def model_outline(region: Region) -> Polygon:
+    """The figure that the panels of the model tile: gross, less the boxouts that act as openings."""
+    large = [c.outline.polygon for c in region.columns if c.outline and is_opening(c, region)]
+    rest = region.gross.difference(shapely.union_all(large)) if large else region.gross
+    return max(polygons_of(rest), key=lambda p: p.area)

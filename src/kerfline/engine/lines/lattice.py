@@ -1,0 +1,264 @@
+"""The candidate lines of a region: under and beside features, and at even divisions between them."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from kerfline.engine.lines.bays import bay_count, even_lines
+from kerfline.engine.lines.features import MINOR, Feature, Rank, X, Y, features, model_outline
+from kerfline.engine.lines.grid_lines import CLOSE, GridLine, Ruler, merged
+from kerfline.engine.regions.region import Region
+from kerfline.geometry.tolerance import MEASURE
+
+CROSSING = 0.6
+"""A wall that takes up this share of a strip's height divides the strip."""
+
+CROWD = 48
+"""More lines than this along one axis of a piece of a hundred bays are more than joints could follow."""
+
+MOST_BAYS = 200
+"""No span is divided into more bays than this."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lattice:
+    """The candidate lines of both axes.
+
+    Attributes:
+        lines: The lines of axis ``X`` and of axis ``Y``, in order of place.
+        outline: The figure that they divide.
+    """
+
+    lines: tuple[tuple[GridLine, ...], tuple[GridLine, ...]]
+    outline: Polygon
+
+    @property
+    def has_cells(self) -> bool:
+        """Whether there are lines on both axes; of a spike lower than lines are merged there are not."""
+        return all(len(lines) > 1 for lines in self.lines)
+
+    def places(self, axis: int) -> np.ndarray:
+        """The places of the lines of one axis."""
+        return np.asarray([line.at for line in self.lines[axis]])
+
+
+More = tuple[tuple[float, ...], tuple[float, ...]]
+"""Further lines across x and across y, mm."""
+
+
+def lattice(region: Region, most: int, span: float, more: More = ((), ())) -> Lattice:
+    """The candidate lines of a region.
+
+    Args:
+        region: The region in its canonical orientation.
+        most: Greatest number of lines on an axis; the weakest are left out first.
+        span: Working span, mm.
+        more: Lines that are wanted in any case, before all divisions.
+    """
+    outline = model_outline(region)
+    found = features(region)
+    rulers = [Ruler(region.baseline[a], region.step) for a in (X, Y)]
+    fixed = [merged([f for f in found if f.axis == a], rulers[a]) for a in (X, Y)]
+    fixed = [[line for line in fixed[a] if _inside(line, outline, a)] for a in (X, Y)]
+    fixed = [_uncrowded(lines, region.working.width) for lines in fixed]
+    least = min([span, *(z.working.span for z in region.zones)])
+    out = []
+    for axis in (X, Y):
+        wishes = list(_divisions(axis, fixed, outline, region, span, rulers[axis]))
+        wanted = [_Wish(at, Rank.LANDING, 0.0, tight=True) for at in more[axis]]
+        kept = _thinned(fixed[axis], [*wanted, *wishes], max(most, len(fixed[axis]) + len(wanted)))
+        out.append(tuple(_filled(kept, least, rulers[axis])))
+    return Lattice(lines=(out[0], out[1]), outline=outline)
+
+
+def _uncrowded(lines: Sequence[GridLine], least: float) -> list[GridLine]:
+    """The lines, or of very many those that are no nearer to a stronger one than a panel is wide at least.
+
+    Of two walls nearer to one another only one can have its joint.
+    """
+    if len(lines) <= CROWD:
+        return list(lines)
+    kept = [line for line in lines if line.rank <= Rank.COLUMN]
+    rest = (line for line in lines if line.rank > Rank.COLUMN)
+    for line in sorted(rest, key=lambda x: (x.rank, -sum(f.length for f in x.features), x.at)):
+        if all(abs(line.at - other.at) >= least for other in kept):
+            kept.append(line)
+    return sorted(kept, key=lambda line: line.at)
+
+
+def _inside(line: GridLine, outline: Polygon, axis: int) -> bool:
+    low, high = outline.bounds[axis], outline.bounds[axis + 2]
+    return line.rank is Rank.EDGE or low + CLOSE < line.at < high - CLOSE
+
+
+@dataclass(frozen=True, slots=True)
+class _Wish:
+    at: float
+    rank: Rank
+    worth: float
+    tight: bool
+
+
+def _divisions(
+    axis: int,
+    fixed: Sequence[Sequence[GridLine]],
+    outline: Polygon,
+    region: Region,
+    span: float,
+    ruler: Ruler,
+) -> Iterator[_Wish]:
+    """Even divisions of the free spans of each strip between the fixed lines of the other axis."""
+    for low, high in _strips(fixed[1 - axis]):
+        stops = _stops(fixed[axis], (low, high))
+        for start, end in _chords(
+            axis, outline, (low + high) / 2, [s for s, solid in stops if solid]
+        ):
+            height = _free_height(axis, outline, fixed[1 - axis], (start, end), (low, high))
+            yield from _bays(start, end, height, high - low, region, span, ruler, Rank.BAY)
+            inner = [s for s, _ in stops if start + MEASURE < s < end - MEASURE]
+            for a, b in _pairs([start, *inner, end]) if inner else ():
+                yield from _bays(a, b, height, high - low, region, span, ruler, Rank.BAY)
+
+
+def _strips(lines: Sequence[GridLine]) -> Iterator[tuple[float, float]]:
+    """The strips between the lines that bound something, ends of walls left out."""
+    solid = [line.at for line in lines if line.rank not in MINOR]
+    yield from _pairs(solid)
+
+
+def _pairs(places: Iterable[float]) -> Iterator[tuple[float, float]]:
+    stops = sorted(places)
+    yield from ((a, b) for a, b in pairwise(stops) if b - a > CLOSE)
+
+
+def _stops(lines: Sequence[GridLine], strip: tuple[float, float]) -> list[tuple[float, bool]]:
+    """Places where something asks for a joint across a strip, and whether it surely gets it there."""
+    out = []
+    for line in lines:
+        wanted = [f for f in line.features if f.rank not in MINOR]
+        if wanted:
+            out.append((line.at, any(_divides(f, strip) for f in wanted)))
+    return out
+
+
+def _divides(feature: Feature, strip: tuple[float, float]) -> bool:
+    """Whether a wall or a pinned joint stands across most of a strip."""
+    if feature.rank not in (Rank.WALL, Rank.PINNED, Rank.ZONE):
+        return False
+    overlap = min(feature.end, strip[1]) - max(feature.start, strip[0])
+    return overlap >= CROSSING * (strip[1] - strip[0])
+
+
+def _chords(
+    axis: int, outline: Polygon, level: float, walls: Sequence[float]
+) -> Iterator[tuple[float, float]]:
+    """The free spans along an axis at a level of the other one, divided by walls."""
+    for start, end in inside_spans(axis, outline, level):
+        inner = [w for w in walls if start + MEASURE < w < end - MEASURE]
+        yield from _pairs([start, *inner, end])
+
+
+def inside_spans(axis: int, outline: Polygon, level: float) -> list[tuple[float, float]]:
+    """Where a line across an axis lies inside a figure.
+
+    Args:
+        axis: The axis along which the spans run.
+        outline: The figure.
+        level: Place of the line on the other axis.
+    """
+    low, high = outline.bounds[axis] - 1.0, outline.bounds[axis + 2] + 1.0
+    ends = [(low, level), (high, level)] if axis == X else [(level, low), (level, high)]
+    parts = shapely.get_parts(shapely.intersection(shapely.LineString(ends), outline))
+    spans = [(p.bounds[axis], p.bounds[axis + 2]) for p in parts if p.length > CLOSE]
+    return sorted((float(a), float(b)) for a, b in spans)
+
+
+def _free_height(
+    axis: int,
+    outline: Polygon,
+    others: Sequence[GridLine],
+    chord: tuple[float, float],
+    strip: tuple[float, float],
+) -> float:
+    """The clear height around a strip over a chord, between walls or edges across it."""
+    middle = (chord[0] + chord[1]) / 2
+    level = (strip[0] + strip[1]) / 2
+    walls = [line.at for line in others if any(_divides(f, chord) for f in line.features)]
+    for low, high in _chords(1 - axis, outline, middle, walls):
+        if low <= level <= high:
+            return high - low
+    return strip[1] - strip[0]
+
+
+def _bays(
+    start: float,
+    end: float,
+    height: float,
+    worth: float,
+    region: Region,
+    span: float,
+    ruler: Ruler,
+    rank: Rank,
+) -> Iterator[_Wish]:
+    """The divisions of a span: as few bays as the span and the aspect allow, and one more.
+
+    In a strip one bay high the squarest bays are the likeliest answer: all their lines are kept. So are those
+    of bays as long as the span, unless a bay may be a little longer where a line close by serves more.
+    """
+    reach = end - start
+    least = bay_count(reach, span)
+    rows = bay_count(height, span)
+    across = height / rows
+    by_aspect = bay_count(reach, min(span, region.working.aspect * across))
+    square = bay_count(reach, min(span, region.advised.aspect * across))
+    counts = {least: rank, least + 1: Rank.FINER_BAY, by_aspect: rank, square: Rank.FINER_BAY}
+    for count in sorted(counts):
+        if count > MOST_BAYS or reach / count < region.working.width:
+            continue
+        strip = rows == 1 and count == square
+        full = reach / count > span - CLOSE and span * (region.stretch - 1.0) < CLOSE
+        tight = strip or full
+        for at in even_lines(start, end, count, span, ruler):
+            yield _Wish(at, counts[count], worth * reach, tight)
+
+
+def _thinned(fixed: Sequence[GridLine], wishes: Sequence[_Wish], most: int) -> list[GridLine]:
+    """The fixed lines and the wishes that stand for something of their own, the best up to a number."""
+    worth: dict[float, tuple[Rank, float, bool]] = {}
+    for wish in wishes:
+        at = round(wish.at, 1)
+        rank, total, tight = worth.get(at, (Rank.FINER_BAY, 0.0, False))
+        worth[at] = (min(rank, wish.rank), total + wish.worth, tight or wish.tight)
+    order = sorted(worth, key=lambda at: (worth[at][0], not worth[at][2], -worth[at][1], at))
+    kept = [line for line in fixed if line.rank not in MINOR]
+    ends = [line for line in fixed if line.rank in MINOR]
+    for at in order:
+        if len(kept) >= most:
+            break
+        if all(abs(at - line.at) > _apart(worth[at][2], line) for line in kept):
+            kept.append(GridLine(at=at, rank=worth[at][0]))
+    for line in ends:
+        if len(kept) < most and all(abs(line.at - k.at) > CLOSE for k in kept):
+            kept.append(line)
+    return sorted(kept, key=lambda line: line.at)
+
+
+def _filled(lines: Sequence[GridLine], span: float, ruler: Ruler) -> Iterator[GridLine]:
+    """The lines with more between those further apart than the span: single cells must be panels."""
+    yield from lines[:1]
+    for before, after in pairwise(lines):
+        count = bay_count(after.at - before.at, span)
+        for at in even_lines(before.at, after.at, count, span, ruler):
+            yield GridLine(at=at, rank=Rank.FINER_BAY)
+        yield after
+
+
+def _apart(tight: bool, line: GridLine) -> float:  # noqa: FBT001
+    """How far a wish must be from a line to be worth its own."""
+    if tight:
+        return MEASURE
+    return CLOSE if line.rank <= Rank.BESIDE else CLOSE / 2

@@ -1,0 +1,55 @@
+"""What asks for a joint at a point: columns and penetrations, each with what it costs to miss it."""
+
+from kerfline.engine.options import Weights
+from kerfline.engine.problem import Shy, Target
+from kerfline.engine.regions.region import Region
+from kerfline.model.layout import Reason
+from kerfline.model.slab import Meeting, Penetration, PenetrationKind
+from kerfline.units import MM_PER_FOOT
+
+LARGE = 76.2
+"""Pipes from this diameter (mm, 3 in) on ask for a joint through them (common practice)."""
+
+
+def targets_of(region: Region, weights: Weights) -> tuple[Target, ...]:
+    """The points that joints should run through."""
+    columns = [
+        Target(
+            at=c.at,
+            reason=Reason.COLUMN,
+            weight=weights.column_inside * MM_PER_FOOT,
+            note=f"column {c.id}",
+        )
+        for c in region.columns
+    ]
+    pipes = [
+        Target(
+            at=p.at,
+            reason=Reason.PENETRATION,
+            weight=_worth(p, weights) * MM_PER_FOOT,
+            note=f"penetration {p.id}",
+        )
+        for p in region.penetrations
+        if p.meeting is not Meeting.CLEAR
+    ]
+    return (*columns, *pipes)
+
+
+def shies_of(region: Region, weights: Weights) -> tuple[Shy, ...]:
+    """The points that joints pass through or stay clear of."""
+    return tuple(
+        Shy(
+            at=p.at,
+            clear=p.clear,
+            through=p.meeting is not Meeting.CLEAR,
+            weight=weights.penetration_near * MM_PER_FOOT,
+        )
+        for p in region.penetrations
+    )
+
+
+def _worth(pipe: Penetration, weights: Weights) -> float:
+    if pipe.meeting is Meeting.THROUGH:
+        return weights.penetration
+    asks = pipe.kind is PenetrationKind.DRAIN or pipe.diameter >= LARGE
+    return weights.penetration_auto if asks else 0.0

@@ -1,0 +1,176 @@
+"""Runs a settled line on to the next edge or joint: straight, or along an axis where that comes in too flat."""
+
+import math
+from collections.abc import Iterator, Sequence
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.cut_ends import arrival
+from kerfline.engine.lines.bends import Bend, bends_at
+from kerfline.engine.regions.region import Region
+from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
+from kerfline.model.slab import Wall
+
+AXES = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
+
+NEARLY = 45.0
+"""A joint that would come in flatter than this (degrees) does not run straight on from a wall's open end."""
+
+ONWARD = 0.1
+"""An axis leads on from a line's end where the cosine of the turn into it is at least this."""
+
+
+def inside(concrete: Polygon, path: Sequence[Point]) -> list[tuple[Point, ...]]:
+    """The parts of a line in the concrete."""
+    parts = lines_of(shapely.line_merge(LineString(path).intersection(concrete)))
+    return [tuple((float(x), float(y)) for x, y in p.coords) for p in parts if p.length > TOUCH]
+
+
+def run_on(
+    concrete: Polygon, path: Sequence[Point], others: Sequence[LineString]
+) -> tuple[Point, ...]:
+    """A line whose ends are run straight on to the next edge or other line."""
+    points = list(path)
+    points = [*_onward(concrete, points[1], points[0], others), *points[1:]]
+    tail = _onward(concrete, points[-2], points[-1], others)
+    points = [*points[:-1], *reversed(tail)]
+    return tuple(_tidied(points))
+
+
+def _onward(
+    concrete: Polygon, inner: Point, end: Point, others: Sequence[LineString]
+) -> list[Point]:
+    """The end of a line run on: the new end first, then the old one where the line bends there."""
+    spot = shapely.Point(end)
+    stops = shapely.union_all([concrete.boundary, *others])
+    if stops.distance(spot) <= SAME:
+        return [end]
+    way = direction(inner, end)
+    tip = _hit(concrete, end, way, [stops])
+    return [end] if tip is None else [tip]
+
+
+def _tidied(points: Sequence[Point]) -> list[Point]:
+    """Points of a line without repeats."""
+    out = [points[0]]
+    for point in points[1:]:
+        if max(abs(point[0] - out[-1][0]), abs(point[1] - out[-1][1])) > SAME:
+            out.append(point)
+    return out
+
+
+def wall_paths(
+    region: Region, wall: Wall, others: Sequence[LineString], barred: shapely.Geometry
+) -> list[tuple[Point, ...]]:
+    """The joints that serve a wall: under it, and from its ends to the next edges or joints.
+
+    A joint that leaves a wall's open end runs straight on, bent square at its end where it comes in a
+    little too flat; where it would come in much too flat it turns
+    along an axis of the frame; where neither can be sawn, a joint square to the wall meets it there.
+
+    Args:
+        region: The region.
+        wall: The wall.
+        others: Joints that are settled already.
+        barred: Where no joint may lie.
+
+    Returns:
+        The paths; none where the joint would cross a barred area.
+    """
+    paths: list[tuple[Point, ...]] = []
+    for part in inside(region.concrete, wall.path):
+        if LineString(part).intersection(barred).length > TOUCH:
+            return []
+        own = [*others, *(LineString(p) for p in paths)]
+        head = _tail(region, part[1], part[0], own, barred)
+        foot = _tail(region, part[-2], part[-1], own, barred)
+        if head is None or foot is None:
+            return []
+        paths.append(tuple(_tidied([*reversed(head[0]), *part, *foot[0]])))
+        paths += [cross for cross in (head[1], foot[1]) if cross]
+    return paths
+
+
+Tail = tuple[list[Point], tuple[Point, ...]]
+"""Points beyond an end, and the joint across it; either may be missing."""
+
+
+def _tail(
+    region: Region,
+    inner: Point,
+    end: Point,
+    others: Sequence[LineString],
+    barred: shapely.Geometry,
+) -> Tail | None:
+    """How a joint goes on beyond a wall's end; None where it cannot."""
+    stops = [region.concrete.exterior, *region.concrete.interiors, *others]
+    if min(stop.distance(shapely.Point(end)) for stop in stops) <= SAME:
+        return [], ()
+    ways = list(_ways_on(direction(inner, end)))
+    tips = [_hit(region.concrete, end, way, stops) for way in ways]
+    open_ = [
+        tip for tip in tips if tip and LineString([end, tip]).intersection(barred).length <= TOUCH
+    ]
+    least = region.working.angle - DEGREES
+    if open_ and open_[0] == tips[0]:
+        bend = _bent_on(stops, end, open_[0], region.working.angle, barred)
+        if bend is not None:
+            return [bend.knee, bend.foot], ()
+    square = [tip for tip in open_ if (arrival(stops, end, tip) or 0.0) >= least]
+    for tip in [*square, *open_]:
+        return [tip], ()
+    cross = _across(region, end, ways[0], stops)
+    if cross is None or LineString(cross).intersection(barred).length > TOUCH:
+        return None
+    return [], cross
+
+
+def _bent_on(
+    stops: Sequence[LineString], end: Point, tip: Point, least: float, barred: shapely.Geometry
+) -> Bend | None:
+    """How a joint that runs straight on from a wall's end bends where it comes in a little too flat."""
+    if (arrival(stops, end, tip) or 0.0) < NEARLY:
+        return None
+    ways = bends_at(stops, end, tip, least, math.dist(end, tip))
+    clear = (
+        b for b in ways if LineString([end, b.knee, b.foot]).intersection(barred).length <= TOUCH
+    )
+    return next(clear, None)
+
+
+def _ways_on(way: Point) -> Iterator[Point]:
+    """Straight on, then along the axes that lead on, the least turn first."""
+    yield way
+    turned = [(way[0] * x + way[1] * y, (x, y)) for x, y in AXES]
+    for cosine, axis in sorted(turned, reverse=True):
+        if ONWARD < cosine < 1.0 - SAME / 1e3:
+            yield axis
+
+
+def _across(
+    region: Region, end: Point, way: Point, stops: Sequence[shapely.Geometry]
+) -> tuple[Point, ...] | None:
+    """A joint through an end along the axis that lies most across it, from stop to stop."""
+    axis = AXES[1] if abs(way[0]) >= abs(way[1]) else AXES[0]
+    tips = [_hit(region.concrete, end, (sign * axis[0], sign * axis[1]), stops) for sign in (-1, 1)]
+    if tips[0] is None or tips[1] is None:
+        return None
+    return (tips[0], tips[1])
+
+
+def _hit(
+    concrete: Polygon, end: Point, way: Point, stops: Sequence[shapely.Geometry]
+) -> Point | None:
+    """Where a ray from a point first meets an edge or a joint."""
+    x0, y0, x1, y1 = concrete.bounds
+    size = 2 * (x1 - x0 + y1 - y0)
+    ray = LineString([end, (end[0] + way[0] * size, end[1] + way[1] * size)])
+    met = ray.intersection(shapely.union_all(stops))
+    hits = [(float(x), float(y)) for x, y in shapely.get_coordinates(met)]
+    if not hits:
+        return None
+    return min(hits, key=lambda p: (round(math.dist(p, end), 6), p))

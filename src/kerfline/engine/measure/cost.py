@@ -1,0 +1,132 @@
+"""What a panel costs, in mm of joint: the one scale on which shapes and rules are traded against saw work."""
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from kerfline.engine.measure.shape import FULL, Shape
+from kerfline.engine.options import Weights
+from kerfline.geometry.tolerance import MEASURE, RATIO
+from kerfline.model.layout import WorkingLimits
+from kerfline.units import MM_PER_FOOT
+
+SMALL = 0.4
+"""A panel narrower than this share of the span is small."""
+
+LONGEST = 100.0
+"""Aspects are told up to this: a panel of no width costs much, not without end."""
+
+Numbers = npt.NDArray[np.float64]
+
+
+def feet(value: float) -> float:
+    """A weight in feet of joint as mm of joint."""
+    return value * MM_PER_FOOT
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cost:
+    """The prices of panels on one piece of slab.
+
+    Attributes:
+        weights: What each thing is worth, feet of joint.
+        working: The limits: beyond them a rule is broken.
+        stretch: How many times the span a panel may be long before that is a rule broken.
+        advised: The values that are advised: beyond them a panel is warned of.
+    """
+
+    weights: Weights
+    working: WorkingLimits
+    advised: WorkingLimits
+    stretch: float = 1.0
+
+    def of(self, shape: Shape, span: Any = None) -> Numbers:  # noqa: ANN401 - a number or an array
+        """What a panel's shape costs, or that of each of many; its joints are not counted.
+
+        Args:
+            shape: The measures.
+            span: The span that is worked to, where it is another than that of the limits.
+        """
+        span = self.working.span if span is None else span
+        return np.asarray(
+            self._size(shape.aspect, shape.width, shape.span - span)
+            + self._looks(shape.aspect, shape.width, span)
+            + self._form(shape)
+        )
+
+    def uneven(self, shape: Shape) -> Numbers:
+        """What it costs that a panel leaves a share of the span unused, either way.
+
+        Convex in the size, so that of two ways to divide a length the even one is cheaper. For panels whose
+        lines are no even divisions of free spans from edge to edge.
+        """
+        span = self.working.span
+        unused = [1.0 - np.minimum(1.0, side / span) for side in (shape.length, shape.width)]
+        return np.asarray(feet(self.weights.uneven) * sum(share * share for share in unused) / 2)
+
+    def faults(self, shape: Shape) -> npt.NDArray[np.int64]:
+        """How many rules a panel breaks, or each of many: span, aspect, width, form, and each sharp corner."""
+        limits = self.working
+        broken = (
+            shape.span > limits.span * self.stretch + MEASURE,
+            shape.aspect > limits.aspect + RATIO,
+            shape.width < limits.width - MEASURE,
+            self._is_hooked(shape),
+            np.ceil(shape.sharp),
+        )
+        return np.asarray(sum(np.asarray(each, dtype=np.int64) for each in broken))
+
+    def _is_hooked(self, shape: Shape) -> Any:  # noqa: ANN401 - a flag or an array
+        """Whether a panel is an L, a T or a hook: a bite out of it is as wide as a panel may be."""
+        return (shape.fullness < FULL) | (shape.deepest > self.working.width + MEASURE)
+
+    def misshapen(self, shape: Shape) -> bool:
+        """Whether a panel is too long for its width, or too narrow: a further line may mend it."""
+        limits = self.working
+        return bool(shape.aspect > limits.aspect + RATIO or shape.width < limits.width - MEASURE)
+
+    def _size(self, aspect: Numbers, width: Numbers, beyond: Numbers) -> Numbers:
+        """Rules broken, and advised values that are not kept; ``beyond`` is the length over the span."""
+        weights, working, advised = self.weights, self.working, self.advised
+        aspect = np.minimum(aspect, LONGEST)
+        over = np.maximum(aspect - working.aspect - RATIO, 0.0)
+        under = np.maximum(working.width - MEASURE - width, 0.0)
+        thin = np.maximum(advised.width - width, 0.0) / MM_PER_FOOT
+        long = np.maximum(beyond - MEASURE, 0.0) / MM_PER_FOOT
+        warned = (
+            (aspect > advised.aspect + RATIO) * 1.0
+            + (width < advised.width - MEASURE)
+            + (beyond > MEASURE)
+        )
+        return np.asarray(
+            feet(weights.warned) * warned
+            + feet(weights.width_advised) * thin
+            + feet(weights.span_advised) * long
+            + np.where(over > 0, feet(weights.over_aspect) * (1.0 + over), 0.0)
+            + np.where(under > 0, feet(weights.too_narrow) * (1.0 + under / working.width), 0.0)
+        )
+
+    def _looks(self, aspect: Numbers, width: Numbers, span: Any) -> Numbers:  # noqa: ANN401
+        """Squareness, aspect beyond the advised one, smallness."""
+        weights, working, advised = self.weights, self.working, self.advised
+        square = np.minimum((aspect - 1.0) / max(advised.aspect - 1.0, RATIO), 1.0)
+        room = max(working.aspect - advised.aspect, RATIO)
+        beyond = np.clip((aspect - advised.aspect) / room, 0.0, 1.0)
+        small = np.maximum(SMALL * span - width, 0.0) / MM_PER_FOOT
+        return np.asarray(
+            feet(weights.square) * square
+            + feet(weights.aspect_advised) * beyond
+            + feet(weights.small) * small
+        )
+
+    def _form(self, shape: Shape) -> Numbers:
+        """Re-entrant corners inside, hooks, sharp corners: what only panels that are no rectangles have."""
+        weights = self.weights
+        return np.asarray(
+            feet(weights.corner) * shape.hollow
+            + feet(weights.hooked) * self._is_hooked(shape)
+            + feet(weights.sharp) * shape.sharp
+            + feet(weights.sharp_degree) * shape.short
+        )

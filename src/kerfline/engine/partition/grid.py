@@ -1,0 +1,274 @@
+"""The grid between the candidate lines, and what lies on each piece of each line."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely import Polygon
+
+from kerfline.engine.lines.features import (
+    CLEAR_OF,
+    X,
+    Y,
+    along_axis,
+)
+from kerfline.engine.lines.lattice import Lattice
+from kerfline.engine.options import Weights
+from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.walls import segments, strip_half, wall_slack
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.units import MM_PER_FOOT
+
+Array = npt.NDArray[np.float64]
+Flags = npt.NDArray[np.bool_]
+Whole = npt.NDArray[np.int64]
+
+SAMPLES = (0.125, 0.375, 0.625, 0.875)
+"""Where a cell is probed along each axis to see how much of it is concrete."""
+
+MOSTLY = 0.5
+"""Share of a cell that must be concrete for it to count as slab."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Grid:
+    """The cells between the candidate lines.
+
+    ``sides[axis]``-like arrays have a row for each line of the axis and a column for each piece of it
+    between two neighbouring lines of the other axis.
+
+    Attributes:
+        places: Places of the lines of each axis, mm.
+        inside: Whether cell (i, j) is slab.
+        interior: For each axis, whether a piece has slab on both sides.
+        hidden: Length of each piece that lies under a wall, mm.
+        wall: Length of wall that each piece must serve, mm.
+        wish: Length of wall that each piece would serve, and need not, mm.
+        price: What a joint on each piece costs, mm of joint; 0 on the boundary.
+        banned: Whether a joint on the piece is out of the question.
+        must: Whether a joint on the piece is pinned.
+    """
+
+    places: tuple[Array, Array]
+    inside: Flags
+    interior: tuple[Flags, Flags]
+    hidden: tuple[Array, Array]
+    wall: tuple[Array, Array]
+    wish: tuple[Array, Array]
+    price: tuple[Array, Array]
+    banned: tuple[Flags, Flags]
+    must: tuple[Flags, Flags]
+
+    @property
+    def shape(self) -> tuple[int, int]:
+        """Number of cells along x and y."""
+        return len(self.places[X]) - 1, len(self.places[Y]) - 1
+
+
+def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
+    """The grid of a region's candidate lines."""
+    places = (lattice.places(X), lattice.places(Y))
+    inside = _inside(lattice.outline, places)
+    interior = (_interior(inside), _interior(inside.T))
+    wall = _walls(region, places, wishes=False)
+    wish = _walls(region, places, wishes=True)
+    hidden = tuple(np.minimum(np.maximum(wall[a], wish[a]), _lengths(places, a)) for a in (X, Y))
+    poor = _poor(region, places)
+    return Grid(
+        places=places,
+        inside=inside,
+        interior=interior,
+        hidden=(hidden[X], hidden[Y]),
+        wall=wall,
+        wish=(np.maximum(wish[X] - wall[X], 0.0), np.maximum(wish[Y] - wall[Y], 0.0)),
+        price=(
+            _price(places, X, interior[X], hidden[X], poor[X], weights),
+            _price(places, Y, interior[Y], hidden[Y], poor[Y], weights),
+        ),
+        banned=_banned(region, places, interior),
+        must=_must(region, places, interior),
+    )
+
+
+def _inside(outline: Polygon, places: tuple[Array, Array]) -> Flags:
+    """Cells of which most is concrete; this squares the outline of a surveyed slab."""
+    xs, ys = places
+    at_x = (xs[:-1, None] + np.diff(xs)[:, None] * np.asarray(SAMPLES)).ravel()
+    at_y = (ys[:-1, None] + np.diff(ys)[:, None] * np.asarray(SAMPLES)).ravel()
+    shapely.prepare(outline)
+    hits = shapely.contains_xy(outline, *np.meshgrid(at_x, at_y, indexing="ij"))
+    count = len(SAMPLES)
+    cells = hits.reshape(len(xs) - 1, count, len(ys) - 1, count).mean(axis=(1, 3))
+    return np.asarray(cells > MOSTLY, dtype=bool)
+
+
+def _interior(inside: Flags) -> Flags:
+    """PieceLayout of the lines across the first axis with slab on both sides."""
+    out = np.zeros((inside.shape[0] + 1, inside.shape[1]), dtype=bool)
+    out[1:-1] = inside[:-1] & inside[1:]
+    return out
+
+
+def _lengths(places: tuple[Array, Array], axis: int) -> Array:
+    """Length of each piece of each line of an axis."""
+    pieces: Array = np.diff(places[1 - axis])
+    lengths: Array = np.array(np.broadcast_to(pieces, (len(places[axis]), len(pieces))))
+    return lengths
+
+
+def _overlap(stops: Array, start: float, end: float) -> Array:
+    """How much of each piece between stops lies between two places."""
+    return np.asarray(np.maximum(np.minimum(stops[1:], end) - np.maximum(stops[:-1], start), 0.0))
+
+
+def _empty(places: tuple[Array, Array]) -> tuple[Array, Array]:
+    nx, ny = len(places[X]), len(places[Y])
+    return np.zeros((nx, ny - 1)), np.zeros((ny, nx - 1))
+
+
+def _walls(region: Region, places: tuple[Array, Array], *, wishes: bool) -> tuple[Array, Array]:
+    """Length of wall on each piece of the line that serves it best; of those that only wish, or of the others."""
+    out = _empty(places)
+    for wall in region.walls:
+        if not wall.takes_joint or (wall.id in region.wishes) is not wishes:
+            continue
+        for start, end in segments(wall.path):
+            axis = along_axis(start, end)
+            if axis is None:
+                continue
+            at = (start[axis] + end[axis]) / 2
+            line = int(np.argmin(np.abs(places[axis] - at)))
+            if abs(places[axis][line] - at) <= max(wall_slack(wall), TOUCH) + TOUCH:
+                low, high = sorted((start[1 - axis], end[1 - axis]))
+                out[axis][line] = np.maximum(out[axis][line], _overlap(places[1 - axis], low, high))
+    return out
+
+
+def _price(
+    places: tuple[Array, Array],
+    axis: int,
+    interior: Flags,
+    hidden: Array,
+    poor: Array,
+    weights: Weights,
+) -> Array:
+    open_length = _lengths(places, axis) - hidden
+    joint = weights.length_open * open_length + weights.length_hidden * hidden
+    return np.where(interior, joint + weights.over_joint * poor, 0.0)
+
+
+def _poor(region: Region, places: tuple[Array, Array]) -> tuple[Array, Array]:
+    """Length of each piece along a forbidden line or along the strip of a bearing wall."""
+    out = _empty(places)
+    for wall in region.walls:
+        if not wall.takes_joint:
+            _mark(out, places, wall.path, strip_half(wall) + CLEAR_OF / 2)
+    for joint in region.forbidden:
+        _mark(out, places, joint.path, CLEAR_OF)
+    return out
+
+
+def _mark(
+    out: tuple[Array, Array],
+    places: tuple[Array, Array],
+    path: tuple[Point, ...],
+    reach: float,
+) -> None:
+    """Adds to each piece the length of it that runs within a reach along a path."""
+    for start, end in segments(path):
+        axis = along_axis(start, end)
+        if axis is None:
+            continue
+        low, high = sorted((start[1 - axis], end[1 - axis]))
+        near = np.abs(places[axis] - (start[axis] + end[axis]) / 2) < reach
+        out[axis][near] += _overlap(places[1 - axis], low, high)
+
+
+def _banned(
+    region: Region, places: tuple[Array, Array], interior: tuple[Flags, Flags]
+) -> tuple[Flags, Flags]:
+    """PieceLayout that would run through a keep-out."""
+    areas = [k.outline.polygon for k in region.keep_outs]
+    if not areas:
+        return np.zeros_like(interior[X]), np.zeros_like(interior[Y])
+    area = shapely.union_all(areas).buffer(-TOUCH)
+    shapely.prepare(area)
+    return (
+        np.asarray(shapely.intersects(area, _pieces(places, X)), dtype=bool) & interior[X],
+        np.asarray(shapely.intersects(area, _pieces(places, Y)), dtype=bool) & interior[Y],
+    )
+
+
+def _pieces(places: tuple[Array, Array], axis: int) -> npt.NDArray[np.object_]:
+    """Every piece of every line of an axis as a line string."""
+    at, stops = places[axis], places[1 - axis]
+    shape = (len(at), len(stops) - 1)
+    across = np.broadcast_to(at[:, None], shape)
+    starts = np.stack([across, np.broadcast_to(stops[:-1], shape)], axis=-1)
+    ends = np.stack([across, np.broadcast_to(stops[1:], shape)], axis=-1)
+    pairs = np.stack([starts, ends], axis=-2)
+    if axis == Y:
+        pairs = pairs[..., ::-1]
+    return np.asarray(shapely.linestrings(pairs), dtype=object)
+
+
+def _must(
+    region: Region, places: tuple[Array, Array], interior: tuple[Flags, Flags]
+) -> tuple[Flags, Flags]:
+    """PieceLayout that a pinned joint covers for the most part."""
+    out = _empty(places)
+    for joint in region.pinned:
+        _mark(out, places, joint.path, TOUCH)
+    for zone in region.zones:
+        if zone.joint_at_border:
+            ring = tuple((float(x), float(y)) for x, y in zone.area.exterior.coords)
+            _mark(out, places, ring, TOUCH)
+    return (
+        interior[X] & (out[X] > MOSTLY * _lengths(places, X)),
+        interior[Y] & (out[Y] > MOSTLY * _lengths(places, Y)),
+    )
+
+
+def without_keep_outs(net: Grid, region: Region) -> tuple[Grid, tuple[Flags, Flags]]:
+    """The grid less the cells that a keep-out touches, and the pieces of line around those.
+
+    For a keep-out that no panel within the span can hold: the concrete there stays whole, whatever its
+    size, with joints around it.
+    """
+    area = shapely.union_all([k.outline.polygon for k in region.keep_outs])
+    xs, ys = net.places
+    low_x, low_y = np.meshgrid(xs[:-1], ys[:-1], indexing="ij")
+    high_x, high_y = np.meshgrid(xs[1:], ys[1:], indexing="ij")
+    cells = shapely.box(low_x, low_y, high_x, high_y)
+    held = net.inside & (shapely.area(shapely.intersection(cells, area)) > TOUCH)
+    rest = replace(net, inside=net.inside & ~held)
+    interior = (_interior(rest.inside), _interior(rest.inside.T))
+    around = tuple(
+        net.interior[a] & ~net.banned[a] & (_sides(held if a == X else held.T) == 1) for a in (X, Y)
+    )
+    price = tuple(np.where(interior[a], net.price[a], 0.0) for a in (X, Y))
+    banned = tuple(net.banned[a] & interior[a] for a in (X, Y))
+    return (
+        replace(
+            rest,
+            interior=interior,
+            price=(price[X], price[Y]),
+            banned=(banned[X], banned[Y]),
+        ),
+        (around[X], around[Y]),
+    )
+
+
+def _sides(held: Flags) -> Whole:
+    """How many of the two cells beside each piece of line are held."""
+    out = np.zeros((held.shape[0] + 1, held.shape[1]), dtype=np.int64)
+    out[:-1] += held
+    out[1:] += held
+    return out
+
+
+def feet(value: float) -> float:
+    """A weight in feet of joint as mm of joint."""
+    return value * MM_PER_FOOT

@@ -1,0 +1,182 @@
+"""The mirror lines and half turns of a net: the images of a panel are chosen together."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from kerfline.engine.lines.charts import Chart, Numbers
+from kerfline.engine.lines.free_spans import extent
+from kerfline.engine.lines.symmetric import NEAR
+from kerfline.engine.partition.net import SETTLED, Net
+from kerfline.engine.partition.panels import CandidatePanel
+from kerfline.engine.problem import Problem
+from kerfline.units import MM_PER_FOOT
+
+ALIKE = 0.03
+"""Images whose areas or costs differ by no more than this share are alike."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flip:
+    """A mirror or a half turn in a chart's coordinates, about the middle of a piece.
+
+    Attributes:
+        turned: For each coordinate whether it runs the other way.
+        swap: Whether the two coordinates change places first.
+    """
+
+    turned: tuple[bool, bool]
+    swap: bool = False
+
+
+@dataclass(frozen=True)
+class Symmetric:
+    """The panels of a symmetric layout.
+
+    Attributes:
+        choices: The panels whose images are panels too and lie clear of them.
+        firsts: For each the first of those that must be chosen with it.
+    """
+
+    choices: list[CandidatePanel]
+    firsts: list[int]
+
+
+ALONG_AXES = (
+    Flip(turned=(True, False)),
+    Flip(turned=(False, True)),
+    Flip(turned=(True, True)),
+)
+ALONG_DIAGONALS = (
+    Flip(turned=(True, True)),
+    Flip(turned=(False, False), swap=True),
+    Flip(turned=(True, True), swap=True),
+)
+
+
+def paired(
+    problem: Problem, net: Net, choices: Sequence[CandidatePanel], prices: Sequence[float]
+) -> Symmetric | None:
+    """The panels of a symmetric layout, and for each the first of those that must be chosen with it.
+
+    Args:
+        problem: The piece.
+        net: Its net.
+        choices: The panels that the net allows.
+        prices: What each seam of the net costs as a joint.
+
+    Returns:
+        None where the net has no symmetry.
+    """
+    images = list(_images(problem, net, prices))
+    if not images:
+        return None
+    numbers = {c.cells: n for n, c in enumerate(choices)}
+    orbits = [_orbit(choice, images, numbers) for choice in choices]
+    if any(o is None and len(c.cells) == 1 for o, c in zip(orbits, choices, strict=True)):
+        return None
+    kept = [n for n, o in enumerate(orbits) if o is not None and _clear(choices, o)]
+    places = {n: place for place, n in enumerate(kept)}
+    firsts = [places[min(orbits[n] or {n})] for n in kept]
+    return Symmetric([choices[n] for n in kept], firsts)
+
+
+def _orbit(
+    choice: CandidatePanel, images: Sequence[Sequence[int]], numbers: dict[tuple[int, ...], int]
+) -> set[int] | None:
+    """The numbers of a choice and its images; None where one of them is no choice."""
+    found = {numbers[choice.cells]}
+    for image in images:
+        number = numbers.get(tuple(sorted(image[c] for c in choice.cells)))
+        if number is None:
+            return None
+        found.add(number)
+    return found
+
+
+def _clear(choices: Sequence[CandidatePanel], orbit: set[int]) -> bool:
+    """Whether the panels of an orbit have no cell in common."""
+    cells = [c for n in sorted(orbit) for c in choices[n].cells]
+    return len(set(cells)) == len(cells)
+
+
+def _images(problem: Problem, net: Net, prices: Sequence[float]) -> Iterator[list[int]]:
+    """For every symmetry of a net the image of each of its cells."""
+    box = _box(problem.concrete, net.chart)
+    for flips in (ALONG_AXES, ALONG_DIAGONALS):
+        found = [
+            image
+            for flip in flips
+            if _keeps_features(problem, net.chart, flip, box)
+            and (image := _cell_images(net, flip, box)) is not None
+            and _keeps_seams(net, prices, flip, box)
+        ]
+        if found:
+            yield from found
+            return
+
+
+def _box(shape: Polygon, chart: Chart) -> Numbers:
+    """Least and greatest coordinates of a piece, a row for each axis."""
+    return np.asarray([extent(shape, chart, axis) for axis in (0, 1)])
+
+
+def _flipped(points: Numbers, flip: Flip, box: Numbers) -> Numbers:
+    """Points in a chart's coordinates under a flip of a box."""
+    middle, out = box.mean(axis=1), points - box.mean(axis=1)
+    out = out[:, ::-1] if flip.swap else out
+    signs = np.where(flip.turned, -1.0, 1.0)
+    return np.asarray(middle + out * signs)
+
+
+def _matched(points: Numbers, flip: Flip, box: Numbers) -> list[int] | None:
+    """For each point the one that lies where its image does; None where one has none."""
+    images = _flipped(points, flip, box)
+    tree = shapely.STRtree(np.asarray(shapely.points(points)))
+    nearest: list[int] = np.asarray(tree.nearest(np.asarray(shapely.points(images)))).tolist()
+    far = np.abs(points[nearest] - images).max(initial=0.0) > NEAR
+    return None if far or len(set(nearest)) < len(points) else nearest
+
+
+def _keeps_features(problem: Problem, chart: Chart, flip: Flip, box: Numbers) -> bool:
+    """Whether everything that bears on the joints lies as its image does."""
+    for spots in (
+        [t.at for t in problem.targets],
+        [s.at for s in problem.shies],
+        list(problem.landings),
+        [p for w in problem.walls for p in shapely.get_coordinates(w.path).tolist()],
+        shapely.get_coordinates(problem.barred).tolist(),
+        shapely.get_coordinates(problem.border).tolist() if problem.border else [],
+    ):
+        places = np.asarray(sorted({(round(x, 1), round(y, 1)) for x, y in spots}))
+        if len(places) and _matched(chart.measure(places), flip, box) is None:
+            return False
+    return True
+
+
+def _cell_images(net: Net, flip: Flip, box: Numbers) -> list[int] | None:
+    polygons = [c.polygon for c in net.cells]
+    spots = shapely.get_coordinates(shapely.centroid(polygons))
+    image = _matched(net.chart.measure(spots), flip, box)
+    if image is None:
+        return None
+    areas = shapely.area(polygons)
+    same = np.abs(areas - areas[image]) <= ALIKE * areas + NEAR * np.sqrt(areas)
+    return image if bool(same.all()) else None
+
+
+def _keeps_seams(net: Net, prices: Sequence[float], flip: Flip, box: Numbers) -> bool:
+    """Whether joints that are settled, and prices of others, are as their images."""
+    if not net.seams:
+        return True
+    middles = shapely.line_interpolate_point([s.path for s in net.seams], 0.5, normalized=True)
+    image = _matched(net.chart.measure(shapely.get_coordinates(middles)), flip, box)
+    if image is None:
+        return False
+    price = np.asarray(prices)
+    required = np.array([s.line == SETTLED for s in net.seams])
+    same = np.abs(price - price[image]) <= ALIKE * price + MM_PER_FOOT
+    return bool(same.all()) and bool((required == required[image]).all())

@@ -1,0 +1,127 @@
+"""Lays out one piece along the lines of one chart: candidate lines, net, panels, cover, joints."""
+
+from collections.abc import Sequence
+
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.cut_ends import path_of
+from kerfline.engine.halving import CORNER_NOTE, halve
+from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
+from kerfline.engine.lines.charts import Chart, SquareChart
+from kerfline.engine.lines.free_spans import extent
+from kerfline.engine.measure.shape import shape_of
+from kerfline.engine.partition.cover import Answer, cover, seam_prices
+from kerfline.engine.partition.dominated import undominated
+from kerfline.engine.partition.net import SETTLED, Net, net_of
+from kerfline.engine.partition.net_images import paired
+from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
+from kerfline.engine.partition.under_walls import settled_on, with_cuts
+from kerfline.engine.problem import PieceLayout, Problem
+from kerfline.engine.regions.region import Cut
+from kerfline.engine.regions.symmetry import is_diagonal
+from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.model.layout import Reason
+
+NOTES = {
+    Reason.SPAN: "open floor",
+    Reason.WALL: "in line with a wall",
+    Reason.COLUMN: "column",
+    Reason.PENETRATION: "penetration",
+    Reason.PATTERN: "pattern",
+}
+
+
+def charted(problem: Problem, chart: Chart, required: Sequence[LineString]) -> PieceLayout | None:
+    """The best layout along a chart's candidate lines; None where the search found none."""
+    ready, own = settled_on(problem, chart)
+    firsts, seconds = both_families(ready, chart)
+    lines = [*required, *(LineString(c.path) for c in own)]
+    net = net_of(problem.concrete, chart, firsts, seconds, lines)
+    answer = best_of(ready, net, candidate_panels(ready, net))
+    return with_cuts(answer, own) if answer and own else answer
+
+
+def best_of(problem: Problem, net: Net, panels: Sequence[CandidatePanel]) -> PieceLayout | None:
+    """The cheapest cover of a net by some of its panels, those over the span divided further."""
+    prices = seam_prices(problem, net)
+    symmetric = paired(problem, net, panels, prices)
+    answer = None
+    if symmetric is not None:
+        answer = cover(problem, net, symmetric.choices, symmetric.firsts)
+        panels = symmetric.choices if answer else panels
+    if answer is None:
+        panels = undominated(net, panels, prices, problem.weights)
+        answer = cover(problem, net, panels)
+    if answer is None:
+        return None
+    kept: list[Polygon] = []
+    extra: list[Cut] = []
+    cost = answer.cost
+    for number in answer.chosen:
+        polygon = panels[number].polygon
+        if problem.holds(shape_of(polygon, problem.limits.angle)):
+            kept.append(polygon)
+            continue
+        divided = halve(problem, polygon)
+        kept.extend(divided.panels)
+        extra.extend(divided.cuts)
+        cost += divided.cost - panels[number].cost
+    return PieceLayout(
+        panels=tuple(kept),
+        cuts=(*_cuts(problem, net, answer), *extra),
+        cost=cost,
+        bound=min(answer.bound, cost),
+    )
+
+
+def both_families(
+    problem: Problem, chart: Chart
+) -> tuple[tuple[CandidateLine, ...], tuple[CandidateLine, ...]]:
+    """Candidate lines of both axes, each once more with the other's known."""
+    firsts = candidate_lines(problem, chart, 0)
+    seconds = candidate_lines(problem, chart, 1, firsts)
+    firsts = candidate_lines(problem, chart, 0, seconds)
+    if isinstance(chart, SquareChart) and is_diagonal(problem.concrete, chart.turn):
+        seconds = _swapped(problem, chart, firsts)
+    return firsts, seconds
+
+
+def _swapped(
+    problem: Problem, chart: Chart, lines: Sequence[CandidateLine]
+) -> tuple[CandidateLine, ...]:
+    """The images of the first axis's lines across the diagonal of a piece's box."""
+    (low_u, _), (low_v, _) = (extent(problem.concrete, chart, axis) for axis in (0, 1))
+    return tuple(
+        CandidateLine(
+            tuple((v - low_v + low_u, u - low_u + low_v) for u, v in line.through), line.reason
+        )
+        for line in lines
+    )
+
+
+def _cuts(problem: Problem, net: Net, answer: Answer) -> list[Cut]:
+    """The chosen seams of each line as saw passes."""
+    corners = [c.at for c in reentrant_corners(problem.concrete)]
+    out = []
+    for line, station in enumerate(net.lines):
+        members = [
+            s.path
+            for s, on in zip(net.seams, answer.seams, strict=True)
+            if on and s.line == line != SETTLED
+        ]
+        passes = lines_of(shapely.line_merge(shapely.union_all(members)).simplify(SAME))
+        out += [_cut(part, station.reason, corners) for part in passes]
+    return out
+
+
+def _cut(path: LineString, reason: Reason, corners: Sequence[Point]) -> Cut:
+    """A joint with its reason in words: a corner only where the joint touches one."""
+    met = [at for at in corners if path.distance(shapely.Point(at)) <= TOUCH]
+    if met:
+        return Cut(path=path_of(path), reason=Reason.CORNER, note=CORNER_NOTE, at=met[0])
+    reason = Reason.SPAN if reason is Reason.CORNER else reason
+    return Cut(path=path_of(path), reason=reason, note=NOTES[reason])

@@ -1,0 +1,223 @@
+"""The exact search of one region, on its grid and on the true slab."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from kerfline.engine.effort import Effort
+from kerfline.engine.finish.panels_between import panels_between
+from kerfline.engine.lines.features import X, Y
+from kerfline.engine.lines.lattice import Lattice, More, lattice
+from kerfline.engine.options import Weights
+from kerfline.engine.partition.chord_bound import length_bound
+from kerfline.engine.partition.grid import Flags, Grid, grid, without_keep_outs
+from kerfline.engine.partition.grid_images import twins
+from kerfline.engine.partition.grid_program import programme
+from kerfline.engine.partition.joint_runs import joint_pieces, runs
+from kerfline.engine.partition.mending_lines import mending_lines
+from kerfline.engine.partition.reasons import cuts
+from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
+from kerfline.engine.partition.rectangles import Panels, all_panels, legal
+from kerfline.engine.partition.search import Cover, best_cover
+from kerfline.engine.partition.true_runs import TrueRun, true_runs
+from kerfline.engine.regions.region import Region, RegionLayout
+from kerfline.engine.regions.walls import wall_shifts, walls_left
+from kerfline.geometry.span import span_of
+from kerfline.geometry.tolerance import MEASURE
+from kerfline.model.layout import Status
+
+MOST_LINES = (36, 31, 27, 23, 19)
+"""Candidate lines on an axis: the most that leave no more than ``ENOUGH`` panels within the rules."""
+
+ENOUGH = 4200
+"""Panels within the rules for which the exact search is comfortable."""
+
+MENDABLE = 6000
+"""Panels within the rules above which a search with more lines is not worth its time."""
+
+SHORTEST = 0.75
+"""The span is not shortened below this share of the working one."""
+
+ATTEMPTS = 4
+"""How often the search is tried, each time with a shorter span when a true panel turns out too long."""
+
+SECOND = 2
+"""The same where another layout is there already."""
+
+
+EMPTY = Cover(chosen=np.zeros(0, dtype=np.int64), cost=0.0, bound=0.0, proven=True)
+"""The cover where there is nothing to cut."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """A cover of the grid, what was chosen from, and pieces that are joints in any case."""
+
+    lattice: Lattice
+    grid: Grid
+    panels: Panels
+    cover: Cover
+    forced: tuple[Flags, Flags]
+
+    @property
+    def held(self) -> bool:
+        """Whether concrete over a keep-out had to stay whole beyond the span."""
+        return bool(self.forced[X].any() or self.forced[Y].any() or not len(self.cover.chosen))
+
+    @property
+    def joints(self) -> tuple[Flags, Flags]:
+        """The pieces of the lines that are joints."""
+        found = joint_pieces(self.grid, self.panels, self.cover.chosen)
+        return found[X] | self.forced[X], found[Y] | self.forced[Y]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Exact:
+    """An answer and its joints on the true slab."""
+
+    answer: Answer
+    runs: tuple[TrueRun, ...]
+
+
+def solve_exact(
+    region: Region, weights: Weights, effort: Effort, attempts: int = ATTEMPTS
+) -> Exact | None:
+    """The best layout of a region, searched as a whole.
+
+    Args:
+        region: The region, in its canonical orientation.
+        weights: What each thing is worth.
+        effort: What may be spent.
+        attempts: How often the search is tried.
+
+    Returns:
+        The layout; None where the slab is so irregular that its true panels keep coming out too long,
+        or where the effort was used up before they came out right.
+    """
+    span = region.working.span
+    for attempt in range(attempts):
+        if effort.over or (attempt >= SECOND and effort.left <= 0.0):
+            return None
+        answer = _answer(region, weights, effort, span)
+        if answer is None:
+            return None
+        on_slab = true_runs(answer.grid, region, runs(answer.joints))
+        excess = _excess(region, on_slab)
+        if excess <= MEASURE or answer.held:
+            return Exact(answer=answer, runs=tuple(on_slab))
+        span = max(span - excess, SHORTEST * region.working.span)
+    return None
+
+
+def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> Answer | None:
+    """The best cover, searched again with more lines where they may mend what it breaks."""
+    answer = _first_answer(region, weights, effort, span, ((), ()))
+    if answer is None or answer.held or effort.over:
+        return answer
+    more = mending_lines(answer.grid, answer.panels, answer.cover.chosen, region)
+    if not any(more):
+        return answer
+    mended = _first_answer(region, weights, effort, span, more)
+    return mended if mended and round(mended.cover.cost) < round(answer.cover.cost) else answer
+
+
+def _first_answer(
+    region: Region, weights: Weights, effort: Effort, span: float, more: More
+) -> Answer | None:
+    """The best cover; where rules cannot be kept, they are broken at their price."""
+    for most in (0,) if any(more) else MOST_LINES:
+        lines = lattice(region, most, span, more)
+        if not lines.has_cells:
+            return None
+        net = grid(region, lines, weights)
+        panels = all_panels(net, region, span)
+        likely = legal(panels, region) & breaks_nothing(net, region, panels)
+        if likely.sum() <= ENOUGH:
+            break
+    if any(more) and likely.sum() > MENDABLE:
+        return None
+    cover = _cover(net, region, panels, likely, weights, effort)
+    if cover is not None:
+        return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=_none(net))
+    if not region.keep_outs:
+        return None
+    rest, around = without_keep_outs(net, region)
+    panels = all_panels(rest, region, span)
+    likely = legal(panels, region) & breaks_nothing(rest, region, panels)
+    cover = _cover(rest, region, panels, likely, weights, effort) if len(panels) else EMPTY
+    if cover is None:
+        return None
+    return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=around)
+
+
+def _cover(
+    net: Grid,
+    region: Region,
+    panels: Panels,
+    likely: Flags,
+    weights: Weights,
+    effort: Effort,
+) -> Cover | None:
+    costs = panel_costs(net, region, panels, weights)
+    hidden = _vertices_under_walls(net, region)
+    alone = np.arange(len(panels))
+    pairs = twins(net, panels, costs)
+    for choice in [pairs, alone] if (pairs != alone).any() else [alone]:
+        model = programme(net, panels, costs, weights, hidden, choice)
+        cover = best_cover(model, likely, effort)
+        if cover is not None or effort.over:
+            return cover
+    return None
+
+
+def _none(net: Grid) -> tuple[Flags, Flags]:
+    return np.zeros_like(net.interior[X]), np.zeros_like(net.interior[Y])
+
+
+def _vertices_under_walls(net: Grid, region: Region) -> Flags:
+    """Which vertices of the grid lie under a wall."""
+    area = shapely.union_all([w.footprint for w in region.walls])
+    x, y = np.meshgrid(net.places[X], net.places[Y], indexing="ij")
+    return np.asarray(shapely.intersects_xy(area, x, y), dtype=bool)
+
+
+def _excess(region: Region, on_slab: Sequence[TrueRun]) -> float:
+    """By how much the longest true panel is over the span that holds for it, mm."""
+    lines = [LineString(piece) for run in on_slab for piece in run.pieces]
+    worst = 0.0
+    for panel in panels_between(region.concrete, lines):
+        spans = [
+            z.working.span for z in region.zones if z.area.contains(panel.representative_point())
+        ]
+        span = min([*spans[:1], *([] if spans else [region.working.span])])
+        worst = max(worst, span_of(panel) - span * region.stretch)
+    return worst
+
+
+def passes_span(region: Region, on_slab: Sequence[TrueRun]) -> bool:
+    """Whether a true panel is longer than the span that is worked to."""
+    return _excess(replace(region, stretch=1.0), on_slab) > MEASURE
+
+
+def layout_of(region: Region, found: Exact) -> RegionLayout:
+    """What the search found, with reasons and bounds."""
+    answer, on_slab = found.answer, found.runs
+    pieces = [LineString(piece) for run in on_slab for piece in run.pieces]
+    spans = [region.working.span, *(z.working.span for z in region.zones)]
+    return RegionLayout(
+        cuts=tuple(cuts(region, answer.lattice.outline, on_slab)),
+        walls_left=walls_left(region, pieces),
+        wall_shifts=wall_shifts(region, pieces),
+        status=Status.OPTIMAL if answer.cover.proven else Status.TIME_LIMIT,
+        cost=answer.cover.cost,
+        bound=answer.cover.bound,
+        length_bound=length_bound(
+            answer.grid,
+            region,
+            max(spans) * (region.stretch if passes_span(region, on_slab) else 1.0),
+            answer.joints,
+        ),
+    )

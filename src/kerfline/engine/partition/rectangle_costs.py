@@ -1,0 +1,216 @@
+"""What each panel costs: its share of the joints around it, its shape, and the rules it breaks."""
+
+import numpy as np
+
+from kerfline.engine.lines.features import (
+    CLEAR_OF,
+    X,
+    Y,
+    along_axis,
+    is_opening,
+    model_outline,
+)
+from kerfline.engine.lines.grid_lines import MERGE
+from kerfline.engine.measure.cost import Cost
+from kerfline.engine.measure.shape import rectangle_shape
+from kerfline.engine.options import Weights
+from kerfline.engine.partition.evenness import departures
+from kerfline.engine.partition.grid import Array, Flags, Grid, feet
+from kerfline.engine.partition.rectangles import Panels, inner_sum, side_sums
+from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.walls import BESIDE_REACH, STUB, segments, strip_half
+from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.slab import Meeting
+
+DIGITS = 2
+"""Digits of a millimetre to which costs are told."""
+
+HALF = 0.5
+"""Two panels share a joint."""
+
+HALF_OF_FOUR = 2
+"""Cells of the four around a vertex on a straight edge."""
+
+
+def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+    """The cost of each panel, mm of joint, to so many digits that last bits decide nothing."""
+    price = Cost(weights=weights, working=region.working, advised=region.advised)
+    whole = np.asarray(
+        _joints(grid, panels)
+        + price.of(rectangle_shape(panels.size[X], panels.size[Y]), panels.span)
+        + feet(weights.uneven) * departures(grid, region, panels)
+        + _bare_walls(grid, panels, weights)
+        + _bearing_walls(grid, region, panels, weights)
+        + _columns(grid, region, panels, weights)
+        + _penetrations(grid, region, panels, weights)
+        + _landings(grid, region, panels, weights)
+        + _corners(grid, region, panels, weights)
+        + _passed_corners(grid, region, panels, weights)
+    )
+    return np.asarray(np.round(whole, DIGITS))
+
+
+def breaks_nothing(grid: Grid, region: Region, panels: Panels) -> Flags:
+    """Panels that leave no wall bare and hold no column inside."""
+    free = _bare_length(grid, panels) <= STUB
+    for column in region.columns:
+        if not is_opening(column, region):
+            free &= ~_strictly_inside(grid, panels, column.at, TOUCH)
+    for at in jog_corners(grid, region):
+        free &= ~_on_side(grid, panels, at)
+    return np.asarray(free, dtype=bool)
+
+
+def _joints(grid: Grid, panels: Panels) -> Array:
+    return np.asarray(
+        sum(HALF * s for axis in (X, Y) for s in side_sums(grid.price[axis], panels, axis))
+    )
+
+
+def _bare_length(grid: Grid, panels: Panels) -> Array:
+    return np.asarray(inner_sum(grid.wall[X], panels, X) + inner_sum(grid.wall[Y], panels, Y))
+
+
+def _bare_walls(grid: Grid, panels: Panels, weights: Weights) -> Array:
+    bare = _bare_length(grid, panels)
+    wished = inner_sum(grid.wish[X], panels, X) + inner_sum(grid.wish[Y], panels, Y)
+    duty = np.where(
+        bare > STUB, weights.wall_bare * bare + feet(weights.wall_bare_once), weights.tee * bare
+    )
+    return np.asarray(duty + weights.wall_short * wished)
+
+
+def _bearing_walls(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+    """A strip inside a panel wants a joint beside it, on either side."""
+    out = np.zeros(len(panels))
+    for wall in (w for w in region.walls if not w.takes_joint):
+        for start, end in segments(wall.path):
+            axis = along_axis(start, end)
+            if axis is None:
+                continue
+            at, half = (start[axis] + end[axis]) / 2, strip_half(wall)
+            low, high = grid.places[axis][panels.low[axis]], grid.places[axis][panels.high[axis]]
+            holds = (low < at - half + CLEAR_OF) & (high > at + half - CLEAR_OF)
+            met = (low > at - half - BESIDE_REACH) | (high < at + half + BESIDE_REACH)
+            first, last = sorted((start[1 - axis], end[1 - axis]))
+            stops = grid.places[1 - axis]
+            along = np.minimum(stops[panels.high[1 - axis]], last) - np.maximum(
+                stops[panels.low[1 - axis]], first
+            )
+            bare = np.where(holds & ~met, np.maximum(along, 0.0), 0.0)
+            out += np.where(
+                bare > STUB, weights.wall_bare * bare + feet(weights.wall_bare_once), 0.0
+            )
+    return out
+
+
+def _strictly_inside(grid: Grid, panels: Panels, at: Point, margin: float) -> Flags:
+    """Panels that hold a point, further from their sides than a margin."""
+    inside = np.ones(len(panels), dtype=bool)
+    for axis in (X, Y):
+        place = at[axis]
+        inside &= grid.places[axis][panels.low[axis]] < place - margin
+        inside &= grid.places[axis][panels.high[axis]] > place + margin
+    return inside
+
+
+def _snapped(grid: Grid, at: Point, reach: float) -> Point:
+    """A point moved onto the lines that lie within a reach of it."""
+    out = []
+    for axis in (X, Y):
+        nearest = float(grid.places[axis][int(np.argmin(np.abs(grid.places[axis] - at[axis])))])
+        out.append(nearest if abs(nearest - at[axis]) <= reach + TOUCH else at[axis])
+    return out[0], out[1]
+
+
+def _on_side(grid: Grid, panels: Panels, at: Point) -> Flags:
+    """Panels that have a point on a side, not at a corner."""
+    on, within = [], []
+    for axis in (X, Y):
+        low, high = grid.places[axis][panels.low[axis]], grid.places[axis][panels.high[axis]]
+        on.append((np.abs(low - at[axis]) <= TOUCH) | (np.abs(high - at[axis]) <= TOUCH))
+        within.append((low < at[axis] - TOUCH) & (high > at[axis] + TOUCH))
+    return np.asarray((on[X] & within[Y]) | (on[Y] & within[X]), dtype=bool)
+
+
+def _columns(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+    """Joints should cross at a column; one that only passes it leaves two of its points bare."""
+    out = np.zeros(len(panels))
+    for column in region.columns:
+        if is_opening(column, region):
+            continue
+        at = _snapped(grid, column.at, MERGE)
+        out += feet(weights.column_inside) * _strictly_inside(grid, panels, at, TOUCH)
+        side = weights.column_points if column.points else weights.column_side
+        out += HALF * feet(side) * _on_side(grid, panels, at)
+    return out
+
+
+def _penetrations(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+    """Joints run through a penetration or keep clear of it."""
+    out = np.zeros(len(panels))
+    for hole in region.penetrations:
+        radius = max(hole.diameter / 2, TOUCH)
+        inside = _strictly_inside(grid, panels, hole.at, radius)
+        clear = _strictly_inside(grid, panels, hole.at, max(hole.clear, radius))
+        wish = {
+            Meeting.THROUGH: weights.penetration,
+            Meeting.AUTO: weights.penetration_auto,
+            Meeting.CLEAR: 0.0,
+        }[hole.meeting]
+        out += feet(wish) * inside + feet(weights.penetration_near) * (inside & ~clear)
+        if hole.meeting is Meeting.CLEAR:
+            touched = ~inside & _strictly_inside(grid, panels, hole.at, -radius)
+            out += HALF * feet(weights.penetration) * touched
+    return out
+
+
+def _landings(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+    """A joint of a neighbouring region that arrives in the middle of a panel's side ends in a tee."""
+    out = np.zeros(len(panels))
+    for place in region.landings:
+        at = _snapped(grid, place, MERGE)
+        out += feet(weights.landing) * _on_side(grid, panels, at)
+    return out
+
+
+def jog_corners(grid: Grid, region: Region) -> list[Point]:
+    """Re-entrant corners that the squared outline has lost, as the grid has them.
+
+    A jog smaller than the merge distance is one straight edge in the grid; its re-entrant corner still
+    wants a joint, square to that edge.
+    """
+    out = []
+    for corner in reentrant_corners(model_outline(region)):
+        at = _snapped(grid, corner.at, MERGE)
+        i, j = (int(np.argmin(np.abs(grid.places[a] - at[a]))) for a in (X, Y))
+        if max(abs(grid.places[X][i] - at[X]), abs(grid.places[Y][j] - at[Y])) > TOUCH:
+            continue
+        around = _around(grid.inside, i, j)
+        straight = around[0, 0] == around[1, 0] or around[0, 0] == around[0, 1]
+        if around.sum() == HALF_OF_FOUR and straight:
+            out.append(at)
+    return out
+
+
+def _around(inside: Flags, i: int, j: int) -> Flags:
+    padded = np.pad(inside, 1)
+    return np.asarray(padded[i : i + 2, j : j + 2])
+
+
+def _corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+    out = np.zeros(len(panels))
+    for at in jog_corners(grid, region):
+        out += feet(weights.corner) * _on_side(grid, panels, at)
+    return out
+
+
+def _passed_corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+    """A panel whose side runs past a re-entrant corner: a joint would better end its row there."""
+    out = np.zeros(len(panels))
+    for corner in reentrant_corners(model_outline(region)):
+        at = _snapped(grid, corner.at, MERGE)
+        out += feet(weights.corner_passed) * _on_side(grid, panels, at)
+    return out

@@ -1,0 +1,177 @@
+"""The programme in the solver: what was added to it so far, and the calls that the search needs."""
+
+from typing import Any
+
+import numpy as np
+
+from kerfline.engine.effort import Effort
+from kerfline.engine.partition.grid import Array, Flags, Whole
+from kerfline.engine.partition.grid_program import Programme, panel_entries
+from kerfline.engine.partition.highs import silent_solver
+
+WHOLE = 1e-5
+"""How near a choice must be to 0 or 1."""
+
+GAP = 1e-4
+"""Relative gap at which a layout counts as proven best."""
+
+
+class Search:
+    """A programme in the solver, with the panels that were added so far."""
+
+    def __init__(self, model: Programme) -> None:
+        self.model = model
+        self.heads, self.group = np.unique(model.twins, return_inverse=True)
+        self.added = np.zeros(len(self.heads), dtype=bool)
+        self.columns: list[Whole] = []
+        self.fixed = len(model.cost)
+        self.solver = _solver()
+        self.solver.passModel(_fixed_model(model))
+        members = np.argsort(self.group, kind="stable")
+        self._members = members
+        self._first = np.searchsorted(self.group[members], np.arange(len(self.heads) + 1))
+
+    def grouped(self, values: Array) -> Array:
+        """Values of panels added up over those that are chosen together."""
+        out = np.zeros(len(self.heads))
+        np.add.at(out, self.group, values)
+        return out
+
+    def panels_of(self, groups: Whole) -> tuple[Whole, Whole]:
+        """The panels in some groups, and the position of the group of each."""
+        sizes = self._first[groups + 1] - self._first[groups]
+        which = np.repeat(np.arange(len(groups)), sizes)
+        start = np.repeat(np.cumsum(sizes) - sizes, sizes)
+        place = np.repeat(self._first[groups], sizes) + np.arange(len(which)) - start
+        return self._members[place], which
+
+    def add(self, groups: Whole) -> None:
+        """Puts the columns of some groups into the solver."""
+        groups = groups[~self.added[groups]]
+        if not len(groups):
+            return
+        panels, which = self.panels_of(groups)
+        position, row = panel_entries(self.model, panels)
+        column = which[position]
+        order = np.lexsort((row, column))
+        column, row = column[order], row[order]
+        new = np.r_[True, (np.diff(column) != 0) | (np.diff(row) != 0)]
+        first = np.flatnonzero(new)
+        values = np.diff(np.r_[first, len(row)]).astype(float)
+        column, row = column[new], row[new]
+        starts = np.searchsorted(column, np.arange(len(groups)))
+        cost = self.grouped(self.model.panel_cost)[groups]
+        size = len(groups)
+        self.solver.addCols(
+            size, cost, np.zeros(size), np.ones(size), len(row),
+            starts.astype(np.int32), row.astype(np.int32), values,
+        )  # fmt: skip
+        self.added[groups] = True
+        self.columns.append(groups)
+
+    @property
+    def listed(self) -> Whole:
+        """The groups in the order of their columns."""
+        return np.concatenate(self.columns)
+
+    @property
+    def cost(self) -> float:
+        """Cost of the present solution, mm of joint."""
+        return float(self.solver.getInfo().objective_function_value)
+
+    def values(self) -> Array:
+        """Values of all columns in the present solution."""
+        return np.asarray(self.solver.getSolution().col_value)
+
+    def solve(self, effort: Effort) -> bool:
+        """Solves the linear programme as it stands; whether it has a solution."""
+        self.solver.run()
+        effort.spend(int(self.solver.getInfo().simplex_iteration_count), self.model.rows.count)
+        return _optimal(self.solver)
+
+    def give(self, column: int, value: float, effort: Effort) -> bool:
+        """Fixes a column and solves again; whether there is a solution."""
+        self.solver.changeColBounds(column, value, value)
+        return self.solve(effort)
+
+    def open_all(self) -> None:
+        """Lets every column be anything from 0 to 1 again."""
+        count = self.fixed + len(self.listed)
+        columns = np.arange(count, dtype=np.int32)
+        self.solver.changeColsBounds(count, columns, np.zeros(count), np.ones(count))
+
+    def close(self, far: Flags) -> None:
+        """Forbids the panels of some groups."""
+        count = len(self.listed)
+        columns = np.arange(self.fixed, self.fixed + count, dtype=np.int32)
+        upper = np.where(far[self.listed], 0.0, 1.0)
+        self.solver.changeColsBounds(count, columns, np.zeros(count), upper)
+
+    def make_whole(self) -> None:
+        """From now on every panel is taken or not."""
+        import highspy
+
+        count = len(self.listed)
+        columns = np.arange(self.fixed, self.fixed + count, dtype=np.int32)
+        kinds = np.full(count, int(highspy.HighsVarType.kInteger), dtype=np.uint8)
+        self.solver.changeColsIntegrality(count, columns, kinds)
+        self.solver.clearSolver()
+
+    def begin_with(self, values: Array) -> None:
+        """Hands the solver a solution to begin with; columns that came later are 0 in it."""
+        import highspy
+
+        solution = highspy.HighsSolution()
+        rest = np.zeros(self.fixed + len(self.listed) - len(values))
+        solution.col_value = [*values.tolist(), *rest.tolist()]
+        self.solver.setSolution(solution)
+
+    def has_answer(self) -> bool:
+        """Whether the solver stands at a solution."""
+        import highspy
+
+        found = self.solver.getInfo().primal_solution_status
+        return bool(found == int(highspy.SolutionStatus.kSolutionStatusFeasible))
+
+
+def _optimal(solver: Any) -> bool:  # noqa: ANN401 - highspy has few types
+    import highspy
+
+    return bool(solver.getModelStatus() == highspy.HighsModelStatus.kOptimal)
+
+
+def _solver() -> Any:  # noqa: ANN401 - highspy has few types
+    """A solver with a fixed seed and no clock.
+
+    Presolve costs many times more here than it saves.
+    """
+    return silent_solver(
+        {
+            "presolve": "off",
+            "random_seed": 1,
+            "parallel": "off",
+            "mip_rel_gap": GAP,
+            "mip_abs_gap": 1e-3,
+        }
+    )
+
+
+def _fixed_model(model: Programme) -> Any:  # noqa: ANN401 - highspy has few types
+    """The programme without its panels, for the solver."""
+    import highspy
+
+    low, high = model.rows.limits()
+    starts, columns, values = model.rows.by_row()
+    lp = highspy.HighsLp()
+    lp.num_col_ = len(model.cost)
+    lp.num_row_ = model.rows.count
+    lp.col_cost_ = model.cost
+    lp.col_lower_ = np.zeros(len(model.cost))
+    lp.col_upper_ = np.ones(len(model.cost))
+    lp.row_lower_ = np.where(np.isinf(low), -highspy.kHighsInf, low)
+    lp.row_upper_ = high
+    lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    lp.a_matrix_.start_ = starts.astype(np.int32)
+    lp.a_matrix_.index_ = columns.astype(np.int32)
+    lp.a_matrix_.value_ = values
+    return lp

@@ -1,0 +1,174 @@
+"""How far off a wall its joint may lie, which walls have theirs, and why others have none."""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely import LineString
+
+from kerfline.engine.regions.aslant import drift_of
+from kerfline.engine.regions.region import Region
+from kerfline.geometry.corners import direction
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import MEASURE, TOUCH
+from kerfline.model.slab import Wall
+from kerfline.units import stored_length
+
+Numbers = npt.NDArray[np.float64]
+Flags = npt.NDArray[np.bool_]
+
+WALL_MARGIN = 6.0
+"""A joint under a wall keeps this far (mm) inside the wall's faces where it can: a bare quarter inch."""
+
+STUB = 152.4
+"""A wall may run this far (mm) into a panel without a joint: its end does not reach a line."""
+
+BESIDE_REACH = 457.2
+"""A joint within this (mm, 18 in) of a bearing strip counts as the one beside it."""
+
+COVERED = 0.9
+"""A wall has its joint when this share of it lies over one."""
+
+AT_EDGE = 152.4
+"""A wall that runs along the slab's edge, its face within this (mm, six inches), stands on the edge."""
+
+SQUARE = 0.2
+"""Sine of the angle under which a joint counts as along a wall."""
+
+
+def segments(path: Iterable[Point]) -> Iterator[tuple[Point, Point]]:
+    """The segments of a path."""
+    yield from pairwise(path)
+
+
+def wall_slack(wall: Wall) -> float:
+    """How far off a wall's centre line its joint may run."""
+    return max(wall.thickness / 2 - WALL_MARGIN, wall.thickness / 4)
+
+
+def strip_half(wall: Wall) -> float:
+    """Half the width that a plain joint must not run along under a bearing wall."""
+    return max(wall.strip_width, wall.thickness) / 2
+
+
+def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
+    """Id of each wall without a joint, and why, in words with stored lengths."""
+    out: dict[str, str] = {}
+    for wall in region.walls:
+        reach = _reach(wall)
+        bare = sum(
+            part.length - _covered(part, reach, joints)
+            for s in segments(wall.path)
+            for part in off_edge(region, wall, s)
+        )
+        if bare > max((1 - COVERED) * wall.line.length, STUB):
+            part = COVERED * wall.line.length > bare
+            text = stored_length(bare)
+            out[wall.id] = (f"along {text} of it: " if part else "") + _why(region, wall)
+    return out
+
+
+def wall_shifts(region: Region, joints: Sequence[LineString]) -> dict[str, float]:
+    """Id of each wall whose joint lies off its centre line, and by how much in mm."""
+    out: dict[str, float] = {}
+    for wall in region.walls:
+        for start, end in segments(wall.path):
+            along = _along((start, end), _reach(wall), joints)
+            near = [j for j, length in zip(joints, along, strict=True) if length > STUB]
+            middle = shapely.Point((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+            shift = min((float(j.distance(middle)) for j in near), default=0.0)
+            if shift > TOUCH:
+                out[wall.id] = max(shift, out.get(wall.id, 0.0))
+    return out
+
+
+def _reach(wall: Wall) -> float:
+    return wall.thickness / 2 if wall.takes_joint else strip_half(wall) + BESIDE_REACH
+
+
+def _along(segment: tuple[Point, Point], reach: float, joints: Sequence[LineString]) -> list[float]:
+    """Length of each joint, as far as it runs along a segment within a reach of it."""
+    way = direction(*segment)
+    band = LineString(segment).buffer(reach + TOUCH, cap_style="flat")
+    found = [0.0] * len(joints)
+    for number in np.flatnonzero(shapely.intersects(band, list(joints))).tolist():
+        joint = joints[number]
+        own = direction(_xy(joint.coords[0]), _xy(joint.coords[-1]))
+        if abs(way[0] * own[1] - way[1] * own[0]) <= SQUARE:
+            found[number] = float(joint.intersection(band).length)
+    return found
+
+
+def _xy(at: tuple[float, ...]) -> Point:
+    return (at[0], at[1])
+
+
+def _xys(line: LineString) -> list[Point]:
+    return [_xy(at) for at in line.coords]
+
+
+def _covered(part: LineString, reach: float, joints: Sequence[LineString]) -> float:
+    segment = (_xy(part.coords[0]), _xy(part.coords[-1]))
+    return min(sum(_along(segment, reach, joints)), part.length)
+
+
+def off_edge(region: Region, wall: Wall, segment: tuple[Point, Point]) -> list[LineString]:
+    """The stretches of a part of a wall that stand on the concrete, not along its edge."""
+    line = LineString(segment)
+    edges = [e for e in segments(_xys(region.gross.exterior)) if _parallel(e, segment)]
+    reach = wall.thickness / 2 + AT_EDGE
+    near = [LineString(e).buffer(reach, cap_style="flat") for e in edges]
+    rest = line.intersection(region.concrete).difference(shapely.union_all(near))
+    return lines_of(rest)
+
+
+def _why(region: Region, wall: Wall) -> str:
+    limits = region.working
+    if not wall.takes_joint:
+        return "no joint fits beside its strip within the limits"
+    if drift_of(wall.line) > wall.thickness:
+        return "it is short and runs aslant of the joints around it"
+    if wall.id in region.wishes:
+        return "it is shorter than half the span, and a joint for its sake would cost more than it hides"
+    gap = min((clear(region, wall, s) for s in segments(wall.path)), default=0.0)
+    if gap < limits.width - MEASURE:
+        narrow, least = (stored_length(v) for v in (gap, limits.width))
+        return (
+            f"a joint under it would leave a panel {narrow} wide, under the least width of {least}"
+        )
+    return (
+        "a joint under it would leave poor panels beside it: hooked, too narrow, "
+        f"or longer than {limits.aspect:g} times their width"
+    )
+
+
+def clear(region: Region, wall: Wall, segment: tuple[Point, Point]) -> float:
+    """Distance (mm) from a part of a wall to the nearest edge or other wall that runs beside it."""
+    sides = region.sides
+    beside = (sides.walls != wall.id) & _runs_beside(segment, sides.ends)
+    gaps = shapely.distance(LineString(segment), sides.lines[beside])
+    return float(min(gaps[gaps > wall_slack(wall)], default=math.inf))
+
+
+def _runs_beside(segment: tuple[Point, Point], ends: Numbers) -> Flags:
+    """Which of many segments, (n, 2, 2), are parallel to one and beside more than a stub of it."""
+    way = direction(*segment)
+    run = ends[:, 1] - ends[:, 0]
+    across = np.abs(way[0] * run[:, 1] - way[1] * run[:, 0])
+    parallel = across < SQUARE * np.hypot(run[:, 0], run[:, 1])
+    low, high = sorted(p[0] * way[0] + p[1] * way[1] for p in segment)
+    along = ends[:, :, 0] * way[0] + ends[:, :, 1] * way[1]
+    overlap = np.minimum(along.max(axis=1), high) - np.maximum(along.min(axis=1), low)
+    return np.asarray(parallel & (overlap > STUB), dtype=bool)
+
+
+def _parallel(
+    one: tuple[Point, Point],
+    other: tuple[Point, Point],
+) -> bool:
+    a, b = direction(*one), direction(*other)
+    return abs(a[0] * b[1] - a[1] * b[0]) < SQUARE

@@ -1,0 +1,133 @@
+"""Splits a piece where a wing turns, so that each part has one main direction."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon
+
+from kerfline.engine.regions.chords import chords, corner_ways
+from kerfline.engine.regions.directions import SPREAD, main_directions, segments
+from kerfline.geometry.corners import corners, reentrant_corners
+from kerfline.geometry.faces import faces
+from kerfline.geometry.ring import Point
+
+WORTH = 0.25
+"""Length of edge that a split must bring into a frame for each mm of the line that splits."""
+
+LEAST_GAIN = 0.6
+"""The same, at least, in spans."""
+
+LEAST_AREA = 0.6
+"""Area of a part at least, in squares of the span."""
+
+SQUARE_ENOUGH = 30.0
+"""Joints meet an edge that is no further off its axis (degrees) at 60 degrees or more."""
+
+SKEW = 0.6
+"""Weight of an edge just that far off; one further off counts whole."""
+
+TWO = 2
+
+
+@dataclass(frozen=True)
+class Split:
+    """A piece split in two or more.
+
+    Attributes:
+        parts: The parts.
+        lines: The shared lines.
+    """
+
+    parts: tuple[Polygon, ...]
+    lines: tuple[LineString, ...]
+
+
+def wings_of(
+    piece: Polygon, span: float, barred: shapely.Geometry
+) -> tuple[list[Polygon], list[LineString]]:
+    """The parts of a piece that have a main direction of their own, and the lines between them.
+
+    Args:
+        piece: The concrete.
+        span: Working span, mm: nothing much smaller becomes a part.
+        barred: Where no joint may lie.
+    """
+    done: list[Polygon] = []
+    lines: list[LineString] = []
+    waiting = [piece]
+    while waiting:
+        current = waiting.pop()
+        split = _best_split(current, span, barred)
+        if split is None:
+            done.append(current)
+        else:
+            waiting.extend(reversed(split.parts))
+            lines.extend(split.lines)
+    return done, lines
+
+
+def misfit_length(piece: Polygon) -> float:
+    """Length of edge that runs along neither axis of the piece's frame, weighted by how far off."""
+    angles, lengths = segments([piece.exterior, *piece.interiors])
+    main = main_directions(piece)[0].angle
+    gap = np.abs(angles - main) % 90.0
+    off = np.minimum(gap, 90.0 - gap)
+    skew = np.where(off <= SQUARE_ENOUGH, SKEW * off / SQUARE_ENOUGH, 1.0)
+    weight = np.where(off <= SPREAD, 0.0, skew)
+    return float((lengths * weight).sum())
+
+
+def _best_split(piece: Polygon, span: float, barred: shapely.Geometry) -> Split | None:
+    before = misfit_length(piece)
+    if before < LEAST_GAIN * span:
+        return None
+    best: tuple[float, Split] | None = None
+    for lines in _candidates(piece):
+        length = sum(x.length for x in lines)
+        if any(x.intersection(barred).length for x in lines):
+            continue
+        parts = faces(piece, lines)
+        if len(parts) < TWO or min(p.area for p in parts) < LEAST_AREA * span**2:
+            continue
+        gain = before - sum(misfit_length(p) for p in parts)
+        if gain < max(LEAST_GAIN * span, WORTH * length):
+            continue
+        score = gain - WORTH * length - _sharpness(parts) * span
+        if best is None or score > best[0] + 1.0:
+            best = (score, Split(tuple(parts), tuple(lines)))
+    return best[1] if best else None
+
+
+def _candidates(piece: Polygon) -> Iterator[list[LineString]]:
+    for corner in reentrant_corners(piece):
+        for way in corner_ways(piece, corner):
+            for group in chords(piece, corner.at, way, through=True):
+                yield [LineString(c) for c in group]
+        yield from _to_corners(piece, corner.at)
+
+
+def _to_corners(piece: Polygon, at: Point) -> Iterator[list[LineString]]:
+    """Lines from a re-entrant corner to the outer corners that it sees: where both sides turn."""
+    for other in corners(piece):
+        line = LineString([at, other.at])
+        if not other.reentrant and line.length > 1.0 and piece.covers(line):
+            yield [line]
+
+
+def _sharpness(parts: list[Polygon]) -> float:
+    """How sharp the sharpest corners of the parts are: nothing from square on, one for a point."""
+    worst = [min(_angles(p), default=90.0) for p in parts]
+    return sum(1.0 - min(1.0, a / 90.0) for a in worst)
+
+
+def _angles(part: Polygon) -> Iterator[float]:
+    points = shapely.get_coordinates(part.exterior)[:-1]
+    for i in range(len(points)):
+        a, b = points[i - 1] - points[i], points[(i + 1) % len(points)] - points[i]
+        angle = (
+            math.degrees(math.atan2(b[0] * a[1] - b[1] * a[0], a[0] * b[0] + a[1] * b[1])) % 360.0
+        )
+        yield angle

@@ -1,0 +1,90 @@
+"""Patterns that the user wishes for: held inside the area, legal along its border, priced in words."""
+
+import itertools
+import math
+
+import pytest
+
+from kerfline.engine.lay_out import lay_out
+from kerfline.engine.patterns import too_fine
+from kerfline.geometry.tolerance import MEASURE
+from kerfline.model.slab import Pattern, PatternKind
+from kerfline.rules.rule_set import load
+from kerfline.rules.slab_rules import SlabRules
+from unit.engine.slabs import feet, ring, slab
+
+RULES = SlabRules(rule_set=load("floor"))
+HALL = ((0, 0), (44, 0), (44, 30), (0, 30))
+
+
+def hall_with(kind, **more):
+    area = ring((12, 0), (44, 0), (44, 30), (12, 30))
+    return slab(*HALL, patterns=(Pattern(id="A1", area=area, kind=kind, **more),))
+
+
+def angles_inside(layout):
+    """Directions modulo 90 degrees of the stretches of joint in the area, to a tenth of a degree."""
+    border = feet((12, 0))[0][0]
+    return {
+        round(math.degrees(math.atan2(y1 - y0, x1 - x0)) % 90, 1)
+        for joint in layout.joints
+        for (x0, y0), (x1, y1) in itertools.pairwise(joint.path)
+        if max(x0, x1) > border + 1.0
+    }
+
+
+@pytest.mark.parametrize(
+    ("kind", "more"),
+    [
+        (PatternKind.SQUARE, {}),
+        (PatternKind.DIAGONAL, {}),
+        (PatternKind.ALIGNED, {"along": feet((0, 0), (10, 3))}),
+    ],
+)
+def test_pattern_keeps_the_span_and_says_what_it_costs(kind, more):
+    layout = lay_out(hall_with(kind, **more), RULES)
+    assert max(p.length for p in layout.panels) <= 1.05 * layout.limits.span + MEASURE
+    assert min(p.width for p in layout.panels) >= layout.limits.width
+    assert sum(p.area for p in layout.panels) == pytest.approx(
+        math.prod(feet((44, 30))[0]), rel=1e-6
+    )
+    assert any(note.startswith("Pattern A1 takes") for note in layout.notes)
+
+
+def test_diagonal_pattern_runs_at_45_degrees():
+    assert 45.0 in angles_inside(lay_out(hall_with(PatternKind.DIAGONAL), RULES))
+
+
+def test_aligned_pattern_runs_along_its_line():
+    layout = lay_out(hall_with(PatternKind.ALIGNED, along=feet((0, 0), (10, 3))), RULES)
+    assert round(math.degrees(math.atan2(3, 10)), 1) in angles_inside(layout)
+
+
+def test_square_pattern_has_equal_squares_of_the_wished_spacing():
+    layout = lay_out(hall_with(PatternKind.SQUARE, spacing=feet((8, 0))[0][0]), RULES)
+    eights = [p for p in layout.panels if p.length == pytest.approx(feet((8, 0))[0][0], abs=1.0)]
+    assert len(eights) >= 8
+
+
+@pytest.mark.parametrize(("width", "depth"), [(3700, 3700), (3700, 12), (400, 120)])
+def test_pattern_on_too_large_an_area_is_given_up_in_a_sentence(width, depth):
+    area = ring((0, 0), (width, 0), (width, depth), (0, depth))
+    wish = Pattern(id="A1", area=area, kind=PatternKind.DIAGONAL)
+    assert too_fine(wish, area.polygon, 3048.0).startswith("Pattern A1 is given up: its area")
+
+
+@pytest.mark.parametrize(("side", "given_up"), [(19.9, False), (20.1, True)])
+def test_pattern_is_given_up_beyond_four_hundred_squares(side, given_up):
+    area = ring((0, 0), (20 * side, 0), (20 * side, 20 * side), (0, 20 * side))
+    wish = Pattern(id="A1", area=area, kind=PatternKind.DIAGONAL, spacing=20 * 304.8)
+    assert bool(too_fine(wish, area.polygon, 20 * 304.8)) is given_up
+
+
+def test_slab_whose_pattern_is_given_up_is_laid_out_without_and_says_so():
+    corners = ((0, 0), (240, 0), (240, 60), (0, 60))
+    wish = Pattern(id="A1", area=ring(*corners), kind=PatternKind.DIAGONAL)
+    layout = lay_out(slab(*corners, patterns=(wish,)), RULES)
+    plain = lay_out(slab(*corners), RULES)
+    assert layout.joints == plain.joints
+    (note,) = (n for n in layout.notes if "A1" in n)
+    assert "would take about 441 squares, and 400 are the most" in note
