@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from kerfline.library import (
+        Checked,
+        Day,
         Finding,
         InputRefused,
         Joint,
@@ -18,14 +20,25 @@ if TYPE_CHECKING:
         Refusal,
         Result,
         Slab,
+        Summary,
+        Written,
         check,
+        demo,
         lay_out,
         lay_out_many,
+        new_job,
+        plan_day,
+        redraw,
+        rules_text,
+        slabs_of,
+        write_many,
     )
 
     __version__: str
 
 __all__ = [
+    "Checked",
+    "Day",
     "Finding",
     "InputRefused",
     "Joint",
@@ -36,10 +49,19 @@ __all__ = [
     "Refusal",
     "Result",
     "Slab",
+    "Summary",
+    "Written",
     "__version__",
     "check",
+    "demo",
     "lay_out",
     "lay_out_many",
+    "new_job",
+    "plan_day",
+    "redraw",
+    "rules_text",
+    "slabs_of",
+    "write_many",
 ]
 
 

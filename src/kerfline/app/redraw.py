@@ -48,12 +48,17 @@ def redraw_job(
     return held(drawn, rules, placed(drawn, saved.layout))
 
 
-def layout_file_of(job: Job, *folders: Path) -> Path:
+def saved_layout(job: Job, source: Path, folder: Path | None) -> Path:
     """The saved layout of a job: the first that is there, or else where it is missed first of all.
 
     Args:
         job: The job.
-        folders: Where ``kerfline layout`` or the page may have left it, the likeliest first.
+        source: Its file.
+        folder: Where ``kerfline layout`` or the page may have left it; where they usually do where it is None.
     """
-    files = [folder / f"{file_stem(job.name)}-layout.json" for folder in folders]
+    usual = Path("out") / file_stem(job.name)
+    files = [
+        place / f"{file_stem(job.name)}-layout.json"
+        for place in (folder or usual, usual, source.parent / usual)
+    ]
     return next((file for file in files if file.is_file()), files[0])

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
-from kerfline.app.redraw import layout_file_of, redraw_job
+from kerfline.app.redraw import redraw_job, saved_layout
 from kerfline.checks.check import in_order
 from kerfline.checks.surveyed import Measured, off_plan, surveyed
 from kerfline.errors import InputRefused, Mistake
@@ -40,8 +40,7 @@ def planned(job: Job, plan: Path | None, source: Path, out: Path | None) -> Outc
     Raises:
         InputRefused: There is none, or it was made for another slab.
     """
-    usual = Path("out") / file_stem(job.name)
-    file = plan or layout_file_of(job, out or usual, usual, source.parent / usual)
+    file = plan or saved_layout(job, source, out)
     return redraw_job(job, file, size="", scale=0.0, units=None)
 
 

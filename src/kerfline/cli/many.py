@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 if TYPE_CHECKING:
-    from kerfline.app.many.line import Line
-    from kerfline.app.wishes import Wishes
+    from kerfline.library import Options
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -44,46 +43,34 @@ def many_options(command: Command) -> Command:
 
 
 def do_all(
-    command: str, named: Sequence[Path], wishes: "Wishes", out: Path | None, **asked: Any
+    command: str, named: Sequence[Path], options: "Options", out: Path | None, **asked: Any
 ) -> None:
     """Does many slabs, says what became of them, and ends the command with the worst exit status.
 
     Args:
         command: ``layout``, ``check`` or ``day``.
         named: Files, folders and patterns.
-        wishes: What was said beside them.
+        options: What was said beside them.
         out: Folder in which each has its own; ``out`` by default.
-        asked: Further fields of a task, and ``workers``.
+        asked: What else ``write_many`` is told.
 
     Raises:
         InputRefused: A folder or pattern holds no slab.
     """
-    from kerfline.app.many.pool import workers_of_this_machine
-    from kerfline.app.many.run import Many, do_many
-    from kerfline.app.many.sources import sources
-    from kerfline.app.many.summary import NAME, summary_files, summary_text, worst
-    from kerfline.app.many.work import Task
-    from kerfline.files.set_record import write_set
+    from kerfline.library import write_many
 
-    root = out or Path("out")
-    found = sources(named)
-    workers = asked.pop("workers", None) or workers_of_this_machine()
-    like = Task(
-        command=command, source=Path(), stem="", out=root, wishes=wishes, plans=Path(), **asked
-    )
-    lines = do_many(Many(like=like, workers=workers), found, _progress(len(found)))
-    written = write_set(root, NAME, command, "", summary_files(lines))
-    click.echo(summary_text(lines, written.files))
-    click.get_current_context().exit(worst(lines))
+    done = write_many(named, out, command=command, options=options, tell=_progress(), **asked)
+    click.echo(done.text)
+    click.get_current_context().exit(done.status)
 
 
-def _progress(count: int) -> Callable[[int, "Line"], None]:
+def _progress() -> Callable[[int, int, str], None]:
     """One line that is written over and over on a terminal; nothing elsewhere."""
     shown = sys.stderr.isatty()
 
-    def tell(done: int, line: "Line") -> None:
+    def tell(done: int, count: int, name: str) -> None:
         if shown:
-            words = f"  {done} of {count}: {line.name}"[:78]
+            words = f"  {done} of {count}: {name}"[:78]
             click.echo(f"\r{words:<78}" + ("\n" if done == count else ""), err=True, nl=False)
 
     return tell

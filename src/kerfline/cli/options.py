@@ -9,7 +9,7 @@ import click
 from kerfline.units import Unit
 
 if TYPE_CHECKING:
-    from kerfline.app.wishes import Wishes
+    from kerfline.library import Options
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 LAYERS = ("outline", "openings", "walls", "columns", "penetrations", "keep_outs", "joints")
@@ -126,24 +126,10 @@ REVIEW = click.option(
 )
 
 
-def wishes_of(options: dict[str, Any], *, asks: bool = False) -> "Wishes":
-    """What the user said beside the file; ``asks`` where a question that only he can answer is put."""
-    from kerfline.app.wishes import Wishes
+def said(options: dict[str, Any]) -> "Options":
+    """What the user said beside the file."""
+    from kerfline.library import Options
 
-    units = options.get("units")
-    return Wishes(
-        thickness=options.get("thickness"),
-        units=Unit(units) if units and units not in DRAWN_IN else None,
-        drawn_in=units if units in DRAWN_IN else "",
-        rules=options.get("rules"),
-        to_maximum=bool(options.get("to_maximum")),
-        effort=options.get("effort"),
-        repair=options.get("repair"),
-        page=options.get("page") or 0,
-        scale=options.get("scale") or "",
-        storey=options.get("storey") or "",
-        slab=options.get("slab") or "",
-        slab_at=options.get("slab_at") or "",
-        asks=asks,
-        layers=tuple((kind, tuple(options[kind])) for kind in LAYERS if options.get(kind)),
-    )
+    fields = Options.__dataclass_fields__
+    layers = {kind: options[kind] for kind in LAYERS if options.get(kind)}
+    return Options(**{n: v for n, v in options.items() if n in fields and v}, layers=layers)

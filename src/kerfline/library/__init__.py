@@ -13,12 +13,21 @@ come in as text with a unit (``"4 in"``) or as numbers in the slab's own unit, a
 """
 
 from kerfline.errors import InputRefused, KerflineError, OutputRefused
-from kerfline.library.calls import Options, check, lay_out, lay_out_many
+from kerfline.library.calls import check, lay_out, plan_day
+from kerfline.library.checked import Checked
+from kerfline.library.day import Day
+from kerfline.library.many import Summary, lay_out_many, write_many
+from kerfline.library.opening import slabs_of
+from kerfline.library.options import Options
 from kerfline.library.parts import Finding, Joint, Panel
 from kerfline.library.result import Refusal, Result
 from kerfline.library.slab import Slab
+from kerfline.library.starts import demo, new_job, redraw, rules_text
+from kerfline.library.written import Written
 
 __all__ = [
+    "Checked",
+    "Day",
     "Finding",
     "InputRefused",
     "Joint",
@@ -29,7 +38,16 @@ __all__ = [
     "Refusal",
     "Result",
     "Slab",
+    "Summary",
+    "Written",
     "check",
+    "demo",
     "lay_out",
     "lay_out_many",
+    "new_job",
+    "plan_day",
+    "redraw",
+    "rules_text",
+    "slabs_of",
+    "write_many",
 ]

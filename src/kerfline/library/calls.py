@@ -1,38 +1,26 @@
-"""What a program can ask for."""
+"""What a program can ask for of one slab."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from concurrent.futures import Executor
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from kerfline.errors import KerflineError
-from kerfline.library.result import Refusal, Result
-from kerfline.library.slab import Slab, job_of
+from kerfline.library.checked import Checked
+from kerfline.library.day import Day
+from kerfline.library.opening import Opened, Source, opened
+from kerfline.library.options import Options, wishes_of
+from kerfline.library.result import Result
 
 if TYPE_CHECKING:
+    from kerfline.app.check_beside import Beside
+    from kerfline.app.outcome import Outcome
     from kerfline.model.job import Job
 
-Source = str | Path | Slab
-"""A job file, a drawing, a size as text (``"40 ft x 28 ft"``), or a slab."""
-
-AHEAD = 32
-"""Slabs that wait at a time in an executor of the user's own."""
+Tell = Callable[[str], None]
+"""Told in words what is being done."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Options:
-    """What may be said of a slab beside its source; None leaves it to the source."""
-
-    thickness: str | None = None
-    units: str | None = None
-    rules: str | None = None
-    to_maximum: bool = False
-    effort: float | None = None
-    layers: Mapping[str, Sequence[str]] | None = None
-
-
-def lay_out(
+def lay_out(  # noqa: PLR0913 - each is said by name
     source: Source,
     *,
     thickness: str | None = None,
@@ -41,8 +29,13 @@ def lay_out(
     to_maximum: bool = False,
     effort: float | None = None,
     layers: Mapping[str, Sequence[str]] | None = None,
+    options: Options | None = None,
+    alternatives: int = 1,
+    progress: Tell | None = None,
 ) -> Result:
     """Places the joints of a slab and holds them against its rules.
+
+    A layout that was kept in the job file from the page is taken as it was kept.
 
     Args:
         source: A job file, a drawing, a size as text, or a ``Slab``.
@@ -52,9 +45,12 @@ def lay_out(
         to_maximum: Work to the greatest span instead of the advised one.
         effort: Seconds of a plain machine, counted in steps, to prove the layout the best.
         layers: For a drawing, its layers by what they hold: ``{"walls": ["A-WALL*"]}``.
+        options: All that may be said at once; what is named above goes first.
+        alternatives: How many good layouts that differ are wanted.
+        progress: Told in words what the engine is at.
 
     Raises:
-        InputRefused: The source cannot be used; every mistake is listed.
+        InputRefused: The source or its placement day cannot be used; every mistake is listed.
 
     Example:
         >>> result = lay_out("20 ft x 10 ft", thickness="4 in")
@@ -63,128 +59,151 @@ def lay_out(
         >>> result.joints[0].line.length == 10 * 304.8
         True
     """
-    options = Options(
-        thickness=thickness, units=units, rules=rules, to_maximum=to_maximum, effort=effort, layers=layers,
+    said = _said(
+        options, thickness=thickness, units=units, rules=rules, to_maximum=to_maximum, effort=effort, layers=layers,
     )  # fmt: skip
-    return _laid_out(source, options)
+    return _laid_out(opened(source, said), alternatives, progress)
 
 
-def check(
+def check(  # noqa: PLR0913 - each is said by name
     source: Source,
     *,
     thickness: str | None = None,
     units: str | None = None,
-    rules: str | None = None,
+    rules: str | Sequence[str] | None = None,
     layers: Mapping[str, Sequence[str]] | None = None,
-) -> Result:
+    options: Options | None = None,
+    depth: str | None = None,
+    plan: str | Path | None = None,
+    beside: str | Path | None = None,
+    survey: str | Path | None = None,
+    folder: str | Path | None = None,
+    mend: bool = False,
+    progress: Tell | None = None,
+) -> Checked:
     """Holds the joints that a slab gives against its rules.
 
     Args:
         source: A job file or a drawing with joints, or a ``Slab`` that gives them.
         thickness: As for ``lay_out``.
         units: As for ``lay_out``.
-        rules: As for ``lay_out``.
+        rules: Name of a rule set, or several to compare; the first one counts.
         layers: As for ``lay_out``.
+        options: As for ``lay_out``.
+        depth: Depth of cut noted for control joints that have none.
+        plan: The plan that the joints were cut by.
+        beside: The slab next door, in the same coordinates.
+        survey: Points measured on site, for a job with ``[site]``.
+        folder: For a survey of a job without joints, where its layout was written.
+        mend: Add the fewest joints that clear the errors.
+        progress: Told in words what the engine is at, while it mends.
 
     Raises:
         InputRefused: The source cannot be used, or gives no joints.
 
     Example:
+        >>> from kerfline import Slab
         >>> bay = Slab([(0, 0), (30, 0), (30, 10), (0, 10)], "4 in", joints=[[(10, 0), (10, 10)]])
         >>> sorted({finding.rule for finding in check(bay).findings if finding.severity == "error"})
         ['aspect', 'span']
     """
-    from kerfline.app.check import check_job
+    from kerfline.app.check import with_depth
+    from kerfline.app.mend import mend as mended_of
+    from kerfline.app.survey import survey_text, with_survey
 
-    options = Options(thickness=thickness, units=units, rules=rules, layers=layers)
-    return Result(check_job(_job(source, options)), "check")
+    sets = (rules,) if isinstance(rules, str) else tuple(rules or ())
+    first = sets[0] if sets else None
+    said = _said(options, thickness=thickness, units=units, rules=first, layers=layers)
+    read = opened(source, said, asks=True)
+    job = with_depth(read.job, depth)
+    words, more = "", dict[str, bytes]()
+    if survey is None:
+        outcome = _held(job, plan, beside)
+    else:
+        outcome = _set_out(read, job, plan, beside, folder)
+        outcome, found, more = with_survey(outcome, Path(survey))
+        words = survey_text(found, job.display)
+    mended = mended_of(outcome, progress) if mend else None
+    return Checked(outcome, sets, survey=words, more=more, mended=mended)
 
 
-def lay_out_many(
-    sources: Iterable[Source],
+def plan_day(
+    source: str | Path,
     *,
-    executor: Executor | None = None,
-    workers: int | None = None,
-    options: Options = Options(),
-) -> list[Result | Refusal]:
-    """Lays many slabs out at the same time, in the order given; one that fails stops no other.
+    thickness: str | None = None,
+    rules: str | None = None,
+    to_maximum: bool = False,
+    options: Options | None = None,
+    progress: Tell | None = None,
+) -> Day:
+    """Lays out what a job file gives and works its placement day out.
 
     Args:
-        sources: Job files, drawings, sizes or slabs.
-        executor: Any of ``concurrent.futures``, such as a cluster's; worker processes of this machine where it is
-            None. A script that uses those guards its own start with ``if __name__ == "__main__":``.
-        workers: How many worker processes; one a processor where it is None.
-        options: What is said of all of them.
+        source: A job file; its ``[day]`` tables say what is known of the day.
+        thickness: As for ``lay_out``.
+        rules: As for ``lay_out``.
+        to_maximum: As for ``lay_out``.
+        options: As for ``lay_out``.
+        progress: Told in words what the engine is at.
 
-    Returns:
-        A ``Result`` for each slab, or a ``Refusal`` with the reason.
-
-    Example:
-        >>> from concurrent.futures import ThreadPoolExecutor
-        >>> with ThreadPoolExecutor(2) as threads:
-        ...     sizes = ["20 ft x 10 ft", "nonsense.toml"]
-        ...     done = lay_out_many(sizes, executor=threads, options=Options(thickness="4 in"))
-        >>> [one.clean for one in done]
-        [True, False]
+    Raises:
+        InputRefused: The job or its day cannot be used.
     """
-    from kerfline.app.many.pool import answers, answers_of, workers_of_this_machine
+    from kerfline.app.day_job import day_job
 
-    given = list(sources)
-    tasks = [(source, options) for source in given]
-    if executor is None:
-        asked = answers(lay_out_one, tasks, workers or workers_of_this_machine())
-    else:
-        asked = answers_of(executor, lay_out_one, tasks, AHEAD)
-    done: dict[int, Result | Refusal] = {}
-    for number, answer in asked:
-        done[number] = _failed(given[number], answer) if isinstance(answer, Exception) else answer
-    return [done[number] for number in range(len(given))]
+    said = _said(options, thickness=thickness, rules=rules, to_maximum=to_maximum)
+    return Day(day_job(Path(source), wishes_of(said), progress))
 
 
-def _failed(source: Source, error: Exception) -> Refusal:
-    """A slab whose worker came to grief."""
-    return Refusal(source=_named(source), message=str(error) or repr(error))
+def laid_out(source: Source, options: Options) -> Result:
+    """The same as ``lay_out`` for one of many."""
+    return _laid_out(opened(source, options), 1, None)
 
 
-def lay_out_one(task: tuple[Source, Options]) -> Result | Refusal:
-    """The work on one of many, in a worker; what is wrong with the slab is its answer."""
-    source, options = task
-    try:
-        return _laid_out(source, options)
-    except KerflineError as refused:
-        return Refusal(source=_named(source), message=str(refused))
-
-
-def _laid_out(source: Source, options: Options) -> Result:
+def _laid_out(read: Opened, alternatives: int, progress: Tell | None) -> Result:
+    from kerfline.app.alternatives import choices
+    from kerfline.app.day_job import day_beside, plan_beside
     from kerfline.app.live import outcome_of
 
-    return Result(outcome_of(_job(source, options)))
+    if read.path:
+        day_beside(read.job, read.path)  # a day that cannot be used is refused before the search
+    found = choices(read.job, alternatives, progress) if alternatives > 1 else ()
+    outcome = found[0].outcome if found else outcome_of(read.job, progress)
+    plan = plan_beside(outcome, read.path) if read.path else None
+    return Result(outcome, plan, readings=read.readings, choices=found, wanted=alternatives)
 
 
-def _job(source: Source, options: Options) -> "Job":
-    from kerfline.app.open_job import open_job
-    from kerfline.app.wishes import Wishes
-    from kerfline.units import Unit
+def _said(options: Options | None, **named: Any) -> Options:  # noqa: ANN401 - fields of Options
+    """The options with what was named beside them."""
+    return replace(options or Options(), **{name: value for name, value in named.items() if value})
 
-    if isinstance(source, Slab):
-        job = job_of(source, options.thickness)
-        rules = replace(
-            job.rules,
-            name=options.rules or job.rules.name,
-            to_maximum=options.to_maximum or job.rules.to_maximum,
-        )
-        return replace(job, rules=rules, effort=options.effort or job.effort)
-    wishes = Wishes(
-        thickness=options.thickness,
-        units=Unit(options.units) if options.units else None,
-        rules=options.rules,
-        to_maximum=options.to_maximum,
-        effort=options.effort,
-        layers=tuple((kind, tuple(names)) for kind, names in (options.layers or {}).items()),
-        asks=True,
+
+def _held(job: "Job", plan: str | Path | None, beside: str | Path | None) -> "Outcome":
+    from kerfline.app.check import check_job
+
+    return check_job(job, _others(job, plan, beside))
+
+
+def _set_out(
+    read: Opened,
+    job: "Job",
+    plan: str | Path | None,
+    beside: str | Path | None,
+    folder: str | Path | None,
+) -> "Outcome":
+    """What a survey is held against: the job's own joints, else its layout."""
+    from kerfline.app.survey import planned
+
+    if job.slab.pinned or read.path is None:
+        return _held(job, plan, beside)
+    return planned(job, Path(plan) if plan else None, read.path, Path(folder) if folder else None)
+
+
+def _others(job: "Job", plan: str | Path | None, beside: str | Path | None) -> "Beside":
+    """The plan and the slab next door that the user named."""
+    from kerfline.app.check_beside import Beside, other_of
+
+    return Beside(
+        plan=other_of(Path(plan), job, "--plan") if plan else None,
+        neighbour=other_of(Path(beside), job, "--beside") if beside else None,
     )
-    return open_job(Path(source), wishes)
-
-
-def _named(source: Source) -> str:
-    return source.name if isinstance(source, Slab) else str(source)

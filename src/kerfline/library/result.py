@@ -10,11 +10,15 @@ from shapely import MultiPolygon, Polygon
 from shapely.geometry import mapping
 
 from kerfline.library.parts import Finding, Joint, Panel
+from kerfline.library.written import Written
 
 if TYPE_CHECKING:
     import pandas
 
+    from kerfline.app.alternatives import Choice
     from kerfline.app.outcome import Outcome
+    from kerfline.files.drawing import Reading
+    from kerfline.sheets.day.day_plan import DayPlan
 
 Part = Literal["panels", "joints", "findings"]
 
@@ -38,10 +42,31 @@ class Refusal:
 
 
 class Result:
-    """A layout held against its rules. It can be pickled, and shows its plan in a notebook."""
+    """A layout held against its rules. It can be pickled, and shows its plan in a notebook.
 
-    def __init__(self, outcome: "Outcome", command: str = "layout") -> None:
-        self._outcome, self._command = outcome, command
+    Attributes:
+        command: The command whose files ``write`` writes.
+        outcome: The layout as the parts of kerfline hand it to each other; its shape is not promised.
+        plan: Its placement day in the same way, where the job tells of one.
+    """
+
+    def __init__(
+        self,
+        outcome: "Outcome",
+        plan: "DayPlan | None" = None,
+        *,
+        command: str = "layout",
+        readings: "tuple[Reading, ...]" = (),
+        choices: "tuple[Choice, ...]" = (),
+        wanted: int = 1,
+    ) -> None:
+        self.outcome, self.plan, self.command = outcome, plan, command
+        self._readings, self._choices, self._wanted = readings, choices, wanted
+
+    def __getstate__(self) -> dict[str, Any]:
+        """All but the drawing that it was read from; the picture of the reading is drawn first."""
+        _ = self._reading_files
+        return {**self.__dict__, "_readings": ()}
 
     def __repr__(self) -> str:
         """The result in one line."""
@@ -51,12 +76,12 @@ class Result:
     @property
     def name(self) -> str:
         """Name of the slab."""
-        return self._outcome.job.name
+        return self.outcome.job.name
 
     @property
     def clean(self) -> bool:
         """Whether no finding is an error."""
-        return self._outcome.clean
+        return self.outcome.clean
 
     @property
     def errors(self) -> int:
@@ -76,24 +101,24 @@ class Result:
         """The run mark that its sheets and tables carry."""
         from kerfline.app.run_mark import run_mark
 
-        return run_mark(self._outcome.job, self._outcome.layout)
+        return run_mark(self.outcome.job, self.outcome.layout)
 
     @property
     def concrete(self) -> Polygon | MultiPolygon:
         """The slab's concrete as a shapely polygon, or several where boxouts part it, mm."""
-        return self._outcome.job.slab.concrete
+        return self.outcome.job.slab.concrete
 
     @property
     def joint_length(self) -> float:
         """Length of all joints, mm."""
-        return float(self._outcome.layout.joint_length)
+        return float(self.outcome.layout.joint_length)
 
     @cached_property
     def _data(self) -> dict[str, Any]:
         from kerfline.app.run_mark import marked
         from kerfline.files.layout_json import layout_data
 
-        outcome = marked(self._outcome)
+        outcome = marked(self.outcome)
         return layout_data(outcome.job, outcome.layout, outcome.findings)
 
     @cached_property
@@ -175,7 +200,7 @@ class Result:
         from kerfline.files.sheet_svg import svg_bytes
         from kerfline.sheets.joint_plan import joint_plan
 
-        drawn = marked(self._outcome)
+        drawn = marked(self.outcome)
         sheets = joint_plan(drawn.job, drawn.layout, drawn.findings, drawn.rules)
         return svg_bytes(sheets[0]).decode()
 
@@ -184,11 +209,56 @@ class Result:
         text = self.svg()
         return text[text.index("<svg") :]
 
-    def write(self, folder: str | Path) -> tuple[Path, ...]:
-        """Writes the sheets and tables of ``kerfline layout`` or ``kerfline check``, all of them or none.
+    @property
+    def reading(self) -> tuple[str, ...]:
+        """What was taken from the drawing, a sentence each; empty where it is none."""
+        from kerfline.app.drawing_words import told_in_lines
+
+        return tuple(told_in_lines(self.outcome.job.reading, self.outcome.job.notes))
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the user should read of the layout, a sentence each."""
+        from kerfline.units import in_words
+
+        return tuple(in_words(note, self.outcome.job.display) for note in self.outcome.layout.notes)
+
+    @property
+    def alternatives(self) -> "dict[str, Result]":
+        """Good layouts that differ by what they favour, the best overall first; empty where none were asked for."""
+        return {choice.name: Result(choice.outcome) for choice in self._choices}
+
+    def comparison(self) -> str:
+        """The alternatives side by side in a table; empty where none were asked for."""
+        from kerfline.app.deliver_choices import choices_table
+
+        return choices_table(self._choices, self._wanted) if self._choices else ""
+
+    def summary(self, written: Written | None = None) -> str:
+        """The ten lines that a builder reads first, with the files where they are given."""
+        from kerfline.app.summary import summary
+
+        return summary(self.outcome, written.set if written else None)
+
+    def findings_text(self) -> str:
+        """The findings, worst first, for a terminal: at most twelve, and how many more there are."""
+        from kerfline.app.summary import findings_text
+
+        return findings_text(self.outcome.findings)
+
+    def files(self) -> dict[str, bytes]:
+        """What ``write`` writes, by file name."""
+        from kerfline.app.deliver import contents
+        from kerfline.app.deliver_choices import choices_contents
+
+        more = choices_contents(self._choices)
+        return {**contents(self.outcome, self.plan), **more, **self._reading_files}
+
+    def write(self, folder: str | Path | None = None) -> Written:
+        """Writes the sheets and tables, all of them or none, in place of those of an earlier run.
 
         Args:
-            folder: Where to; made where it is missing.
+            folder: Where to, made where it is missing; ``out/NAME`` where it is None.
 
         Returns:
             The files.
@@ -196,16 +266,20 @@ class Result:
         Raises:
             OutputRefused: A file cannot be written.
         """
-        from kerfline.app.check_report import check_contents, verdicts_of
-        from kerfline.app.deliver import contents
-        from kerfline.app.write_files import write_files
+        from kerfline.app.write_files import usual_folder, write_files
 
-        outcome = self._outcome
-        if self._command == "check":
-            files = check_contents(outcome, verdicts_of(outcome))
-        else:
-            files = contents(outcome)
-        return write_files(outcome, Path(folder), self._command, files).files
+        target = Path(folder) if folder is not None else usual_folder(self.outcome)
+        return Written(write_files(self.outcome, target, self.command, self.files()))
+
+    @cached_property
+    def _reading_files(self) -> dict[str, bytes]:
+        """The picture of how the drawing was read, by file name."""
+        from kerfline.app.reading_picture import reading_files
+
+        job, files = self.outcome.job, dict[str, bytes]()
+        for read in self._readings:
+            files |= reading_files(read, job.name, job.reading)
+        return files
 
 
 SHAPES = ("outline", "openings", "path")

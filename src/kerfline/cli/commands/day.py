@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from kerfline.cli.many import SOURCES, do_all, many_options
-from kerfline.cli.options import FOLDER, slab_options, wishes_of
+from kerfline.cli.options import FOLDER, said, slab_options
 from kerfline.cli.progress import progress
 
 if TYPE_CHECKING:
-    from kerfline.app.wishes import Wishes
+    from kerfline.library import Options
 
 
 @click.command()
@@ -34,25 +34,20 @@ def day(
 
     Several files, folders or patterns are planned at once, each into a folder of its own, with a summary.
     """
-    from kerfline.app.many.sources import are_many
+    from kerfline.library.many import are_many
 
-    wishes = wishes_of(options)
     if are_many(source):
-        do_all("day", source, wishes, out, again=again, workers=workers, limit=limit)
+        do_all("day", source, said(options), out, again=again, workers=workers, limit=limit)
     else:
-        _one(source[0], wishes, out)
+        _one(source[0], said(options), out)
 
 
-def _one(source: Path, wishes: "Wishes", out: Path | None) -> None:
+def _one(source: Path, options: "Options", out: Path | None) -> None:
     """Plans the day of one slab and says all that there is to say of it."""
-    from kerfline.app.day_job import day_contents, day_job
-    from kerfline.app.summary import set_text
-    from kerfline.app.write_files import usual_folder, write_files
-    from kerfline.sheets.day.text import day_text
+    from kerfline.library import plan_day
 
-    planned = day_job(source, wishes, progress())
-    outcome = planned.outcome
-    written = write_files(outcome, out or usual_folder(outcome), "day", day_contents(planned))
-    click.echo(day_text(planned.plan, outcome.job.display))
-    click.echo(set_text(written))
-    click.get_current_context().exit(0 if outcome.clean else 1)
+    result = plan_day(source, options=options, progress=progress())
+    written = result.write(out)
+    click.echo(result.text())
+    click.echo(written.text)
+    click.get_current_context().exit(0 if result.clean else 1)

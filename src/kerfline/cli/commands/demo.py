@@ -16,13 +16,9 @@ from kerfline.cli.progress import progress
 )
 def demo(out: Path | None) -> None:
     """Lay out an invented community workshop, plan its day and write all its sheets."""
-    from kerfline.app.demo import demo, demo_contents
-    from kerfline.app.summary import findings_text, summary
-    from kerfline.app.write_files import usual_folder, write_files
+    from kerfline.library import demo as workshop
 
-    day = demo(progress())
-    outcome = day.outcome
-    written = write_files(outcome, out or usual_folder(outcome), "demo", demo_contents(day))
-    click.echo(summary(outcome, written))
-    if outcome.findings:
-        click.echo(findings_text(outcome.findings))
+    result = workshop(progress())
+    click.echo(result.summary(result.write(out)))
+    if result.findings:
+        click.echo(result.findings_text())

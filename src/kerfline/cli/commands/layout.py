@@ -1,13 +1,16 @@
 """``kerfline layout``: place the joints and write the sheets."""
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from kerfline.cli.many import SOURCES, do_all, many_options
-from kerfline.cli.options import FOLDER, REVIEW, slab_options, wishes_of
+from kerfline.cli.options import FOLDER, REVIEW, said, slab_options
 from kerfline.cli.progress import progress
+
+if TYPE_CHECKING:
+    from kerfline.library import Options
 
 
 @click.command()
@@ -48,70 +51,36 @@ def layout(
     Several files, folders or patterns ("plans/*.toml") are done at once, each into a folder of its own, with
     a summary of all of them. Those that have not changed since are left as they are.
     """
-    from kerfline.app.drawn_job import slabs_meant
-    from kerfline.app.many.sources import are_many
+    from kerfline.library import slabs_of
+    from kerfline.library.many import are_many
 
+    asked = said({**options, "review": review})
     if are_many(source):
         if alternatives > 1:
             raise click.UsageError("--alternatives is for one slab")
-        do_all(
-            "layout", source, wishes_of(options), out, review=review, again=again, workers=workers, limit=limit,
-        )  # fmt: skip
+        do_all("layout", source, asked, out, again=again, workers=workers, limit=limit)
     else:
-        clean = [
-            _one(source[0], out, alternatives, review=review, **{**options, "slab": slab})
-            for slab in slabs_meant(source[0], wishes_of(options))
-        ]
+        clean = [_one(source[0], out, alternatives, each) for each in slabs_of(source[0], asked)]
         click.get_current_context().exit(0 if all(clean) else 1)
 
 
-def _one(
-    source: Path, out: Path | None, alternatives: int, *, review: bool, **options: Any
-) -> bool:
+def _one(source: Path, out: Path | None, alternatives: int, options: "Options") -> bool:
     """Lays one slab out and says all that there is to say of it; whether it has no errors."""
-    from kerfline.app.day_job import day_beside, plan_beside
-    from kerfline.app.deliver import contents
-    from kerfline.app.drawing_words import told_in_lines
-    from kerfline.app.open_job import open_job
-    from kerfline.app.reading_picture import pictured, reading_files
-    from kerfline.app.summary import findings_text, summary
-    from kerfline.app.write_files import usual_folder, write_files
-    from kerfline.units import in_words
+    from kerfline.library import lay_out
+    from kerfline.library.opening import pictured
 
     tell = progress()
-    readings: list[Any] = []
     with pictured(out):
-        job = open_job(source, wishes_of(options), readings.append)
-    job = job.for_review() if review else job
-    day_beside(job, source)  # a day that cannot be used is refused before the search, not after it
-    outcome, more, table = _laid_out(job, alternatives, tell)
-    plan = plan_beside(outcome, source)
+        result = lay_out(source, options=options, alternatives=alternatives, progress=tell)
     tell("drawing the sheets")
-    files = {**contents(outcome, plan), **more}
-    for read in readings:
-        files |= reading_files(read, job.name, job.reading)
-    written = write_files(outcome, out or usual_folder(outcome), "layout", files)
-    said = [in_words(note, job.display) for note in outcome.layout.notes]
-    for words in told_in_lines(job.reading, job.notes):
+    written = result.write(out)
+    for words in result.reading:
         click.echo(f"read      {words}")
-    for note in said:
+    for note in result.notes:
         click.echo(f"note      {note}")
-    click.echo(summary(outcome, written))
-    if table:
+    click.echo(result.summary(written))
+    if table := result.comparison():
         click.echo(f"\n{table}\n")
-    if outcome.findings:
-        click.echo(findings_text(outcome.findings))
-    return bool(outcome.clean)
-
-
-def _laid_out(job: Any, count: int, tell: Any) -> tuple[Any, dict[str, bytes], str]:
-    """The best layout, the files of the others, and the table of all."""
-    from kerfline.app.live import outcome_of
-
-    if count == 1:
-        return outcome_of(job, tell), {}, ""
-    from kerfline.app.alternatives import choices
-    from kerfline.app.deliver_choices import choices_contents, choices_table
-
-    found = choices(job, count, tell)
-    return found[0].outcome, choices_contents(found), choices_table(found, count)
+    if result.findings:
+        click.echo(result.findings_text())
+    return result.clean

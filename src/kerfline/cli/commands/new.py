@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from kerfline.cli.options import SOURCE, slab_options, wishes_of
+from kerfline.cli.options import SOURCE, said, slab_options
 
 
 @click.command()
@@ -24,9 +24,9 @@ def new(source: Path, target: Path | None, *, force: bool, **options: Any) -> No
     SOURCE is a drawing (.dxf, .dwg, .pdf), a building model (.ifc) or the slab's size: "40 ft x 28 ft", or the way round it: "right 40 ft, up
     28 ft, left 12 ft, down 8 ft, left 28 ft" (closes by itself).
     """
-    from kerfline.app.new_job import new_job
-    from kerfline.app.reading_picture import pictured
+    from kerfline.library import new_job
+    from kerfline.library.opening import pictured
 
     with pictured(target.parent if target else source.parent):
-        path = new_job(source, wishes_of(options), target, force=force, tell=click.echo)
+        path = new_job(source, options=said(options), target=target, force=force, tell=click.echo)
     click.echo(f"wrote {path}: read it, correct it, then run: kerfline layout {path}")

@@ -42,25 +42,9 @@ def sheets(
 
     SOURCE is the job file (.toml).
     """
-    from kerfline.app.day_job import plan_beside
-    from kerfline.app.deliver import contents
-    from kerfline.app.file_names import file_stem
-    from kerfline.app.open_job import open_job
-    from kerfline.app.redraw import layout_file_of, redraw_job
-    from kerfline.app.summary import set_text
-    from kerfline.app.write_files import write_files
-    from kerfline.units import parse_scale
+    from kerfline.library import redraw
 
-    job = open_job(source)
-    job = job.for_review() if review else job
-    usual = Path("out") / file_stem(job.name)
-    folder = out or usual
-    outcome = redraw_job(
-        job,
-        saved or layout_file_of(job, folder, usual, source.parent / usual),
-        size=size,
-        scale=parse_scale(scale) if scale else 0.0,
-        units=Unit(units) if units else None,
+    result = redraw(
+        source, layout=saved, folder=out, size=size, scale=scale, units=units, review=review
     )
-    files = contents(outcome, plan_beside(outcome, source))
-    click.echo(set_text(write_files(outcome, folder, "sheets", files)))
+    click.echo(result.write(out).text)

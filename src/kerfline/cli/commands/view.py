@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from kerfline.cli.options import FOLDER, SOURCE, slab_options, wishes_of
+from kerfline.cli.options import FOLDER, SOURCE, said, slab_options
 from kerfline.cli.progress import progress
 
 
@@ -36,15 +36,8 @@ def page(source: Path, out: Path | None, **options: Any) -> None:
 
     SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness).
     """
-    from kerfline.app.day_job import plan_beside
-    from kerfline.app.file_names import file_stem
-    from kerfline.app.live import outcome_of
-    from kerfline.app.open_job import open_job
-    from kerfline.app.write_files import usual_folder, write_files
-    from kerfline.web.one_file import page_bytes
+    from kerfline.library import lay_out
+    from kerfline.web.crew_page import CrewPage
 
-    job = open_job(source, wishes_of(options))
-    outcome = outcome_of(job, progress())
-    files = {f"{file_stem(job.name)}-page.html": page_bytes(outcome, plan_beside(outcome, source))}
-    written = write_files(outcome, out or usual_folder(outcome), "page", files)
-    click.echo(f"wrote {written.files[0]}")
+    result = CrewPage(lay_out(source, options=said(options), progress=progress()))
+    click.echo(f"wrote {result.write(out)[0]}")
