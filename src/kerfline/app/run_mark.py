@@ -4,6 +4,7 @@ import hashlib
 from dataclasses import replace
 
 from kerfline.app.outcome import Outcome
+from kerfline.model.day import DayInput
 from kerfline.model.job import Job, SheetChoice
 from kerfline.model.layout import Layout
 from kerfline.units import Unit
@@ -16,10 +17,18 @@ PLACES = 2
 
 
 def marked(outcome: Outcome) -> Outcome:
-    """The same outcome, its job carrying the run mark for whatever is drawn of it."""
+    """The same outcome for whoever draws of it, its job carrying the run mark and what the day tells of steel.
+
+    Raises:
+        InputRefused: The ``[day]`` tables cannot be used.
+    """
+    from kerfline.files.day_file import read_choices
+
     job = outcome.job
     sheet = replace(job.sheet, mark=run_mark(job, outcome.layout))
-    return replace(outcome, job=replace(job, sheet=sheet))
+    told = read_choices(job) if job.day else DayInput()
+    drawn = replace(job, sheet=sheet, steel=told.steel, order=told.order)
+    return replace(outcome, job=drawn)
 
 
 def run_mark(job: Job, layout: Layout) -> str:

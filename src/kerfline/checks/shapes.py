@@ -8,8 +8,8 @@ from shapely import Polygon
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.measures import Measures
 from kerfline.checks.panels import name_of, panels_with_limits, subject_of
-from kerfline.checks.sources import JOG, SHAPE
-from kerfline.geometry.corners import reentrant_corners
+from kerfline.checks.sources import SHAPE
+from kerfline.geometry.corners import JOG, reentrant_corners
 from kerfline.geometry.ends import knees
 from kerfline.geometry.faces import SLIVER
 from kerfline.geometry.rectangle import enclosing_rectangle

@@ -38,10 +38,6 @@ YES_OR_NO: Mapping[Rule, Source] = {
 }
 """The rules that ask yes or no, and where they come from; the others have figures in the rule set."""
 
-JOG = 75.0
-"""A step in an edge shallower than this (mm, about 3 in) is a surveyor's jog rather than a corner to
-plan joints for: advice. Common practice; no publication gives a number."""
-
 DEEP_SHARE = 1 / 3
 """A cut deeper than this share of the thickness costs interlock and gains nothing (common practice)."""
 

@@ -14,6 +14,7 @@ from kerfline.files.dxf_setup import APP_ID, DIM_STYLE, TEXT_HEIGHT, unit_length
 from kerfline.files.dxf_shapes import add_curve, add_fill
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, Ring
+from kerfline.model.bars import Bars, bars
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Column, Slab
@@ -28,13 +29,11 @@ from kerfline.sheets.plan_marks import (
     EDGE_OFFSET,
     KEEP_OUT_PITCH,
     POST_SHARE,
-    corner_bars,
     edge_beside,
     joint_layer,
     opening_cross,
     rings_of,
     thickened_lines,
-    unjointed_corners,
 )
 from kerfline.sheets.running import dimension_text, in_steps, step
 from kerfline.sheets.stations import Station, stations, thinned
@@ -56,7 +55,7 @@ def draw_model(document: Drawing, job: Job, layout: Layout, scale: float) -> Non
     drawn = _Model(space, job.slab, unit_length(job), scale)
     drawn.slab_marks()
     drawn.joints(layout)
-    drawn.bars(layout)
+    drawn.bars(bars(job.slab, layout, job.steel))
     drawn.dimensions(job, layout)
     _extents(document, job, scale)
 
@@ -126,12 +125,11 @@ class _Model:
                 self._line(layer, joint.path).set_xdata(APP_ID, data)
         straight.finish()
 
-    def bars(self, layout: Layout) -> None:
-        """Draws bars across the re-entrant corners that no joint leaves."""
-        for corner in unjointed_corners(self.slab, layout):
-            for bar in corner_bars(corner):
-                for part in lines_of(bar.intersection(self.slab.concrete)):
-                    self._line(Layer.BARS, part.coords)
+    def bars(self, laid: Iterable[Bars]) -> None:
+        """Draws bars across the re-entrant corners that no joint leaves, and at tees."""
+        for place in laid:
+            for bar in place.lines:
+                self._line(Layer.BARS, bar.coords)
 
     def dimensions(self, job: Job, layout: Layout) -> None:
         """Running dimensions from the baselines below and left, chains above and right."""

@@ -1,6 +1,7 @@
 """Corners of a figure and the angles at them."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shapely import Polygon
@@ -48,6 +49,55 @@ def corners_by_ring(polygon: Area) -> list[list[Corner]]:
         for piece in ([polygon] if isinstance(polygon, Polygon) else polygon.geoms)
         for ring in rings_of(orient(piece))
     ]
+
+
+JOG = 75.0
+"""A step in an edge shallower than this (mm, about 3 in) is a surveyor's jog rather than a corner to
+plan joints for. Common practice; no publication gives a number."""
+
+
+@dataclass(frozen=True, slots=True)
+class CornerGroup:
+    """One re-entrant corner, which a chamfer may make of several vertices.
+
+    Attributes:
+        corners: Its vertices, in ring order.
+        jog: Whether it is only a step shallower than ``JOG``.
+    """
+
+    corners: tuple[Corner, ...]
+    jog: bool
+
+    @property
+    def whole(self) -> Corner:
+        """All of it as one corner: at its middle vertex, between the edges that arrive and leave."""
+        first, last = self.corners[0], self.corners[-1]
+        middle = self.corners[len(self.corners) // 2]
+        angle = turn_between(last.after, first.before)
+        return Corner(middle.at, angle, first.before, last.after)
+
+
+def corner_groups(ring: Sequence[Corner]) -> list[CornerGroup]:
+    """The re-entrant corners of a ring.
+
+    Re-entrant vertices that a run shorter than ``JOG`` joins are one chamfered corner. A corner that so
+    short a run parts from an outward corner is a jog.
+    """
+    count = len(ring)
+    near = [math.dist(ring[i].at, ring[(i + 1) % count].at) <= JOG for i in range(count)]
+    starts = [
+        i
+        for i, c in enumerate(ring)
+        if c.reentrant and not (count > 1 and near[i - 1] and ring[i - 1].reentrant)
+    ]
+    groups = []
+    for start in starts:
+        end = start
+        while near[end % count] and ring[(end + 1) % count].reentrant and end - start < count - 1:
+            end += 1
+        members = tuple(ring[i % count] for i in range(start, end + 1))
+        groups.append(CornerGroup(members, near[start - 1] or near[end % count]))
+    return groups
 
 
 def reentrant_corners(polygon: Area) -> list[Corner]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from kerfline.geometry.ring import Ring
+from kerfline.model.day import MaterialChoice, SteelChoice
 from kerfline.model.site import Site
 from kerfline.model.slab import Slab
 from kerfline.units import Display, Unit
@@ -98,6 +99,8 @@ class Job:
         effort: Seconds of a plain machine, counted in steps, that the engine may spend on proof.
         weights: The engine's soft weights that the user changed, by name.
         day: The ``[day]`` tables of the job file as they stand, checked by ``files``; for ``placement``.
+        steel: What the ``[day]`` tables say of bars, dowels and fillers; told by the program before sheets are drawn.
+        order: What they say of base, retarder and mesh, told likewise.
         site: How the plan lies on the ground; None where the job ties it to none.
         notes: Assumptions made while reading, for the user to confirm.
         reading: What was taken from a drawing: its unit, which layer for what and why, what was left out.
@@ -113,6 +116,8 @@ class Job:
     effort: float = 5.0
     weights: Mapping[str, float] = field(default_factory=dict)
     day: Mapping[str, object] = field(default_factory=dict)
+    steel: SteelChoice = field(default_factory=SteelChoice)
+    order: MaterialChoice = field(default_factory=MaterialChoice)
     site: Site | None = None
     notes: tuple[str, ...] = ()
     reading: tuple[str, ...] = ()

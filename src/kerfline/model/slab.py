@@ -12,9 +12,12 @@ import shapely
 from shapely import LineString, Polygon, affinity
 from shapely import Point as ShapelyPoint
 
-from kerfline.geometry.corners import Corner, reentrant_corners
+from kerfline.geometry.corners import Corner, CornerGroup, corner_groups, corners_by_ring
 from kerfline.geometry.faces import Area, area_of, left_by
 from kerfline.geometry.ring import Point, Ring, circle
+
+TIP = 1.0
+"""A corner this near (mm) to the point of a diamond is that point."""
 
 
 class EdgeKind(StrEnum):
@@ -366,14 +369,23 @@ class Slab:
         return tuple(left_by(self.gross, self.boxouts))
 
     @cached_property
-    def reentrant_corners(self) -> tuple[Corner, ...]:
-        """Re-entrant corners of the outline, the openings and the square boxouts.
+    def corner_groups(self) -> tuple[CornerGroup, ...]:
+        """Re-entrant corners of the outline, the openings and the square boxouts, in the order of the edges.
 
         The points of diamonds are left to the rule on columns.
         """
         tips = shapely.MultiPoint([p for c in self.columns for p in c.points])
-        found = reentrant_corners(self.concrete)
-        return tuple(c for c in found if tips.is_empty or tips.distance(ShapelyPoint(c.at)) > 1.0)
+        return tuple(
+            group
+            for ring in corners_by_ring(self.concrete)
+            for group in corner_groups(ring)
+            if tips.is_empty or all(tips.distance(ShapelyPoint(c.at)) > TIP for c in group.corners)
+        )
+
+    @property
+    def reentrant_corners(self) -> tuple[Corner, ...]:
+        """Those corners, a chamfered one as one."""
+        return tuple(group.whole for group in self.corner_groups)
 
     @cached_property
     def _wall_tree(self) -> shapely.STRtree:

@@ -8,11 +8,17 @@ from kerfline.model.joint_lines import JointLines
 from kerfline.model.slab import EdgeKind, Slab
 from kerfline.quantities.dowels import bar_weight, numbered_bar
 from kerfline.quantities.row import Row, area_row, length_row, volume_row, weight_row
-from kerfline.units import Display, counted, format_depth, format_length
+from kerfline.units import MM_PER_INCH, Display, counted, format_depth, format_length
 
 GROUP = "order list"
 COMPACTION = 0.15
 """Share of loose stone over its compacted volume; common practice."""
+
+
+def lap_text(mm: float, display: Display) -> str:
+    """A lap as it is told on site: in whole inches, or in mm."""
+    whole = round(mm / MM_PER_INCH) * MM_PER_INCH
+    return format_depth(whole if display is Display.FEET_INCHES else mm, display)
 
 
 def material_rows(
@@ -52,7 +58,7 @@ def _retarder(area: float, order: MaterialChoice, display: Display) -> list[Row]
         return []
     lap = order.retarder_lap
     needed = area * order.retarder_roll / (order.retarder_roll - lap)
-    note = f"rolls {format_length(order.retarder_roll, display)} wide, laps of {format_depth(lap, display)}"
+    note = f"rolls {format_length(order.retarder_roll, display)} wide, laps of {lap_text(lap, display)}"
     return [area_row(GROUP, "vapour retarder", needed, display, note)]
 
 
@@ -63,7 +69,7 @@ def _mesh(area: float, order: MaterialChoice, display: Display) -> list[Row]:
     sheets = math.ceil(lapped(area, order.mesh_sheet, order.mesh_lap) / (length * width) - 1e-6)
     note = (
         f"{format_length(length, display)} by {format_length(width, display)}, laps of "
-        f"{format_depth(order.mesh_lap, display)}; cut at the joints as the engineer says"
+        f"{lap_text(order.mesh_lap, display)}; cut at the joints as the engineer says"
     )
     return [Row(group=GROUP, item="mesh", amount=sheets, unit="sheets", note=note)]
 

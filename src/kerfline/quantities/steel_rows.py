@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from shapely import LineString, affinity, box
 
+from kerfline.model.bars import BAR_LENGTH, BAR_NUMBER, CORNER_BARS, TEE_BARS, BarPlace, Bars
 from kerfline.model.day import Habit, Ledger, SteelChoice
 from kerfline.model.edge_lines import edge_lines
 from kerfline.model.layout import Joint
@@ -39,15 +40,25 @@ from kerfline.units import (
 
 GROUP = "steel"
 PLACING = "one half free to slide, square to the joint"
-CORNER_BARS = Habit(
-    key="day.steel.corner_bars", text="bars at a re-entrant corner", amount=2, shown="2"
+AT_CORNER = Habit(
+    key="day.steel.corner_bars",
+    text="bars at a re-entrant corner that no joint leaves",
+    amount=CORNER_BARS,
+    shown=f"{CORNER_BARS}",
 )
-TEE_BARS = Habit(key="day.steel.tee_bars", text="bars at a tee end", amount=3, shown="3")
-BAR = Habit(key="day.steel.bar", text="size of corner and tee bars", amount=4, shown="No. 4")
-BAR_LENGTH = Habit(
+AT_TEE = Habit(
+    key="day.steel.tee_bars", text="bars at a tee end", amount=TEE_BARS, shown=f"{TEE_BARS}"
+)
+BAR = Habit(
+    key="day.steel.bar",
+    text="size of corner and tee bars",
+    amount=BAR_NUMBER,
+    shown=f"No. {BAR_NUMBER}",
+)
+LONG = Habit(
     key="day.steel.bar_length",
     text="length of corner and tee bars",
-    amount=3 * MM_PER_FOOT,
+    amount=BAR_LENGTH,
     shown="3 ft (0.9 m)",
 )
 FRICTION = Habit(
@@ -67,7 +78,7 @@ UNIT_WEIGHT = 150 * N_PER_POUND / MM_PER_FOOT**3
 def steel_rows(
     slab: Slab,
     construction: Sequence[Joint],
-    tee_ends: int,
+    bars: Sequence[Bars],
     steel: SteelChoice,
     display: Display,
     ledger: Ledger,
@@ -77,14 +88,14 @@ def steel_rows(
     Args:
         slab: What is given.
         construction: The construction joints with their dowels.
-        tee_ends: Number of joints that stop on another one.
+        bars: The bars at corners and tees, as the joint plan draws them.
         steel: What the user chose.
         display: Pounds or kilograms.
         ledger: Takes down what had to be assumed or must be asked.
     """
     return [
         *_dowel_rows(slab, construction, steel, display, ledger),
-        *_bar_rows(slab, tee_ends, steel, display, ledger),
+        *_bar_rows(bars, steel, display, ledger),
         *_tie_rows(slab, steel, display, ledger),
     ]
 
@@ -140,21 +151,22 @@ def _dowel_text(dowel: Dowel, display: Display) -> str:
 
 
 def _bar_rows(
-    slab: Slab, tee_ends: int, steel: SteelChoice, display: Display, ledger: Ledger
+    bars: Sequence[Bars], steel: SteelChoice, display: Display, ledger: Ledger
 ) -> list[Row]:
-    corners = len(slab.reentrant_corners)
-    if not corners and not tee_ends:
+    corners = sum(b.place is BarPlace.CORNER for b in bars)
+    tee_ends = len(bars) - corners
+    if not bars:
         return []
     number = round(ledger.take(steel.bar, BAR))
-    length = ledger.take(steel.bar_length, BAR_LENGTH)
-    at_corner = round(ledger.take(steel.corner_bars, CORNER_BARS)) if corners else 0
-    at_tee = round(ledger.take(steel.tee_bars, TEE_BARS)) if tee_ends else 0
+    length = ledger.take(steel.bar_length, LONG)
+    at_corner = round(ledger.take(steel.corner_bars, AT_CORNER)) if corners else 0
+    at_tee = round(ledger.take(steel.tee_bars, AT_TEE)) if tee_ends else 0
     size = f"No. {number}, {format_depth(length, display)} long"
     rows = [
         _pieces(
             "corner bars",
             corners * at_corner,
-            f"{at_corner} at each re-entrant corner ({corners}); {size}",
+            f"{at_corner} at each re-entrant corner that no joint leaves ({corners}); {size}",
         ),
         _pieces("tee bars", tee_ends * at_tee, f"{at_tee} at each tee end ({tee_ends}); {size}"),
     ]

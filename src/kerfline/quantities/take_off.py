@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from kerfline.geometry.ends import EndKind, joint_ends
+from kerfline.model.bars import bars
 from kerfline.model.day import CuringMethod, DayInput, Habit, Ledger
 from kerfline.model.edge_lines import edge_lines
 from kerfline.model.joint_lines import JointLines, joint_lines
@@ -88,7 +88,7 @@ def take_off(
     rows = (
         *_concrete_rows(slab, body, order, display),
         *_joint_rows(lines, display),
-        *steel_rows(slab, formed, _tee_ends(slab, layout), day.steel, display, ledger),
+        *steel_rows(slab, formed, bars(slab, layout, day.steel), day.steel, display, ledger),
         *_filler_rows(lines, day, display, ledger),
         *_isolation_rows(slab, day, display, ledger),
         *_curing_rows(slab, day, display, ledger),
@@ -97,11 +97,6 @@ def take_off(
         *movement_rows(slab, layout, day.steel, display, ledger),
     )
     return TakeOff(rows=rows, construction=lines.construction_length, sawn=lines.sawn_length)
-
-
-def _tee_ends(slab: Slab, layout: Layout) -> int:
-    ends = joint_ends(slab.concrete, [j.line for j in layout.joints])
-    return sum(end.kind is EndKind.TEE for end in ends)
 
 
 def _concrete_rows(slab: Slab, body: ConcreteBody, order: Delivery, display: Display) -> list[Row]:

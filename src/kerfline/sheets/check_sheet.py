@@ -63,7 +63,7 @@ def check_sheet(
         return [
             severity_counts(findings, text, width),
             Prose("How to read", READING, text, width, first=0),
-            legend(job.slab, layout, text, width, flags=False),
+            legend(job, layout, text, width, flags=False),
             finding_table(findings, text),
             panel_table(job, layout, findings, rules, text),
         ]

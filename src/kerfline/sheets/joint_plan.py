@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from kerfline.model.bars import bars
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
@@ -48,16 +49,17 @@ def joint_plan(
     """
     review = job.sheet.review
     lines = [(joint.id, joint.line) for joint in layout.joints]
+    laid = bars(job.slab, layout, job.steel)
     tied = ties(job.slab.concrete, lines, baselines(job.slab))
 
     def draw(board: Board, plan: PlanView) -> LeftOut:
-        return draw_plan(board, plan, tied)
+        return draw_plan(board, plan, tied, laid)
 
     def blocks(size: PaperSize, base: Baselines) -> list[Block]:
         text, width = size.small, column_width(size)
         return [
             *([added_table(job, layout, text).within(width)] if layout.added else []),
-            legend(job.slab, layout, text, width, details=True),
+            legend(job, layout, text, width, bars=laid, details=True),
             Prose("Cautions", CAUTIONS, text, width),
             Prose("Notes", plan_notes(job, layout, rules, base, tied), text, width),
             totals_block(job, layout, text, width),

@@ -1,11 +1,13 @@
 """The legend: each line and mark with what it means, drawn with the pens of the plan."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 
 import shapely
 
 from kerfline.geometry.ring import Point
+from kerfline.model.bars import BarPlace, Bars
+from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
@@ -21,7 +23,6 @@ from kerfline.sheets.plan_marks import (
     joint_layer,
     rings_of,
     thickened_lines,
-    unjointed_corners,
 )
 from kerfline.units import Display
 
@@ -56,32 +57,33 @@ class Entry:
 
 
 def legend(
-    slab: Slab,
+    job: Job,
     layout: Layout,
     text: float,
     width: float,
     *,
     flags: bool = True,
-    bars: bool = True,
+    bars: Sequence[Bars] = (),
     tags: bool = True,
     details: bool = False,
 ) -> Figure:
     """The legend of what a plan shows.
 
     Args:
-        slab: What is given.
+        job: The slab.
         layout: Its joints.
         text: Capital height in mm.
         width: Width in mm.
         flags: Whether the plan flags the re-entrant corners.
-        bars: Whether it shows the bars at those without a joint.
+        bars: The bars at corners and tees that it shows.
         tags: Whether it names joints and panels.
         details: Whether the set has the details, which the entries then name.
     """
-    numbers = detail_numbers(slab, layout) if details else {}
+    slab, laid = job.slab, {b.place for b in bars}
+    numbers = detail_numbers(job, layout, bars) if details else {}
     entries = [
         *_joint_entries(slab, layout, numbers),
-        *_slab_entries(slab, layout, numbers, flags=flags, bars=bars),
+        *_slab_entries(slab, numbers, flags=flags, laid=laid),
     ]
     if tags:
         entries.append(Entry("J1, P1  joint and panel, see tables", _tags))
@@ -140,11 +142,11 @@ def _sample(layer: Layer) -> Callable[[Board, Point, float], None]:
 
 
 def _slab_entries(
-    slab: Slab, layout: Layout, numbers: Mapping[Shown, int], *, flags: bool, bars: bool
+    slab: Slab, numbers: Mapping[Shown, int], *, flags: bool, laid: Set[BarPlace]
 ) -> list[Entry]:
-    column, at_corner = (
+    column, at_corner, at_tee, edge, strip = (
         f": detail {numbers[shown]}" if shown in numbers else ""
-        for shown in (Shown.COLUMN, Shown.BARS)
+        for shown in (Shown.COLUMN, Shown.CORNER, Shown.TEE, Shown.EDGE, Shown.STRIP)
     )
     out = []
     if slab.openings:
@@ -162,10 +164,19 @@ def _slab_entries(
         out.append(Entry(f"K  {words}", _keep_out))
     if slab.zones or thickened_lines(slab):
         out.append(Entry("other thickness: zone, strip or edge", _line(Layer.ZONE)))
+    out += [
+        Entry(f"{words}{number}", _line(Layer.ZONE))
+        for words, number in (("turned-down edge", edge), ("thickened strip", strip))
+        if number
+    ]
     if flags and slab.reentrant_corners:
         out.append(Entry("re-entrant corner, a joint leaves it", _corner))
-    if bars and unjointed_corners(slab, layout):
+    if BarPlace.CORNER in laid:
         out.append(Entry(f"corner without joint: bars{at_corner}", _line(Layer.BARS)))
+    if BarPlace.TEE in laid:
+        out.append(Entry(f"joint stops on another: bars{at_tee}", _line(Layer.BARS)))
+    if numbers:
+        out.append(Entry("number of a detail", _bubble))
     return out
 
 
@@ -239,6 +250,12 @@ def _fall(board: Board, at: Point, text: float) -> None:
 
 def _corner(board: Board, at: Point, text: float) -> None:
     board.circle(Layer.SYMBOL, (at[0] + SAMPLE / 2, at[1]), 0.7 * text)
+
+
+def _bubble(board: Board, at: Point, text: float) -> None:
+    x, y = at[0] + SAMPLE / 2, at[1]
+    board.circle(Layer.SYMBOL, (x, y), 0.95 * text)
+    board.text(Layer.TABLE, (x, y - text / 2), "1", text, anchor=Anchor.MIDDLE)
 
 
 def _tags(board: Board, at: Point, text: float) -> None:

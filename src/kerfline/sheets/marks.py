@@ -83,7 +83,7 @@ PENS: dict[Layer, Pen] = {
     Layer.KEEP_OUT: Pen(0.18, SLATE),
     Layer.PANEL: Pen(0.18, SLATE),
     Layer.HATCH: Pen(0.18, RUST),
-    Layer.BARS: Pen(0.5, RUST),
+    Layer.BARS: Pen(0.35, RUST),
     Layer.CONTROL: Pen(0.7, BLACK, (4.5, 1.2)),
     Layer.CONSTRUCTION: Pen(1.0, BLACK),
     Layer.ISOLATION: Pen(0.7, BLACK),

@@ -45,7 +45,7 @@ def panel_sheet(
         return [
             totals_block(job, layout, text, width),
             panel_table(job, layout, findings if job.sheet.review else None, rules, text),
-            legend(job.slab, layout, text, width, flags=False, bars=False),
+            legend(job, layout, text, width, flags=False),
         ]
 
     kind = Kind(name="panel-sheet", title="Panel sheet")
@@ -53,7 +53,7 @@ def panel_sheet(
 
 
 def _draw(board: Board, plan: PlanView) -> LeftOut:
-    board.add(*slab_marks(plan.job.slab, plan.layout, plan.view, bars=False))
+    board.add(*slab_marks(plan.job.slab, plan.layout, plan.view))
     strings = Board()
     add_dimensions(strings, plan)
     maker = labeller(board, strings, plan)

@@ -11,13 +11,13 @@ from shapely import LineString, Polygon
 from kerfline.checks.sources import SPARE_COVER
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
+from kerfline.model.bars import Bars
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import JointKind, KeepOut, Slab
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Layer, Mark, Path, Text
 from kerfline.sheets.placer import Placer, Spot
-from kerfline.sheets.plan_marks import unjointed_corners
 from kerfline.sheets.running import step
 from kerfline.sheets.spots import (
     Room,
@@ -127,7 +127,7 @@ def label_plan(maker: Labeller, slab: Slab, layout: Layout, findings: Sequence[F
     label_features(maker, slab)
     label_joints(maker, layout.joints)
     label_panels(maker, layout)
-    label_areas(maker, slab, layout)
+    label_areas(maker, slab)
 
 
 def label_joints(maker: Labeller, joints: Sequence[Joint]) -> None:
@@ -185,8 +185,8 @@ def label_features(maker: Labeller, slab: Slab) -> None:
             maker.put(hole.id, chain.from_iterable(chain.from_iterable(spots)))
 
 
-def label_areas(maker: Labeller, slab: Slab, layout: Layout, *, bars: bool = True) -> None:
-    """Names of openings, keep-outs and walls, and the bars at corners without a joint."""
+def label_areas(maker: Labeller, slab: Slab) -> None:
+    """Names of openings, keep-outs, zones and walls."""
     for i, opening in enumerate(slab.openings, 1):
         _area(maker, opening.polygon, f"opening {i}", f"O{i}")
     for keep_out in slab.keep_outs:
@@ -195,8 +195,6 @@ def label_areas(maker: Labeller, slab: Slab, layout: Layout, *, bars: bool = Tru
     for zone in slab.zones:
         thick = format_depth(zone.thickness, maker.display)
         _area(maker, zone.outline.polygon, f"{zone.id} {thick} thick", zone.id)
-    if bars:
-        _bars(maker, slab, layout)
     for wall in slab.walls:
         line = longest_line(maker.view.clipped(wall.line))
         if line is not None and line.length > LEAST_PIECE:
@@ -220,25 +218,18 @@ def cut_allowed(keep_out: KeepOut, display: Display) -> str:
     return f"cut no deeper than {format_depth(math.floor(deepest / unit + HAIR) * unit, display)}"
 
 
-def _bars(maker: Labeller, slab: Slab, layout: Layout) -> None:
-    """Names the bars, once for corners that lie together."""
+def label_bars(maker: Labeller, laid: Sequence[Bars]) -> None:
+    """Names the bars, once for those that lie together; the legend names them as well."""
     named: list[Point] = []
-    for corner in unjointed_corners(slab, layout):
-        at = maker.view.to_paper(corner.at)
+    for bars in laid:
+        at = maker.view.to_paper(bars.at)
         near = any(math.dist(at, other) <= BARS_TOGETHER for other in named)
-        if maker.view.window_box.covers(shapely.Point(at)) and not near:
-            x, y = corner.before[0] + corner.after[0], corner.before[1] + corner.after[1]
-            clear = _off(at, (-x, -y), 2.0)
+        if bars.lines and maker.view.window_box.covers(shapely.Point(at)) and not near:
+            clear = middle_of(maker.view.shape(bars.lines[-1]))
             named.append(at)
             spot = maker.placer.place(around(clear, maker.text(Layer.TAG, "bars", "bars")))
-            if spot:  # the legend names them as well
+            if spot:
                 maker.write(spot)
-
-
-def _off(at: Point, way: Point, distance: float) -> Point:
-    """A point moved some way in a direction."""
-    size = math.hypot(*way) or 1.0
-    return (at[0] + way[0] / size * distance, at[1] + way[1] / size * distance)
 
 
 def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:

@@ -6,17 +6,15 @@ from collections.abc import Iterable, Iterator
 import shapely
 from shapely import LineString, MultiLineString, Polygon
 
-from kerfline.geometry.corners import Corner
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point, Ring, flatten_arc
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.bars import Bars
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import Column, Edge, EdgeKind, JointKind, Slab, Wall
 from kerfline.sheets.fall_marks import fall_arrows
 from kerfline.sheets.hatch import hatch_lines
 from kerfline.sheets.marks import Fill, Layer, Mark, Path
 from kerfline.sheets.view import View
-from kerfline.units import MM_PER_INCH
 
 JOINT_LAYERS = {
     JointKind.CONTROL: Layer.CONTROL,
@@ -52,17 +50,11 @@ TICK_WIDTH = 0.35
 SMALLEST_HOLE = 0.9
 """Radius in mm of paper below which a penetration is drawn as a dot of this size."""
 
-BAR_LENGTH = 36 * MM_PER_INCH
-BAR_FIRST = 2 * MM_PER_INCH
-BAR_PITCH = 3 * MM_PER_INCH
-BAR_COUNT = 2
-"""Bars across a corner without a joint: 2 of 3 ft, as the take-off counts them, the first 2 in off the corner, 3 in apart (common practice)."""
-
 POST_SHARE = 0.4
 """Side of the column drawn inside its boxout, as a share of the boxout (its own size is not given)."""
 
 
-def slab_marks(slab: Slab, layout: Layout, view: View, *, bars: bool = True) -> list[Mark]:
+def slab_marks(slab: Slab, layout: Layout, view: View, bars: Iterable[Bars] = ()) -> list[Mark]:
     """Everything of the slab that lies in the view's window, back to front."""
     return [
         *_walls(slab.walls, view),
@@ -75,7 +67,7 @@ def slab_marks(slab: Slab, layout: Layout, view: View, *, bars: bool = True) -> 
         *_rings(slab, view),
         *_edges(slab, view),
         *_joints(layout, view),
-        *(_bars(slab, layout, view) if bars else ()),
+        *_bars(bars, view),
     ]
 
 
@@ -271,47 +263,10 @@ def cross_ticks(line: LineString) -> Iterator[Path]:
         yield Path(layer=Layer.SYMBOL, points=tips, width=TICK_WIDTH, in_plan=True)
 
 
-def unjointed_corners(slab: Slab, layout: Layout) -> list[Corner]:
-    """The re-entrant corners that no joint leaves."""
-    corners = slab.reentrant_corners
-    if not corners:
-        return []
-    tree = shapely.STRtree([j.line for j in layout.joints])
-    spots = [shapely.Point(c.at) for c in corners]
-    left = tree.query(spots, predicate="dwithin", distance=TOUCH)[0] if layout.joints else ()
-    joined = {int(i) for i in left}
-    return [c for i, c in enumerate(corners) if i not in joined]
-
-
-def _bars(slab: Slab, layout: Layout, view: View) -> Iterator[Mark]:
-    for corner in unjointed_corners(slab, layout):
-        for line in corner_bars(corner):
-            shown = view.shape(line.intersection(slab.concrete)).intersection(view.window_box)
-            for part in lines_of(shown):
-                yield _line_mark(Layer.BARS, part, "bars")
-
-
-def corner_bars(corner: Corner) -> list[LineString]:
-    """Bars across a re-entrant corner, square to its bisector, in mm of the slab."""
-    x, y = corner.before[0] + corner.after[0], corner.before[1] + corner.after[1]
-    size = math.hypot(x, y)
-    # A corner of 270 degrees: the edges' directions point into the void's flanks, the concrete lies opposite.
-    into = (-x / size, -y / size) if size else (corner.before[1], -corner.before[0])
-    along = (-into[1], into[0])
-    bars = []
-    for i in range(BAR_COUNT):
-        off = BAR_FIRST + i * BAR_PITCH
-        cx, cy = corner.at[0] + into[0] * off, corner.at[1] + into[1] * off
-        half = BAR_LENGTH / 2
-        bars.append(
-            LineString(
-                [
-                    (cx - along[0] * half, cy - along[1] * half),
-                    (cx + along[0] * half, cy + along[1] * half),
-                ]
-            )
-        )
-    return bars
+def _bars(places: Iterable[Bars], view: View) -> Iterator[Mark]:
+    for _, shown in view.among([line for bars in places for line in bars.lines], lambda line: line):
+        for part in lines_of(shown):
+            yield _line_mark(Layer.BARS, part, "bars")
 
 
 def _outline(layer: Layer, part: Polygon, ref: str) -> Iterator[Mark]:

@@ -7,17 +7,19 @@ import shapely
 
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point, circle
+from kerfline.model.bars import Bars
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.arc_marks import label_arcs
 from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.callouts import call_out
 from kerfline.sheets.choose import MATCH_ROOM, Choice, is_narrow, plan_area
 from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Path, Text
 from kerfline.sheets.paper import SMALLEST_TEXT, PaperSize, scale_words
 from kerfline.sheets.placer import Placer
-from kerfline.sheets.plan_labels import Labeller, LeftOut, hard_lines, label_plan
+from kerfline.sheets.plan_labels import Labeller, LeftOut, hard_lines, label_bars, label_plan
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.stations import Station
 from kerfline.sheets.string_places import draw_strings
@@ -86,9 +88,9 @@ class PlanView:
         return (left, bottom, left + (x1 - x0) / scale, bottom + (y1 - y0) / scale)
 
 
-def draw_plan(board: Board, plan: PlanView, tied: Ties) -> LeftOut:
+def draw_plan(board: Board, plan: PlanView, tied: Ties, laid: Sequence[Bars]) -> LeftOut:
     """Draws a joint plan with the ties of its slanting lines; returns the names of what found no room for its tag."""
-    board.add(*slab_marks(plan.job.slab, plan.layout, plan.view))
+    board.add(*slab_marks(plan.job.slab, plan.layout, plan.view, laid))
     _corner_flags(board, plan)
     strings = Board()
     add_dimensions(strings, plan)
@@ -96,6 +98,8 @@ def draw_plan(board: Board, plan: PlanView, tied: Ties) -> LeftOut:
     label_ties(maker, tied, plan.job.display)
     marked = plan.findings if plan.job.sheet.review else ()
     label_plan(maker, plan.job.slab, plan.layout, marked)
+    label_bars(maker, laid)
+    call_out(maker, plan.job, plan.layout, laid)
     label_arcs(maker, plan.job.slab, plan.base)
     board.take(strings)
     add_footer(board, plan)

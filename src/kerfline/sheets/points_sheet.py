@@ -64,7 +64,7 @@ def points_sheet(
 
 
 def _draw(board: Board, plan: PlanView, points: Sequence[SurveyPoint]) -> LeftOut:
-    board.add(*slab_marks(plan.job.slab, plan.layout, plan.view, bars=False))
+    board.add(*slab_marks(plan.job.slab, plan.layout, plan.view))
     window = plan.view.window_box
     placed = [(p, plan.view.to_paper(p.at)) for p in points]
     shown = [(p, at) for p, at in placed if window.covers(shapely.Point(at))]

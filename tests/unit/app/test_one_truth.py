@@ -12,8 +12,10 @@ import pytest
 
 from kerfline.app.day_job import DayOutcome, day_contents, plan_beside
 from kerfline.app.deliver import contents
+from kerfline.app.demo import demo
 from kerfline.app.lay_out import lay_out_job
 from kerfline.geometry.ring import Ring
+from kerfline.model.finding import Rule
 from kerfline.model.job import Job
 from kerfline.model.slab import Column, JointKind, Slab, Wall
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE, Unit
@@ -57,13 +59,18 @@ JOBS = [
     job_of("strip in placements", ((0, 0), (120, 0), (120, 6), (0, 6)), pours="4 yd3"),
     job_of("thick", ELL, thickness=203.2),
     job_of("thin", ELL, thickness=88.9, units=Unit.MM),
+    "demo",
 ]  # fmt: skip
 
 
-@pytest.fixture(scope="module", params=JOBS, ids=lambda job: job.name)
+@pytest.fixture(scope="module", params=JOBS, ids=lambda job: getattr(job, "name", job))
 def made(request):
-    outcome = lay_out_job(request.param)
-    plan = plan_beside(outcome, Path("job.toml"))
+    if request.param == "demo":
+        day = demo()
+        outcome, plan = day.outcome, day.plan
+    else:
+        outcome = lay_out_job(request.param)
+        plan = plan_beside(outcome, Path("job.toml"))
     files = contents(outcome, plan)
     return (
         outcome,
@@ -196,6 +203,22 @@ def test_a_day_names_the_joints_of_the_layout_and_orders_its_trucks_once(made):
     loads = sum(int(n) for n in re.findall(r"in (\d+) loads? of", words))
     total = re.search(r"loads: (\d+) truck", words)
     assert total is None or loads == int(total[1])
+
+
+def test_bars_are_counted_where_they_are_drawn_and_where_the_checks_ask_for_them(made):
+    """The take-off, the lines of both DXF files, and the corners that the checks find without a joint."""
+    outcome, plan, files = made
+    drawn = []
+    for ending in ("-joint-plan.dxf", "-joint-plan-flat.dxf"):
+        document = ezdxf.read(io.StringIO(named(files, ending).decode()))
+        drawn.append(len(document.modelspace().query('LINE[layer=="S-SLAB-RBAR"]')))
+    bare = sum(f.rule is Rule.CORNER for f in outcome.findings)
+    stops = sum(f.rule is Rule.TEE_END for f in outcome.findings)
+    usual = 2 * bare + 3 * stops
+    assert drawn == [usual, usual]
+    if plan is not None:
+        rows = {row.item: row.amount for row in plan.take_off.rows}
+        assert (rows.get("corner bars", 0), rows.get("tee bars", 0)) == (2 * bare, 3 * stops)
 
 
 def unit_of(outcome):

@@ -76,9 +76,9 @@ def test_more_placements_take_more_dowels():
     assert rows(planned(volume=12 * MM3_PER_YD3))["dowels"].amount == 60
 
 
-def test_corner_bars_are_counted_at_every_corner():
-    """The notch and the four corners of the pit."""
-    assert rows(planned())["corner bars"].amount == 10
+def test_corner_bars_are_counted_where_no_joint_leaves_the_corner():
+    """The notch has its joint; the four corners of the pit have none."""
+    assert rows(planned())["corner bars"].amount == 8
 
 
 def test_isolation_runs_round_boxouts_and_along_isolated_edges():

@@ -1,13 +1,17 @@
 """Typical details are drawn to their scale and only where the layout has what they show."""
 
+from dataclasses import replace
+
 import pytest
 
 from kerfline.geometry.ring import Ring
+from kerfline.model.day import MaterialChoice
 from kerfline.model.job import Job
-from kerfline.model.slab import Slab
+from kerfline.model.slab import Edge, EdgeKind, Slab, Wall
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.sheets.details import detail_numbers, details, trade_size
+from kerfline.sheets.detail_marks import trade_size
+from kerfline.sheets.details import detail_numbers, details
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.marks import Board, Fill, Layer, Path
 from kerfline.units import Display, Unit
@@ -42,9 +46,9 @@ def test_a_layout_with_everything_has_every_detail():
 def test_every_detail_is_called_out_by_its_number_on_the_plan():
     job, layout = workshop_job(), workshop_layout()
     words = {t.text for s in joint_plan(job, layout, (), RULES) for t in s.texts}
-    for shown, number in detail_numbers(job.slab, layout).items():
+    for shown, number in detail_numbers(job, layout).items():
         assert any(w.endswith((f": detail {number}", f"detail {number}")) for w in words), shown
-    assert len(detail_numbers(job.slab, layout)) == len(details(job, layout, RULES, 2.4)) == 5
+    assert len(detail_numbers(job, layout)) == len(details(job, layout, RULES, 2.4)) == 5
 
 
 @pytest.mark.parametrize(
@@ -79,8 +83,6 @@ def test_the_saw_cut_is_drawn_to_scale(units, scale):
 
 def test_a_thick_slab_shows_the_dowel_of_the_trade_table():
     """6 in: 3/4 in x 14 in at 12 in (trade question-and-answer page on floor dowels)."""
-    from dataclasses import replace
-
     job = workshop_job()
     job = replace(job, slab=replace(job.slab, thickness=152.4))
     board, words = drawn(job, workshop_layout())[1]
@@ -98,3 +100,58 @@ def test_every_detail_stays_in_its_column():
         xs = [x for m in board if isinstance(m, Path) for x, _ in m.points]
         assert min(xs) >= 0.0
         assert max(xs) <= 64.0
+
+
+def words_of(job, layout, number):
+    return " ".join(drawn(job, layout)[number - 1][1])
+
+
+def test_what_lies_in_and_under_the_slab_is_drawn_and_told_where_the_job_says_it():
+    order = MaterialChoice(base_depth=101.6, retarder_roll=3657.6, mat_spacing=406.4, mat_bar=4)
+    bare, told = workshop_job(), replace(workshop_job(), order=order)
+    layout = workshop_layout()
+    for number in (1, 2, 3):
+        assert "base" not in words_of(bare, layout, number)
+        said = words_of(told, layout, number)
+        assert 'On a vapour retarder, laps 6", over 4" of compacted base.' in said
+        assert 'No. 4 bars 16" apart each way in the upper third' in said
+        lowest = [
+            min(y for m in board if isinstance(m, Path) for _, y in m.points)
+            for board, _ in (drawn(bare, layout)[number - 1], drawn(told, layout)[number - 1])
+        ]
+        assert lowest[1] <= lowest[0]
+
+
+def test_the_base_is_drawn_to_scale():
+    """4 in of base at 1 1/2" = 1'-0" is 1/2 in of paper below the slab's underside."""
+    job = replace(workshop_job(), order=MaterialChoice(base_depth=101.6))
+    board, _ = drawn(job, workshop_layout())[0]
+    under = min(m.points[0][1] for m in board if isinstance(m, Path) and m.width == 0.5)
+    foot = min(
+        m.points[0][1]
+        for m in board
+        if isinstance(m, Path) and m.width == 0.18 and len(m.points) == 2
+    )
+    assert under - foot == pytest.approx(101.6 / 8)
+
+
+def test_a_turned_down_edge_and_a_thickened_strip_have_their_details():
+    job = workshop_job()
+    wall = Wall(
+        id="W1",
+        path=((0.0, 3000.0), (9000.0, 3000.0)),
+        bearing=True,
+        strip_width=406.4,
+        strip_depth=304.8,
+    )
+    edge = Edge(ring=0, segment=0, kind=EdgeKind.TURNDOWN, width=304.8, depth=457.2)
+    job = replace(job, slab=replace(job.slab, edges=(edge,), walls=(wall,)))
+    found = titles(job, workshop_layout())
+    assert found[-2:] == ["6  Turned-down edge", "7  Thickened strip under a wall"]
+
+
+def test_each_detail_is_called_out_once_on_the_plan():
+    job, layout = workshop_job(), workshop_layout()
+    sheet = joint_plan(job, layout, (), RULES)[0]
+    called = [t.text for t in sheet.texts if t.ref.startswith("detail ") and t.in_plan]
+    assert sorted(called) == [f"{n}" for n in detail_numbers(job, layout).values()]

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import chain
 
 from shapely import LineString
@@ -115,12 +116,11 @@ def cut_sheet(
             how_to_read(job, area, own, tied, text, width),
             cut_table(job, cuts, with_saw, text, start_name(area, own)),
             legend(
-                slab_in(area, job.slab) if area else job.slab,
+                replace(job, slab=slab_in(area, job.slab)) if area else job,
                 shown,
                 text,
                 width,
                 flags=False,
-                bars=False,
                 tags=False,
             ),
         ]
@@ -143,7 +143,7 @@ def _draw(
     # Bars at corners depend on all joints; only the other kinds of joint are drawn here.
     if area:
         board.add(*elsewhere(plan.job.slab, area, plan.view))
-    board.add(*slab_marks(plan.job.slab, others, plan.view, bars=False))
+    board.add(*slab_marks(plan.job.slab, others, plan.view))
     shown = _shown(cuts, plan.view)
     for cut, line in shown:
         _draw_cut(board, cut, line, plan.view)
@@ -157,7 +157,7 @@ def _draw(
         name_formed(maker, area)
         name_others(maker, area)
     label_features(maker, plan.job.slab)
-    label_areas(maker, plan.job.slab, plan.layout, bars=False)
+    label_areas(maker, plan.job.slab)
     board.take(strings)
     add_footer(board, plan)
     return maker.left_out
