@@ -53,7 +53,7 @@ def job_of_drawing(read: "Reading", wishes: Wishes) -> Job:
     Raises:
         InputRefused: The slab makes no sense, or nothing says how thick it is.
     """
-    from kerfline.app.drawing_words import reading_of
+    from kerfline.files.drawing.account import Chosen, account
     from kerfline.files.slab_parts import slab_of
     from kerfline.files.slab_sense import check_slab
 
@@ -61,13 +61,15 @@ def job_of_drawing(read: "Reading", wishes: Wishes) -> Job:
     slab = slab_of(parts, parts.outline or Ring(()), thickness_of(wishes, units))
     if mistakes := check_slab(slab, path.name, units.display):
         raise InputRefused(*mistakes)
+    look = read.look
+    by = Chosen(layers=look.layers, told=dict(wishes.layers), notes=look.proposal.notes)
     return Job(
         name=_name(read, wishes),
         units=units,
         slab=slab,
         rules=RuleChoice(),
         notes=parts.notes,
-        reading=reading_of(read, dict(wishes.layers)),
+        reading=account(read.drawing, parts, by),
     )
 
 

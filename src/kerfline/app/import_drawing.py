@@ -1,17 +1,20 @@
-"""Reads a drawing in two steps: show what it holds, then take what the user says each layer is."""
+"""Reads a file that holds a plan in two steps: show what it holds, then take what the user says each layer is."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from kerfline.app.drawing_words import told_in_lines
+from kerfline.app.slab_edit import positive_length
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
-from kerfline.units import Unit
+from kerfline.units import Unit, depth_unit
 
 if TYPE_CHECKING:
-    from kerfline.files.drawing import Drawing, SlabParts
+    from kerfline.files.drawing import Drawing
+    from kerfline.files.slab_parts import SlabParts
 
 Read = TypeVar("Read")
 
@@ -20,6 +23,45 @@ MOST_POINTS = 40_000
 
 ROLES = ("outline", "openings", "walls", "columns", "penetrations", "keep_outs", "joints")
 """What a layer can be."""
+
+MODELLED = {
+    "outline": "slab",
+    "openings": "holes in it",
+    "walls": "walls above it",
+    "columns": "columns",
+    "penetrations": "round holes",
+}
+"""What the parts of a building model are called where the page lists layers."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Brought:
+    """A file that was brought to the page, and what is said of it.
+
+    Attributes:
+        data: Its bytes: a DXF, a DWG, a PDF or a building model.
+        unit: The unit that the user states; None leaves it to the file.
+        page: Page of a PDF, from 1; 0 where it is not said.
+        scale: Scale of that page as text; empty where it is not said.
+    """
+
+    data: bytes
+    unit: Unit | None = None
+    page: int = 0
+    scale: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Taken:
+    """What was taken of such a file.
+
+    Attributes:
+        slab: The slab.
+        notes: How it was read and what was repaired, ten lines at most.
+    """
+
+    slab: Slab
+    notes: tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,75 +124,123 @@ class SeenDrawing:
     notes: tuple[str, ...]
 
 
-def look_at(data: bytes, folder: Path, unit: Unit | None) -> SeenDrawing:
-    """Reads a drawing and proposes what its layers are.
+def look_at(brought: Brought, folder: Path) -> SeenDrawing:
+    """Reads a file and proposes what its layers are.
 
     Args:
-        data: The DXF file.
+        brought: The file.
         folder: Where a temporary copy may lie while it is read.
-        unit: The unit that the user states; None to take the drawing's own.
 
     Raises:
-        InputRefused: It is no drawing that can be read.
+        InputRefused: It is nothing that a plan can be read from, or it says too little of its scale.
     """
-    return _with_file(data, folder, lambda path: _seen(path, unit))
+
+    def seen(path: Path) -> SeenDrawing:
+        return _seen_model(path) if _is_model(path) else _seen(_gathered(path, brought), brought)
+
+    return _with_file(brought.data, folder, seen)
 
 
 def take(
-    data: bytes,
-    folder: Path,
-    unit: Unit,
-    roles: Mapping[str, str],
-    thickness: float,
-    slab: int = 0,
-) -> tuple[Slab, tuple[str, ...]]:
-    """The slab that a drawing gives, and what the user should know of the reading.
+    brought: Brought, folder: Path, roles: Mapping[str, str], thickness: str, slab: int = 0
+) -> Taken:
+    """The slab that a file gives, and what the user should know of the reading.
 
     Args:
-        data: The DXF file.
+        brought: The file; ``unit`` is that of the drawing and of the job.
         folder: Where a temporary copy may lie while it is read.
-        unit: The unit of the drawing.
         roles: What each layer is, by its name.
-        thickness: Thickness of the slab, mm.
+        thickness: Thickness of the slab as text; only a building model may say it itself.
         slab: Number of the candidate that is the slab; 0 takes the layer that is its outline.
 
     Raises:
         InputRefused: The layers give no slab that makes sense.
     """
-    from kerfline.files.drawing import Layers, read_slab_parts
-
-    if slab:
-        return _candidate(data, folder, unit, roles, thickness, slab)
-    named = {role: tuple(sorted(n for n, r in roles.items() if r == role)) for role in ROLES}
-    if not named["outline"]:
+    layers = {role: tuple(sorted(n for n, r in roles.items() if r == role)) for role in ROLES}
+    if not slab and not layers["outline"]:
         raise InputRefused(
             Mistake(what="no layer is the outline", remedy="say which layer holds the slab's edge")
         )
-    layers = Layers(**named)
-    parts = _with_file(data, folder, lambda path: read_slab_parts(path, layers, unit))
-    return _slab(parts, thickness), parts.notes
+
+    def parts(path: Path) -> "tuple[SlabParts, float]":
+        if _is_model(path):
+            return _of_model(path, layers)
+        return _of_drawing(_gathered(path, brought), brought, layers, slab), 0.0
+
+    read, own = _with_file(brought.data, folder, parts)
+    return Taken(
+        slab=_slab(read, _thickness(thickness, brought.unit or Unit.MM, own)),
+        notes=tuple(told_in_lines(read.reading, read.notes, "they are kept with the job")),
+    )
 
 
-def _candidate(
-    data: bytes,
-    folder: Path,
-    unit: Unit,
-    roles: Mapping[str, str],
-    thickness: float,
-    slab: int,
-) -> tuple[Slab, tuple[str, ...]]:
-    """The slab of a numbered candidate, with the other parts from the layers that were named."""
-    from kerfline.files.drawing import ReadingWishes, gather, reading
+def _is_model(path: Path) -> bool:
+    from kerfline.files.kinds import DRAWINGS, Kind, cannot_start, kind_of
+
+    kind = kind_of(path)
+    if kind not in DRAWINGS:
+        raise InputRefused(cannot_start(kind, path))
+    return kind is Kind.IFC
+
+
+def _gathered(path: Path, brought: Brought) -> "Drawing":
+    """What a DXF, a DWG or a page of a PDF holds; a page is in its unit already."""
+    from kerfline.files.drawing import gather
+    from kerfline.files.kinds import Kind, kind_of
+    from kerfline.files.plan_pdf.read_pdf import PageChoice, read_pdf
+
+    if kind_of(path) is not Kind.PDF:
+        return gather(path)
+    return read_pdf(path, PageChoice(page=brought.page, scale=brought.scale, units=brought.unit))
+
+
+def _of_drawing(
+    drawing: "Drawing", brought: Brought, layers: Mapping[str, tuple[str, ...]], slab: int
+) -> "SlabParts":
+    """The parts of a drawing: around a numbered candidate, or on the layers of the outline."""
+    from kerfline.files.drawing import ReadingWishes, reading
+    from kerfline.files.drawing.account import Chosen, account
     from kerfline.files.drawing.size import drawn_unit
 
-    layers = {
-        role: tuple(sorted(n for n, r in roles.items() if r == role))
-        for role in ROLES
-        if role != "outline"
-    }
-    wishes = ReadingWishes(unit=drawn_unit(unit.value), layers=layers, slab=slab)
-    parts = _with_file(data, folder, lambda path: reading(gather(path), wishes)).parts
-    return _slab(parts, thickness), parts.notes
+    told = {role: names for role, names in layers.items() if not (slab and role == "outline")}
+    unit = drawn_unit(brought.unit.value) if brought.unit and not drawing.sure else None
+    read = reading(drawing, ReadingWishes(unit=unit, layers=told, slab=slab or None))
+    by = Chosen(
+        layers=read.look.layers,
+        told={role: names for role, names in told.items() if names},
+        notes=read.look.proposal.notes,
+    )
+    return replace(read.parts, reading=account(read.drawing, read.parts, by))
+
+
+def _of_model(path: Path, layers: Mapping[str, tuple[str, ...]]) -> "tuple[SlabParts, float]":
+    """The parts of a building model that the user did not take out, and its slab's own thickness (mm)."""
+    from kerfline.files.building import read_building
+
+    read = read_building(path)
+
+    def kept(part: str) -> bool:
+        return MODELLED[part] in layers[part]
+
+    parts = read.parts
+    return (
+        replace(
+            parts,
+            openings=parts.openings if kept("openings") else (),
+            walls=parts.walls if kept("walls") else (),
+            columns=parts.columns if kept("columns") else (),
+            penetrations=parts.penetrations if kept("penetrations") else (),
+            reading=read.reading,
+        ),
+        read.thickness or 0.0,
+    )
+
+
+def _thickness(text: str, unit: Unit, own: float) -> float:
+    """The thickness (mm) that was typed, else the model's own."""
+    if own and not text.strip():
+        return own
+    return positive_length(text, depth_unit(unit), "thickness")
 
 
 def _slab(parts: "SlabParts", thickness: float) -> Slab:
@@ -169,28 +259,65 @@ def _with_file(data: bytes, folder: Path, read: Callable[[Path], Read]) -> Read:
     """Reads bytes by way of a file of the moment, whose name is told to nobody."""
     from kerfline.files.scratch import scratch_file
 
-    with scratch_file(folder, data, ".dxf") as path:
+    with scratch_file(folder, data, ".drawing") as path:
         try:
             return read(path)
         except InputRefused as refused:
-            raise InputRefused(*(_unnamed(m, str(path)) for m in refused.mistakes)) from None
+            unnamed = [_unnamed(m, (str(path), path.name)) for m in refused.mistakes]
+            raise InputRefused(*unnamed) from None
 
 
-def _unnamed(mistake: Mistake, name: str) -> Mistake:
-    values = {
-        f.name: getattr(mistake, f.name).replace(name, "the drawing") for f in fields(mistake)
-    }
+def _unnamed(mistake: Mistake, names: tuple[str, ...]) -> Mistake:
+    values = {f.name: str(getattr(mistake, f.name)) for f in fields(mistake)}
+    for name in names:
+        values = {key: text.replace(name, "the drawing") for key, text in values.items()}
     return Mistake(**values)
 
 
-def _seen(path: Path, unit: Unit | None) -> SeenDrawing:
-    from kerfline.files.drawing import ReadingWishes, gather, look_at
+def _seen_model(path: Path) -> SeenDrawing:
+    """What a building model gives, each part shown as a layer that may be left out."""
+    from kerfline.files.building import read_building
+
+    read = read_building(path)
+    drawn: dict[str, list[tuple[Point, ...]]] = {
+        "outline": [_closed(read.parts.outline.coordinates)] if read.parts.outline else [],
+        "openings": [_closed(o.coordinates) for o in read.parts.openings],
+        "walls": [w.path for w in read.parts.walls],
+        "columns": [_closed(c.outline.coordinates) for c in read.parts.columns if c.outline],
+        "penetrations": [],
+    }
+    layers = tuple(
+        SeenLayer(
+            name=MODELLED[part], role=part, hidden=False, paths=tuple(paths), count=len(paths)
+        )
+        for part, paths in drawn.items()
+        if paths or getattr(read.parts, part)
+    )
+    x0, y0, x1, y1 = read.parts.outline.polygon.bounds if read.parts.outline else (0.0,) * 4
+    return SeenDrawing(
+        unit=read.unit,
+        known=True,
+        candidates=(),
+        slab=0,
+        declared=f"{read.unit.value}, and what each thing is",
+        size=((x1 - x0) / read.unit.mm, (y1 - y0) / read.unit.mm),
+        layers=layers,
+        notes=read.reading,
+    )
+
+
+def _closed(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    return (*points, points[0])
+
+
+def _seen(drawing: "Drawing", brought: Brought) -> SeenDrawing:
+    from kerfline.files.drawing import ReadingWishes, look_at
     from kerfline.files.drawing.candidates.question import described
     from kerfline.files.drawing.size import drawn_unit
 
-    drawing = gather(path)
-    shown, known = _unit_of(drawing, unit)
-    look = look_at(drawing, ReadingWishes(unit=drawn_unit(shown.value)))
+    shown, known = _unit_of(drawing, brought.unit)
+    unit = None if drawing.sure else drawn_unit(shown.value)
+    look = look_at(drawing, ReadingWishes(unit=unit))
     drawing, proposal = look.drawing, look.proposal
     x0, y0, x1, y1 = drawing.bounds
     candidates = tuple(
@@ -201,13 +328,14 @@ def _seen(path: Path, unit: Unit | None) -> SeenDrawing:
         )
         for c in proposal.decision.candidates
     )
+    mm = shown.mm if drawing.sure else drawing.factor
     return SeenDrawing(
         unit=shown,
         known=known,
         candidates=candidates,
         slab=look.slab.number if look.slab and not look.question else 0,
-        declared="" if unit or not known else drawing.unit_name,
-        size=((x1 - x0) / drawing.factor, (y1 - y0) / drawing.factor),
+        declared="" if brought.unit or not known else drawing.unit_name,
+        size=((x1 - x0) / mm, (y1 - y0) / mm),
         layers=_layers(drawing, _roles(drawing, proposal.layers)),
         notes=(*proposal.notes, *proposal.questions),
     )
@@ -220,6 +348,8 @@ def _unit_of(drawing: "Drawing", unit: Unit | None) -> tuple[Unit, bool]:
 
     if unit:
         return unit, True
+    if drawing.sure:
+        return drawing.unit, True
     try:
         return settled(drawing).unit, True
     except InputRefused:

@@ -14,8 +14,6 @@ from kerfline.model.slab import Slab
 if TYPE_CHECKING:
     from kerfline.files.drawing import Reading
 
-DRAWING = ".dxf"
-
 TOLD = "a job file says it itself"
 MODELLED = "a building model says itself what each thing is"
 BARE = "a written size has no layers and no joints"
@@ -26,7 +24,7 @@ def open_job(
     wishes: Wishes | None = None,
     heard: "Callable[[Reading], None]" = lambda _: None,
 ) -> Job:
-    """Reads a job from a TOML file, a DXF drawing, or a size that stands where a file's name could.
+    """Reads a job from a job file, a drawing, a building model, or a size that stands where a file's name could.
 
     Args:
         path: The file, or the size.

@@ -38,10 +38,21 @@ SOURCE = click.argument("source", type=click.Path(path_type=Path))
 DRAWN_IN = ("cm", "survey-ft")
 """Units that a drawing may be in and a job may not."""
 
-_UNITS = click.option(
+UNITS = click.option(
     "--units",
     type=click.Choice([*(u.value for u in Unit), *DRAWN_IN]),
     help="Unit of the drawing, where it does not say or says wrong.",
+)
+
+
+PAGE = click.option(
+    "--page", type=click.IntRange(min=1), metavar="N", help="Page of a PDF that holds the plan."
+)
+SCALE = click.option(
+    "--scale",
+    metavar="SCALE",
+    default="",
+    help="Scale of a PDF's page where it does not say, such as '1/8 in = 1 ft' or 1:100.",
 )
 
 
@@ -54,7 +65,7 @@ def slab_options(*, many_rules: bool = False, drawing: bool = True) -> Callable[
     """
     options = [
         click.option("--thickness", metavar="LENGTH", help='Slab thickness, such as "4 in".'),
-        *([_UNITS] if drawing else []),
+        *([UNITS] if drawing else []),
         click.option(
             "--rules",
             metavar="NAME",
@@ -91,18 +102,8 @@ def _which_slab() -> list[Callable[[Command], Command]]:
             default="",
             help='A place in the slab that is meant in a drawing, such as "12 m, 4 m".',
         ),
-        click.option(
-            "--page",
-            type=click.IntRange(min=1),
-            metavar="N",
-            help="Page of a PDF that holds the plan.",
-        ),
-        click.option(
-            "--scale",
-            metavar="SCALE",
-            default="",
-            help="Scale of a PDF's page where it does not say, such as '1/8 in = 1 ft' or 1:100.",
-        ),
+        PAGE,
+        SCALE,
         click.option(
             "--storey", metavar="NAME", default="", help="Storey of a building model (.ifc)."
         ),

@@ -76,6 +76,7 @@ def build_job(file: JobFile, drawn: SlabParts, overrides: Mapping[str, object]) 
         day=file.day,
         site=build_site(file.site, file.job.units) if file.site else None,
         notes=drawn.notes,
+        reading=drawn.reading,
     )
 
 

@@ -23,8 +23,6 @@ from kerfline.units import Unit
 
 __all__ = ["job_text", "read_job"]
 
-DRAWN = ("outline", "openings", "walls", "columns", "penetrations", "joints", "keep_outs")
-
 
 def read_job(path: Path) -> Job:
     """Reads a job.
@@ -85,14 +83,9 @@ def _drawn(table: DrawingTable | None, path: Path, mistakes: list[Mistake]) -> S
     """What the drawing holds; where it is refused, its mistakes are told with those so far."""
     if table is None:
         return SlabParts()
-    from kerfline.files.drawing.layers import Layers
-    from kerfline.files.drawing.parts import read_slab_parts
+    from kerfline.files.drawn_parts import drawn_parts
 
-    layers = Layers(**{kind: tuple(getattr(table, kind)) for kind in DRAWN})
     try:
-        drawn = path.parent / table.file
-        if table.repair is None:
-            return read_slab_parts(drawn, layers, table.units)
-        return read_slab_parts(drawn, layers, table.units, reach=table.repair)
+        return drawn_parts(path.parent / table.file, table)
     except InputRefused as refused:
         raise InputRefused(*mistakes, *refused.mistakes) from None

@@ -70,10 +70,16 @@ class SlabTable(_Table):
 
 
 class DrawingTable(_Table):
-    """``[drawing]``: a drawing and its layers by what they hold, wildcards allowed."""
+    """``[drawing]``: a drawing and its layers by what they hold, wildcards allowed.
+
+    ``page`` and ``scale`` are said of a PDF, ``storey`` of a building model, layers of all but that one.
+    """
 
     file: Name
     units: Annotated[Unit | None, _word()] = None
+    page: Annotated[int, Field(ge=1)] | None = None
+    scale: str = ""
+    storey: str = ""
     outline: Words = []
     openings: Words = []
     walls: Words = []

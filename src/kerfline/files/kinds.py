@@ -31,6 +31,9 @@ class Kind(StrEnum):
     PICTURE = "a picture"
 
 
+DRAWINGS = frozenset({Kind.DXF, Kind.DWG, Kind.PDF, Kind.IFC})
+"""Files that a plan is read from, and that a job file may name under ``[drawing]``."""
+
 BY_NAME = {".toml": Kind.JOB, ".dxf": Kind.DXF}
 """What plain text is taken for by its name, where what stands in it does not tell."""
 

@@ -7,6 +7,9 @@ from shapely import LineString
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Slab, Wall
 
+MOST_LINES = 10
+"""Lines that a command says of a reading at most."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class SlabParts:
@@ -21,6 +24,7 @@ class SlabParts:
         joints: Joints that are drawn.
         keep_outs: Areas where no saw may go.
         notes: Sentences on what was used, repaired, assumed and left out, and why.
+        reading: Sentences on what was taken for what, ``MOST_LINES`` at most.
     """
 
     outline: Ring | None = None
@@ -31,6 +35,7 @@ class SlabParts:
     joints: tuple[GivenJoint, ...] = ()
     keep_outs: tuple[KeepOut, ...] = ()
     notes: tuple[str, ...] = ()
+    reading: tuple[str, ...] = ()
 
 
 def slab_of(parts: SlabParts, outline: Ring, thickness: float) -> Slab:

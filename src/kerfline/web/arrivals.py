@@ -3,7 +3,7 @@
 import secrets
 from typing import Any
 
-from kerfline.app.import_drawing import SeenDrawing
+from kerfline.app.import_drawing import Brought, SeenDrawing
 from kerfline.errors import InputRefused, Mistake
 from kerfline.units import Unit, depth_unit, format_length, format_run
 
@@ -23,28 +23,28 @@ class Arrivals:
     """Keeps what was dropped on the page until the user has said what it is."""
 
     def __init__(self) -> None:
-        self.kept: dict[str, bytes] = {}
+        self.kept: dict[str, Brought] = {}
 
-    def keep(self, data: bytes) -> str:
+    def keep(self, brought: Brought) -> str:
         """Keeps a drawing and gives it a name."""
         name = secrets.token_urlsafe(NAME_BYTES)
-        self.kept[name] = data
+        self.kept[name] = brought
         while len(self.kept) > KEPT:
             self.kept.pop(next(iter(self.kept)))
         return name
 
-    def take(self, name: object) -> bytes:
+    def take(self, name: object) -> Brought:
         """The drawing of that name.
 
         Raises:
             InputRefused: It is not there any more.
         """
-        data = self.kept.get(name) if isinstance(name, str) else None
-        if data is None:
+        brought = self.kept.get(name) if isinstance(name, str) else None
+        if brought is None:
             raise InputRefused(
                 Mistake(what="that drawing is not here any more", remedy="drop it again")
             )
-        return data
+        return brought
 
 
 def seen_data(name: str, seen: SeenDrawing) -> Data:

@@ -10,23 +10,25 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from kerfline.app.drawing_words import told_in_lines
 from kerfline.app.file_names import file_stem
-from kerfline.app.import_drawing import ROLES, look_at, take
+from kerfline.app.import_drawing import ROLES, Brought, look_at, take
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.live import kept_outcome, measured, outcome_of
-from kerfline.app.open_job import DRAWING
+from kerfline.app.open_job import open_job, size_named
 from kerfline.app.outcome import Outcome
 from kerfline.app.save_job import save_job
-from kerfline.app.slab_edit import positive_length
 from kerfline.app.start_job import start_job
+from kerfline.app.wishes import Wishes
 from kerfline.app.working import Working, job_of, was_kept, working_of
 from kerfline.errors import InputRefused, KerflineError, Mistake
-from kerfline.files.written_size import read_legs
+from kerfline.files.kinds import DRAWINGS, kind_of
+from kerfline.files.written_size import read_legs, read_size
 from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job
 from kerfline.model.slab import Slab
 from kerfline.rules.rule_set import load, names
-from kerfline.units import Unit, depth_unit
+from kerfline.units import Unit
 from kerfline.web.acting import apply
 from kerfline.web.actions import read_action
 from kerfline.web.alternatives import alternatives_data
@@ -61,35 +63,56 @@ class Desk:
     """One job, open in any number of windows.
 
     Attributes:
-        path: The file that is read: a job file, or a drawing that has none yet.
+        path: The file that is read: a job file, or a drawing or building model that has none yet.
         job_file: Where the job is saved; beside the drawing where a drawing was named.
         base: The job as it is on the disk; gives what the page does not change.
-        thickness: What the user said of a drawing's thickness beside it.
+        wishes: What the user said beside a drawing, a building model or a size.
+        undrawn: Whether there is only a drawing of which the user must say what it holds.
         blank: Whether nothing is there yet and the page begins with an empty board.
-        begun: Whether the slab was begun on the page and is not saved yet.
+        begun: Whether the slab was begun on the page or by its size, and is not saved yet.
     """
 
-    def __init__(self, path: Path | None, *, thickness: str = "") -> None:
+    def __init__(self, path: Path | None, wishes: Wishes = Wishes()) -> None:  # noqa: B008 - frozen
         self.blank = path is None
-        path = (path or Path(f"{NAMELESS}.toml")).resolve()
+        self.wishes = wishes
+        size = size_named(path) if path else ""
+        named = Path(f"{file_stem(read_size(size, wishes.units).name)}.toml") if size else path
+        path = (named or Path(f"{NAMELESS}.toml")).resolve()
         self.job_file = path.with_suffix(".toml")
-        beside = path.suffix.lower() == DRAWING and self.job_file.is_file()
+        drawn = not size and path.is_file() and kind_of(path) in DRAWINGS
+        beside = drawn and self.job_file.is_file()
         self.path = self.job_file if beside else path
+        self.undrawn = drawn and not beside
         self.words = (
             f"The job file {self.job_file.name} beside the drawing is open." if beside else ""
         )
-        self.thickness = thickness
         self.lock = threading.Lock()
         self.revision = 0
         self.arrivals = Arrivals()
         self.states = States()
-        self.begun = False
-        self.read()
+        self.begun = bool(size)
+        self.first: Outcome | None = None
+        self.base = self._blank()
+        if size:
+            self._begin_with_size(size)
+        else:
+            self.read()
 
-    @property
-    def undrawn(self) -> bool:
-        """Whether there is only a drawing of which the user must say what it holds."""
-        return self.path.suffix.lower() == DRAWING
+    def _begin_with_size(self, size: str) -> None:
+        """Begins with the bare slab of a size.
+
+        Raises:
+            InputRefused: It is no size, nothing says how thick the slab is, or it has a job file already.
+        """
+        if self.job_file.exists():
+            raise InputRefused(
+                Mistake(
+                    what="there is a job file of that size already",
+                    where=self.job_file.name,
+                    remedy=f"open it with kerfline view {self.job_file.name}",
+                )
+            )
+        self.base, self.digest = open_job(Path(size), self.wishes), ""
 
     def read(self) -> None:
         """Reads the job anew.
@@ -97,24 +120,22 @@ class Desk:
         Raises:
             InputRefused: It cannot be used.
         """
-        from kerfline.app.open_job import open_job
-
-        self.first: Outcome | None = None
+        self.first = None
         if self.begun:
             return
         self.digest = self._digest()
         if self.blank:
-            self.base: Job = self._blank()
+            self.base = self._blank()
             return
-        if not self.path.is_file():
-            raise InputRefused(
-                Mistake(
-                    what="there is no such file",
-                    where=str(self.path),
-                    remedy="give a job file (.toml) or a drawing (.dxf)",
-                )
-            )
+        kind_of(self.path)  # says what is wrong with a file that is not there or nothing of ours
         self.base = self._blank() if self.undrawn else open_job(self.path)
+
+    @property
+    def told(self) -> list[str]:
+        """How the drawing behind the job was read, ten lines at most; none where there is no drawing."""
+        if not self.base.reading:
+            return []
+        return told_in_lines(self.base.reading, self.base.notes, "the page lists them")
 
     def _blank(self) -> Job:
         """The job that a drawing begins, before anything is known of it."""
@@ -148,6 +169,7 @@ class Desk:
                 "file": self.job_file.name,
                 "saved": saved,
                 "restored": words or self.words,
+                "reading": self.told,
                 "ruleSets": rule_sets(),
             }
 
@@ -217,10 +239,11 @@ class Desk:
 
     def _arrived(self) -> Data:
         """The drawing that was named, to be asked about."""
-        return {
-            "drawing": self.look_at_drawing(self.path.read_bytes(), ""),
-            "thickness": self.thickness,
-        }
+        wishes = self.wishes
+        brought = Brought(
+            data=self.path.read_bytes(), unit=wishes.units, page=wishes.page, scale=wishes.scale
+        )
+        return {"drawing": self.look_at_drawing(brought), "thickness": wishes.thickness or ""}
 
     def _shown(self, outcome: Outcome) -> Data:
         working = working_of(outcome)
@@ -332,7 +355,7 @@ class Desk:
                 raise Conflict("file", OTHER_HAND)
             save_job(self.job_file, job_of(self.base, working, only_pinned=False))
             drop_draft(self.job_file)
-            self.path, self.begun = self.job_file, False
+            self.path, self.begun, self.undrawn = self.job_file, False, False
             self.revision += 1
             self.read()
         return {"revision": self.revision, "file": self.job_file.name}
@@ -357,23 +380,25 @@ class Desk:
         plan = plan_beside(outcome, self.job_file)
         return f"{file_stem(outcome.job.name)}-page.html", page_bytes(outcome, plan)
 
-    def look_at_drawing(self, data: bytes, unit: str) -> Data:
+    def look_at_drawing(self, brought: Brought) -> Data:
         """What a drawing holds; it is kept in memory until the user has said what is what."""
-        seen = look_at(data, self.job_file.parent, unit_of(unit) if unit else None)
-        return seen_data(self.arrivals.keep(data), seen)
+        seen = look_at(brought, self.job_file.parent)
+        return seen_data(self.arrivals.keep(brought), seen)
 
     def look_again(self, said: Data) -> Data:
         """The same drawing in another unit."""
-        return self.look_at_drawing(self.arrivals.take(said.get("name")), str(said.get("unit", "")))
+        unit = unit_of(said["unit"]) if said.get("unit") else None
+        return self.look_at_drawing(replace(self.arrivals.take(said.get("name")), unit=unit))
 
     def take_drawing(self, said: Data) -> Data:
         """The state that a drawing gives: with its own joints, or laid out where it has none."""
-        data = self.arrivals.take(said.get("name"))
         unit = unit_of(said.get("unit"))
-        thickness = positive_length(str(said.get("thickness", "")), depth_unit(unit), "thickness")
+        brought = replace(self.arrivals.take(said.get("name")), unit=unit)
         number = said.get("slab")
         chosen = number if isinstance(number, int) and number > 0 else 0
-        slab, notes = take(data, self.job_file.parent, unit, roles_of(said), thickness, chosen)
+        thickness = str(said.get("thickness", ""))
+        taken = take(brought, self.job_file.parent, roles_of(said), thickness, chosen)
+        slab, notes = taken.slab, taken.notes
         job = replace(
             self.base, units=unit if self.undrawn else self.base.units, slab=slab, notes=notes
         )

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.library.options import Options, wishes_of
 from kerfline.web.address import Address, keep_address, kept_address
 
 LOOPBACK = "127.0.0.1"
@@ -23,17 +24,17 @@ def serve(
     port: int = 0,
     *,
     open_browser: bool = True,
-    thickness: str = "",
+    options: Options = Options(),  # noqa: B008 - frozen
     tell: Callable[[str], None] = print,
 ) -> None:
     """Serves a job until it is interrupted.
 
     Args:
-        path: A job file (TOML) or a drawing (DXF); None begins with an empty board.
+        path: A job file, a drawing, a building model or a size; None begins with an empty board.
         port: Port on the loopback address; 0 takes a free one.
         open_browser: Whether to open the page in the user's browser.
-        thickness: Slab thickness for a drawing that has no job file, as text.
-        tell: Told the address and what to do.
+        options: What the user said beside a drawing, a building model or a size.
+        tell: Told how a drawing was read, the address and what to do.
 
     Raises:
         InputRefused: There is no such file, or the port is taken.
@@ -43,7 +44,9 @@ def serve(
     from kerfline.web.desk import Desk
     from kerfline.web.server import make_app
 
-    desk = Desk(path, thickness=thickness)
+    desk = Desk(path, wishes_of(options))
+    for words in desk.told:
+        tell(f"read      {words}")
     listener, token = _as_before(desk.job_file, port) if path else _anew(port)
     host = f"{LOOPBACK}:{listener.getsockname()[1]}"
     app = make_app(desk, token, (host, host.replace(LOOPBACK, "localhost")))

@@ -12,8 +12,9 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.routing import Route
 
+from kerfline.app.import_drawing import Brought
 from kerfline.errors import InputRefused, KerflineError, Mistake, OutputRefused
-from kerfline.web.desk import Desk
+from kerfline.web.desk import Desk, unit_of
 from kerfline.web.draft import Conflict
 from kerfline.web.guard import BodyTooLarge, Guard
 
@@ -104,10 +105,12 @@ def _json(ask: Ask) -> Callable[[Request], Awaitable[Response]]:
 
 def _look(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
-        body = await request.body()
-        units = request.query_params.get("units", "")
+        body, said = await request.body(), request.query_params
         try:
-            return JSONResponse(await run_in_threadpool(desk.look_at_drawing, body, units))
+            unit = unit_of(said["units"]) if said.get("units") else None
+            page = int(said["page"]) if said.get("page", "").isdecimal() else 0
+            brought = Brought(data=body, unit=unit, page=page, scale=said.get("scale", ""))
+            return JSONResponse(await run_in_threadpool(desk.look_at_drawing, brought))
         except KerflineError as error:
             return refusal(error)
 

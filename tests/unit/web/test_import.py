@@ -1,8 +1,12 @@
 """A drawing is dropped on the page: its layers are shown, the unit is asked, and nothing in it is trusted."""
 
+from pathlib import Path
+
 import ezdxf
 import pytest
 
+from kerfline.app.wishes import Wishes
+from kerfline.errors import InputRefused
 from kerfline.web.desk import Desk
 from paged import FT, client, opened
 
@@ -152,7 +156,7 @@ def test_only_the_last_few_drawings_are_kept(page, tmp_path):
 
 def test_a_page_opened_on_a_drawing_asks_and_then_saves_a_job_beside_it(tmp_path):
     path = drawing(tmp_path / "plan.dxf")
-    desk = Desk(path, thickness="4 in")
+    desk = Desk(path, Wishes(thickness="4 in"))
     page = client(desk)
 
     asked = page.post("open", json={}).json()
@@ -225,3 +229,74 @@ def test_a_unit_that_is_open_is_never_chosen_for_the_user(page, tmp_path):
     assert look(page, drawing(tmp_path / "plan.dxf", unit=0)).json()["known"] is False
     assert look(page, drawing(tmp_path / "plan.dxf", unit=0), "m").json()["known"] is True
     assert look(page, drawing(tmp_path / "plan.dxf")).json()["known"] is True
+
+
+def test_a_dwg_a_pdf_and_a_model_are_read_like_a_dxf(page, tmp_path):
+    """What is dropped is told by what stands in it; a PDF's page and scale are said beside it."""
+    pytest.importorskip("ifcopenshell")
+    from unit.files.test_drawn_parts import as_dwg, as_ifc, as_pdf
+
+    roles = {}
+    for write, said in ((as_dwg, ""), (as_pdf, "&page=1&scale=1:100"), (as_ifc, "")):
+        write(tmp_path / "plan")
+        content = (tmp_path / "plan").read_bytes()
+        seen = page.post(f"import/look?units={said}", content=content).json()
+        roles = {layer["name"]: layer["role"] for layer in seen["layers"] if layer["role"]}
+        slab = seen["candidates"][0]["number"] if seen["candidates"] else 0
+
+        answer = take(page, seen, roles=roles, slab=slab, thickness="100 mm").json()
+
+        assert answer["picture"]["bounds"][2] - answer["picture"]["bounds"][0] == pytest.approx(
+            12_000, abs=1
+        )
+        assert any(words.startswith("Slab: ") or "slab" in words for words in answer["notes"])
+        assert len(answer["notes"]) <= 10
+
+
+def test_a_pdf_whose_scale_nobody_says_is_asked_about(page, tmp_path):
+    from reportlab.pdfgen.canvas import Canvas
+
+    canvas = Canvas(str(tmp_path / "plan.pdf"), pagesize=(600, 600))
+    for x in range(6):
+        canvas.rect(100, 100, 200 + x, 200)
+    canvas.save()
+
+    refused = page.post("import/look", content=(tmp_path / "plan.pdf").read_bytes())
+
+    assert refused.status_code == 422
+    assert "scale" in refused.json()["refused"][0]
+
+
+def test_a_picture_is_refused_by_its_kind(page):
+    refused = page.post("import/look", content=b"\x89PNG\r\n\x1a\n" + bytes(40))
+    assert refused.status_code == 422
+    assert "picture" in refused.json()["refused"][0]
+
+
+def test_a_page_opened_on_a_size_begins_with_that_slab(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    desk = Desk(Path("40 ft x 28 ft"), Wishes(thickness="4 in"))
+    page = client(desk)
+    seen = page.post("open", json={}).json()
+    assert seen["picture"]["bounds"] == pytest.approx([0, 0, 40 * FT, 28 * FT])
+
+    page.post("save", json={"state": seen["state"], "revision": seen["revision"]})
+
+    assert desk.job_file.is_file()
+    with pytest.raises(InputRefused, match="already"):
+        Desk(Path("40 ft x 28 ft"), Wishes(thickness="4 in"))
+
+
+def test_a_job_that_names_a_drawing_says_how_it_was_read(tmp_path):
+    drawing(tmp_path / "plan.dxf")
+    job = tmp_path / "house.toml"
+    job.write_text(
+        '[job]\nname = "House"\nunits = "ft"\n[slab]\nthickness = "4 in"\n'
+        '[drawing]\nfile = "plan.dxf"\noutline = ["SLAB"]\nwalls = ["A-WALL"]\n'
+    )
+
+    reading = Desk(job).open({})["reading"]
+
+    assert reading[0].startswith("Slab: ")
+    assert any(words.startswith("Walls: 1 interior wall") for words in reading)
+    assert len(reading) <= 10

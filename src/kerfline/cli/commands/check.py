@@ -57,7 +57,7 @@ def check(
 ) -> None:
     """Hold the joints of a job file or a drawing against the rules.
 
-    SOURCE is a job file (.toml) that gives its joints, or a drawing (.dxf, with --thickness). Give
+    SOURCE is a job file (.toml) that gives its joints, or with --thickness a drawing (.dxf, .dwg, .pdf). Give
     --rules several times to compare rule sets side by side; the first one counts for the exit status.
 
     Several files, folders or patterns are checked at once, each into a folder of its own, with a summary.

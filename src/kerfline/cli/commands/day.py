@@ -48,6 +48,8 @@ def _one(source: Path, options: "Options", out: Path | None) -> None:
 
     result = plan_day(source, options=options, progress=progress())
     written = result.write(out)
+    for words in result.reading:
+        click.echo(f"read      {words}")
     click.echo(result.text())
     click.echo(written.text)
     click.get_current_context().exit(0 if result.clean else 1)

@@ -5,26 +5,30 @@ from typing import Any
 
 import click
 
-from kerfline.cli.options import FOLDER, SOURCE, said, slab_options
+from kerfline.cli.options import FOLDER, PAGE, SCALE, SOURCE, UNITS, said, slab_options
 from kerfline.cli.progress import progress
 
 
 @click.command()
 @click.argument("source", type=click.Path(path_type=Path), required=False)
-@click.option("--thickness", default="", metavar="LENGTH", help="Slab thickness, for a drawing.")
+@click.option("--thickness", metavar="LENGTH", help="Slab thickness, for a drawing or a size.")
+@UNITS
+@PAGE
+@SCALE
 @click.option(
     "--port", default=0, show_default="a free one", help="Port on this computer's own address."
 )
 @click.option("--no-open", is_flag=True, help="Do not open the browser.")
-def view(source: Path | None, thickness: str, port: int, *, no_open: bool) -> None:
+def view(source: Path | None, port: int, *, no_open: bool, **options: Any) -> None:
     """See the layout in the browser, move joints, and know at once what holds.
 
-    SOURCE is a job file (.toml) or a drawing (.dxf); without it the page begins with an empty slab to
-    draw. Only this computer can reach the page.
+    SOURCE is a job file (.toml), a drawing (.dxf, .dwg, .pdf), a building model (.ifc) or a size such as
+    "40 ft x 28 ft" (with --thickness); without it the page begins with an empty slab to draw. Only this
+    computer can reach the page.
     """
     from kerfline.web import serve
 
-    serve(source, port, open_browser=not no_open, thickness=thickness, tell=click.echo)
+    serve(source, port, open_browser=not no_open, options=said(options), tell=click.echo)
 
 
 @click.command()
@@ -34,7 +38,8 @@ def view(source: Path | None, thickness: str, port: int, *, no_open: bool) -> No
 def page(source: Path, out: Path | None, **options: Any) -> None:
     """Write the cuts as one page for the crew's tablet, readable without a network.
 
-    SOURCE is a job file (.toml) or a drawing (.dxf, with --thickness).
+    SOURCE is a job file (.toml), or with --thickness a drawing (.dxf, .dwg, .pdf), a building model (.ifc)
+    or a size such as "40 ft x 28 ft".
     """
     from kerfline.library import lay_out
     from kerfline.web.crew_page import CrewPage

@@ -144,7 +144,9 @@ def _page(path: Path, document: Raw, number: int) -> Raw:
 def _index(path: Path, count: int, number: int) -> int:
     if number == 0 and count > 1:
         raise _refused(
-            path, f"this PDF has {count} pages", remedy="say which holds the plan, as --page 2"
+            path,
+            f"this PDF has {count} pages",
+            remedy="say which holds the plan, as --page 2 (page = 2 under [drawing])",
         )
     if not 0 <= number <= count:
         raise _refused(

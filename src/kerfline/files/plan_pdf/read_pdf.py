@@ -148,7 +148,7 @@ def _refuse_picture(path: Path, page: PageContent) -> None:
         Mistake(
             what="there are no lines on this page that could be a plan",
             where=where,
-            remedy="say which page holds the plan, as --page 2",
+            remedy="say which page holds the plan, as --page 2 (page = 2 under [drawing])",
         )
     )
 

@@ -38,8 +38,34 @@ export function bindImport(choose, file, sheet, hands) {
 }
 
 async function bring(blob, hands) {
-  const seen = await hands.busy("Reading the drawing", (signal) => sendFile("import/look", blob, signal));
-  if (seen) askAbout(seen, hands, (unit) => sendFile(`import/look?units=${unit}`, blob));
+  const said = new URLSearchParams();
+  if (await isPdf(blob)) {
+    const page = await askForPage();
+    if (!page) return;
+    for (const [key, text] of Object.entries(page)) if (text) said.set(key, text);
+  }
+  const seen = await hands.busy("Reading the drawing", (signal) => sendFile(`import/look?${said}`, blob, signal));
+  if (seen) askAbout(seen, hands, (unit) => ask("look-again", { name: seen.name, unit }));
+}
+
+const isPdf = async (blob) => (await blob.slice(0, 1024).text()).includes("%PDF-");
+
+// Which page holds the plan and how it is scaled; null where the user changes his mind.
+function askForPage() {
+  return new Promise((done) => {
+    const box = byId("dialog");
+    const page = el("input", { id: "pdf-page", inputmode: "numeric", autocomplete: "off", value: "1" });
+    const scale = el("input", { id: "pdf-scale", autocomplete: "off", placeholder: "1/8 in = 1 ft, or 1:100" });
+    let answer = null;
+    const take = () => { answer = { page: page.value.trim(), scale: scale.value.trim() }; };
+    swap(box, el("h2", { id: "dialog-title" }, "A page of a PDF"),
+      el("form", { method: "dialog", on: { submit: take } },
+        el("div", { class: "row fields" }, el("label", { for: "pdf-page" }, "Page that holds the plan", page), el("label", { for: "pdf-scale" }, "Scale, where the page does not say it", scale)),
+        el("div", { class: "row" }, button("Cancel", () => box.close()), el("button", { class: "main" }, "Read it"))));
+    box.addEventListener("close", () => { swap(box); done(answer); }, { once: true });
+    box.showModal();
+    page.focus();
+  });
 }
 
 export function askAbout(seen, hands, again) {

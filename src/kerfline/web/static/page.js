@@ -342,6 +342,7 @@ async function open() {
   if (asked.blank) return beginBlank();
   if (asked.drawing) askAbout(asked.drawing, importHands, (unit) => ask("look-again", { name: asked.drawing.name, unit }));
   else begin(asked);
+  if (asked.reading?.length) notice(["How the drawing was read:", ...asked.reading].join("\n"), { stay: true, key: "reading" });
   if (asked.restored) notice(asked.restored, { stay: true });
 }
 
