@@ -215,9 +215,10 @@ def _of_drawing(
 
 def _of_model(path: Path, layers: Mapping[str, tuple[str, ...]]) -> "tuple[SlabParts, float]":
     """The parts of a building model that the user did not take out, and its slab's own thickness (mm)."""
-    from kerfline.files.building import read_building
+    from kerfline.files.building.floors import FloorChoice
+    from kerfline.files.building.read_apart import read_building_apart
 
-    read = read_building(path)
+    read = read_building_apart(path, FloorChoice())
 
     def kept(part: str) -> bool:
         return MODELLED[part] in layers[part]
@@ -276,9 +277,10 @@ def _unnamed(mistake: Mistake, names: tuple[str, ...]) -> Mistake:
 
 def _seen_model(path: Path) -> SeenDrawing:
     """What a building model gives, each part shown as a layer that may be left out."""
-    from kerfline.files.building import read_building
+    from kerfline.files.building.floors import FloorChoice
+    from kerfline.files.building.read_apart import read_building_apart
 
-    read = read_building(path)
+    read = read_building_apart(path, FloorChoice())
     drawn: dict[str, list[tuple[Point, ...]]] = {
         "outline": [_closed(read.parts.outline.coordinates)] if read.parts.outline else [],
         "openings": [_closed(o.coordinates) for o in read.parts.openings],

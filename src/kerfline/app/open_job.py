@@ -82,12 +82,13 @@ def _from_size(text: str, wishes: Wishes) -> Job:
 
 def _from_building(path: Path, wishes: Wishes) -> Job:
     """The job that a building model gives."""
-    from kerfline.files.building import FloorChoice, read_building
+    from kerfline.files.building.floors import FloorChoice
+    from kerfline.files.building.read_apart import read_building_apart
     from kerfline.files.slab_parts import slab_of
     from kerfline.files.slab_sense import check_slab
 
     _refuse(_meant_for_drawings(wishes, MODELLED))
-    read = read_building(path, FloorChoice(storey=wishes.storey, slab=wishes.slab))
+    read = read_building_apart(path, FloorChoice(storey=wishes.storey, slab=wishes.slab))
     told = wishes.thickness is not None or read.thickness is None
     thickness = thickness_of(wishes, read.unit) if told else read.thickness
     slab = slab_of(read.parts, read.parts.outline or Ring(()), thickness or 0.0)

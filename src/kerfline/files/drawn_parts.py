@@ -39,9 +39,10 @@ def drawn_parts(path: Path, table: DrawingTable) -> SlabParts:
 
 def _of_model(path: Path, table: DrawingTable) -> SlabParts:
     """The parts of the slab of a building model, which says itself what each thing is."""
-    from kerfline.files.building import FloorChoice, read_building
+    from kerfline.files.building.floors import FloorChoice
+    from kerfline.files.building.read_apart import read_building_apart
 
-    read = read_building(path, FloorChoice(storey=table.storey))
+    read = read_building_apart(path, FloorChoice(storey=table.storey))
     return replace(read.parts, reading=read.reading)
 
 

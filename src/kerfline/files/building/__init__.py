@@ -6,6 +6,7 @@
     floors                          which floor is the slab on ground
     standing                        walls, columns and footings of that slab
     read_building                   the slab, and what was taken for what
+    read_apart                      the same in a process of its own, bounded in time and memory
 """
 
 from kerfline.files.building.floors import FloorChoice

@@ -7,7 +7,7 @@ from pathlib import Path
 from ezdxf.document import Drawing as Document
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.drawing.dwg_file import open_dwg
+from kerfline.files.drawing.dwg_apart import open_dwg_apart
 from kerfline.files.kinds import BINARY_DXF, HEAD, Kind, kind_of_bytes, words_for
 
 TAIL = 4096
@@ -37,7 +37,7 @@ def open_document(path: Path) -> tuple[Document, tuple[str, ...]]:
     content = _bytes_of(path)
     _refuse_foreign(path, content[:HEAD])
     if kind_of_bytes(content[:HEAD]) is Kind.DWG:
-        return open_dwg(path)
+        return open_dwg_apart(path)
     if content.startswith(BINARY_DXF):
         return _open_binary(path), ()
     _refuse_cut_off(path, content)
