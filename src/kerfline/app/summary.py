@@ -12,6 +12,7 @@ from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Panel, Solution, Status
 from kerfline.sheets.lettering import unlettered
+from kerfline.sheets.span_words import span_words
 from kerfline.units import Display, format_depth, format_length, format_run, in_words
 
 if TYPE_CHECKING:
@@ -72,15 +73,11 @@ def _letters(outcome: Outcome) -> Iterator[str]:
 def _slab(outcome: Outcome) -> str:
     slab, display = outcome.job.slab, outcome.job.display
     limits = outcome.rules.limits(slab.thickness)
-    working = format_length(layout_span(outcome), display)
-    spans = f"panels up to {working}"
-    if _given(outcome):
-        most = format_length(limits.span.bound, display)
-        spans = f"panels advised up to {working}, {most} at most"
+    spans = span_words(outcome.rules, slab.thickness, display, layout_span(outcome))
     x0, y0, x1, y1 = slab.gross.bounds
     sides = f"{format_length(x1 - x0, display)} x {format_length(y1 - y0, display)}"
     thick = format_depth(slab.thickness, display)
-    return f"{sides}, {thick} thick, rule set {limits.rule_set}: {spans}"
+    return f"{sides}, {thick} thick, rule set {limits.rule_set}: panels of {spans}"
 
 
 def _given(outcome: Outcome) -> bool:
@@ -98,13 +95,11 @@ def layout_span(outcome: Outcome) -> float:
 def _panels(outcome: Outcome) -> str:
     panels, display = outcome.layout.panels, outcome.job.display
     largest = max(panels, key=lambda p: p.span)
-    share = largest.span / _span_in(largest, outcome)
-    limit = "advised span" if _given(outcome) else "limit"
-    if outcome.job.slab.zones:
-        limit = f"{limit} there"
+    worked = _span_in(largest, outcome)
+    share, span = largest.span / worked, format_length(worked, display)
     return (
         f"{len(panels)}; the longest, {largest.id}, is {format_length(largest.length, display)} x "
-        f"{format_length(largest.width, display)}{_run(largest, display)}, {share:.0%} of the {limit}"
+        f"{format_length(largest.width, display)}{_run(largest, display)}, {share:.0%} of {span}"
     )
 
 

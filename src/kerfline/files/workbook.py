@@ -99,7 +99,7 @@ def _panels(rows: Iterable[PanelRow], units: UnitNames) -> Grid:
         title="Panels",
         headings=(
             "panel", f"length, {units.length}", f"width, {units.length}", f"area, {units.length}2",
-            "length / width", "span used of allowed", "status",
+            "length / width", "share of span", "status",
         ),
         rows=tuple(
             (

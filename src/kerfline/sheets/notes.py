@@ -6,6 +6,7 @@ from kerfline.model.slab import EdgeKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.plan_labels import keep_out_words
+from kerfline.sheets.span_words import span_words
 from kerfline.sheets.stations import departure
 from kerfline.sheets.tie_marks import READING
 from kerfline.sheets.ties import Ties
@@ -99,11 +100,12 @@ def _cutting(job: Job, rules: SlabRules) -> list[str]:
 def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:
     limits = rules.limits(job.slab.thickness)
     thickness = format_depth(job.slab.thickness, job.display)
-    span = layout.limits.span if layout.limits else limits.span.advised
-    kept = "Panels are kept to" if layout.added is None else "Mended so that panels keep to"
+    worked = layout.limits.span if layout.limits else limits.span.advised
+    spans = span_words(rules, job.slab.thickness, job.display, worked)
+    made = "Laid out" if layout.added is None else "Mended"
     spacing = (
-        f"Slab {thickness} thick. {kept} {format_length(span, job.display)} a side and "
-        f"length over width {limits.aspect.bound:g} or less (source: {limits.span.source})."
+        f"Slab {thickness} thick. {made} for panels of {spans}, and of length over width "
+        f"{limits.aspect.bound:g} at most (source: {limits.span.source})."
     )
     walls = [
         f"Wall {wall} has no joint under it: {in_words(why, job.display)}."
@@ -146,8 +148,8 @@ def _zones(job: Job, rules: SlabRules) -> list[str]:
     """What holds in each zone of another thickness."""
     display = job.display
     return [
-        f"{zone.id} is {format_depth(zone.thickness, display)} thick: panels up to "
-        f"{format_length(rules.working(zone.thickness).span, display)} a side, cuts "
+        f"{zone.id} is {format_depth(zone.thickness, display)} thick: panels of "
+        f"{span_words(rules, zone.thickness, display)}, cuts "
         f"{format_depth(rules.cut_depth(zone.thickness), display)} deep."
         for zone in job.slab.zones
     ]

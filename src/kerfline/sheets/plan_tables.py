@@ -60,7 +60,7 @@ def panel_table(
             Column(f"length x width{unit}", right=True),
             Column("area", right=True),
             Column("length /|width", right=True),
-            Column("span used|of allowed", right=True),
+            Column("share of|span", right=True),
             *([] if findings is None else [Column("found")]),
         ),
         rows=tuple(

@@ -33,8 +33,8 @@ def wall(name, y, to):
 def test_of_a_given_layout_the_advised_and_the_greatest_span_are_told():
     """4 in at 30 t is 10 ft, at 36 t 12 ft (ACI 330, 1987; ACI 302.1R, 1996)."""
     told = rows(check_job(job_of(grid_slab(2, 2, bay=11.0))))
-    assert told["slab"].endswith("panels advised up to 10'-0\", 12'-0\" at most")
-    assert told["panels"].endswith("110% of the advised span")
+    assert told["slab"].endswith("panels of 10'-0\" a side, 12'-0\" at most")
+    assert told["panels"].endswith("110% of 10'-0\"")
     assert told["quality"] == "layout as given"
     assert told["findings"] == "0 errors, 4 warnings, 0 advice"
 
@@ -49,7 +49,7 @@ def test_a_wall_without_a_joint_is_told_of_a_given_layout():
 def test_of_a_layout_that_was_laid_out_its_limit_and_proof_are_told(tmp_path):
     outcome = lay_out_job(job_of(grid_slab(2, 2, joints=())))
     told = rows(outcome, Written(files=(tmp_path / "a.pdf", tmp_path / "b.dxf")))
-    assert told["slab"].endswith("panels up to 10'-0\"")
+    assert told["slab"].endswith("panels of 10'-0\" a side, 12'-0\" at most")
     assert told["panels"].startswith("4; the longest")
     assert told["joints"].startswith("2, 40 ft in all")
     assert "joint length 40 ft" in told["quality"]

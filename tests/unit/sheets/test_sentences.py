@@ -50,17 +50,17 @@ def test_a_pad_without_joints_is_told_so_and_nothing_of_cutting():
 
 
 def test_a_zone_has_its_thickness_span_and_depth_on_the_plan():
-    """30 times 8 in is 20 ft, but no more than 15 ft (the floor set's cap); a quarter of 8 in is 2 in."""
+    """30 times 8 in is 20 ft, but no more than 15 ft advised, 36 times is 24 ft, but no more than 18 (the floor set's caps); a quarter of 8 in is 2 in."""
     words = plan_of(grid_slab(zones=(ZONE,)))
     assert 'Z1 8" thick' in words
-    assert 'Z1 is 8" thick: panels up to 15\'-0" a side, cuts 2" deep.' in words
+    assert 'Z1 is 8" thick: panels of 15\'-0" a side, 18\'-0" at most, cuts 2" deep.' in words
 
 
 def test_the_summary_holds_the_longest_panel_against_its_own_zone():
     """A panel of 20 x 15 ft in the 8 in zone is 133 % of the 15 ft there, not 200 % of the 10 ft elsewhere."""
     slab = grid_slab(2, 2, bay=20.0, aside=15.0)
     wide = replace(slab, zones=(replace(ZONE, outline=slab.outline),))
-    assert "133% of the advised span there" in summary(check_job(job_of(wide)), ())
+    assert "133% of 15'-0\"" in summary(check_job(job_of(wide)), ())
 
 
 def test_a_cut_on_a_zones_border_has_the_thickness_that_its_depth_comes_from():
