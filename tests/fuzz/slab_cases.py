@@ -4,7 +4,7 @@ Every case comes from the number that names it. Lengths in mm.
 """
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from random import Random
 
 from kerfline.files.slab_sense import check_slab
@@ -32,39 +32,58 @@ from kerfline.model.slab import (
 from kerfline.units import Unit
 
 FOOT = 304.8
-MOST_PANELS = (12, 12, 40, 40, 100, 400)
-"""About so many panels at the most, drawn by lot: most cases take a second or so."""
 
 
-def slab_case(number):
+@dataclass(frozen=True)
+class Lot:
+    """What slabs are drawn from: about how many panels at the most, which outlines, turned or not, how many things."""
+
+    panels: tuple[float, ...]
+    outlines: tuple[str, ...]
+    turned: bool = True
+    things: int = 8
+
+
+def lot_of(number):
+    """The first hundred cases and then each tenth have many panels: what is strange is strange in few too."""
+    return MANY if number < 100 or number % 10 == 0 else FEW
+
+
+def slab_case(number, lot=None):
     """The slab of a number."""
+    lot = lot or lot_of(number)
     rng = Random(number)
     thickness = rng.choice([50.0, 88.9, 101.6, 101.6, 127.0, 152.4, 203.2, 304.8])
     span = min(30 * thickness, 15 * FOOT)
-    outline = _placed(rng, _scaled(rng, OUTLINES[rng.choice(list(OUTLINES))](rng), span))
+    drawn = _scaled(rng, OUTLINES[rng.choice(lot.outlines)](rng), span, lot.panels)
+    outline = _placed(rng, drawn, lot.turned)
     size = _size(outline)
     some = _Somewhere(rng, outline, size, span)
     many = rng.choice([0, 1, 1, 2, 4])
+
+    def count(counts):
+        return min(rng.choice(counts), lot.things)
+
     return Slab(
         outline=outline,
         thickness=thickness,
-        openings=tuple(some.openings(rng.choice([0, 0, 1, 2, 4]))),
-        walls=tuple(some.walls(rng.choice([0, 0, 1, 3, 8]))),
-        columns=tuple(some.columns(rng.choice([0, 0, 1, 2, 5]))),
-        penetrations=tuple(some.penetrations(rng.choice([0, 0, 1, 4]))),
-        zones=tuple(some.zones(rng.choice([0, 0, 0, 1, 2]))),
-        keep_outs=tuple(some.keep_outs(rng.choice([0, 0, 0, 1, 2]))),
-        edges=tuple(some.edges(rng.choice([0, 0, 1, 3]))),
-        joints=tuple(some.joints(many if rng.random() < 0.4 else 0)),
-        patterns=tuple(some.patterns(rng.choice([0, 0, 0, 0, 1]))),
-        falls=tuple(some.falls(rng.choice([0, 0, 0, 0, 1]))),
+        openings=tuple(some.openings(count([0, 0, 1, 2, 4]))),
+        walls=tuple(some.walls(count([0, 0, 1, 3, 8]))),
+        columns=tuple(some.columns(count([0, 0, 1, 2, 5]))),
+        penetrations=tuple(some.penetrations(count([0, 0, 1, 4]))),
+        zones=tuple(some.zones(count([0, 0, 0, 1, 2]))),
+        keep_outs=tuple(some.keep_outs(count([0, 0, 0, 1, 2]))),
+        edges=tuple(some.edges(count([0, 0, 1, 3]))),
+        joints=tuple(some.joints(min(many, lot.things) if rng.random() < 0.4 else 0)),
+        patterns=tuple(some.patterns(count([0, 0, 0, 0, 1]))),
+        falls=tuple(some.falls(count([0, 0, 0, 0, 1]))),
     )
 
 
-def job_case(number, effort=1.0):
+def job_case(number, effort=1.0, lot=None):
     """The job of a number; of one in eight nothing is taken out that makes no sense."""
     rng = Random(~number)
-    slab = slab_case(number)
+    slab = slab_case(number, lot)
     slab = slab if number % 8 == 7 else with_sense(slab)
     return Job(name=f"Case {number}", units=rng.choice(list(Unit)), slab=slab, effort=effort)
 
@@ -178,9 +197,15 @@ OUTLINES = {
     "near straight": _near_straight,
     "comb": _comb,
 }
+MANY = Lot(panels=(12, 12, 40, 40, 100, 400), outlines=tuple(OUTLINES))
+FEW = Lot(panels=(1, 1, 1, 2, 3, 6), outlines=tuple(OUTLINES))
+PLAIN = Lot(
+    panels=(0.5, 1, 1, 2, 3, 4), outlines=("rectangle", "corner", "u"), turned=False, things=1
+)
+"""Most cases take half a minute at the most with many panels, a second with few, a tenth if plain."""
 
 
-def _scaled(rng, points, span):
+def _scaled(rng, points, span, panels):
     """An outline between a foot and three thousand, its area within reach of a case."""
     size = FOOT * 10 ** rng.uniform(0, math.log10(3000))
     area = (
@@ -192,14 +217,14 @@ def _scaled(rng, points, span):
         )
         / 2
     )
-    most = math.sqrt(rng.choice(MOST_PANELS) * span**2 / max(area, 1e-6))
+    most = math.sqrt(rng.choice(panels) * span**2 / max(area, 1e-6))
     size = min(size, most)
     return [(x * size, y * size) for x, y in points]
 
 
-def _placed(rng, points):
+def _placed(rng, points, turned):
     """Turned, moved and rounded as people draw, some sides bowed."""
-    turn = math.radians(rng.choice([0, 0, 0, 90, 45, 30, rng.uniform(0, 360)]))
+    turn = math.radians(turned * rng.choice([0, 0, 0, 90, 45, 30, rng.uniform(0, 360)]))
     dx, dy = rng.choice([(0, 0), (0, 0), (1e6, -2e6), (5e8, 4e8)])
     step = rng.choice([1e-6, 1.0, 25.4, 1.5875])
     moved = [

@@ -5,7 +5,7 @@ from random import Random
 
 import ezdxf
 
-from fuzz.slab_cases import job_case
+from fuzz.slab_cases import FEW, PLAIN, job_case
 from kerfline.files.job_text import job_text
 
 VALUES = (
@@ -70,7 +70,7 @@ def damaged_text(rng, text, values):
 def job_file(number):
     """The text of a job, sound or damaged."""
     rng = Random(number)
-    text = job_text(job_case(rng.randrange(400) * 8, effort=0.2))
+    text = job_text(job_case(rng.randrange(100_000) * 8, 0.2, FEW if number % 10 == 0 else PLAIN))
     return damaged_text(rng, text, VALUES)
 
 
