@@ -19,7 +19,13 @@ HAIR = 0.6
 SLACK = 1.5
 """What two ways to measure one length may differ by (mm)."""
 
-ASPECT, LEAST_WIDTH = 1.5, 609.6
+AS_SMALL = 2e-5
+"""Rectangles whose areas differ by this share are as small as one another, and either may be the panel's."""
+
+SLIVER = 25.0
+"""A piece (mm2) that is none in the oracle's cutting up, which snaps to a micron."""
+
+ASPECT = 1.5
 
 
 def greatest_span(thickness):
@@ -57,7 +63,7 @@ def own_panels(concrete, joints):
     """The floor cut up by joints that are drawn out by a hair at both ends."""
     lines = [_drawn_out(joint.path) for joint in joints]
     noded = shapely.union_all([concrete.boundary, *lines], grid_size=0.001)
-    faces = [face for face in polygonize(shapely.get_parts(noded)) if face.area > 25.0]
+    faces = [face for face in polygonize(shapely.get_parts(noded)) if face.area > SLIVER]
     return [face for face in faces if concrete.contains(face.representative_point())]
 
 
@@ -70,11 +76,17 @@ def _drawn_out(path):
     return LineString(points)
 
 
-def own_box(panel):
-    """Long and short side of the smallest rectangle round a panel."""
-    corners = np.asarray(shapely.minimum_rotated_rectangle(panel).exterior.coords)[:3]
-    sides = sorted(float(math.dist(a, b)) for a, b in pairwise(corners))
-    return sides[1], sides[0]
+def own_boxes(panel):
+    """Long and short side of the smallest rectangle round a panel; of each where several are as small."""
+    hull = np.asarray(panel.convex_hull.exterior.coords)
+    boxes = []
+    for (x0, y0), (x1, y1) in pairwise(hull):
+        size = math.hypot(x1 - x0, y1 - y0)
+        along = np.array([x1 - x0, y1 - y0]) / size
+        sides = np.ptp(hull @ along), np.ptp(hull @ np.array([-along[1], along[0]]))
+        boxes.append((max(sides), min(sides)))
+    least = min(a * b for a, b in boxes)
+    return [(a, b) for a, b in boxes if a * b <= least * (1 + AS_SMALL)]
 
 
 def own_longest_side(panel):
@@ -89,6 +101,8 @@ def faults(slab, layout, findings):
     concrete = own_concrete(slab)
     panels = own_panels(concrete, layout.joints)
     yield from _tiling(concrete, panels, layout, findings)
+    if any(p.area <= SLIVER for p in layout.panels) and "width" not in said:
+        yield "a panel is a sliver, which nobody says"
     plain = [p for p in panels if not any(own_ring(z.outline).intersects(p) for z in slab.zones)]
     for panel in plain:
         yield from _sizes(slab, panel, said)
@@ -101,9 +115,10 @@ def _tiling(concrete, panels, layout, findings):
     total = sum(p.area for p in layout.panels)
     if abs(total - concrete.area) > hairs and not told:
         yield f"panels are {total:.0f} mm2 and the concrete {concrete.area:.0f}"
-    if len(panels) != len(layout.panels) and not told:
+    named = [p for p in layout.panels if p.area > SLIVER]
+    if len(panels) != len(named) and not told:
         small = sorted(round(p.area) for p in panels)[:3]
-        yield f"{len(layout.panels)} panels are named, {len(panels)} are there, the least {small}"
+        yield f"{len(named)} panels are named, {len(panels)} are there, the least {small}"
     lost = concrete.difference(shapely.union_all([p.polygon for p in layout.panels]))
     wide = [part for part in shapely.get_parts(lost) if part.buffer(-2.0).area > 1.0]
     if wide and not told:
@@ -111,13 +126,15 @@ def _tiling(concrete, panels, layout, findings):
 
 
 def _sizes(slab, panel, said):
-    length, width = own_box(panel)
+    boxes = own_boxes(panel)
+    length = min(long for long, _ in boxes)
+    aspect = min(long / max(wide, 1.0) for long, wide in boxes)
     limit = greatest_span(slab.thickness) + SLACK
     where = panel.representative_point()
     if max(length, own_longest_side(panel)) > limit and "span" not in said:
         yield f"the panel at {where} is over the span: {length:.1f}, {own_longest_side(panel):.1f}"
-    if width > 1.0 and length / width > ASPECT + 0.01 and "aspect" not in said:
-        yield f"the panel at {where} is {length / width:.3f} times as long as wide"
+    if aspect > ASPECT + 0.01 and "aspect" not in said:
+        yield f"the panel at {where} is {aspect:.3f} times as long as wide"
 
 
 def _joints(slab, concrete, layout, said):

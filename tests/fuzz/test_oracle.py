@@ -3,9 +3,10 @@
 from dataclasses import replace
 
 import pytest
+from shapely import Polygon
 
 from checked import feet, grid_slab, joint, with_joints
-from fuzz.oracle import faults
+from fuzz.oracle import faults, own_boxes
 from kerfline.checks.given import given_layout
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import KeepOut, Slab
@@ -54,3 +55,18 @@ def test_a_given_joint_that_is_left_out():
     layout = given_layout(GRID)
     left = replace(layout, joints=layout.joints[1:])
     assert any("is missing" in fault for fault in unsaid(GRID, left))
+
+
+def test_a_sliver_that_nobody_tells():
+    layout = given_layout(GRID)
+    tiny = replace(layout.panels[0], polygon=Polygon([(0, 0), (4, 0), (0, 4)]))
+    assert any(
+        "sliver" in fault for fault in unsaid(GRID, replace(layout, panels=(*layout.panels, tiny)))
+    )
+
+
+def test_a_panel_with_two_smallest_rectangles_may_be_either():
+    """The lengths of one are 1.80 to 1, of the other 1.13 to 1, and their areas agree to a millionth."""
+    panel = Polygon([(-455.832, 2587.743), (-244.091, 2625.041), (374.299, 3810.356), (-777, 4411)])
+    assert min(round(a / b, 2) for a, b in own_boxes(panel)) == 1.13
+    assert max(round(a / b, 2) for a, b in own_boxes(panel)) == 1.80
