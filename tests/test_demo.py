@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+import kerfline
 from kerfline.app.demo import demo, demo_contents
 from kerfline.model.finding import Severity
 
@@ -55,6 +56,15 @@ def test_committed_layout_is_in_step(files: dict[str, bytes]) -> None:
 def test_committed_sheet_is_in_step(files: dict[str, bytes], name: str) -> None:
     """Same words in the same order, and every number within a hundredth of a millimetre."""
     kept, made = (OUT / name).read_text(), files[name].decode()
+    assert re.sub(r"-?\d+\.?\d*", "#", kept) == re.sub(r"-?\d+\.?\d*", "#", made)
+    assert numbers(kept) == pytest.approx(numbers(made), abs=0.011)
+
+
+def test_the_readmes_picture_of_the_drawing_is_in_step() -> None:
+    name = "community-workshop-reading.svg"
+    kept = (ROOT / "out" / "from-a-drawing" / name).read_text()
+    drawing = ROOT / "fixtures" / "community-workshop" / "community-workshop.dxf"
+    made = kerfline.lay_out(drawing, thickness="5 in").files()[name].decode()
     assert re.sub(r"-?\d+\.?\d*", "#", kept) == re.sub(r"-?\d+\.?\d*", "#", made)
     assert numbers(kept) == pytest.approx(numbers(made), abs=0.011)
 
