@@ -34,11 +34,12 @@ def marked(outcome: Outcome) -> Outcome:
 def run_mark(job: Job, layout: Layout) -> str:
     """The mark of a layout.
 
-    It is the same for the same job and layout, on whatever paper and in whatever unit they are drawn.
+    It is the same for the same job and layout, on whatever paper and in whatever unit they are drawn,
+    whatever it was traced from.
     """
     from kerfline.files.job_text import job_text
 
-    plain = replace(job, units=Unit.MM, sheet=SheetChoice(), notes=(), reading=())
+    plain = replace(job, units=Unit.MM, sheet=SheetChoice(), tracing=None, notes=(), reading=())
     parts = [job_text(plain), *(f"{j.id} {j.kind.value} {_spots(j.path)}" for j in layout.joints)]
     return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:LETTERS]
 

@@ -9,6 +9,7 @@ from kerfline.errors import InputRefused, Mistake, OutputRefused
 from kerfline.geometry.tolerance import SAME
 from kerfline.model.job import Job
 from kerfline.model.slab import Slab
+from kerfline.model.tracing import Tracing
 
 
 def save_job(path: Path, job: Job) -> None:
@@ -65,7 +66,13 @@ def _reads_back(text: str, folder: Path, job: Job) -> bool:
         except InputRefused:
             return False
     said = (read.name, read.units, read.rules) == (job.name, job.units, job.rules)
-    return said and same_slab(read.slab, job.slab)
+    return said and same_slab(read.slab, job.slab) and _same_tracing(read.tracing, job.tracing)
+
+
+def _same_tracing(first: Tracing | None, second: Tracing | None) -> bool:
+    if first is None or second is None:
+        return first is second
+    return _same(asdict(first), asdict(second))
 
 
 def same_slab(first: Slab, second: Slab) -> bool:

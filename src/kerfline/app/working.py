@@ -7,6 +7,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Reason
 from kerfline.model.slab import GivenJoint, JointKind, Slab
+from kerfline.model.tracing import Tracing
 from kerfline.units import Unit
 
 KEPT = (Reason.PINNED, Reason.FOUND)
@@ -51,6 +52,7 @@ class Working:
         joints: The joints as drawn.
         rule_set: Name of the rule set.
         to_maximum: Work to the greatest span instead of the advised one.
+        tracing: The picture under the drawing; None where there is none.
     """
 
     name: str
@@ -59,6 +61,7 @@ class Working:
     joints: tuple[DrawnJoint, ...]
     rule_set: str
     to_maximum: bool = False
+    tracing: Tracing | None = None
 
 
 def working_of(outcome: Outcome) -> Working:
@@ -72,6 +75,7 @@ def working_of(outcome: Outcome) -> Working:
         joints=tuple(_drawn(j, given.get(j.id)) for j in outcome.layout.joints),
         rule_set=job.rules.name,
         to_maximum=job.rules.to_maximum,
+        tracing=job.tracing,
     )
 
 
@@ -103,6 +107,7 @@ def job_of(base: Job, working: Working, *, only_pinned: bool) -> Job:
         units=working.units,
         slab=replace(working.slab, joints=(*given, *working.slab.joints)),
         rules=replace(base.rules, name=working.rule_set, to_maximum=working.to_maximum),
+        tracing=working.tracing,
     )
 
 

@@ -12,13 +12,16 @@ class Overrun(Exception):
     """The process took too long, took too much memory, or died."""
 
 
-def run_apart(module: str, arguments: Sequence[str], seconds: float) -> bytes:
+def run_apart(
+    module: str, arguments: Sequence[str], seconds: float, *, given: bytes = b""
+) -> bytes:
     """What a module of ours writes when it is run by itself.
 
     Args:
         module: Its name; it is run as a program, and calls ``bound`` first of all.
         arguments: What it is given.
         seconds: How long it may take.
+        given: What it reads from its input.
 
     Raises:
         Overrun: It took too long, took too much memory, or died.
@@ -26,7 +29,9 @@ def run_apart(module: str, arguments: Sequence[str], seconds: float) -> bytes:
     # A module of this package, run by this Python; nothing of the foreign file is in the command but its name.
     command = [sys.executable, "-m", module, *arguments]
     try:
-        done = subprocess.run(command, capture_output=True, timeout=seconds, check=False)
+        done = subprocess.run(
+            command, input=given, capture_output=True, timeout=seconds, check=False
+        )
     except subprocess.TimeoutExpired:
         raise Overrun from None
     if done.returncode:

@@ -19,6 +19,7 @@ from kerfline.files.job_schema import (
     ZoneTable,
 )
 from kerfline.files.job_site import build_site
+from kerfline.files.job_tracing import build_tracing
 from kerfline.files.job_values import Vertex
 from kerfline.files.slab_parts import SlabParts, with_shares_taken
 from kerfline.geometry.ring import Point, Ring, flatten_arc
@@ -75,6 +76,7 @@ def build_job(file: JobFile, drawn: SlabParts, overrides: Mapping[str, object]) 
         weights=file.engine.weights,
         day=file.day,
         site=build_site(file.site, file.job.units) if file.site else None,
+        tracing=build_tracing(file.tracing) if file.tracing else None,
         notes=drawn.notes,
         reading=drawn.reading,
     )

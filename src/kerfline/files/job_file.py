@@ -15,6 +15,7 @@ from kerfline.files.job_rules import chosen_rules
 from kerfline.files.job_schema import DrawingTable, JobFile
 from kerfline.files.job_site import site_mistakes
 from kerfline.files.job_text import job_text
+from kerfline.files.job_tracing import tracing_mistakes
 from kerfline.files.slab_parts import SlabParts
 from kerfline.files.slab_sense import check_slab
 from kerfline.files.toml_file import TomlFile, read_toml
@@ -59,6 +60,7 @@ def job_of_toml(toml: TomlFile, path: Path) -> Job:
     where = place_of_subject(file, job.slab, toml.places)
     mistakes.extend(check_slab(job.slab, where, job.display))
     mistakes.extend(site_mistakes(job, toml.places))
+    mistakes.extend(tracing_mistakes(job.tracing, toml.places.of(("tracing",))))
     mistakes = mistakes or area_mistakes(job.sheet.areas, job.slab, toml.places)
     if mistakes:
         raise InputRefused(*mistakes)

@@ -33,13 +33,16 @@ def revise(text: str, before: Job, after: Job) -> str:
     Args:
         text: The file as it stands.
         before: The job that it describes.
-        after: The job that it shall describe; differs in the slab and what is on it, and the rule set
-            only.
+        after: The job that it shall describe; differs in the slab and what is on it, the rule set
+            and the picture under it only.
     """
     document = tomlkit.parse(text)
     old, new = _fresh(before), _fresh(after)
     for name in ("slab", "rules"):
         _revise_table(document, name, old[name], new[name])
+    _revise_table(document, "tracing", old.get("tracing", {}), new.get("tracing", {}))
+    if "tracing" not in new:
+        document.pop("tracing", None)
     for kind in KINDS:
         _revise_things(document, kind, old.get(kind, []), new.get(kind, []))
     _revise_edges(document, old.get("edge", []), new.get("edge", []))
@@ -57,7 +60,10 @@ def without_drawing(text: str, before: Job, after: Job) -> str:
         document.pop(kind, None)
     document["slab"].pop("openings", None)
     _revise_table(document, "slab", {}, new["slab"])
-    _revise_table(document, "rules", old["rules"], new["rules"])
+    for name in ("rules", "tracing"):
+        _revise_table(document, name, old.get(name, {}), new.get(name, {}))
+    if "tracing" not in new:
+        document.pop("tracing", None)
     for kind in EVERYTHING:
         if kind in new:
             document.append(kind, new[kind])

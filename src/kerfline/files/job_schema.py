@@ -8,12 +8,15 @@ from kerfline.files.job_values import (
     LengthFromZero,
     Number,
     NumberFromZero,
+    PictureName,
+    PicturePoint,
     PlanPoint,
     PointOrPath,
     PositiveLength,
     PositiveNumber,
     RingPoint,
     Scale,
+    Share,
     SiteName,
     Text,
     Words,
@@ -30,6 +33,7 @@ from kerfline.model.slab import (
     PatternKind,
     PenetrationKind,
 )
+from kerfline.model.tracing import FADE
 from kerfline.units import SiteUnit, Unit
 
 
@@ -261,6 +265,19 @@ class SiteTable(_Table):
     first: Literal["northing", "easting"] = "northing"
 
 
+class TracingTable(_Table):
+    """``[tracing]``: a picture beside the job that lies under the drawing on the page, and on no sheet."""
+
+    file: PictureName
+    page: Index = 0
+    size: PicturePoint
+    picture: Annotated[list[PicturePoint], Field(min_length=2, max_length=4)]
+    plan: Annotated[list[PlanPoint], Field(min_length=2, max_length=4)]
+    fade: Share = FADE
+    shown: bool = True
+    locked: bool = False
+
+
 class EngineTable(_Table):
     """``[engine]``."""
 
@@ -288,5 +305,6 @@ class JobFile(_Table):
     cut: CutTable = CutTable()
     sheet: SheetTable = SheetTable()
     site: SiteTable | None = None
+    tracing: TracingTable | None = None
     engine: EngineTable = EngineTable()
     day: dict[str, object] = {}

@@ -21,6 +21,7 @@ from kerfline.model.slab import (
     Wall,
     Zone,
 )
+from kerfline.model.tracing import Tracing
 from kerfline.units import EXAMPLES, Display, SiteUnit, Unit, feet_inches, parse_length
 
 MOST_DECIMALS = 12
@@ -88,6 +89,7 @@ class _Writer:
             self._cut(job.cut),
             *self._sheet(job),
             *self._site(job.site),
+            *self._tracing(job.tracing),
             *self._engine(job),
             *([_plain({"day": job.day})] if job.day else []),
         ]
@@ -249,6 +251,22 @@ class _Writer:
             for point in site.control
         ]
         return [_table("[site]", pairs), *(_table("[[site.point]]", p) for p in points)]
+
+    def _tracing(self, tracing: Tracing | None) -> list[str]:
+        if tracing is None:
+            return []
+        spots = [f"[{_number(x)}, {_number(y)}]" for x, y in (tracing.size, *tracing.picture)]
+        pairs = [
+            ("file", _text(tracing.file)),
+            *([("page", str(tracing.page))] if tracing.page else []),
+            ("size", spots[0]),
+            ("picture", _list(spots[1:])),
+            ("plan", self._path(tracing.plan)),
+            ("fade", _number(tracing.fade)),
+            ("shown", _flag(tracing.shown)),
+            ("locked", _flag(tracing.locked)),
+        ]
+        return [_table("[tracing]", pairs)]
 
     def _engine(self, job: Job) -> list[str]:
         table = _table("[engine]", [("effort", _number(job.effort))])

@@ -26,6 +26,7 @@ T = TypeVar("T")
 OWN_NAME = re.compile(r"(SLAB|OPEN|COL-|J|CNTJ)[0-9-]")
 """How the names of the points begin that the program sets out itself."""
 
+_PLAIN_NAME = re.compile(r"[^/\\:*?\"<>|\x00-\x1f]{1,200}")
 _SITE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]{0,15}")
 
 PLAIN_POINT = 2
@@ -102,6 +103,37 @@ def _number(value: object) -> float:
     raise wrong("a finite number is needed here")
 
 
+def _picture_point(value: object) -> Point:
+    if not isinstance(value, list) or len(value) != PLAIN_POINT:
+        raise wrong(
+            "a point of a picture is needed here", allowed="[x, y], from its upper left corner"
+        )
+    x, y = _number(value[0]), _number(value[1])
+    if max(abs(x), abs(y)) > FARTHEST:
+        raise wrong("no picture reaches so far")
+    return (x, y)
+
+
+def _picture_name(value: object) -> str:
+    """The name of a file beside the job; no path, so that a job opens nothing elsewhere."""
+    name = value if isinstance(value, str) else ""
+    if not is_plain_name(name):
+        raise wrong("a file's name is needed here", remedy="put the picture beside the job file")
+    return name
+
+
+def is_plain_name(name: str) -> bool:
+    """Whether a name is that of a file in the same folder, seen and without a path."""
+    return bool(_PLAIN_NAME.fullmatch(name)) and not name.startswith(".")
+
+
+def _share(value: object) -> float:
+    number = _number(value)
+    if not 0 <= number <= 1:
+        raise wrong("a share is needed here", allowed="0 to 1")
+    return number
+
+
 def _at_least_zero(value: object) -> float:
     number = _number(value)
     if number < 0:
@@ -168,6 +200,9 @@ RingPoint = Annotated[Vertex, BeforeValidator(_vertex)]
 Number = Annotated[float, BeforeValidator(_number)]
 NumberFromZero = Annotated[float, BeforeValidator(_at_least_zero)]
 PositiveNumber = Annotated[float, BeforeValidator(_above_zero)]
+Share = Annotated[float, BeforeValidator(_share)]
+PicturePoint = Annotated[Point, BeforeValidator(_picture_point)]
+PictureName = Annotated[str, BeforeValidator(_picture_name)]
 Scale = Annotated[float, BeforeValidator(_scale)]
 SiteName = Annotated[str, BeforeValidator(_site_name)]
 Text = Annotated[str, BeforeValidator(_text)]

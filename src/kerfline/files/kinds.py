@@ -39,7 +39,7 @@ BY_NAME = {".toml": Kind.JOB, ".dxf": Kind.DXF}
 
 _REMEDIES = {
     Kind.LAYOUT: "name the job that it was made of; kerfline check takes it with --plan or --beside",
-    Kind.PICTURE: "write the slab's sizes instead, or draw it on the page (kerfline view)",
+    Kind.PICTURE: "lay it under the page (kerfline view, Picture underneath) and trace over it, or write the slab's sizes",
 }
 _PICTURES = {
     b"\x89PNG": "PNG",

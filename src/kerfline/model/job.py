@@ -7,6 +7,7 @@ from kerfline.geometry.ring import Ring
 from kerfline.model.day import MaterialChoice, SteelChoice
 from kerfline.model.site import Site
 from kerfline.model.slab import Slab
+from kerfline.model.tracing import Tracing
 from kerfline.units import Display, Unit
 
 
@@ -102,6 +103,7 @@ class Job:
         steel: What the ``[day]`` tables say of bars, dowels and fillers; told by the program before sheets are drawn.
         order: What they say of base, retarder and mesh, told likewise.
         site: How the plan lies on the ground; None where the job ties it to none.
+        tracing: The picture that lies under the drawing on the page; None where there is none.
         notes: Assumptions made while reading, for the user to confirm.
         reading: What was taken from a drawing: its unit, which layer for what and why, what was left out.
     """
@@ -119,6 +121,7 @@ class Job:
     steel: SteelChoice = field(default_factory=SteelChoice)
     order: MaterialChoice = field(default_factory=MaterialChoice)
     site: Site | None = None
+    tracing: Tracing | None = None
     notes: tuple[str, ...] = ()
     reading: tuple[str, ...] = ()
 

@@ -43,6 +43,7 @@ from kerfline.web.actions import (
 )
 from kerfline.web.bends import on_bend
 from kerfline.web.openings import on_corner, on_opening
+from kerfline.web.tracing_actions import TracingAction, on_tracing
 
 
 def apply(action: Action, working: Working) -> Working:
@@ -51,6 +52,8 @@ def apply(action: Action, working: Working) -> Working:
     Raises:
         InputRefused: It cannot be done; the state stays as it was.
     """
+    if isinstance(action, TracingAction):
+        return replace(working, tracing=on_tracing(action, working.tracing, working.units))
     match action:
         case Many():
             for single in action.actions:

@@ -11,15 +11,16 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.model.slab import JointKind
-from kerfline.web.wire import LARGEST
+from kerfline.web.tracing_actions import (
+    LayTracing,
+    MoveTracing,
+    RemoveTracing,
+    ScaleTracing,
+    ShowTracing,
+    SquareTracing,
+)
+from kerfline.web.values import LARGEST, Coordinate, Index, Name, Points, Spot, Text
 
-LONGEST_TEXT = 200
-Text = Annotated[str, Field(max_length=LONGEST_TEXT)]
-Name = Annotated[str, Field(min_length=1, max_length=LONGEST_TEXT)]
-Coordinate = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
-Spot = tuple[Coordinate, Coordinate]
-Points = Annotated[tuple[Spot, ...], Field(max_length=500)]
-Index = Annotated[int, Field(ge=0, le=10_000_000)]
 Bent = Literal["joint", "outline", "opening", "zone", "keep-out"]
 SlabKind = Literal["wall", "column", "penetration", "keep-out", "forbidden", "zone", "opening"]
 
@@ -247,7 +248,8 @@ class ColumnGrid:
 Single = (
     Slide | Place | MoveEnd | StepEnd | Draw | Split | Delete | Pin | Kind | Forbid | Add | Move | Set
     | Thickness | Rules | MoveVertex | PlaceVertex | AddVertex | RemoveVertex | Repeat
-    | ColumnGrid
+    | ColumnGrid | LayTracing | ScaleTracing | SquareTracing | MoveTracing | ShowTracing
+    | RemoveTracing
 )  # fmt: skip
 
 

@@ -45,7 +45,8 @@ from kerfline.web.draft import (
 )
 from kerfline.web.picture import picture
 from kerfline.web.slab_picture import point_of
-from kerfline.web.states import States
+from kerfline.web.states import State, States
+from kerfline.web.tracing import Tracings, read_tracing, tracing_data
 from kerfline.web.wire import read_points, read_state, state_data
 
 Data = dict[str, Any]
@@ -90,6 +91,7 @@ class Desk:
         self.revision = 0
         self.arrivals = Arrivals()
         self.states = States()
+        self.tracings = Tracings()
         self.begun = bool(size)
         self.first: Outcome | None = None
         self.base = self._blank()
@@ -193,6 +195,7 @@ class Desk:
             points=points,
             size=str(said.get("size", "")),
         )
+        job = replace(job, tracing=read_tracing(said.get("tracing")))
         with self.lock:
             if not self.blank:
                 raise InputRefused(
@@ -254,8 +257,13 @@ class Desk:
         answer = self._data(working)
         return {**answer, "at": self.states.keep(working, answer).name}
 
-    def _data(self, working: Working) -> Data:
-        return {"state": state_data(working), "picture": picture(measured(self.base, working))}
+    def _data(self, working: Working, before: State | None = None) -> Data:
+        """A state and its picture; where only what lies under the drawing changed nothing is measured anew."""
+        if before and working == replace(before.working, tracing=working.tracing):
+            drawn = before.answer["picture"] | {"tracing": tracing_data(working.tracing)}
+        else:
+            drawn = picture(measured(self.base, working))
+        return {"state": state_data(working), "picture": drawn}
 
     def change(self, said: Data) -> Data:
         """Does one thing to a state, or nothing, and measures it.
@@ -281,7 +289,7 @@ class Desk:
         after = self.states.find(before.after.get(text))
         if after is None:
             working = apply(action, before.working)
-            after = self.states.keep(working, self._data(working))
+            after = self.states.keep(working, self._data(working, before))
             before.after[text] = after.name
         return {"at": after.name, "difference": difference(before.answer, after.answer)}
 
@@ -301,9 +309,11 @@ class Desk:
         Raises:
             Conflict: Another window kept something that this one has not seen.
         """
-        state = state_data(read_state(said.get("state")))
+        working = read_state(said.get("state"))
+        state = state_data(working)
         with self.lock:
             self._ask_newest(said)
+            self.tracings.keep(working.tracing, self.job_file.parent)
             draft = Draft(revision=self.revision + 1, digest=self.digest, state=state)
             keep_draft(self.job_file, draft)
             self.revision += 1
@@ -353,6 +363,7 @@ class Desk:
             self._ask_newest(said)
             if self._digest() != self.digest and said.get("over") is not True:
                 raise Conflict("file", OTHER_HAND)
+            self.tracings.keep(working.tracing, self.job_file.parent)
             save_job(self.job_file, job_of(self.base, working, only_pinned=False))
             drop_draft(self.job_file)
             self.path, self.begun, self.undrawn = self.job_file, False, False

@@ -15,8 +15,9 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 MEGABYTE = 1024 * 1024
 LARGEST_BODY = 8 * MEGABYTE
 """A state of some ten thousand panels; nothing honest is larger."""
-LARGEST_DRAWING = 64 * MEGABYTE
-DRAWING_ROUTE = "/import/look"
+LARGEST_FILE = 64 * MEGABYTE
+FILE_ROUTES = ("/import/look", "/tracing/bring")
+"""Where whole files come in."""
 
 POLICY = "; ".join(
     [
@@ -73,7 +74,7 @@ class Guard:
         inner = dict(scope)
         inner["path"] = scope["path"][len(self.token) + 1 :]
         inner["raw_path"] = inner["path"].encode()
-        limit = LARGEST_DRAWING if inner["path"] == DRAWING_ROUTE else LARGEST_BODY
+        limit = LARGEST_FILE if inner["path"] in FILE_ROUTES else LARGEST_BODY
         await self.app(inner, _bounded(receive, limit), sender)
 
     def _refusal(self, scope: Scope) -> tuple[int, str] | None:

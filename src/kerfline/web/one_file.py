@@ -73,7 +73,8 @@ def page_bytes(outcome: Outcome, plan: "DayPlan | None" = None) -> bytes:
 
 
 def _data(outcome: Outcome, plan: "DayPlan | None") -> Data:
-    data = picture(outcome)
+    # The crew cuts from the layout, not from what it was traced from.
+    data = picture(outcome) | {"tracing": None}
     data["sections"] = [_section(each) for each in cut_sections(outcome, plan)]
     data["mark"] = run_mark(outcome.job, outcome.layout)
     paths = json.dumps([data["joints"], data["sections"]], sort_keys=True).encode()

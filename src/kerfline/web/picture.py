@@ -31,6 +31,7 @@ from kerfline.units import (
     in_words,
 )
 from kerfline.web.slab_picture import PLACES, Data, point_of, points_of, ring_points, slab_data
+from kerfline.web.tracing import tracing_data
 
 DIMENSION_STEP = 1.0
 """Two joints closer than this (mm) along a side share a tick of the dimension string."""
@@ -59,6 +60,7 @@ def picture(outcome: Outcome) -> Data:
         "totals": totals_data(outcome),
         "dimensions": dimensions(job.slab, layout, display),
         "rules": rules_data(outcome),
+        "tracing": tracing_data(job.tracing),
         "notes": [*job.notes, *(in_words(note, display) for note in layout.notes)],
     }
 

@@ -1,6 +1,5 @@
 """The routes: each turns a request into one call of the desk and its answer into JSON."""
 
-import json
 from collections.abc import Awaitable, Callable
 from importlib.resources import files
 from typing import Any
@@ -9,19 +8,17 @@ from urllib.parse import quote
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import JSONResponse, PlainTextResponse, Response
+from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
 from kerfline.app.import_drawing import Brought
-from kerfline.errors import InputRefused, KerflineError, Mistake, OutputRefused
+from kerfline.errors import KerflineError
 from kerfline.web.desk import Desk, unit_of
-from kerfline.web.draft import Conflict
 from kerfline.web.guard import BodyTooLarge, Guard
+from kerfline.web.said import refusal, said_in
+from kerfline.web.tracing_routes import tracing_routes
 
-REFUSED = 422
-CONFLICT = 409
 TOO_LARGE = 413
-NOT_WRITTEN = 507
 
 TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -62,6 +59,7 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
         Route("/", _static("index.html", static_files()["index.html"])),
         *(Route(f"/{name}", _static(name, body)) for name, body in static_files().items()),
         *(Route(f"/{name}", _json(ask), methods=["POST"]) for name, ask in asks.items()),
+        *tracing_routes(desk),
         Route("/import/look", _look(desk), methods=["POST"]),
         Route("/one-file", _one_file(desk), methods=["POST"]),
     ]
@@ -95,7 +93,7 @@ def _static(name: str, body: bytes) -> Callable[[Request], Awaitable[Response]]:
 def _json(ask: Ask) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         try:
-            said = await _said(request)
+            said = await said_in(request)
             return JSONResponse(await run_in_threadpool(ask, said))
         except KerflineError as error:
             return refusal(error)
@@ -120,7 +118,7 @@ def _look(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
 def _one_file(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         try:
-            name, body = await run_in_threadpool(desk.one_file, await _said(request))
+            name, body = await run_in_threadpool(desk.one_file, await said_in(request))
         except KerflineError as error:
             return refusal(error)
         return Response(
@@ -130,31 +128,3 @@ def _one_file(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
         )
 
     return endpoint
-
-
-async def _said(request: Request) -> dict[str, Any]:
-    """The JSON object in a request.
-
-    Raises:
-        InputRefused: There is none.
-    """
-    if request.headers.get("content-type", "").partition(";")[0] != "application/json":
-        raise InputRefused(Mistake(what="the request must be JSON"))
-    try:
-        said = json.loads(await request.body())
-    except (ValueError, RecursionError):
-        raise InputRefused(Mistake(what="the request is not JSON")) from None
-    if not isinstance(said, dict):
-        raise InputRefused(Mistake(what="the request must be a JSON object"))
-    return said
-
-
-def refusal(error: KerflineError) -> Response:
-    """What the page shows when something was refused, with the status that says why."""
-    if isinstance(error, Conflict):
-        return JSONResponse({"conflict": str(error), "which": error.which}, CONFLICT)
-    if isinstance(error, InputRefused):
-        return JSONResponse({"refused": [str(m) for m in error.mistakes]}, REFUSED)
-    if isinstance(error, OutputRefused):
-        return JSONResponse({"refused": [str(error)]}, NOT_WRITTEN)
-    return PlainTextResponse(str(error), 500)

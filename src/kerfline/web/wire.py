@@ -11,8 +11,10 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from kerfline.app.working import Working
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.job_tracing import tracing_mistakes
 from kerfline.files.slab_sense import check_slab
 from kerfline.model.slab import GivenJoint
+from kerfline.web.values import LARGEST
 
 
 class _State(BaseModel):
@@ -30,8 +32,6 @@ class _Points(BaseModel):
 
 
 LEAST_POINTS = 2
-LARGEST = 1e8
-"""No coordinate of a slab is beyond a hundred kilometres (mm)."""
 
 
 def state_data(working: Working) -> dict[str, Any]:
@@ -87,7 +87,10 @@ def _senseless(working: Working) -> list[Mistake]:
         return [Mistake(what="a joint needs two points", where="joints")]
     given = tuple(GivenJoint(id=j.id, path=j.path) for j in working.joints)
     whole = replace(working.slab, joints=(*given, *working.slab.joints))
-    return check_slab(whole, display=working.units.display)
+    return [
+        *check_slab(whole, display=working.units.display),
+        *tracing_mistakes(working.tracing, "tracing"),
+    ]
 
 
 def _mistakes(error: ValidationError) -> list[Mistake]:

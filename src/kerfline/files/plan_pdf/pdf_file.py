@@ -82,19 +82,17 @@ def opened_page(path: Path, number: int) -> Iterator[Page]:
         crop = tuple(float(v) for v in raw.get_cropbox())
         left, bottom, right, top = crop
         if not (right > left and top > bottom):
-            raise _refused(path, "this page has no size", remedy="print it to a PDF again")
+            raise _refused(path.name, "this page has no size", remedy="print it to a PDF again")
         yield Page(raw, number or 1, (left, bottom, right, top), turn)
     finally:
         document.close()
 
 
 def _document(path: Path) -> Raw:
-    import pypdfium2
-
     size = path.stat().st_size
     if size > LARGEST:
         raise _refused(
-            path,
+            path.name,
             "this PDF is too large to read",
             found=f"{size / MEGABYTE:,.0f} MB",
             allowed=f"up to {LARGEST // MEGABYTE} MB",
@@ -103,26 +101,41 @@ def _document(path: Path) -> Raw:
     content = path.read_bytes()
     if OWN_UNIT in content:
         raise _refused(
-            path,
+            path.name,
             "the pages of this PDF have a unit of their own, so that no scale of theirs can be trusted",
             remedy="print the page to a PDF of its own",
         )
+    return document_of(path.name, content)
+
+
+def document_of(name: str, content: bytes) -> Raw:
+    """A PDF as the library holds it.
+
+    Args:
+        name: What it is called, for messages.
+        content: Its bytes.
+
+    Raises:
+        InputRefused: It is locked, damaged or cut off, or has no page or too many.
+    """
+    import pypdfium2
+
     try:
         document = pypdfium2.PdfDocument(content)
         count = len(document)
     except pypdfium2.PdfiumError as error:
         if "password" in str(error).lower():
             raise _refused(
-                path,
+                name,
                 "this PDF is locked with a password",
                 remedy="save a copy without one, if its owner allows it",
             ) from None
         raise _refused(
-            path, "this PDF is damaged or cut off", remedy="copy or print it again"
+            name, "this PDF is damaged or cut off", remedy="copy or print it again"
         ) from None
     if not 1 <= count <= MOST_PAGES:
         raise _refused(
-            path,
+            name,
             "this PDF has no page, or more than can be read",
             found=f"{count:,} pages",
             remedy="print the floor plan alone to a PDF of its own",
@@ -134,23 +147,28 @@ def _page(path: Path, document: Raw, number: int) -> Raw:
     import pypdfium2
 
     try:
-        return document[_index(path, len(document), number)]
+        return document[index_of(path.name, len(document), number)]
     except pypdfium2.PdfiumError:
         raise _refused(
-            path, "this page is damaged or cut off", remedy="copy or print it again"
+            path.name, "this page is damaged or cut off", remedy="copy or print it again"
         ) from None
 
 
-def _index(path: Path, count: int, number: int) -> int:
+def index_of(name: str, count: int, number: int) -> int:
+    """Where a page stands among so many; 0 stands for the only one.
+
+    Raises:
+        InputRefused: There is no such page, or there are several and none was named.
+    """
     if number == 0 and count > 1:
         raise _refused(
-            path,
+            name,
             f"this PDF has {count} pages",
             remedy="say which holds the plan, as --page 2 (page = 2 under [drawing])",
         )
     if not 0 <= number <= count:
         raise _refused(
-            path,
+            name,
             "there is no such page",
             found=f"--page {number}",
             allowed=f"1 to {count}",
@@ -160,8 +178,6 @@ def _index(path: Path, count: int, number: int) -> int:
 
 
 def _refused(
-    path: Path, what: str, *, found: str = "", allowed: str = "", remedy: str = ""
+    name: str, what: str, *, found: str = "", allowed: str = "", remedy: str = ""
 ) -> InputRefused:
-    return InputRefused(
-        Mistake(what=what, where=path.name, found=found, allowed=allowed, remedy=remedy)
-    )
+    return InputRefused(Mistake(what=what, where=name, found=found, allowed=allowed, remedy=remedy))

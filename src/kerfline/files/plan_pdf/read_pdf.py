@@ -153,7 +153,7 @@ def _refuse_picture(path: Path, page: PageContent) -> None:
     )
 
 
-DRAW = "write the slab's sizes instead, or draw it on the page (kerfline view)"
+DRAW = "lay it under the page (kerfline view, Picture underneath) and trace over it, or write the slab's sizes"
 
 
 def _scale(path: Path, page: PageContent, choice: PageChoice) -> _Scale:

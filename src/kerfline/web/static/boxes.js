@@ -4,7 +4,7 @@ import { byId, el, swap } from "./dom.js";
 import { Drawing } from "./drawing.js";
 import { button } from "./controls.js";
 
-function open(title, ...children) {
+export function openBox(title, ...children) {
   const box = byId("dialog");
   swap(box, el("h2", { id: "dialog-title" }, title), ...children);
   box.addEventListener("close", () => box.open || swap(box), { once: true });
@@ -17,13 +17,13 @@ const closeButton = (words = "Close") => button(words, () => byId("dialog").clos
 export function ask(title, words, yes) {
   return new Promise((done) => {
     let sure = false;
-    const box = open(title, el("p", {}, words), el("div", { class: "row" }, closeButton("Cancel"), button(yes, () => { sure = true; box.close(); }, { class: "main" })));
+    const box = openBox(title, el("p", {}, words), el("div", { class: "row" }, closeButton("Cancel"), button(yes, () => { sure = true; box.close(); }, { class: "main" })));
     box.addEventListener("close", () => done(sure), { once: true });
   });
 }
 
 export function showExport(answer) {
-  open("Sheets written", el("p", {}, `In ${answer.folder}:`), el("ul", {}, answer.files.map((name) => el("li", {}, name))), el("div", { class: "row" }, closeButton()));
+  openBox("Sheets written", el("p", {}, `In ${answer.folder}:`), el("ul", {}, answer.files.map((name) => el("li", {}, name))), el("div", { class: "row" }, closeButton()));
 }
 
 export function showKeys(tools) {
@@ -47,7 +47,7 @@ export function showKeys(tools) {
     ["Shift + tap, Shift + drag", "Choose several, or all in a box"],
     ["Alt while dragging", "Whole inches only, nothing else attracts"],
   ];
-  open("Keys", el("p", {}, "They work wherever the focus is, but in a field."), el("table", {}, el("tbody", {}, rows.map(([key, words]) => el("tr", {}, el("td", {}, el("kbd", {}, key)), el("td", {}, words))))), el("div", { class: "row" }, closeButton()));
+  openBox("Keys", el("p", {}, "They work wherever the focus is, but in a field."), el("table", {}, el("tbody", {}, rows.map(([key, words]) => el("tr", {}, el("td", {}, el("kbd", {}, key)), el("td", {}, words))))), el("div", { class: "row" }, closeButton()));
 }
 
 // Asks how far, to which side and how often what is chosen is repeated; null where the user thinks better of it.
@@ -63,7 +63,7 @@ export function askRepeat(what, unit) {
         el("label", { for: "repeat-way" }, "To the side", way),
         el("label", { for: "repeat-times" }, "Times", times)),
       el("div", { class: "row" }, closeButton("Cancel"), el("button", { class: "main" }, "Repeat")));
-    const box = open(`Repeat ${what}`, form);
+    const box = openBox(`Repeat ${what}`, form);
     box.addEventListener("close", () => done(answer), { once: true });
     step.focus();
   });
@@ -79,7 +79,7 @@ export function askColumns(unit) {
       const text = (id) => inputs[id].value;
       answer = { do: "column-grid", at: [text("at-x"), text("at-y")], every: [text("every-x"), text("every-y")], times: [Number(text("times-x")), Number(text("times-y"))] };
     };
-    const box = open("Columns on a grid", el("form", { method: "dialog", on: { submit: take } },
+    const box = openBox("Columns on a grid", el("form", { method: "dialog", on: { submit: take } },
       el("div", { class: "row fields" }, fields.map(([id, words]) => el("label", { for: `grid-${id}` }, words, inputs[id]))),
       el("div", { class: "row" }, closeButton("Cancel"), el("button", { class: "main" }, "Add the columns"))));
     box.addEventListener("close", () => done(answer), { once: true });
@@ -88,18 +88,18 @@ export function askColumns(unit) {
 }
 
 export function showNotes(title, notes) {
-  open(title, el("ul", { class: "notes", tabindex: 0 }, notes.map((note) => el("li", {}, note))), el("div", { class: "row" }, closeButton()));
+  openBox(title, el("ul", { class: "notes", tabindex: 0 }, notes.map((note) => el("li", {}, note))), el("div", { class: "row" }, closeButton()));
 }
 
 // The present layout stands first; under each of the others it lies faintly, so that what differs is seen.
 export function showAlternatives(answer, now, take) {
   if (!answer.layouts.length) {
-    open("Alternatives", el("p", {}, answer.why || "There is no other good layout."), el("div", { class: "row" }, closeButton()));
+    openBox("Alternatives", el("p", {}, answer.why || "There is no other good layout."), el("div", { class: "row" }, closeButton()));
     return;
   }
   const drawings = [];
   const present = { name: "As it is now", words: now.picture.totals.words, ...now };
-  const box = open("Alternatives", el("p", {}, "Each keeps what is pinned. The wide faint lines are the joints as they are now. Taking one can be undone."),
+  const box = openBox("Alternatives", el("p", {}, "Each keeps what is pinned. The wide faint lines are the joints as they are now. Taking one can be undone."),
     el("div", { class: "choicesgrid" },
       card(present, drawings, null, null),
       answer.layouts.map((one) => card(one, drawings, now.picture, () => { take(one); box.close(); }))),

@@ -22,12 +22,17 @@ export function details(view, selection, hands) {
     zone: thingDetails,
     outline: ringDetails,
     opening: ringDetails,
+    tracing: tracingDetails,
   }[chosen?.what];
   const made = make?.(view, chosen, hands);
   return made ?? [
     el("p", { class: "empty" }, "Choose a panel, a joint or a finding on the drawing or in the lists."),
     hands && el("p", { class: "empty" }, el("small", {}, "With Shift, or the tool Several, more than one is chosen. The right button, a long press or the menu key shows what can be done at a place.")),
   ].filter(Boolean);
+}
+
+function tracingDetails() {
+  return [el("h2", {}, "The picture under the drawing"), el("p", {}, "Drag it, or press the arrow keys, to move it. Locked, it stays where it is.")];
 }
 
 function severalDetails(items, hands) {

@@ -178,7 +178,7 @@ export class Doings {
         return here && { ...each, id: here.id, at: here.at };
       }
       if (each.what === "finding") return null;
-      if (each.what !== "outline" && !listOf(picture, each.what).some((one) => one.id === each.id)) return null;
+      if (!["outline", "tracing"].includes(each.what) && !listOf(picture, each.what).some((one) => one.id === each.id)) return null;
       if (each.part && !handlesOf(picture, each).some((one) => samePart(one, each.part))) return { ...each, part: null };
       return each;
     });

@@ -12,6 +12,7 @@ export function dragOf(target, selection, finger) {
   const mine = selection.has(target);
   if (finger && !mine) return null;
   if (mine && selection.items.length > 1) return { kind: "several", items: selection.items, what: target.what, id: target.id };
+  if (target.what === "tracing") return { kind: "tracing", what: "tracing", id: target.id };
   if (target.what === "joint") return { kind: "joint", what: "joint", id: target.id };
   if (MOVABLE.includes(target.what)) return { kind: "thing", what: target.what, id: target.id };
   return null;
@@ -24,6 +25,7 @@ export function dragged(drag, { picture, from, to, scale, free, length }) {
     end: () => dragEnd(picture, drag, to, scale, free),
     vertex: () => dragVertex(picture, drag, to, scale, free, length),
     thing: () => ({ action: { do: "move", what: drag.what, id: drag.id, by: snapShift(picture, by) } }),
+    tracing: () => ({ action: { do: "move-tracing", by } }),
     several: () => ({ action: moveAll(picture, drag.items, snapShift(picture, by)) }),
   }[drag.kind]();
 }
@@ -65,7 +67,7 @@ function dragVertex(picture, { what: kind, id, index }, to, scale, free, length)
 }
 
 export function steps({ what: kind, part }) {
-  return kind === "joint" || Boolean(part) || MOVABLE.includes(kind);
+  return ["joint", "tracing"].includes(kind) || Boolean(part) || MOVABLE.includes(kind);
 }
 
 // One step of what is chosen, or of its point that is chosen.
@@ -78,5 +80,6 @@ export function stepped(picture, chosen, by) {
     return at && { do: "vertex", what: kind, id, index: part.index, to: [at[0] + by[0], at[1] + by[1]] };
   }
   if (kind === "joint") return { do: "slide", id, by };
+  if (kind === "tracing") return { do: "move-tracing", by };
   return MOVABLE.includes(kind) ? { do: "move", what: kind, id, by } : null;
 }

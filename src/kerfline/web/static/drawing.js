@@ -9,8 +9,9 @@ import { findingMarks, placed } from "./marks.js";
 import { Panels } from "./panels.js";
 import * as shapes from "./shapes.js";
 import { dimensionStrings } from "./strings.js";
+import { Underlay } from "./underlay.js";
 
-const WORLD = ["ground", "concrete", "panels", "rings", "zones", "keepOuts", "walls", "objects", "compared", "joints"];
+const WORLD = ["tracing", "concrete", "panels", "rings", "zones", "keepOuts", "walls", "objects", "compared", "joints"];
 const SCREEN = ["names", "labels", "findings", "strings"];
 const ABOVE = ["measures", "handles", "ghost"];
 
@@ -23,6 +24,7 @@ export class Drawing {
     const [world, screen, above] = [group("world", WORLD), group("screen", SCREEN), group("above", ABOVE)];
     this.world = world;
     swap(svg, shapes.patterns(), world, screen, above);
+    this.underlay = new Underlay(svg, this.layers.tracing, (tracing) => this.lost?.(tracing));
     this.panels = new Panels(this.layers.panels);
     this.keyed = Object.fromEntries(["joints", "walls", "objects", "names", "labels", "findings"].map((name) => [name, new Keyed(this.layers[name])]));
     this.camera = new Camera(svg, [world, above]);
@@ -41,6 +43,7 @@ export class Drawing {
     const fresh = this.picture?.slab !== picture.slab;
     this.picture = picture;
     if (fresh) this.drawSlab(picture.slab);
+    if (this.editable) this.underlay.show(picture.tracing);
     this.panels.take(picture.panels);
     this.drawJoints(picture, extra.state);
     this.labels = labelled(picture.panels);

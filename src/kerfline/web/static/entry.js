@@ -21,7 +21,7 @@ export class Entry {
   // Shown while a tool of several points is in hand.
   show() {
     const { tool, points, closable } = this.outlining;
-    byId("entry").hidden = !(tool && (tool.taps === 0 || tool.taps === 2) && tool.id !== "measure");
+    byId("entry").hidden = !(tool && (tool.taps === 0 || tool.taps === 2) && tool.id !== "measure" && !tool.free);
     byId("entry-back").disabled = !points.length;
     byId("entry-close").hidden = !tool?.closed;
     byId("entry-close").disabled = !closable;

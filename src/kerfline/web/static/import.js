@@ -4,6 +4,7 @@ import { byId, el, shape, swap } from "./dom.js";
 import { button } from "./controls.js";
 import { pathData } from "./shapes.js";
 import { ask, sendFile } from "./server.js";
+import { isPicture } from "./tracing.js";
 
 const ROLES = [
   ["", "not used"],
@@ -38,6 +39,10 @@ export function bindImport(choose, file, sheet, hands) {
 }
 
 async function bring(blob, hands) {
+  if (await isPicture(blob)) {
+    hands.trace(blob);
+    return;
+  }
   const said = new URLSearchParams();
   if (await isPdf(blob)) {
     const page = await askForPage();

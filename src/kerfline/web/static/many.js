@@ -2,7 +2,7 @@
 
 import { stepped, steps } from "./drags.js";
 
-const KEPT = ["panel", "finding", "outline"];
+const KEPT = ["panel", "finding", "outline", "tracing"];
 
 function together(actions) {
   if (!actions.length) return null;

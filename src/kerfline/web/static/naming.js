@@ -4,6 +4,7 @@ const NAMES = { penetration: "drain", forbidden: "forbidden line", "keep-out": "
 
 export function named({ what, id }) {
   if (what === "outline") return "the outline";
+  if (what === "tracing") return "the picture";
   return `${NAMES[what] ?? what} ${id}`;
 }
 
@@ -41,6 +42,12 @@ const WORDS = {
   thickness: () => "change the thickness",
   rules: () => "change the rules",
   "column-grid": () => "add columns on a grid",
+  "lay-tracing": () => "lay a picture underneath",
+  "scale-tracing": () => "scale the picture",
+  "square-tracing": () => "square the picture up",
+  "move-tracing": () => "move the picture",
+  "show-tracing": () => "change how the picture shows",
+  "remove-tracing": () => "remove the picture",
   repeat: (said) => `copy ${gathered(said.items)}`,
 };
 

@@ -33,10 +33,16 @@ export class Outlining {
   // Where a tap comes to lie: on something near by, else square to the last point and on the grid.
   placed(at) {
     const { camera } = this.drawing;
+    if (this.free) return camera.toWorld(...at);
     const spot = snapPoint(this.picture, camera.toWorld(...at), camera.scale);
     const last = this.points.at(-1);
-    if (spot.words || !last || this.tool.id === "opening") return spot.at;
+    if (spot.words || !last || this.tool.free || this.tool.id === "opening") return spot.at;
     return squareTo(last, spot.at);
+  }
+
+  // Whether the next point rests just where it is tapped.
+  get free() {
+    return this.points.length < (this.tool.free ?? 0);
   }
 
   // A point that is there already is one point, however often it is tapped.
@@ -75,7 +81,7 @@ export class Outlining {
     if (tool.id === "measure") return;
     this.clear();
     await this.hands.drawn(tool, points);
-    this.hands.hint(tool.hint);
+    if (this.tool === tool) this.hands.hint(tool.hint);
   }
 
   show(to) {
@@ -86,14 +92,14 @@ export class Outlining {
     nodes.push(box ? shape("path", { class: "new-shape", d: pathData(boxBetween(...points), true) }) : shape("path", { class: "between", d: pathData(points) }));
     if (to === this.cursor) nodes.push(cross(to));
     nodes.push(...this.points.map(spotShape));
-    if (points.length > 1) nodes.push(distance(...points.slice(-2), this.hands.length));
+    if (points.length > 1 && !this.tool.free) nodes.push(distance(...points.slice(-2), this.hands.length));
     this.drawing.ghost(...nodes);
   }
 
   // Without a pointer: arrow keys move a cross by one step of the grid, Enter taps there.
   moveCursor([dx, dy], far) {
     const { picture } = this;
-    const step = picture.grid * (far ? 12 : 1);
+    const step = this.free ? (far ? 24 : 1) / this.drawing.camera.scale : picture.grid * (far ? 12 : 1);
     const [x0, y0, x1, y1] = picture.bounds;
     const [x, y] = this.cursor ?? this.points.at(-1) ?? onGrid(picture, [(x0 + x1) / 2, (y0 + y1) / 2]);
     this.cursor = [x + dx * step, y + dy * step];

@@ -11,6 +11,7 @@ import { findingsList, newSeen } from "./findings.js";
 import { Gestures } from "./gestures.js";
 import { pointsOf } from "./handles.js";
 import { askAbout, bindImport } from "./import.js";
+import { boxOf } from "./grid.js";
 import { bindKeys } from "./keys.js";
 import { lengthText } from "./lengths.js";
 import { Link } from "./link.js";
@@ -26,6 +27,8 @@ import { pathData } from "./shapes.js";
 import { Start, blankPicture } from "./start.js";
 import { Conflict, ask } from "./server.js";
 import { tasksOf } from "./tasks.js";
+import { Tracing } from "./tracing.js";
+import { cornersOf } from "./underlay.js";
 import { TOOLS, showTool, toolbar } from "./tools.js";
 
 const desk = new Desk();
@@ -39,6 +42,8 @@ let view = null;
 let blank = null;
 const start = new Start({
   unit: (units) => showBlank(units),
+  trace: () => tracing.choose(),
+  tracing: () => blank?.state.tracing ?? null,
   outlined: (points) => drawing.ghost(shape("path", { class: "new-shape", d: pathData(points, true) })),
   ask: (said) => ask("begin", said),
   begun: (answer) => {
@@ -59,8 +64,8 @@ const hands = {
   choose,
   chooseWithin: (corners, more) => doings.chooseWithin(corners, more),
   pick: (part) => selection.pick(part),
-  act: (action) => doings.act(action),
-  drawn: (tool, points) => (desk.now ? doings.drawn(tool, points) : start.drawn(points)),
+  act: (action) => (desk.now ? doings.act(action) : actOnBlank(action)),
+  drawn: (tool, points) => tool.free ? tracing.picked(tool, points) : (desk.now ? doings.drawn(tool, points) : start.drawn(points)),
   drawing: () => entry?.show(),
   step: (by) => doings.step(by),
   pin: () => doings.pin(),
@@ -92,6 +97,7 @@ desk.on("change", (next, why) => {
   if (why !== "preview") doings.remember(next.picture);
   drawing.chosen = selection.items;
   drawing.draw(next.picture, { state: next.state });
+  tracing.show();
   refresh(why);
 });
 desk.on("trouble", showTrouble);
@@ -251,7 +257,23 @@ for (const [id, action] of Object.entries(commands)) {
     if (desk.now || id === "keys") action();
   });
 }
+const tracing = new Tracing({
+  drawing,
+  closeMore,
+  busy: tasks.busy,
+  view: () => desk.now ?? blank,
+  act: hands.act,
+  hint: hands.hint,
+  take: (id) => {
+    if (phone.small) phone.set("low");
+    gestures.take(id);
+  },
+  laid: () => phone.small && phone.set("half"),
+  left: () => gestures.take(desk.now ? "choose" : "outline"),
+});
+drawing.lost = ({ file }) => notice(`The picture ${file} is not beside the job, or cannot be read any more. Put it there again, or lay it anew.`, { stay: true, key: "tracing" });
 const importHands = {
+  trace: (file) => tracing.bring(file),
   closeMore,
   busy: tasks.busy,
   attempt,
@@ -354,10 +376,21 @@ function beginBlank() {
   gestures.take("outline");
 }
 
-function showBlank(units) {
-  blank = { state: { units }, picture: blankPicture(units) };
+function showBlank(units, { tracing: state = blank?.state.tracing ?? null, shown = blank?.picture.tracing ?? null } = {}) {
+  const picture = blankPicture(units);
+  // What is traced is what is seen at first; it is dragged by no accident.
+  blank = { state: { units, tracing: state }, picture: shown ? { ...picture, tracing: { ...shown, held: true }, bounds: boxOf(cornersOf(shown)) } : picture };
   drawing.draw(blank.picture);
+  tracing.show();
   swap(byId("job-name"), blank.picture.job);
+}
+
+// Before there is a slab only what lies under it can change.
+async function actOnBlank(action) {
+  const { units } = blank.state;
+  const answer = await attempt(() => ask("tracing/lay", { tracing: blank.state.tracing, action, units }));
+  if (answer) showBlank(units, { tracing: answer.state, shown: answer.shown });
+  return answer;
 }
 
 function begin(answer) {

@@ -1,5 +1,6 @@
 // An empty board: the outline is drawn or typed, and with a name and a thickness a slab begins.
 
+import { button } from "./controls.js";
 import { byId, el, swap } from "./dom.js";
 
 const FT = 304.8;
@@ -10,7 +11,7 @@ export function blankPicture(units) {
     job: "New slab", display: metric ? "metric" : "feet-inches", units: { length: units, depth: metric ? "mm" : "in" }, grid: metric ? 10 : 25.4,
     bounds: metric ? [0, 0, 12000, 9000] : [0, 0, 40 * FT, 30 * FT],
     slab: { outline: [], openings: [], rings: [], walls: [], columns: [], penetrations: [], zones: [], keepOuts: [], forbidden: [], edges: [], corners: [], thickness: "" },
-    joints: [], panels: [], findings: [], dimensions: [], notes: [],
+    joints: [], panels: [], findings: [], dimensions: [], notes: [], tracing: null,
   };
 }
 
@@ -35,7 +36,9 @@ export class Start {
         input("start-size", "Size, or the way round it"),
         el("p", {}, el("small", {}, 'Such as "40 x 28", or "right 40, up 28, left 12, down 8, left 28". Or leave it empty and draw the outline on the board: tap its corners, or type each leg below the tools.')),
         el("p", { id: "start-trouble", class: "trouble", role: "alert" }),
-        el("div", { class: "row" }, el("button", { class: "main" }, "Begin the slab"))));
+        el("div", { class: "row" },
+          el("button", { class: "main" }, "Begin the slab"),
+          button("Lay a picture or PDF underneath", () => this.page.trace(), { id: "start-tracing" }))));
     byId("start-name").focus({ preventScroll: true });
   }
 
@@ -59,7 +62,7 @@ export class Start {
 
   async begin() {
     const size = byId("start-size").value.trim();
-    const said = { name: byId("start-name").value, thickness: byId("start-thickness").value, units: this.units, size, points: size ? [] : (this.points ?? []) };
+    const said = { name: byId("start-name").value, thickness: byId("start-thickness").value, units: this.units, size, points: size ? [] : (this.points ?? []), tracing: this.page.tracing() };
     try {
       const answer = await this.page.ask(said);
       document.body.classList.remove("blank");

@@ -19,8 +19,15 @@ export const TOOLS = [
   { id: "measure", name: "Measure", key: "m", taps: 2, hint: "Tap two points to see the distance between them." },
 ];
 
+// Taken from beside the picture under the drawing; so many of their points (`free`) rest where they are tapped.
+export const PICKS = [
+  { id: "tracing-scale", name: "Scale the picture", taps: 2, free: 2, hint: "Tap two points of the picture a known length apart; zoom in to meet them." },
+  { id: "tracing-square", name: "Square the picture up", taps: 4, free: 4, hint: "Tap the four corners of something rectangular in the picture, one after the other round it." },
+  { id: "tracing-move", name: "Move the picture", taps: 2, free: 1, hint: "Tap a point of the picture, then where it belongs." },
+];
+
 export function toolOf(id) {
-  return TOOLS.find((tool) => tool.id === id) ?? TOOLS[0];
+  return [...TOOLS, ...PICKS].find((tool) => tool.id === id) ?? TOOLS[0];
 }
 
 export function toolbar(take, only = TOOLS.map((tool) => tool.id)) {
