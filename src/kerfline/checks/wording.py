@@ -5,7 +5,14 @@ from dataclasses import dataclass
 
 from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
-from kerfline.units import Display, format_area, format_depth, format_length, grid_step
+from kerfline.units import (
+    Display,
+    exact_length,
+    format_area,
+    format_depth,
+    format_length,
+    grid_step,
+)
 
 NAMED = 3
 """How many ids a sentence names before it counts the rest."""
@@ -32,6 +39,10 @@ class Wording:
         """A length: ``12'-6 1/2"`` or ``3823 mm``."""
         return format_length(mm, self.display)
 
+    def exact(self, mm: float) -> str:
+        """A length to 1/16 in, where a step of the sheets does not tell two apart."""
+        return exact_length(mm, self.display)
+
     def depth(self, mm: float) -> str:
         """A thickness, depth or small distance: ``1 1/4"`` or ``32 mm``."""
         return format_depth(mm, self.display)
@@ -42,7 +53,7 @@ class Wording:
 
     def lengths(self, value: float, limit: float) -> tuple[str, str]:
         """A length and its limit, written so that they differ."""
-        return apart(value, limit, self.length, millimetres)
+        return apart(value, limit, self.length, self.exact, millimetres)
 
     def depths(self, value: float, limit: float) -> tuple[str, str]:
         """A depth and its limit, written so that they differ."""

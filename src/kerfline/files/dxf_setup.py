@@ -58,7 +58,9 @@ THIN_BY_BLOCK = -2
 
 ARCHITECTURAL = 4
 DECIMAL = 2
-SIXTEENTHS = 1 / 16
+EIGHTHS = 3
+"""Places of an inch that a dimension shows: 1/8 in, as everywhere on the sheets."""
+
 TEXT_HEIGHT = 2.6
 """Height of dimension texts on paper, mm."""
 
@@ -148,9 +150,9 @@ def _dimension_style(document: Drawing, job: Job, scale: float) -> None:
         values |= {
             "dimlunit": ARCHITECTURAL,
             "dimfrac": 2,
-            "dimdec": 4,
+            "dimdec": EIGHTHS,
             "dimzin": 3,
-            "dimrnd": SIXTEENTHS,
+            "dimrnd": 1 / 2**EIGHTHS,
         }
     else:
         values |= {"dimlunit": DECIMAL, "dimdec": 0, "dimzin": 8, "dimrnd": 1.0}

@@ -35,9 +35,9 @@ from kerfline.sheets.plan_marks import (
     rings_of,
     thickened_lines,
 )
-from kerfline.sheets.running import dimension_text, in_steps, step
+from kerfline.sheets.running import dimension_text
 from kerfline.sheets.stations import Station, stations, thinned
-from kerfline.units import Display
+from kerfline.units import Display, in_steps, step
 
 ROW = 12.0
 """Distance of the dimensions from the slab on paper, mm."""

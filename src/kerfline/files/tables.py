@@ -9,8 +9,7 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.rows import JointRow, PanelRow, joint_rows, panel_rows
-from kerfline.sheets.running import length_text
-from kerfline.units import MM_PER_METRE, Display, format_area, format_depth
+from kerfline.units import MM_PER_METRE, Display, format_area, format_depth, format_length
 
 Cell = str | float | int
 
@@ -48,8 +47,8 @@ def joints_csv(job: Job, layout: Layout) -> bytes:
 def _panel(row: PanelRow, display: Display) -> Sequence[Cell]:
     return (
         row.id,
-        length_text(row.length, display),
-        length_text(row.width, display),
+        format_length(row.length, display),
+        format_length(row.width, display),
         format_area(row.area, display),
         round(row.aspect, PLACES_RATIO),
         round(row.span_used * PERCENT, 1),
@@ -66,10 +65,10 @@ def _joint(row: JointRow, display: Display) -> Sequence[Cell]:
     return (
         row.id,
         row.kind.value,
-        length_text(row.length, display),
-        length_text(row.hidden, display),
+        format_length(row.length, display),
+        format_length(row.hidden, display),
         format_depth(row.depth, display),
-        *(length_text(offset, display) for offset in offsets),
+        *(format_length(offset, display) for offset in offsets),
         row.reason,
         row.note,
         *(_plain(mm) for mm in (*lengths, *offsets)),

@@ -8,11 +8,11 @@ from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import ASCENT, below, text_width
 from kerfline.sheets.marks import DIMENSION_TEXT, Anchor, Board, Fill, Layer, Measure, Text
 from kerfline.sheets.placer import spread
-from kerfline.sheets.running import dimension_text, in_steps, step
+from kerfline.sheets.running import dimension_text
 from kerfline.sheets.runs import NEAR, Side
 from kerfline.sheets.stations import Span, Station, thinned
 from kerfline.sheets.strings import DimensionString
-from kerfline.units import Display
+from kerfline.units import Display, in_steps, step
 
 FIRST_ROW = 9.0
 """Distance of a dimension line from the slab, mm."""

@@ -18,7 +18,6 @@ from kerfline.model.slab import JointKind, KeepOut, Slab
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Layer, Mark, Path, Text
 from kerfline.sheets.placer import Placer, Spot
-from kerfline.sheets.running import step
 from kerfline.sheets.spots import (
     Room,
     around,
@@ -31,7 +30,7 @@ from kerfline.sheets.spots import (
     nearest_edge,
 )
 from kerfline.sheets.view import View
-from kerfline.units import Display, format_depth
+from kerfline.units import Display, format_depth, step
 
 CODES = {
     JointKind.CONTROL: "CTLJ",

@@ -12,9 +12,9 @@ from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.plan_labels import CODES
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.rows import JointRow, PanelRow, joint_rows, panel_rows
-from kerfline.sheets.running import between, dimension_text, step
+from kerfline.sheets.running import between, dimension_text
 from kerfline.sheets.table import Column, Table
-from kerfline.units import Display, counted, format_area, format_depth, format_run
+from kerfline.units import Display, counted, format_area, format_depth, format_run, step
 
 REVISION_WIDTH = 34.0
 REVISION_ROW = 6.0

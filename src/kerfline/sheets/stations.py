@@ -14,8 +14,7 @@ from kerfline.geometry.tolerance import CORNER_TURN
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
 from kerfline.sheets.baselines import ON_BASELINE, Baselines, Way, way_of
-from kerfline.sheets.running import in_steps
-from kerfline.units import MM_PER_INCH, Display
+from kerfline.units import MM_PER_INCH, Display, in_steps
 
 JOINT, EXTENT, CORNER, OPENING = range(4)
 """Ranks of stations: what is left out last comes first."""

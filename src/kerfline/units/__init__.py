@@ -2,7 +2,7 @@
 
 Inside the program every length is a float in millimetres. Text comes in as ``12'-6 1/2"``,
 ``12' 6.5"``, ``150 1/2 in``, ``12.5 ft``, ``3.81 m`` or ``3810 mm`` and goes out as feet-inches to the
-nearest 1/16 in or as metric.
+nearest 1/8 in or as metric.
 """
 
 from kerfline.units.factors import (
@@ -40,14 +40,17 @@ from kerfline.units.reading import EXAMPLES, parse_length, parse_scale, unit_wri
 from kerfline.units.unit import Display, SiteUnit, Unit, depth_unit, grid_step
 from kerfline.units.writing import (
     counted,
+    exact_length,
     feet_inches,
     format_area,
     format_depth,
     format_length,
     format_run,
+    in_steps,
     in_words,
     inches,
     metric,
+    step,
     stored_length,
     stored_run,
 )
@@ -79,6 +82,7 @@ __all__ = [
     "celsius",
     "counted",
     "depth_unit",
+    "exact_length",
     "feet_inches",
     "format_area",
     "format_clock",
@@ -90,12 +94,14 @@ __all__ = [
     "format_temperature",
     "format_volume",
     "grid_step",
+    "in_steps",
     "in_words",
     "inches",
     "metric",
     "parse_length",
     "parse_measure",
     "parse_scale",
+    "step",
     "stored_length",
     "stored_run",
     "to_fahrenheit",

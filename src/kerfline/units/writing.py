@@ -1,5 +1,6 @@
 """Lengths, areas and runs as people read them; lengths inside sentences that are kept."""
 
+import math
 import re
 from fractions import Fraction
 
@@ -18,8 +19,31 @@ MOST_TOLD = 1e12
 _STORED = re.compile(r"\{(-?\d+\.\d\d)( run)?\}")
 
 
+EIGHTHS = 8
+"""Parts of an inch that lengths are told in: a sixth of what a joint may lie beside its place."""
+
+EVEN = 2e-3
+"""Share of a step by which a length at the middle of two may be short and is rounded up all the same."""
+
+
+def step(display: Display) -> float:
+    """What lengths are rounded to wherever they are told: 1/8 in, or one millimetre."""
+    return MM_PER_INCH / EIGHTHS if display is Display.FEET_INCHES else 1.0
+
+
+def in_steps(mm: float, display: Display) -> int:
+    """A length in whole steps; one half way between two goes up, so that equal lengths read the same."""
+    return math.floor(mm / step(display) + 0.5 + EVEN)
+
+
 def format_length(mm: float, display: Display) -> str:
-    """A length for people: ``12'-6 1/2"`` or ``3810``  (metric drawings are in millimetres)."""
+    """A length for people: ``12'-6 1/2"`` or ``3810 mm``; the same figure wherever it is told."""
+    told = mm if _past_telling(mm) else in_steps(mm, display) * step(display)
+    return exact_length(told, display)
+
+
+def exact_length(mm: float, display: Display) -> str:
+    """A length to the nearest 1/16 in or 1 mm, for what is read again and for what differs by less than a step."""
     return feet_inches(mm) if display is Display.FEET_INCHES else metric(mm)
 
 

@@ -9,7 +9,7 @@ from shapely import LineString, Polygon
 from kerfline.app.opening_edit import place_of, sizes_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.slab import Column, KeepOut, Penetration, Slab, Wall, Zone
-from kerfline.units import Display, format_depth, format_length
+from kerfline.units import Display, exact_length, format_depth
 
 Data = dict[str, Any]
 
@@ -56,17 +56,17 @@ def _opening(slab: Slab, number: int, display: Display) -> Data:
         "id": str(number),
         "corners": _corners(ring, display),
         "sizes": [
-            {"field": s.field, "words": s.words, "text": format_length(s.mm, display)}
+            {"field": s.field, "words": s.words, "text": exact_length(s.mm, display)}
             for s in sizes_of(ring)
         ],
-        "left": format_length(left, display),
-        "bottom": format_length(bottom, display),
+        "left": exact_length(left, display),
+        "bottom": exact_length(bottom, display),
     }
 
 
 def _corners(ring: Ring, display: Display) -> list[Data]:
     return [
-        {"at": point_of(p), "x": format_length(p[0], display), "y": format_length(p[1], display)}
+        {"at": point_of(p), "x": exact_length(p[0], display), "y": exact_length(p[1], display)}
         for p in ring.points
     ]
 

@@ -221,6 +221,15 @@ def test_bars_are_counted_where_they_are_drawn_and_where_the_checks_ask_for_them
         assert (rows.get("corner bars", 0), rows.get("tee bars", 0)) == (2 * bare, 3 * stops)
 
 
+def test_lengths_are_told_in_eighths_wherever_they_are_told(made):
+    """Findings, reasons, sheets and tables: one figure for one length, none finer than a crew sets out."""
+    outcome, _, files = made
+    told = [f.message for f in outcome.findings] + texts_of(files, "")
+    told += [body.decode() for name, body in files.items() if name.endswith((".csv", ".txt"))]
+    fine = [w for words in told for w in re.findall(r"\d+'-\d+ \d+/16", words)]
+    assert fine == []
+
+
 def unit_of(outcome):
     """Millimetres in the unit of lengths in the workbook."""
     return MM_PER_FOOT if outcome.job.units is Unit.FT else MM_PER_METRE

@@ -162,7 +162,7 @@ def test_a_long_side_that_is_left_uncut_counts_as_the_panels_span():
     assert [(f.severity, f.measured) for f in found] == [
         (Severity.WARNING, pytest.approx(11 * math.sqrt(2) * MM_PER_FOOT))
     ]
-    assert "leaves a straight run of 15'-6 11/16\" uncut; the greatest advised is 15'-0\"" in (
+    assert "leaves a straight run of 15'-6 5/8\" uncut; the greatest advised is 15'-0\"" in (
         found[0].message
     )
     assert found[0].remedy == "End a joint on its longest side, near the middle of it."

@@ -98,7 +98,7 @@ def test_the_square_check_is_the_largest_rectangle_at_corner_a():
 
 def test_the_sheet_says_what_the_crew_needs(sheets):
     for needed in (
-        "both diagonals 64'-7 7/16\"", "1\" deep in 4\" slab: 13 lines, 225 ft", "measured", "time cut",
+        "both diagonals 64'-7 1/2\"", "1\" deep in 4\" slab: 13 lines, 225 ft", "measured", "time cut",
         "Silica dust", "Hearing protection", "guards on", "Trial cut first", "no cut: tubing",
         "boxout, stop at its edge", "Local rules",
     ):  # fmt: skip
