@@ -8,6 +8,7 @@ from random import Random
 from ezdxf.document import Drawing as Document
 from shapely import LineString, MultiPolygon, Polygon, affinity, box
 
+from forge import whole_sheets as sheets
 from forge.drafter import ENGLISH, LANGUAGES, Drafter, contents, faces, in_language, moved
 from forge.plans import Plan, plan
 
@@ -384,6 +385,108 @@ def misleading_names(random: Random, plan: Plan) -> Drawn:
     return _drawn(d, plan)
 
 
+def uncleaned_walls(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: walls whose faces run through one another."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random))
+    sheets.uncleaned(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def room_areas(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: walls, and a closed outline in each room on a layer that says nothing."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random), layers=sheets.layers())
+    _walls_as_lines(d, plan)
+    sheets.room_areas(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def two_storeys(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: ground floor and upper floor side by side, titled below."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random))
+    x0, y0, x1, _ = plan.slab.bounds
+    away = (x1 - x0) + 6_000
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    d.text("text", "GROUND FLOOR PLAN", (x0, y0 - 4_000))
+    d.shift = (away, 0.0)
+    above = sheets.upper_floor(plan, random)
+    _walls_as_lines(d, above)
+    contents(d, above)
+    d.text("text", "FIRST FLOOR PLAN", (x0, y0 - 4_000))
+    d.shift = (0.0, 0.0)
+    return _drawn(d, plan, slabs=(plan.slab, affinity.translate(plan.slab, away, 0)), asks=True)
+
+
+def details_beside(random: Random, plan: Plan) -> Drawn:
+    """Sections at five times the size and an elevation beside the plan; the slab drawn or not."""
+    alone = random.random() < 0.5
+    plan = _slab_alone(plan) if alone else plan
+    d = Drafter(random, _unit(random), layers=sheets.layers())
+    if not alone:
+        d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    x0, y0, x1, y1 = plan.slab.bounds
+    sheets.detail(d, plan, (x1 + 6_000, y0 + 3_000))
+    sheets.detail(d, plan, (x1 + 16_000, y0 + 3_000))
+    sheets.elevation(d, plan, (x0, y1 + 5_000))
+    return _drawn(d, plan)
+
+
+def grid_and_bubbles(random: Random, plan: Plan) -> Drawn:
+    """Grid lines with bubbles on a layer that says nothing, the slab's edge as lines on another."""
+    d = Drafter(random, _unit(random), layers={**ENGLISH, "grid": "S-3", "slab": "S-1"})
+    sheets.bubbles(d, plan)
+    points = list(plan.slab.exterior.coords)
+    d.line("slab", *points)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def slab_as_hatch(random: Random, plan: Plan) -> Drawn:
+    """The slab as a hatch on a layer of concrete, no line around it."""
+    d = Drafter(random, _unit(random), layers={**ENGLISH, "slab": "S-CONC"})
+    d.hatch("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def open_hall(random: Random, _: Plan) -> Drawn:
+    """A hall with columns and an office in its corner, on layers that say little."""
+    plan = sheets.hall(random)
+    d = Drafter(random, _unit(random), layers={**ENGLISH, "slab": "1", "column": "2"})
+    d.poly("slab", plan.slab)
+    _walls_as_lines(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def garage_doors(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: walls with a garage door of 16 ft in them."""
+    plan = sheets.with_garage(_slab_alone(plan))
+    d = Drafter(random, _unit(random))
+    _walls_as_lines(d, plan, caps=random.random() < 0.5)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
+def paving_around(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: walls, a terrace, a path and a pool outside."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random), layers=sheets.layers())
+    _walls_as_lines(d, plan)
+    sheets.paving(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
 HABITS: tuple[Habit, ...] = (
     named_layers,
     walls_with_caps,
@@ -408,4 +511,13 @@ HABITS: tuple[Habit, ...] = (
     unnamed,
     roof_and_site,
     misleading_names,
+    uncleaned_walls,
+    room_areas,
+    two_storeys,
+    details_beside,
+    grid_and_bubbles,
+    slab_as_hatch,
+    open_hall,
+    garage_doors,
+    paving_around,
 )

@@ -12,6 +12,7 @@ from kerfline.checks.abutting import MATCHED, TIED, abutting
 from kerfline.checks.as_cut import as_cut
 from kerfline.checks.given import given_layout
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.kinds import Kind, kind_of
 from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import flatten_arc
 from kerfline.model.finding import Finding, Severity
@@ -19,8 +20,6 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Edge, EdgeKind, Slab
 from kerfline.rules.slab_rules import SlabRules
-
-LAYOUT = ".json"
 
 SHARED = 304.8
 """Edges of two slabs that run beside each other for less than this (mm, 1 ft) only touch at a corner."""
@@ -90,7 +89,7 @@ def other_of(path: Path, job: Job, option: str) -> Other:
     Raises:
         InputRefused: It cannot be read, or holds no joints.
     """
-    other = _from_layout(path) if path.suffix.lower() == LAYOUT else _from_job(path, job)
+    other = _from_layout(path) if kind_of(path) is Kind.LAYOUT else _from_job(path, job)
     if not other.layout.joints:
         raise InputRefused(
             Mistake(

@@ -29,13 +29,13 @@ SLAB = 1
 """The rank of a name that speaks of a slab in another language."""
 
 NO_OUTLINE = re.compile(
-    r"OPNG|OPENING|VOID|PIT|WALL|(^|[^A-Z])(CNTR|HIDDEN|STRP)([^A-Z]|$)|FLOORING"
+    r"OPNG|OPENING|VOID|PIT|WALL|OVERHEAD|PROJECTION|(^|[^A-Z])(CNTR|HIDDEN|OVHD|ABOVE|STRP)([^A-Z]|$)|FLOORING"
 )
 """Words that make a slab's layer something else than its edge."""
 
 ELSEWHERE = re.compile(
-    r"ROOF|PROPERTY|BOUNDARY|FURN|CASEWORK|STAIR|STRS|GLAZ|DOOR"
-    r"|(^|[^A-Z])(SITE|LOT|PLOT|ROOMS?|AREAS?|WIND|WINDOWS?|BEAMS?|EQPT|CASE|ROADS?|PARKING|LAWN|KERB|CURB)([^A-Z]|$)"
+    r"ROOF|PROPERTY|BOUNDARY|FURN|CASEWORK|STAIR|STRS|GLAZ|DOOR|PROJECTION|OVERHEAD|OVERHANG|CANOPY|SOFFIT"
+    r"|(^|[^A-Z])(OVHD|ABOVE|EAVES?|SITE|LOT|PLOT|ROOMS?|AREAS?|WIND|WINDOWS?|BEAMS?|EQPT|CASE|ROADS?|PARKING|LAWN|KERB|CURB)([^A-Z]|$)"
 )
 """Words for things whose outlines are no slab's."""
 

@@ -1,4 +1,7 @@
-"""Settles the unit of a drawing: as the user says, as it says itself, as its evidence shows, or by a question."""
+"""Settles the unit of a drawing: as the user says, as it says itself, as its evidence shows, or by a question.
+
+What is enough and what is ahead is common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from dataclasses import replace
 
@@ -34,16 +37,28 @@ def settled(drawing: Drawing, told: DrawnUnit | None = None) -> Drawing:
         return drawing
     evidence = unit_evidence(drawing)
     declared = next((e for e in evidence if e.unit == drawing.declared), None)
-    if declared:
+    if declared and declared.possible:
         return _as_declared(drawing, declared, evidence)
+    said = "the drawing does not say its unit"
+    if declared:
+        said = f"the drawing says its unit is {declared.unit.name}, which cannot be right"
+    return _as_shown(drawing, evidence, said)
+
+
+def _as_shown(drawing: Drawing, evidence: tuple[UnitEvidence, ...], said: str) -> Drawing:
+    """The drawing in the unit that the evidence shows.
+
+    Raises:
+        InputRefused: None is clearly ahead.
+    """
     best, second = evidence[0], evidence[1]
     if best.possible and best.points >= ENOUGH and best.points - second.points >= AHEAD:
-        said = (
-            f"The drawing does not say its unit: read in {best.unit.name}, since {listed(best.words)}. If that "
-            "is wrong, say it with --units."
+        note = (
+            f"{said[:1].upper()}{said[1:]}: read in {best.unit.name}, since {listed(best.words)}. If that is "
+            "wrong, say it with --units."
         )
-        return replace(drawing.read_in(best.unit), notes=(*drawing.notes, said))
-    raise _question(drawing, "the drawing does not say its unit")
+        return replace(drawing.read_in(best.unit), notes=(*drawing.notes, note))
+    raise _question(drawing, said)
 
 
 def _as_told(drawing: Drawing, told: DrawnUnit) -> Drawing:
@@ -57,8 +72,6 @@ def _as_declared(
     drawing: Drawing, declared: UnitEvidence, evidence: tuple[UnitEvidence, ...]
 ) -> Drawing:
     name = declared.unit.name
-    if not declared.possible:
-        raise _question(drawing, f"the drawing says its unit is {name}, which cannot be right")
     other = next((e for e in evidence if e is not declared and e.possible), None)
     if other and other.words and other.points >= declared.points - CONTRADICTED:
         raise _question(

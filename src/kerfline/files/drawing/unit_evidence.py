@@ -1,8 +1,12 @@
-"""What speaks for each unit that a drawing could be in: its header, dimensions, doors, walls, extents."""
+"""What speaks for each unit that a drawing could be in: its header, dimensions, doors, walls, extents.
+
+The points, and the sizes of doors, walls and plans that they hang on, are common practice, weighed on the drawings of
+the forge (``tests/forge``).
+"""
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import shapely
@@ -40,11 +44,14 @@ AGAINST = -2.0
 ODD_SIZE = -1.5
 """Points where the whole would be an uncommonly large or small plan."""
 
+ALONE = 1.5
+"""Points for the one unit in which the whole has a common plan's size, where more speaks for it."""
+
 COMMON = (3_000.0, 300_000.0)
-"""Longer side (mm) of common plans."""
+"""Longer side (mm) of common plans; common practice."""
 
 DOOR = (550.0, 1_300.0)
-"""Width (mm) of a door leaf; common practice is 600 to 1,200."""
+"""Width (mm) of a door leaf: 600 to 1,200, with room for how they are drawn; common practice."""
 
 QUARTER = (75.0, 100.0)
 """Sweep (degrees) of a door's swing as it is drawn."""
@@ -53,7 +60,7 @@ HINGE = 0.15
 """A line ends this near the middle of a swing, as a share of its radius: the leaf, or the jamb."""
 
 WALL = (75.0, 450.0)
-"""Thickness (mm) of a wall."""
+"""Thickness (mm) of a wall: from a stud wall with boards to masonry with insulation; common practice."""
 
 LEAST_WALL = 1_000.0
 """Length (mm) from which a pair of lines counts as a wall."""
@@ -93,7 +100,9 @@ def unit_evidence(drawing: Drawing) -> tuple[UnitEvidence, ...]:
     lines = _longest(curves)
     known = [drawing.declared] if drawing.declared else []
     every = [*TOLD_APART, *(u for u in known if u not in TOLD_APART)]
-    found = [_for_unit(u, drawing.declared, sizes, stated, swings, lines) for u in every]
+    found = _alone(
+        [_for_unit(u, drawing.declared, sizes, stated, swings, lines) for u in every], sizes[0]
+    )
     return tuple(sorted(found, key=lambda e: (-e.possible, -round(e.points, 3))))
 
 
@@ -131,22 +140,41 @@ def _for_unit(
     return UnitEvidence(unit=unit, points=points, words=tuple(words), possible=possible)
 
 
+def _alone(found: Sequence[UnitEvidence], size: Size) -> list[UnitEvidence]:
+    """The evidence, with what speaks for the one unit that gives the size of a common plan."""
+    fitting = [e for e in found if COMMON[0] <= size.longer * e.unit.mm <= COMMON[1]]
+    if len(fitting) != 1 or not fitting[0].words:
+        return list(found)
+    (only,) = fitting
+    more = replace(
+        only,
+        points=only.points + ALONE,
+        words=(*only.words, "no other unit makes a common plan's size of it"),
+    )
+    return [more if e is only else e for e in found]
+
+
 def _like(unit: DrawnUnit) -> str:
     """What the user writes for the unit that evidence shows for this one."""
     return "ft" if unit.name == "US survey feet" else unit.said
 
 
 def _swings(curves: Sequence[Curve]) -> list[float]:
-    """Radii of the quarter circles about the end of a line, as a door's swing is about its hinge, in drawing units."""
+    """Radii of the swings of doors, in drawing units."""
+    return [arc.radius for arc in swings(curves)]
+
+
+def swings(curves: Sequence[Curve]) -> list[Arc]:
+    """The quarter circles about the end of a line, as a door's swing is about its hinge, of any size."""
     arcs = [arc for c in curves if not _speaks(c.layer) for arc in _quarters(c)]
     if not arcs:
         return []
     ends = [p for c in curves if not c.path.has_arcs for p in c.path.points]
+    if not ends:
+        return []
     tree = shapely.STRtree(spots(ends))
     return [
-        a.radius
-        for a in arcs
-        if len(tree.query(shapely.Point(a.centre), "dwithin", HINGE * a.radius))
+        a for a in arcs if len(tree.query(shapely.Point(a.centre), "dwithin", HINGE * a.radius))
     ]
 
 

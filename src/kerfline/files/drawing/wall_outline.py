@@ -1,9 +1,13 @@
-"""The slab's edge where only walls are drawn: along their outer faces, doors bridged."""
+"""The slab's edge where only walls are drawn: along their outer faces, doors bridged.
 
-from collections.abc import Sequence
+Widths of doors, windows and gates, and how far a room is wider than its opening, are common practice.
+"""
+
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -12,14 +16,14 @@ from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.size import LEAST_SLAB
 from kerfline.files.drawing.wall_pieces import Piece
 from kerfline.geometry.faces import lines_of, polygons_of
-from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.wrap import STRAIGHTEN, wrapped
 
 WALL_GAPS = (600.0, 1220.0, 2440.0, 4880.0)
 """Gaps (mm; the wider ones 4, 8 and 16 ft: doors, windows, a garage door) bridged around walls, in turn."""
 
 ROOM = 0.75
-"""What is closed off by a bridge shorter than this share of its width is a room behind a window or a door."""
+"""What is closed off by a bridge shorter than this share of its width, measured along the bridge, is a room behind a
+window or a door."""
 
 NOTCH = 0.97
 """What is closed off by a bridge of this share of its width is a notch in the facade: it stays outside."""
@@ -30,6 +34,15 @@ PETTY = 0.01
 OWN = 100.0
 OWN_LENGTH = 1_000.0
 """Walls of this length (mm), this far from the walls around a part, stand in it."""
+
+JAMB = (40.0, 600.0)
+"""Depths (mm) behind a bridge: still between the jambs of a gate; behind any wall."""
+
+WIDER = 150.0
+HAIR_WIDER = 60.0
+BEYOND = 10_000.0
+"""A room is wider than its gate by more than the first (mm); a gate's jambs are no farther apart than its bridge is
+long and the second; the third is farther than a room reaches beyond its gate."""
 
 HAIR = 5.0
 """Slack (mm) of what lies on an edge."""
@@ -84,23 +97,52 @@ def _around(
     notches: list[Polygon] = []
     doubtful: list[Polygon] = []
     bridged = WALL_GAPS[0]
-    for gap, narrow, wide in zip(WALL_GAPS[1:], steps, steps[1:], strict=False):
-        before = shapely.union_all(narrow)
-        for area in wide:
-            if not area.intersects(whole):
-                continue
-            for part in polygons_of(area.difference(before).buffer(-HAIR, join_style="mitre")):
-                closed_off = part.buffer(HAIR, join_style="mitre")
-                share = _bridge(closed_off, area, before) / enclosing_rectangle(part).width
-                if share >= NOTCH:
-                    notches.append(closed_off)
-                elif share < ROOM or part.area < PETTY * whole.area or _walled(part, faces):
-                    bridged = gap
-                else:
-                    doubtful.append(closed_off)
+    for gap, part, bridge in _closed_off(whole, steps):
+        share = _share(bridge, part) if bridge else 0.0
+        if share >= NOTCH:
+            notches.append(part)
+        elif (
+            share < ROOM
+            or part.area < PETTY * whole.area
+            or _walled(part, faces)
+            or (bridge and _has_jambs(bridge, part))
+        ):
+            bridged = gap
+        else:
+            doubtful.append(part)
     area = _without(whole, notches)
     other = _without(area, doubtful) if doubtful else None
     return Around(area=area, gap=bridged, doubtful=other)
+
+
+def _closed_off(
+    whole: Polygon, steps: Sequence[Sequence[Polygon]]
+) -> Iterator[tuple[float, Polygon, LineString | None]]:
+    """What each wider gap closes off: the gap, the part, and the bridge on the building's edge.
+
+    Corners of a room beside a wide gate are closed off before the gate is, by bridges inside of it; they belong to
+    what the gate closes off.
+    """
+    edge = whole.exterior.buffer(HAIR)
+    corners: list[Polygon] = []
+    for gap, narrow, wide in zip(WALL_GAPS[1:], steps, steps[1:], strict=False):
+        before = shapely.union_all(narrow)
+        inner: list[Polygon] = []
+        for area in wide:
+            if not area.intersects(whole):
+                continue
+            for piece in polygons_of(area.difference(before).buffer(-HAIR, join_style="mitre")):
+                part = piece.buffer(HAIR, join_style="mitre")
+                bridge = _bridge(part, area, before)
+                if bridge and not edge.covers(bridge):
+                    inner.append(part)
+                    continue
+                beside = [c for c in corners if c.intersection(part.buffer(HAIR)).area > 0]
+                if bridge and beside:
+                    grown = [c.buffer(HAIR, join_style="mitre") for c in (part, *beside)]
+                    part = max(polygons_of(shapely.union_all(grown)), key=lambda p: p.area)
+                yield gap, part, bridge
+        corners += inner
 
 
 def _walled(part: Polygon, faces: Sequence[LineString]) -> bool:
@@ -111,10 +153,50 @@ def _walled(part: Polygon, faces: Sequence[LineString]) -> bool:
     return length > OWN_LENGTH
 
 
-def _bridge(part: Polygon, after: Polygon, before: BaseGeometry) -> float:
-    """Length (mm) of the longest straight piece of new edge that closes a part off."""
+def _bridge(part: Polygon, after: Polygon, before: BaseGeometry) -> LineString | None:
+    """The longest straight piece of new edge that closes a part off."""
     edge = after.exterior.intersection(part.buffer(HAIR)).difference(before.buffer(HAIR))
-    return max((piece.length for piece in lines_of(shapely.line_merge(edge))), default=0.0)
+    pieces = lines_of(shapely.line_merge(edge))
+    return max(pieces, key=lambda piece: piece.length, default=None)
+
+
+def _share(bridge: LineString, part: Polygon) -> float:
+    """The length of a bridge as a share of the width of what it closes off, measured along it."""
+    return bridge.length / max(_width(part, _along(bridge)), bridge.length)
+
+
+def _along(bridge: LineString) -> npt.NDArray[np.float64]:
+    """The direction of a bridge, of length 1."""
+    start, end = np.asarray(bridge.coords[0]), np.asarray(bridge.coords[-1])
+    return np.asarray((end - start) / np.hypot(*(end - start)), dtype=np.float64)
+
+
+def _width(area: BaseGeometry, along: npt.NDArray[np.float64]) -> float:
+    """How far an area reaches in a direction, mm."""
+    reach = shapely.get_coordinates(area) @ along
+    return float(reach.max() - reach.min()) if len(reach) else 0.0
+
+
+def _has_jambs(bridge: LineString, part: Polygon) -> bool:
+    """Whether a part is as wide as its bridge for the thickness of a wall and wider behind: a room with a gate."""
+    along = _along(bridge)
+    across = np.asarray((-along[1], along[0]))
+    for side in (1.0, -1.0):
+        near, far = (
+            part.intersection(_parallel(bridge, along, side * deep * across)) for deep in JAMB
+        )
+        if near.length and far.length:
+            wide = _width(near, along)
+            return wide < bridge.length + HAIR_WIDER and _width(far, along) > wide + WIDER
+    return False
+
+
+def _parallel(
+    bridge: LineString, along: npt.NDArray[np.float64], shift: npt.NDArray[np.float64]
+) -> LineString:
+    """A line beside a bridge, longer than it at both ends."""
+    start, end = np.asarray(bridge.coords[0]), np.asarray(bridge.coords[-1])
+    return LineString([start + shift - BEYOND * along, end + shift + BEYOND * along])
 
 
 def _without(area: Polygon, parts: Sequence[Polygon]) -> Polygon:

@@ -51,7 +51,6 @@ def test_without_doors_a_missing_unit_is_asked(sheet, unit, mm):
         (units.FT, 1000.0, "its unit is feet, but what is drawn looks like metres: 2 door swings"),
         (units.M, 304.8, "its unit is metres, but what is drawn looks like feet"),
         (units.IN, 10.0, "its unit is inches, but what is drawn looks like centimetres"),
-        (units.MM, 25.4, "its unit is millimetres, which cannot be right"),
     ],
 )
 def test_a_header_that_the_drawing_contradicts_is_asked_about(sheet, said, mm, words):
@@ -59,6 +58,38 @@ def test_a_header_that_the_drawing_contradicts_is_asked_about(sheet, said, mm, w
     house(drawn, mm)
     with pytest.raises(InputRefused, match=words):
         read_drawing(drawn.save())
+
+
+@pytest.mark.parametrize(("said", "mm"), [(units.MM, 25.4), (units.MM, 304.8), (units.KM, 1000.0)])
+def test_a_header_that_cannot_be_right_gives_way_to_what_is_drawn(sheet, said, mm):
+    """A house of 12 m is no 472 mm; doors and walls tell what it is, and it is said."""
+    drawn = sheet(said)
+    house(drawn, mm)
+    drawing = read_drawing(drawn.save())
+    assert drawing.factor == mm
+    assert any("which cannot be right: read in" in n and "door swings" in n for n in drawing.notes)
+
+
+def test_a_header_that_cannot_be_right_is_asked_about_where_nothing_tells(sheet):
+    drawn = sheet(units.MM)
+    house(drawn, 25.4, doors=0)
+    with pytest.raises(InputRefused, match="its unit is millimetres, which cannot be right"):
+        read_drawing(drawn.save())
+
+
+def test_the_one_unit_of_a_common_size_needs_walls_beside_it(sheet):
+    """45,000 units are 45 m in mm, 450 m in cm and more in all others; that alone says nothing."""
+    for walls, settled in ((True, True), (False, False)):
+        drawn = sheet(None)
+        drawn.poly("SLAB", [(0, 0), (45000, 0), (45000, 20000), (0, 20000)])
+        for n in range(6 if walls else 0):
+            drawn.wall("A-WALL", (6000 * n + 3000, 0), (6000 * n + 3000, 20000), 200)
+        path = drawn.save()
+        if settled:
+            assert read_drawing(path).factor == 1.0
+            continue
+        with pytest.raises(InputRefused, match="does not say its unit"):
+            read_drawing(path)
 
 
 def test_a_swing_without_a_leaf_or_a_hinge_is_no_door(sheet):

@@ -25,10 +25,12 @@ class Sign:
     Attributes:
         points: How much, negative where against.
         words: What, as a clause; empty where it is not worth a word.
+        around: Whether it says that the line goes around something else: a building on its site, a sheet.
     """
 
     points: float
     words: str = ""
+    around: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,9 +1,13 @@
-"""Takes the best candidate where it is clearly ahead; else leaves it to the user."""
+"""Takes the best candidate where it is clearly ahead; else leaves it to the user.
+
+What is enough and what is ahead is common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from kerfline.files.drawing.candidates.candidate import Candidate, Source, on_ledge
+from kerfline.files.drawing.names import outline_rank
 
 ENOUGH = 1.5
 """Points that a slab needs to be taken without a question."""
@@ -58,7 +62,7 @@ def decide(candidates: Sequence[Candidate]) -> Decision:
         return Decision(candidates=(), why="nothing that is drawn closes to the outline of a slab")
     best = listed[0]
     rivals = [c for c in listed[1:] if _rivals(best, c)]
-    if best.points < ENOUGH:
+    if best.points < ENOUGH or _more_likely_around(best):
         return Decision(candidates=listed, why="nothing says plainly which outline is the slab's")
     if not rivals:
         others = tuple(c for c in listed[1:] if _beside(best, c) and c.points >= ENOUGH)
@@ -66,6 +70,12 @@ def decide(candidates: Sequence[Candidate]) -> Decision:
     if all(_beside(best, c) for c in rivals):
         return Decision(candidates=listed, why="there are several outlines of slabs side by side")
     return Decision(candidates=listed, why="what is drawn can be read as more than one slab")
+
+
+def _more_likely_around(best: Candidate) -> bool:
+    """Whether the best is a figure of no telling name around a building or a plan: a site, a frame."""
+    named = any(outline_rank(n) is not None for n in best.layers)
+    return not named and any(s.around for s in best.signs)
 
 
 def _rivals(best: Candidate, other: Candidate) -> bool:

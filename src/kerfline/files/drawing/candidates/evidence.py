@@ -1,4 +1,8 @@
-"""Holds each candidate against what is drawn: what speaks for it, what against it."""
+"""Holds each candidate against what is drawn: what speaks for it, what against it.
+
+The points, and the sizes and shares that they hang on, are common practice, weighed on the drawings of the forge
+(``tests/forge``); only the proportions of paper are a standard's.
+"""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -51,6 +55,9 @@ BESIDE = 450.0
 
 ROOMY = 0.45
 """Walls that take up less than this share of a figure are a building on a site, not walls on a slab."""
+
+LARGE = 40e6
+"""A closed figure of this size (mm2, 40 square metres) may be a building on a site as well as a hole in a slab."""
 
 SITE = -2.5
 WITHIN = -1.5
@@ -210,10 +217,24 @@ def _by_others(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -
         )
     elif any(c.source is Source.CLOSED for c in around) and not walls_tell:
         yield Sign(points=WITHIN, words="it lies in a larger outline")
-    walls = [c for c in _within(candidate, plans) if c.source is Source.WALLS]
+    inside = _within(candidate, plans)
+    if not walls_tell and any(
+        c.source is Source.CLOSED
+        and set(c.layers) == set(candidate.layers)
+        and c.polygon.area >= LARGE
+        for c in inside
+    ):
+        yield Sign(
+            points=SITE,
+            words="a closed figure of a building's size lies in it: a site with a building, or a hole in a slab",
+            around=True,
+        )
+    walls = [c for c in inside if c.source is Source.WALLS]
     taken = sum(c.polygon.area for c in walls) / polygon.area
     if walls and taken < ROOMY:
-        yield Sign(points=SITE, words="the walls take up little of it: a site, or a frame")
+        yield Sign(
+            points=SITE, words="the walls take up little of it: a site, or a frame", around=True
+        )
 
 
 def _within(candidate: Candidate, every: Sequence[Candidate]) -> list[Candidate]:
@@ -254,7 +275,9 @@ def _as_frame(scene: Scene, candidate: Candidate, within: Sequence[Candidate]) -
     real = [c for c in within if 2 * c.polygon.area >= STRIP * c.polygon.length]
     if real and largest < ROOM * polygon.area and _room_to_spare(scene, polygon):
         yield Sign(
-            points=FRAME, words="it is a rectangle around everything, with room to spare: a frame"
+            points=FRAME,
+            words="it is a rectangle around everything, with room to spare: a frame",
+            around=True,
         )
         if any(abs(box.aspect / p - 1) < PROPORTION for p in PAPERS):
             yield Sign(points=PAPER, words="it has the proportions of a sheet of paper")

@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from shapely import Polygon
+from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.candidates.candidate import Candidate, Source
 from kerfline.files.drawing.candidates.scene import Scene
@@ -11,6 +12,7 @@ from kerfline.files.drawing.names import outline_rank, part_named
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.outline import joined_rings
 from kerfline.files.drawing.size import LEAST_SLAB
+from kerfline.files.drawing.unit_evidence import DOOR, swings
 from kerfline.files.drawing.wall_outline import around_walls
 from kerfline.geometry.near import Crowded
 from kerfline.geometry.regions import enclosed
@@ -69,14 +71,26 @@ def _around_walls(scene: Scene) -> Iterator[Candidate]:
     if not 0 < len(scene.faces) <= MOST_WALLS:
         return
     for found in around_walls(scene.faces):
-        for area in filter(None, (found.area, found.doubtful)):
+        doubtful = found.doubtful
+        if doubtful and _doors_in(scene, found.area.difference(doubtful)):
+            doubtful = None
+        for area in filter(None, (found.area, doubtful)):
             yield Candidate(
                 ring=Ring.of(area),
                 layers=scene.wall_layers,
                 source=Source.WALLS,
                 gap=found.gap,
-                alike=found.doubtful is not None,
+                alike=doubtful is not None,
             )
+
+
+def _doors_in(scene: Scene, area: BaseGeometry) -> bool:
+    """Whether a door swings within an area, all of it: a room behind a wide opening, no recess outside."""
+    for arc in swings(scene.drawing.curves):
+        wide = DOOR[0] <= arc.radius <= DOOR[1]
+        if wide and area.covers(LineString([arc.centre, arc.at(0.0), arc.at(1.0)]).convex_hull):
+            return True
+    return False
 
 
 def _fills(scene: Scene) -> Iterator[Candidate]:

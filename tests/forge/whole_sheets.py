@@ -1,0 +1,140 @@
+"""More habits: what else stands on real sheets beside a plan, and plans drawn less neatly."""
+
+from dataclasses import replace
+from itertools import pairwise
+from random import Random
+
+from shapely import LineString, Polygon, affinity, box
+
+from forge.drafter import ENGLISH, Drafter
+from forge.plans import Door, Plan
+
+Moved = tuple[float, float]
+
+
+def uncleaned(d: Drafter, plan: Plan) -> None:
+    """Walls whose faces run through one another where they meet, as they are first drawn."""
+    ring = list(plan.facade.exterior.coords)
+    for a, b in pairwise(ring):
+        d.line("wall", a, b)
+    inner = list(plan.facade.buffer(-plan.outer, join_style="mitre").exterior.coords)
+    for a, b in pairwise(inner):
+        d.line("wall", a, b)
+    for line, thick in plan.inner:
+        for side in (1, -1):
+            face = line.offset_curve(side * thick / 2)
+            d.line("wall", *face.coords)
+
+
+def room_areas(d: Drafter, plan: Plan) -> None:
+    """A closed outline in each room, as areas are taken off."""
+    free = plan.facade.buffer(-plan.outer, join_style="mitre")
+    for line, thick in plan.inner:
+        free = free.difference(line.buffer(thick / 2, cap_style="square"))
+    for room in getattr(free, "geoms", [free]):
+        if room.area > 1e6:
+            d.poly("area", Polygon(room.exterior))
+
+
+def bubbles(d: Drafter, plan: Plan) -> None:
+    """Grid lines with a bubble at each end, all around the plan."""
+    x0, y0, x1, y1 = plan.slab.bounds
+    for n in range(int((x1 - x0) // 5_000) + 2):
+        x = x0 + min(n * 5_000, x1 - x0)
+        d.line("grid", (x, y0 - 2_500), (x, y1 + 2_500))
+        d.circle("grid", (x, y0 - 2_900), 400)
+        d.circle("grid", (x, y1 + 2_900), 400)
+    for n in range(int((y1 - y0) // 5_000) + 2):
+        y = y0 + min(n * 5_000, y1 - y0)
+        d.line("grid", (x0 - 2_500, y), (x1 + 2_500, y))
+        d.circle("grid", (x0 - 2_900, y), 400)
+        d.circle("grid", (x1 + 2_900, y), 400)
+
+
+def detail(d: Drafter, plan: Plan, at: Moved) -> None:
+    """A section of the slab's edge at five times the size, with hatches and texts."""
+    x, y = at
+    d.line("detail", (x, y), (x + 6_000, y))
+    d.line("detail", (x, y - 750), (x + 6_000, y - 750))
+    d.poly("detail", box(x, y, x + 1_000, y + 4_000))
+    d.poly("detail", box(x - 500, y - 3_000, x + 2_500, y - 1_500))
+    d.hatch("hatch", box(x, y - 750, x + 6_000, y))
+    d.text("text", "DETAIL 1 SCALE 1:20", (x, y - 4_000))
+
+
+def elevation(d: Drafter, plan: Plan, at: Moved) -> None:
+    """The front of the house, with windows."""
+    x, y = at
+    x0, _, x1, _ = plan.slab.bounds
+    wide = x1 - x0
+    d.poly("detail", box(x, y, x + wide, y + 3_000))
+    roof = [(x - 400, y + 3_000), (x + wide + 400, y + 3_000), (x + wide / 2, y + 6_000)]
+    d.poly("detail", roof)
+    for n in range(int(wide // 3_000)):
+        left = x + 900 + n * 3_000
+        d.poly("detail", box(left, y + 900, left + 1_200, y + 2_200))
+        d.poly("detail", box(left + 60, y + 960, left + 1_140, y + 2_140))
+
+
+def paving(d: Drafter, plan: Plan) -> None:
+    """A terrace at the house, a path, a pool beside it."""
+    x0, y0, x1, _ = plan.slab.bounds
+    d.poly("paving", box(x0 + 500, y0 - 4_000, x1 - 500, y0))
+    d.poly("paving", box(x0 + 1_000, y0 - 9_000, x0 + 2_200, y0 - 4_000))
+    d.poly("pool", box(x0 + 4_000, y0 - 12_000, x0 + 12_000, y0 - 8_000))
+
+
+def hall(random: Random) -> Plan:
+    """A hall: one large floor, columns on a grid, an office in a corner."""
+    wide, deep = 6_000 * random.randint(4, 10), 6_000 * random.randint(3, 7)
+    slab = box(0, 0, wide, deep)
+    columns = [
+        box(x - 150, y - 150, x + 150, y + 150)
+        for x in range(6_000, wide, 6_000)
+        for y in range(6_000, deep, 6_000)
+    ]
+    office = [LineString([(5_000, 0), (5_000, 4_000)]), LineString([(0, 4_000), (5_000, 4_000)])]
+    gate = Door(at=(wide / 2, 120.0), along=(1.0, 0.0), width=4_000, thickness=240, swings=False)
+    return Plan(
+        slab=slab,
+        facade=slab,
+        outer=240,
+        inner=tuple((line, 120) for line in office),
+        doors=(gate,),
+        columns=tuple(columns),
+    )
+
+
+def with_garage(plan: Plan) -> Plan:
+    """The plan with a garage door of 16 ft in an outer wall of a room that is wide enough, where there is one."""
+    ring = list(plan.facade.buffer(-plan.outer / 2, join_style="mitre").exterior.coords)
+    inner = [line.buffer(thick / 2 + 300) for line, thick in plan.inner]
+    for a, b in pairwise(ring):
+        edge = LineString([a, b])
+        along = ((b[0] - a[0]) / edge.length, (b[1] - a[1]) / edge.length)
+        for share in (0.5, 0.3, 0.7):
+            at = edge.interpolate(share, normalized=True)
+            gate = Door(
+                at=(at.x, at.y), along=along, width=4_800, thickness=plan.outer, swings=False
+            )
+            room = edge.length * min(share, 1 - share) > 4_800 / 2 + 600
+            if room and not any(wall.intersects(gate.gap) for wall in inner):
+                kept = tuple(d for d in plan.doors if not d.gap.intersects(edge))
+                return replace(plan, doors=(*kept, gate))
+    return plan
+
+
+def upper_floor(plan: Plan, random: Random) -> Plan:
+    """A floor above: the same outer walls, other rooms."""
+    inner = tuple(
+        (affinity.translate(line, random.choice([0, 400]), random.choice([0, -400])), thick)
+        for line, thick in plan.inner[::2]
+    )
+    kept = tuple((line, t) for line, t in inner if plan.facade.covers(line))
+    return replace(plan, inner=kept, columns=(), pits=(), drains=())
+
+
+def layers(**more: str) -> dict[str, str]:
+    """The trade's names, and those of what stands beside the plan."""
+    other = {"area": "Z-1", "detail": "DETAILS", "paving": "L-PVMT", "pool": "L-POOL"}
+    return {**ENGLISH, **other, **more}

@@ -1,0 +1,80 @@
+"""Around walls: doors, windows and gates are bridged, notches of the facade stay outside, doubt is kept."""
+
+import pytest
+from shapely import LineString, Polygon, box
+
+from kerfline.files.drawing.wall_outline import around_walls
+
+WALL = 200.0
+
+
+def faces_of(facade, *, gaps=(), inner=()):
+    """The lines around the walls of a facade, gaps taken out and inner walls added, in mm."""
+    ring = facade.difference(facade.buffer(-WALL, join_style="mitre"))
+    for line in inner:
+        ring = ring.union(line.buffer(WALL / 2, cap_style="flat")).intersection(facade)
+    for gap in gaps:
+        ring = ring.difference(gap)
+    bodies = getattr(ring, "geoms", [ring])
+    return [LineString(r.coords) for body in bodies for r in (body.exterior, *body.interiors)]
+
+
+def only(faces):
+    (around,) = around_walls(faces)
+    return around
+
+
+HOUSE = box(0, 0, 12_000, 8_000)
+
+
+@pytest.mark.parametrize("width", [900, 2_000, 4_800])
+def test_a_door_a_window_and_a_gate_are_bridged(width):
+    gap = box(6_000 - width / 2, -10, 6_000 + width / 2, 300)
+    found = only(faces_of(HOUSE, gaps=[gap]))
+    assert found.area.area == pytest.approx(HOUSE.area, rel=1e-6)
+    assert found.doubtful is None
+    assert found.gap >= width
+
+
+@pytest.mark.parametrize("deep", [2_200, 3_500, 6_000])
+def test_a_garage_behind_a_gate_nearly_as_wide_belongs_to_the_slab(deep):
+    """A gate of 16 ft in a garage of 18 ft between jambs, the room shallower or deeper than the gate is wide."""
+    walls = [
+        LineString([(5_600, 0), (5_600, deep + 200)]),
+        LineString([(0, deep + 100), (5_600, deep + 100)]),
+    ]
+    gate = box(500, -10, 5_300, 300)
+    found = only(faces_of(HOUSE, gaps=[gate], inner=walls))
+    assert found.area.area == pytest.approx(HOUSE.area, rel=1e-6)
+    assert found.doubtful is None
+
+
+@pytest.mark.parametrize("width", [1_000, 2_000, 4_000])
+def test_a_notch_of_the_facade_stays_outside(width):
+    """Closed off by a bridge as wide as itself: a recess, not a room."""
+    facade = HOUSE.difference(box(4_000, 0, 4_000 + width, 1_500))
+    found = only(faces_of(facade))
+    assert found.area.area == pytest.approx(facade.area, rel=1e-6)
+
+
+def test_a_recess_that_narrows_without_jambs_may_be_either():
+    """A recess whose mouth is nine tenths of its width, with deep cheeks that are no wall's thickness."""
+    mouth = Polygon([(4_000, 0), (7_600, 0), (7_600, 1_000), (4_000, 1_000)])
+    behind = box(3_800, 1_000, 7_800, 3_000)
+    facade = HOUSE.difference(mouth.union(behind))
+    found = only(faces_of(facade))
+    assert found.doubtful is not None
+    areas = sorted((found.area.area, found.doubtful.area))
+    # What is cut out is cut with a hair to spare all around.
+    assert areas == pytest.approx([facade.area, HOUSE.area], rel=1e-3)
+
+
+def test_sheds_of_some_size_are_slabs_of_their_own_and_petty_ones_none():
+    shed = box(20_000, 0, 23_000, 3_000)
+    tiny = box(30_000, 0, 31_500, 1_500)
+    found = around_walls([*faces_of(HOUSE), *faces_of(shed), *faces_of(tiny)])
+    assert [round(f.area.area / 1e6) for f in found] == [96, 9]
+
+
+def test_nothing_is_around_lines_that_close_nothing_off():
+    assert around_walls([LineString([(0, 0), (9_000, 0)])]) == []
