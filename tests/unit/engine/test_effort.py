@@ -87,13 +87,13 @@ def test_the_search_begins_its_proof_from_a_dive(monkeypatch):
     seen = []
     dives = diving.dives
 
-    def watched(search, effort):
-        low = search.cost
-        found = dives(search, effort)
+    def watched(master, effort):
+        low = master.cost
+        found = dives(master, effort)
         seen.append((low, found))
         return found
 
-    monkeypatch.setattr("kerfline.engine.partition.search.dives", watched)
+    monkeypatch.setattr("kerfline.engine.partition.solve.dives", watched)
     layout(UNTIDY, effort=1e-6)
     assert seen
     for low, found in seen:

@@ -72,13 +72,13 @@ def test_each_panel_goes_with_its_images_and_with_no_other(outline, flips):
 def test_the_search_asks_for_a_symmetric_layout_first(monkeypatch):
     """What it hands to the programme are the panels' images, not each panel by itself."""
     asked = []
-    whole = on_grid.programme
+    whole = on_grid.grid_partition
 
-    def programme(net, panels, costs, weights, hidden, choice):
+    def partition(net, panels, costs, weights, hidden, choice):
         asked.append((choice, twins(net, panels, costs)))
         return whole(net, panels, costs, weights, hidden, choice)
 
-    monkeypatch.setattr(on_grid, "programme", programme)
+    monkeypatch.setattr(on_grid, "grid_partition", partition)
     outline = Ring(tuple((x * FOOT, y * FOOT) for x, y in TEE))
     lay_out(Slab(outline=outline, thickness=101.6), RULES)
     first, expected = asked[0]

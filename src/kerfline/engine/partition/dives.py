@@ -11,9 +11,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from kerfline.engine.effort import ROUND, Effort
-from kerfline.engine.partition.grid import Array, Flags
 from kerfline.engine.partition.highs import Rounds
-from kerfline.engine.partition.solving import WHOLE, Search
+from kerfline.engine.partition.master import WHOLE, Master
+from kerfline.engine.partition.set_partition import Flags, Numbers
 
 FARTHEST = 0.03
 """Share of the cost up to which panels are looked at beyond the linear programme."""
@@ -40,7 +40,7 @@ UNHELPFUL = (
 
 
 @dataclass(frozen=True, kw_only=True)
-class Whole:
+class WholeAnswer:
     """Whole choices.
 
     Attributes:
@@ -48,65 +48,65 @@ class Whole:
         cost: The cost.
     """
 
-    values: Array
+    values: Numbers
     cost: float
 
 
-def dives(search: Search, effort: Effort) -> Whole | None:
+def dives(master: Master, effort: Effort) -> WholeAnswer | None:
     """The better of two dives from the linear programme's answer; None where both end nowhere."""
-    start = search.solver.getBasis()
-    best: Whole | None = None
+    start = master.solver.getBasis()
+    best: WholeAnswer | None = None
     for by_line in (False, True):
         if by_line:
             if effort.left <= 0.0 and best is not None:
                 break
-            search.solver.setBasis(start)
-            search.solve(effort)
-        found = _dive(search, effort, by_line=by_line)
-        search.open_all()
+            master.solver.setBasis(start)
+            master.solve(effort)
+        found = _dive(master, effort, by_line=by_line)
+        master.open_all()
         if found and (best is None or round(found.cost) < round(best.cost)):
             best = found
     return best
 
 
-def _dive(search: Search, effort: Effort, *, by_line: bool) -> Whole | None:
+def _dive(master: Master, effort: Effort, *, by_line: bool) -> WholeAnswer | None:
     """Takes the likeliest open choice as given, again and again."""
     while True:
-        values = search.values()
-        panels = values[search.fixed :]
+        values = master.values()
+        panels = values[master.fixed :]
         if not _open(panels).any():
-            return Whole(values=values, cost=search.cost)
-        lines = values[search.model.first_line : search.fixed]
+            return WholeAnswer(values=values, cost=master.cost)
+        lines = values[master.model.first_line : master.fixed]
         if by_line and _open(lines).any():
-            given = _line_given(search, effort, lines)
+            given = _line_given(master, effort, lines)
         else:
             likely = int(np.argmax(np.where(_open(panels), panels, 0.0)))
-            given = search.give(search.fixed + likely, 1.0, effort)
+            given = master.give(master.fixed + likely, 1.0, effort)
         if not given:
             return None
 
 
-def _line_given(search: Search, effort: Effort, lines: Array) -> bool:
+def _line_given(master: Master, effort: Effort, lines: Numbers) -> bool:
     """The line that is nearest to being used or not taken as used or not; else the other way."""
     near = np.where(_open(lines), np.minimum(lines, 1.0 - lines), 1.0)
     line = int(np.argmin(near))
     wish = float(round(float(lines[line])))
-    column = search.model.first_line + line
-    return search.give(column, wish, effort) or search.give(column, 1.0 - wish, effort)
+    column = master.model.first_line + line
+    return master.give(column, wish, effort) or master.give(column, 1.0 - wish, effort)
 
 
-def _open(values: Array) -> Flags:
+def _open(values: Numbers) -> Flags:
     """Choices that are neither taken nor left."""
     return np.asarray(np.minimum(values, 1.0 - values) > WHOLE)
 
 
 def proven(
-    search: Search, start: Whole | None, bound: float, priced: Array, effort: Effort
-) -> tuple[Whole | None, float]:
+    master: Master, start: WholeAnswer | None, bound: float, priced: Numbers, effort: Effort
+) -> tuple[WholeAnswer | None, float]:
     """The best cover found and the bound reached, with the effort that is left.
 
     Args:
-        search: The programme, solved over all panels.
+        master: The programme, solved over all panels.
         start: A cover to begin with.
         bound: Value of the linear programme.
         priced: Reduced costs of all groups of panels.
@@ -114,33 +114,38 @@ def proven(
     """
     if start is not None:
         reach = min(start.cost - bound + PAYS, FARTHEST * start.cost)
-        found, low = _searched(search, start, priced, reach, LEAST_ROUNDS, effort)
+        found, low = _searched(master, start, priced, reach, LEAST_ROUNDS, effort)
         return found, max(bound, min(low, bound + reach))
     for share in BLIND:
         reach = share * bound
-        found, low = _searched(search, None, priced, reach, BLIND_ROUNDS, effort)
+        found, low = _searched(master, None, priced, reach, BLIND_ROUNDS, effort)
         if found is not None:
             return found, max(bound, min(low, bound + reach))
     return None, bound
 
 
 def _searched(
-    search: Search, start: Whole | None, priced: Array, reach: float, least: int, effort: Effort
-) -> tuple[Whole | None, float]:
+    master: Master,
+    start: WholeAnswer | None,
+    priced: Numbers,
+    reach: float,
+    least: int,
+    effort: Effort,
+) -> tuple[WholeAnswer | None, float]:
     """Whole choices among the panels within reach."""
-    search.add(np.flatnonzero(priced <= reach))
-    search.close(priced > reach)
-    search.make_whole()
+    master.add(np.flatnonzero(priced <= reach))
+    master.close(priced > reach)
+    master.make_whole()
     for name in UNHELPFUL:
-        search.solver.setOptionValue(name, start is None)
+        master.solver.setOptionValue(name, start is None)
     if start is not None:
-        search.begin_with(start.values)
-    rows = search.model.rows.count
-    rounds = Rounds(search.solver, max(least, effort.rounds(rows)))
-    search.solver.run()
+        master.begin_with(start.values)
+    rows = master.model.rows.count
+    rounds = Rounds(master.solver, max(least, effort.rounds(rows)))
+    master.solver.run()
     effort.spend(rounds.done * ROUND, rows)
-    low = float(search.solver.getInfo().mip_dual_bound)
-    if not search.has_answer():
+    low = float(master.solver.getInfo().mip_dual_bound)
+    if not master.has_answer():
         return start, low
-    found = Whole(values=search.values(), cost=search.cost)
+    found = WholeAnswer(values=master.values(), cost=master.cost)
     return (found if start is None or found.cost < start.cost else start), low

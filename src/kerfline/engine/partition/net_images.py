@@ -37,12 +37,12 @@ class Symmetric:
     """The panels of a symmetric layout.
 
     Attributes:
-        choices: The panels whose images are panels too and lie clear of them.
-        firsts: For each the first of those that must be chosen with it.
+        panels: The panels whose images are panels too and lie clear of them.
+        images: For each the first of those that must be chosen with it.
     """
 
-    choices: list[CandidatePanel]
-    firsts: list[int]
+    panels: list[CandidatePanel]
+    images: list[int]
 
 
 ALONG_AXES = (
@@ -58,48 +58,48 @@ ALONG_DIAGONALS = (
 
 
 def paired(
-    problem: Problem, net: Net, choices: Sequence[CandidatePanel], prices: Sequence[float]
+    problem: Problem, net: Net, panels: Sequence[CandidatePanel], prices: Sequence[float]
 ) -> Symmetric | None:
     """The panels of a symmetric layout, and for each the first of those that must be chosen with it.
 
     Args:
         problem: The piece.
         net: Its net.
-        choices: The panels that the net allows.
+        panels: The panels that the net allows.
         prices: What each seam of the net costs as a joint.
 
     Returns:
         None where the net has no symmetry.
     """
-    images = list(_images(problem, net, prices))
-    if not images:
+    found = list(_images(problem, net, prices))
+    if not found:
         return None
-    numbers = {c.cells: n for n, c in enumerate(choices)}
-    orbits = [_orbit(choice, images, numbers) for choice in choices]
-    if any(o is None and len(c.cells) == 1 for o, c in zip(orbits, choices, strict=True)):
+    numbers = {c.cells: n for n, c in enumerate(panels)}
+    orbits = [_orbit(panel, found, numbers) for panel in panels]
+    if any(o is None and len(c.cells) == 1 for o, c in zip(orbits, panels, strict=True)):
         return None
-    kept = [n for n, o in enumerate(orbits) if o is not None and _clear(choices, o)]
+    kept = [n for n, o in enumerate(orbits) if o is not None and _clear(panels, o)]
     places = {n: place for place, n in enumerate(kept)}
-    firsts = [places[min(orbits[n] or {n})] for n in kept]
-    return Symmetric([choices[n] for n in kept], firsts)
+    images = [places[min(orbits[n] or {n})] for n in kept]
+    return Symmetric([panels[n] for n in kept], images)
 
 
 def _orbit(
-    choice: CandidatePanel, images: Sequence[Sequence[int]], numbers: dict[tuple[int, ...], int]
+    panel: CandidatePanel, images: Sequence[Sequence[int]], numbers: dict[tuple[int, ...], int]
 ) -> set[int] | None:
-    """The numbers of a choice and its images; None where one of them is no choice."""
-    found = {numbers[choice.cells]}
+    """The numbers of a panel and its images; None where one of them is no panel."""
+    found = {numbers[panel.cells]}
     for image in images:
-        number = numbers.get(tuple(sorted(image[c] for c in choice.cells)))
+        number = numbers.get(tuple(sorted(image[c] for c in panel.cells)))
         if number is None:
             return None
         found.add(number)
     return found
 
 
-def _clear(choices: Sequence[CandidatePanel], orbit: set[int]) -> bool:
+def _clear(panels: Sequence[CandidatePanel], orbit: set[int]) -> bool:
     """Whether the panels of an orbit have no cell in common."""
-    cells = [c for n in sorted(orbit) for c in choices[n].cells]
+    cells = [c for n in sorted(orbit) for c in panels[n].cells]
     return len(set(cells)) == len(cells)
 
 

@@ -11,10 +11,9 @@ from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.free_spans import extent
 from kerfline.engine.measure.shape import shape_of
-from kerfline.engine.partition.cover import Answer, cover, seam_prices
-from kerfline.engine.partition.dominated import undominated
 from kerfline.engine.partition.net import SETTLED, Net, net_of
 from kerfline.engine.partition.net_images import paired
+from kerfline.engine.partition.net_partition import NetCover, cover, seam_prices
 from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
 from kerfline.engine.partition.under_walls import settled_on, with_cuts
 from kerfline.engine.problem import PieceLayout, Problem
@@ -49,12 +48,10 @@ def best_of(problem: Problem, net: Net, panels: Sequence[CandidatePanel]) -> Pie
     """The cheapest cover of a net by some of its panels, those over the span divided further."""
     prices = seam_prices(problem, net)
     symmetric = paired(problem, net, panels, prices)
-    answer = None
-    if symmetric is not None:
-        answer = cover(problem, net, symmetric.choices, symmetric.firsts)
-        panels = symmetric.choices if answer else panels
-    if answer is None:
-        panels = undominated(net, panels, prices, problem.weights)
+    answer = cover(problem, net, symmetric.panels, symmetric.images) if symmetric else None
+    if symmetric and answer:
+        panels = symmetric.panels
+    else:
         answer = cover(problem, net, panels)
     if answer is None:
         return None
@@ -103,7 +100,7 @@ def _swapped(
     )
 
 
-def _cuts(problem: Problem, net: Net, answer: Answer) -> list[Cut]:
+def _cuts(problem: Problem, net: Net, answer: NetCover) -> list[Cut]:
     """The chosen seams of each line as saw passes."""
     corners = [c.at for c in reentrant_corners(problem.concrete)]
     out = []

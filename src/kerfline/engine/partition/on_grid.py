@@ -15,13 +15,13 @@ from kerfline.engine.options import Weights
 from kerfline.engine.partition.chord_bound import length_bound
 from kerfline.engine.partition.grid import Flags, Grid, grid, without_keep_outs
 from kerfline.engine.partition.grid_images import twins
-from kerfline.engine.partition.grid_program import programme
+from kerfline.engine.partition.grid_partition import grid_partition
 from kerfline.engine.partition.joint_runs import joint_pieces, runs
 from kerfline.engine.partition.mending_lines import mending_lines
 from kerfline.engine.partition.reasons import cuts
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
 from kerfline.engine.partition.rectangles import Panels, all_panels, legal
-from kerfline.engine.partition.search import Cover, best_cover
+from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
 from kerfline.engine.regions.region import Region, RegionLayout
 from kerfline.engine.regions.walls import wall_shifts, walls_left
@@ -166,7 +166,7 @@ def _cover(
     alone = np.arange(len(panels))
     pairs = twins(net, panels, costs)
     for choice in [pairs, alone] if (pairs != alone).any() else [alone]:
-        model = programme(net, panels, costs, weights, hidden, choice)
+        model = grid_partition(net, panels, costs, weights, hidden, choice)
         cover = best_cover(model, likely, effort)
         if cover is not None or effort.over:
             return cover

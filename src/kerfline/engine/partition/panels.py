@@ -45,11 +45,13 @@ class CandidatePanel:
         cells: Its cells, in order.
         parts: Polygons that make it up.
         cost: What its shape costs, in mm of joint.
+        area: Its area, mm2.
     """
 
     cells: tuple[int, ...]
     parts: tuple[Polygon, ...]
     cost: float
+    area: float
 
     @cached_property
     def polygon(self) -> Polygon:
@@ -72,7 +74,12 @@ def candidate_panels(problem: Problem, net: Net) -> list[CandidatePanel]:
     single = np.array([len(c) == 1 for c in cells])
     prices = np.where(within, prices, OVER_SPAN)
     return [
-        CandidatePanel(cells[n], tuple(net.cells[c].polygon for c in cells[n]), float(prices[n]))
+        CandidatePanel(
+            cells[n],
+            tuple(net.cells[c].polygon for c in cells[n]),
+            float(prices[n]),
+            groups[n].area,
+        )
         for n in np.flatnonzero(within | single).tolist()
     ]
 

@@ -47,6 +47,12 @@ class Panels:
         """Length over width."""
         return self.length / self.width
 
+    @property
+    def single(self) -> Flags:
+        """Which are single cells."""
+        cells = (self.high[X] - self.low[X]) * (self.high[Y] - self.low[Y])
+        return np.asarray(cells == 1)
+
     def only(self, keep: Flags) -> "Panels":
         """Those that are kept."""
         return Panels(
@@ -88,8 +94,7 @@ def _true_length(grid: Grid, region: Region, panels: Panels) -> Array:
     if beyond is None:
         return panels.length
     sides = [panels.size[a] + added(beyond[a], panels.low, panels.high, a) for a in (X, Y)]
-    cell = (panels.high[X] - panels.low[X]) * (panels.high[Y] - panels.low[Y]) == 1
-    return np.where(cell, panels.length, np.maximum(sides[X], sides[Y]))
+    return np.where(panels.single, panels.length, np.maximum(sides[X], sides[Y]))
 
 
 def _intervals(places: Array, limit: float) -> tuple[Whole, Whole]:

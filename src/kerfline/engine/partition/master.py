@@ -1,13 +1,12 @@
-"""The programme in the solver: what was added to it so far, and the calls that the search needs."""
+"""The restricted master: the set partition in the solver, with the panels that were added so far."""
 
 from typing import Any
 
 import numpy as np
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.partition.grid import Array, Flags, Whole
-from kerfline.engine.partition.grid_program import Programme, panel_entries
 from kerfline.engine.partition.highs import silent_solver
+from kerfline.engine.partition.set_partition import Flags, Integers, Numbers, SetPartition
 
 WHOLE = 1e-5
 """How near a choice must be to 0 or 1."""
@@ -16,14 +15,14 @@ GAP = 1e-4
 """Relative gap at which a layout counts as proven best."""
 
 
-class Search:
-    """A programme in the solver, with the panels that were added so far."""
+class Master:
+    """A set partition in the solver, with the panels that were added so far."""
 
-    def __init__(self, model: Programme) -> None:
+    def __init__(self, model: SetPartition) -> None:
         self.model = model
-        self.heads, self.group = np.unique(model.twins, return_inverse=True)
+        self.heads, self.group = np.unique(model.images, return_inverse=True)
         self.added = np.zeros(len(self.heads), dtype=bool)
-        self.columns: list[Whole] = []
+        self.columns: list[Integers] = []
         self.fixed = len(model.cost)
         self.solver = _solver()
         self.solver.passModel(_fixed_model(model))
@@ -31,13 +30,13 @@ class Search:
         self._members = members
         self._first = np.searchsorted(self.group[members], np.arange(len(self.heads) + 1))
 
-    def grouped(self, values: Array) -> Array:
+    def grouped(self, values: Numbers) -> Numbers:
         """Values of panels added up over those that are chosen together."""
         out = np.zeros(len(self.heads))
         np.add.at(out, self.group, values)
         return out
 
-    def panels_of(self, groups: Whole) -> tuple[Whole, Whole]:
+    def panels_of(self, groups: Integers) -> tuple[Integers, Integers]:
         """The panels in some groups, and the position of the group of each."""
         sizes = self._first[groups + 1] - self._first[groups]
         which = np.repeat(np.arange(len(groups)), sizes)
@@ -45,13 +44,13 @@ class Search:
         place = np.repeat(self._first[groups], sizes) + np.arange(len(which)) - start
         return self._members[place], which
 
-    def add(self, groups: Whole) -> None:
+    def add(self, groups: Integers) -> None:
         """Puts the columns of some groups into the solver."""
         groups = groups[~self.added[groups]]
         if not len(groups):
             return
         panels, which = self.panels_of(groups)
-        position, row = panel_entries(self.model, panels)
+        position, row = self.model.entries(panels)
         column = which[position]
         order = np.lexsort((row, column))
         column, row = column[order], row[order]
@@ -70,7 +69,7 @@ class Search:
         self.columns.append(groups)
 
     @property
-    def listed(self) -> Whole:
+    def listed(self) -> Integers:
         """The groups in the order of their columns."""
         return np.concatenate(self.columns)
 
@@ -79,7 +78,7 @@ class Search:
         """Cost of the present solution, mm of joint."""
         return float(self.solver.getInfo().objective_function_value)
 
-    def values(self) -> Array:
+    def values(self) -> Numbers:
         """Values of all columns in the present solution."""
         return np.asarray(self.solver.getSolution().col_value)
 
@@ -117,7 +116,7 @@ class Search:
         self.solver.changeColsIntegrality(count, columns, kinds)
         self.solver.clearSolver()
 
-    def begin_with(self, values: Array) -> None:
+    def begin_with(self, values: Numbers) -> None:
         """Hands the solver a solution to begin with; columns that came later are 0 in it."""
         import highspy
 
@@ -156,7 +155,7 @@ def _solver() -> Any:  # noqa: ANN401 - highspy has few types
     )
 
 
-def _fixed_model(model: Programme) -> Any:  # noqa: ANN401 - highspy has few types
+def _fixed_model(model: SetPartition) -> Any:  # noqa: ANN401 - highspy has few types
     """The programme without its panels, for the solver."""
     import highspy
 

@@ -1,8 +1,8 @@
-"""Searches the best cover: a linear programme grown by its best columns, then whole choices.
+"""The best cover of a set partition: a linear programme grown by its best columns, then whole choices.
 
 The search begins with the panels that cost least for their area. The duals of the linear programme price
 all others; those that would pay are added until none would. Its value is a lower bound. If its answer is
-whole it is the best; otherwise ``branching`` looks for whole choices.
+whole it is the best; otherwise ``dives`` looks for whole choices.
 """
 
 from dataclasses import dataclass
@@ -10,11 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.partition.dives import Whole as WholeChoices
-from kerfline.engine.partition.dives import dives, proven
-from kerfline.engine.partition.grid import Array, Flags, Whole
-from kerfline.engine.partition.grid_program import Programme, reduced_costs
-from kerfline.engine.partition.solving import GAP, WHOLE, Search
+from kerfline.engine.partition.dives import WholeAnswer, dives, proven
+from kerfline.engine.partition.master import GAP, WHOLE, Master
+from kerfline.engine.partition.set_partition import Flags, Integers, Numbers, SetPartition
 
 FIRST = 6000
 """Most panels that the search begins with, single cells not counted."""
@@ -45,86 +43,84 @@ class Cover:
         proven: Whether the search was carried to its end.
     """
 
-    chosen: Whole
+    chosen: Integers
     cost: float
     bound: float
     proven: bool
 
 
-def best_cover(model: Programme, likely: Flags, effort: Effort) -> Cover | None:
+def best_cover(
+    model: SetPartition, likely: Flags, effort: Effort, *, gap: float = GAP
+) -> Cover | None:
     """The best cover; None where the search found none.
 
     Args:
         model: The programme.
         likely: The panels to begin with: those that break no rule.
         effort: What may be spent. The linear programme and one dive are carried to their end in any case.
+        gap: Share of the cost by which it may be off the bound when the search ends.
     """
-    search = Search(model)
-    search.add(_first_groups(search, likely))
-    relaxed = _linear(search, effort)
+    master = Master(model)
+    master.add(_first_groups(master, likely))
+    relaxed = _linear(master, effort)
     if relaxed is None:
         return None
     bound, priced, complete = relaxed
-    values, cost = search.values(), search.cost
-    panels = values[search.fixed :]
-    best: WholeChoices | None
+    values, cost = master.values(), master.cost
+    panels = values[master.fixed :]
+    best: WholeAnswer | None
     if (np.minimum(panels, 1.0 - panels) < WHOLE).all():
-        best, reached = WholeChoices(values=values, cost=cost), bound
+        best, reached = WholeAnswer(values=values, cost=cost), bound
     else:
-        best, reached = dives(search, effort), bound
-        if best is None or (best.cost - bound > GAP * best.cost and effort.left > 0.0):
-            best, reached = proven(search, best, bound, priced, effort)
+        best, reached = dives(master, effort), bound
+        if best is None or (best.cost - bound > gap * best.cost and effort.left > 0.0):
+            best, reached = proven(master, best, bound, priced, effort)
     if best is None:
         return None
-    return _cover(search, best, reached if complete else bound, complete)
+    return _cover(master, best, reached if complete else bound, complete)
 
 
-def _first_groups(search: Search, likely: Flags) -> Whole:
+def _first_groups(master: Master, likely: Flags) -> Integers:
     """The likely groups, the cheapest for their area where they are many, and the single cells."""
-    area = search.model.panels.size[0] * search.model.panels.size[1]
-    price = np.round(search.grouped(search.model.panel_cost) / search.grouped(area), DIGITS)
-    single = search.grouped(_cells(search)) > 0
-    good = search.grouped((~likely).astype(float)) == 0
+    price = np.round(
+        master.grouped(master.model.panel_cost) / master.grouped(master.model.area), DIGITS
+    )
+    single = master.grouped(master.model.single.astype(float)) > 0
+    good = master.grouped((~likely).astype(float)) == 0
     order = np.lexsort((price, ~good))[: min(int(good.sum()), FIRST)]
     return np.union1d(order, np.flatnonzero(single))
 
 
-def _cells(search: Search) -> Array:
-    """1 for panels of a single cell: with them there is always some cover."""
-    low, high = search.model.panels.low, search.model.panels.high
-    return np.asarray((high[0] - low[0] == 1) & (high[1] - low[1] == 1), dtype=float)
-
-
-def _linear(search: Search, effort: Effort) -> tuple[float, Array, bool] | None:
+def _linear(master: Master, effort: Effort) -> tuple[float, Numbers, bool] | None:
     """Value of the linear programme over all panels, their reduced costs, and whether it is complete."""
-    solver = search.solver
+    solver = master.solver
     for _ in range(ROUNDS):
-        solved = search.solve(effort)
+        solved = master.solve(effort)
         if effort.over:
             return None
         if not solved:
-            if search.added.all():
+            if master.added.all():
                 return None
-            search.add(np.arange(len(search.heads)))
+            master.add(np.arange(len(master.heads)))
             solver.clearSolver()
             continue
         duals = np.asarray(solver.getSolution().row_dual)
-        priced = np.round(search.grouped(reduced_costs(search.model, duals)), DIGITS)
-        pays = np.flatnonzero((priced < 0.0) & ~search.added)
-        value = search.cost
+        priced = np.round(master.grouped(master.model.reduced_costs(duals)), DIGITS)
+        pays = np.flatnonzero((priced < 0.0) & ~master.added)
+        value = master.cost
         bound = value + float(priced[pays].sum())
         if value - bound <= GAP * value:
             return bound, priced, True
         best = pays[np.argsort(priced[pays], kind="stable")[:BATCH]]
-        search.add(np.sort(best))
+        master.add(np.sort(best))
         if len(best) > MANY:
             solver.clearSolver()
     return bound, priced, False
 
 
-def _cover(search: Search, best: WholeChoices, bound: float, complete: bool) -> Cover:  # noqa: FBT001
-    panels = best.values[search.fixed :]
-    groups = search.listed[: len(panels)][panels > HALF]
-    chosen, _ = search.panels_of(groups)
+def _cover(master: Master, best: WholeAnswer, bound: float, complete: bool) -> Cover:  # noqa: FBT001
+    panels = best.values[master.fixed :]
+    groups = master.listed[: len(panels)][panels > HALF]
+    chosen, _ = master.panels_of(groups)
     proof = complete and best.cost - bound <= max(1.0, GAP * best.cost)
     return Cover(chosen=np.sort(chosen), cost=best.cost, bound=min(bound, best.cost), proven=proof)

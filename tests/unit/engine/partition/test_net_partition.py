@@ -1,4 +1,4 @@
-"""The programme of panels and joints against one that names every cell, and what bounds its search."""
+"""The set partition of a net against a programme that names every cell, and what bounds its search."""
 
 import numpy as np
 import pytest
@@ -9,11 +9,12 @@ from shapely import LineString, Polygon
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.options import Weights
-from kerfline.engine.partition.cover import cover, seam_prices
 from kerfline.engine.partition.net import SETTLED, net_of
+from kerfline.engine.partition.net_partition import GAP, cover, seam_prices
 from kerfline.engine.partition.on_chart import both_families
 from kerfline.engine.partition.panels import candidate_panels
-from kerfline.engine.partition.program import GAP, Program
+from kerfline.engine.partition.set_partition import Rows, SetPartition, by_panel
+from kerfline.engine.partition.solve import best_cover
 from kerfline.engine.problem import Problem
 from kerfline.model.layout import WorkingLimits
 from kerfline.units import MM_PER_FOOT
@@ -115,35 +116,56 @@ def test_rows_along_rims_cost_what_rows_of_cells_do(name):
 
 
 REST = 100_000.0
+CELLS = ((0, 1), (0, 2), (1, 2), (0,), (1,), (2,), (3,))
+PRICES = (10.0, 10.0, 10.0, 100.0, 100.0, 100.0, REST)
 
 
 def triangles():
     """Three cells of which any two make a panel, beside a large rest: half of each is cheapest, not whole."""
-    program = Program()
-    pairs = [program.column(10.0, whole=True) for _ in range(3)]
-    singles = [program.column(100.0, whole=True) for _ in range(3)]
-    for cell in range(3):
-        row = [(pairs[n], 1.0) for n in range(3) if n != cell]
-        program.row(1.0, 1.0, [*row, (singles[cell], 1.0)])
-    program.row(1.0, 1.0, [(program.column(REST, whole=True), 1.0)])
-    return program
+    rows = Rows()
+    rows.open(1.0, 1.0, 4)
+    follows = rows.open(-np.inf, 0.0)  # a column that follows, as a programme has at least one
+    rows.put(follows, 0, -1.0)
+    pairs = [(n, cell) for n, cells in enumerate(CELLS) for cell in cells]
+    panel, row = (np.array(side) for side in zip(*pairs, strict=True))
+    starts, panel_rows = by_panel(panel, row, len(CELLS))
+    return SetPartition(
+        cost=np.zeros(1),
+        rows=rows,
+        first_line=1,
+        panel_cost=np.array(PRICES),
+        starts=starts,
+        panel_rows=panel_rows,
+        images=np.arange(len(CELLS)),
+        area=np.array([float(len(cells)) for cells in CELLS]),
+        single=np.array([len(cells) == 1 for cells in CELLS]),
+    )
 
 
-def test_what_is_not_whole_is_searched_and_bounded_by_the_relaxed_cost():
-    found = triangles().solved(Effort(1.0))
+def every(flag):
+    return np.full(len(CELLS), flag)
+
+
+def test_what_is_not_whole_is_searched_and_bounded():
+    found = best_cover(triangles(), every(True), Effort(1.0))
     assert found.cost == pytest.approx(REST + 110.0)
     assert REST + 15.0 - 1e-3 <= found.bound <= REST + 110.0
-    assert set(np.round(found.values, 6)) == {0.0, 1.0}
+    assert sorted(cell for n in found.chosen for cell in CELLS[n]) == [0, 1, 2, 3]
 
 
-def test_the_bound_holds_at_any_prices_of_the_rows():
-    program = triangles()
-    for duals in ([0.0, 0.0, 0.0], [5.0, 5.0, 5.0], [40.0, -3.0, 7.0], [100.0, 100.0, 100.0]):
-        bound, _ = program._bound(np.array([*duals, REST]))
-        assert bound <= REST + 15.0 + 1e-6
+def test_panels_that_are_left_out_at_first_are_priced_in():
+    """It begins with the single cells alone; the pairs pay, so they come in."""
+    found = best_cover(triangles(), every(False), Effort(1.0))
+    assert found.cost == pytest.approx(REST + 110.0)
+
+
+def test_reduced_costs_are_what_the_prices_of_the_rows_do_not_pay():
+    duals = np.array([5.0, 7.0, 11.0, 13.0, 17.0])
+    expected = [p - sum(duals[c] for c in cells) for p, cells in zip(PRICES, CELLS, strict=True)]
+    assert triangles().reduced_costs(duals) == pytest.approx(expected)
 
 
 def test_work_is_counted_where_it_is_done():
     effort = Effort(1.0)
-    assert triangles().solved(effort) is not None
-    assert effort.left < 1.0
+    assert best_cover(triangles(), every(True), effort) is not None
+    assert 0.0 < effort.left < 1.0
