@@ -181,7 +181,7 @@ def _reach(wishes: Wishes, units: Unit) -> float:
     if not 0 <= reach <= LONGEST_REPAIR:
         raise InputRefused(
             Mistake(
-                what="no joint is repaired by so much",
+                what="a joint is not repaired over as much as this",
                 where="--repair",
                 found=wishes.repair,
                 allowed="0 to 12 in (305 mm)",

@@ -48,7 +48,7 @@ def repeated(working: Working, items: Iterable[Named], by: Point, times: int) ->
     if not 1 <= times * len(items) <= MOST:
         raise InputRefused(
             Mistake(
-                what="so many copies are not made at once",
+                what="that is too many copies at once",
                 found=str(times * len(items)),
                 allowed=f"1 to {MOST}",
             )

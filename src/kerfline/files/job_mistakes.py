@@ -49,7 +49,7 @@ def _mistake(error: ErrorDetails, schema: type[BaseModel], places: Places) -> Mi
                 else f"known here: {', '.join(known)}",
             )
         case "enum":
-            what, allowed = "this is none of the words allowed here", str(context["expected"])
+            what, allowed = "this word is not allowed here", str(context["expected"])
         case "too_short" | "too_long":
             what = "the number of items does not fit"
             bound = "min_length" if error["type"] == "too_short" else "max_length"

@@ -261,7 +261,7 @@ def _mistakes(error: ValidationError, path: Path) -> Iterable[Mistake]:
     for each in error.errors(include_url=False):
         key = ".".join(str(part) for part in each["loc"])
         yield Mistake(
-            what=f"this is no layout file of schema {SCHEMA}: {each['msg'].lower()}",
+            what=f"this is not a layout file of schema {SCHEMA}: {each['msg'].lower()}",
             where=", ".join(filter(None, [path.name, key])),
             remedy="write it anew with kerfline layout",
         )

@@ -96,7 +96,7 @@ def read_points(path: Path, site: Site) -> dict[str, SitePoint]:
             found[point.name] = point
     if mistakes or not found:
         raise InputRefused(
-            *mistakes or (Mistake(what="there is no point in this file", where=path.name),)
+            *mistakes or (Mistake(what="this file holds no points", where=path.name),)
         )
     return found
 

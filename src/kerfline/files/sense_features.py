@@ -78,7 +78,7 @@ def _wall(teller: Teller, outline: Polygon, wall: Wall) -> Mistake | None:
     if not 0 < wall.thickness <= THICKEST_WALL:
         return teller.mistake(
             wall.id,
-            "this is no thickness of a wall",
+            "a wall does not have this thickness",
             found=teller.depth(wall.thickness),
             allowed=f"above zero, up to {teller.depth(THICKEST_WALL)}",
             remedy=CHECK_UNITS,

@@ -93,7 +93,7 @@ def size(teller: Teller, slab: Slab) -> list[Mistake]:
         return [
             teller.mistake(
                 "outline",
-                "the slab is too small to be one",
+                "this is too small for a slab",
                 found=f"{teller.length(x1 - x0)} by {teller.length(y1 - y0)}",
                 allowed=f"{teller.area(LEAST_AREA)} or more",
                 remedy=CHECK_UNITS,
@@ -104,7 +104,7 @@ def size(teller: Teller, slab: Slab) -> list[Mistake]:
         return [
             teller.mistake(
                 "outline",
-                "the slab is too large to be one",
+                "this is too large for a slab",
                 found=teller.length(extent),
                 allowed=f"{teller.length(GREATEST_EXTENT)} or less",
                 remedy=CHECK_UNITS,

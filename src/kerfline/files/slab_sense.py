@@ -71,7 +71,7 @@ def _thicknesses(teller: Teller, slab: Slab) -> list[Mistake]:
     return [
         teller.mistake(
             subject,
-            "this is no thickness of a slab on ground",
+            "a slab on ground does not have this thickness",
             found=teller.depth(mm) if math.isfinite(mm) else str(mm),
             allowed=f"{teller.depth(LEAST_THICKNESS)} to {teller.depth(GREATEST_THICKNESS)}",
             remedy=CHECK_UNITS,

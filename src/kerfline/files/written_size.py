@@ -105,7 +105,7 @@ def read_legs(text: str, units: Unit, start: Point = (0.0, 0.0)) -> tuple[Point,
         InputRefused: These are no legs.
     """
     if not text.strip() or len(text) > LONGEST:
-        raise _refused("these are no legs of the way round a slab", text)
+        raise _refused("these are not legs of the way round a slab", text)
     x, y = start
     out = []
     for dx, dy in (_step(leg, units) for leg in _legs(text)):
@@ -138,7 +138,7 @@ def _leg(part: str) -> Leg:
     words, lengths = [w.lower() for w in found[::2]], [t.strip() for t in found[1::2]]
     across = [word in ("right", "left") for word in words]
     if head.strip() or not words or not all(lengths) or len(set(across)) != len(across):
-        raise _refused("this is no leg of the way round a slab", part)
+        raise _refused("this is not a leg of the way round a slab", part)
     return list(zip(words, lengths, strict=True))
 
 

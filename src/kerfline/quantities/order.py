@@ -121,7 +121,7 @@ class Delivery:
         return (
             f"Hold the last load ({format_volume(self.last_load, display)} as ordered): with "
             f"{format_volume(before, display)} in place, measure what is left and call the balance."
-            f"{' The last two loads share what would leave a short one.' if self.shared else ''}"
+            f"{' The last two loads are evened out, so that neither is a short load.' if self.shared else ''}"
         )
 
     def _short(self, display: Display) -> bool:

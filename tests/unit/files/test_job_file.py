@@ -255,7 +255,7 @@ MISTAKES = [
     ('"4 in"', "inf", "line 6, slab.thickness: a length must be finite"),
     ('"4 in"', "true", "line 6, slab.thickness: a length is needed here"),
     ('"4 in"', '"four"', "line 6, slab.thickness: this is not a length; found 'four'"),
-    ('"4 in"', "4", "line 6, slab.thickness: this is no thickness of a slab on ground"),  # 4 ft
+    ('"4 in"', "4", "line 6, slab.thickness: a slab on ground does not have this thickness"),  # 4 ft
     ('thickness = "4 in"', "", 'slab.thickness: "thickness" is missing'),
     ("thickness", "thicknes", 'there is no "thicknes" here; did you mean "thickness"?'),
     ("[40, 24]", "[40]", "line 7, slab.outline[2]: a point is needed here"),
@@ -265,8 +265,8 @@ MISTAKES = [
     ("[40, 24], [0, 24]", "[40, 0], [0, 0]", "slab.outline: a closed line needs three points"),
     ("[40, 24], [0, 24]", "[20, 0]", "slab.outline: the line encloses no area"),
     ("outline = [[0, 0], [40, 0], [40, 24], [0, 24]]", "", "slab.outline: there is no outline"),
-    ("[40, 0], [40, 24], [0, 24]", '["1 in", 0], ["1 in", "1 in"], [0, "1 in"]', "slab.outline: the slab is too small to be one; found 0'-1\" by 0'-1\""),
-    ("[40, 0], [40, 24], [0, 24]", '["100000 m", 0], ["100000 m", 24], [0, 24]', "slab.outline: the slab is too large to be one"),
+    ("[40, 0], [40, 24], [0, 24]", '["1 in", 0], ["1 in", "1 in"], [0, "1 in"]', "slab.outline: this is too small for a slab; found 0'-1\" by 0'-1\""),
+    ("[40, 0], [40, 24], [0, 24]", '["100000 m", 0], ["100000 m", 24], [0, 24]', "slab.outline: this is too large for a slab"),
 ]  # fmt: skip
 
 
@@ -293,7 +293,7 @@ ADDED = [
     ("[[wall]]\nid = \"W1\"\npath = [[0, 5], [40, 5]]\n[[column]]\nid = \"W1\"\nat = [5, 5]", "wall[0]: 2 things are called W1"),
     ("[[wall]]\npath = [[0, 5], [40, 5]]\nbearing = \"yes\"", "line 10, wall[0].bearing: true or false is needed here; found 'yes'"),
     ("[[column]]\nat = [50, 50]", "column[0]: column C1 stands off the concrete at (50'-0\", 50'-0\")"),
-    ("[[column]]\nat = [5, 5]\nboxout = \"hexagon\"", "column[0].boxout: this is none of the words allowed here; found 'hexagon'; allowed is 'diamond', 'square', 'circle' or 'none'"),
+    ("[[column]]\nat = [5, 5]\nboxout = \"hexagon\"", "column[0].boxout: this word is not allowed here; found 'hexagon'; allowed is 'diamond', 'square', 'circle' or 'none'"),
     ("[[column]]\nat = [40, 12]", None),
     ("[[penetration]]\nat = [-1, 5]", "penetration[0]: penetration N1 lies outside the slab"),
     ("[[zone]]\noutline = [[50, 0], [60, 0], [60, 9]]\nthickness = \"6 in\"", "zone[0]: the zone Z1 does not lie on the slab"),

@@ -29,7 +29,7 @@ TASKS_OF_A_WORKER = 50
 PATIENCE = 3.0
 """Seconds that a worker has to tidy up when all is stopped."""
 
-KILLED = "its worker was ended from outside, as a system does that has no memory left"
+KILLED = "its worker was killed from outside, as a system that is short of memory does"
 
 
 class WorkerDied(Exception):

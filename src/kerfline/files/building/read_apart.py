@@ -25,7 +25,7 @@ def read_building_apart(path: Path, choice: FloorChoice) -> Building:
     except Overrun:
         raise InputRefused(
             Mistake(
-                what="this model takes more time or memory to read than any floor does",
+                what="this model takes more time or memory to read than a floor should",
                 where=path.name,
                 remedy="export the lowest floor alone",
             )

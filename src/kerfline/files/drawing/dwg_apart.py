@@ -30,7 +30,7 @@ def open_dwg_apart(path: Path) -> tuple[Document, tuple[str, ...]]:
     except Overrun:
         raise InputRefused(
             Mistake(
-                what="this DWG takes more time or memory to read than any plan of a floor does",
+                what="this DWG takes more time or memory to read than a plan of a floor should",
                 where=str(path),
                 remedy=f"purge it and save the floor plan alone, or {EXPORT}",
             )

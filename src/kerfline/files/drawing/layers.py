@@ -93,7 +93,7 @@ def _no_kind(path: Path, pattern: str) -> list[Mistake]:
     except ValueError:
         return [
             Mistake(
-                what="what follows the equals sign is no kind of joint",
+                what="what follows the equals sign is not a kind of joint",
                 where=f"{path}, joints",
                 found=repr(pattern),
                 allowed=", ".join(kind.value for kind in JointKind),
