@@ -385,7 +385,7 @@ def test_a_size_is_refused_as_anything_else(tmp_path):
     assert "nothing says how thick the slab is" in refusal("layout", "40 ft x 28 ft")
     thick = ("--thickness", "4 in")
     assert "has no layers" in refusal("layout", "4 m x 3 m", *thick, "--walls", "A-WALL")
-    assert "too small to be one" in refusal("layout", "4 mm x 3 mm", *thick)
+    assert "too small for a slab" in refusal("layout", "4 mm x 3 mm", *thick)
 
 
 def test_what_a_file_is_does_not_hang_on_its_name(tmp_path, job):

@@ -247,7 +247,7 @@ def test_notes_to_confirm_become_comments(write):
 # Each row: what is put in place of what, and the sentence that the user must read.
 MISTAKES = [
     ('units = "ft"', "", 'job.units: "units" is missing; write units = "ft", "in", "m" or "mm"'),
-    ('units = "ft"', 'units = "furlong"', "line 3, job.units: this is none of the words allowed"),
+    ('units = "ft"', 'units = "furlong"', "line 3, job.units: this word is not allowed"),
     ('name = "Boathouse"', 'name = ""', "line 2, job.name: this must not be empty"),
     ('"4 in"', '"0 in"', "line 6, slab.thickness: this length must be above zero"),
     ('"4 in"', '"-4 in"', "line 6, slab.thickness: this length must be above zero"),

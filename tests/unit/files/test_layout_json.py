@@ -154,7 +154,7 @@ def test_reading_and_writing_again_changes_nothing(tmp_path):
 def test_what_is_no_layout_file_is_refused(tmp_path, data):
     path = tmp_path / "layout.json"
     path.write_bytes(data)
-    with pytest.raises(InputRefused, match=r"layout\.json.*no layout file"):
+    with pytest.raises(InputRefused, match=r"layout\.json.*not a layout file"):
         read_layout_json(path)
 
 

@@ -54,9 +54,14 @@ def test_a_circle_makes_sense():
 
 @pytest.mark.parametrize("thickness", [0.0, -100.0, 10.0, 1200.0, math.nan, math.inf])
 def test_a_thickness_that_no_slab_has(thickness):
-    assert "this is no thickness" in told(replace(FLOOR, thickness=thickness))[0]
+    assert (
+        "a slab on ground does not have this thickness"
+        in told(replace(FLOOR, thickness=thickness))[0]
+    )
     zone = Zone(id="Z1", outline=SQUARE, thickness=thickness)
-    assert told(replace(FLOOR, zones=(zone,)))[0].startswith("Z1: this is no thickness")
+    assert told(replace(FLOOR, zones=(zone,)))[0].startswith(
+        "Z1: a slab on ground does not have this thickness"
+    )
 
 
 @pytest.mark.parametrize(
@@ -73,8 +78,8 @@ def test_a_thickness_that_no_slab_has(thickness):
             "the line encloses no area: all its points lie on one line",
         ),
         (((0, 0), (9000, math.nan), (9000, 9000)), "a coordinate is not finite"),
-        (((0, 0), (25, 0), (25, 25), (0, 25)), "too small to be one; found 25 mm by 25 mm"),
-        (((0, 0), (1e8, 0), (1e8, 9000), (0, 9000)), "too large to be one; found 100000000 mm"),
+        (((0, 0), (25, 0), (25, 25), (0, 25)), "too small for a slab; found 25 mm by 25 mm"),
+        (((0, 0), (1e8, 0), (1e8, 9000), (0, 9000)), "too large for a slab; found 100000000 mm"),
     ],
 )
 def test_an_outline_that_is_none(points, sentence):
@@ -124,7 +129,7 @@ def test_a_wall_may_cross_an_opening():
     ("things", "sentence"),
     [
         ({"walls": (Wall(id="W1", path=((0, 0), (0, 0))[:1]),)}, "W1: wall W1 has no length"),
-        ({"walls": (Wall(id="W1", path=((0, 9), (9, 9)), thickness=0),)}, "no thickness of a wall"),
+        ({"walls": (Wall(id="W1", path=((0, 9), (9, 9)), thickness=0),)}, "a wall does not have this thickness"),
         ({"walls": (Wall(id="W1", path=((0, math.inf), (9, 9))),)}, "W1: a coordinate is not finite"),
         ({"columns": (Column(id="C1", at=(-5000, 0)),)}, "C1: column C1 stands off the concrete"),
         ({"columns": (Column(id="C1", at=(math.nan, 0)),)}, "C1: a coordinate is not finite"),

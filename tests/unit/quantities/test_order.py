@@ -61,7 +61,7 @@ def test_the_last_load_is_held_with_the_others_in_place():
     one = delivery(6 * YARD, concrete, Display.FEET_INCHES, Ledger())
     assert "16.50 yd3 in place" in three.hold(Display.FEET_INCHES)
     assert "6.50 yd3 as ordered" in three.hold(Display.FEET_INCHES)
-    assert "share what would leave a short one" in three.hold(Display.FEET_INCHES)
+    assert "are evened out, so that neither is a short load" in three.hold(Display.FEET_INCHES)
     assert one.hold(Display.FEET_INCHES).startswith("One load")
 
 

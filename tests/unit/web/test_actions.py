@@ -163,7 +163,7 @@ def test_values_are_set_as_they_are_written(begun):
         ({"do": "slide", "id": "J2", "by": [1e308, 1e308]}, ""),
         ({"do": "thickness", "text": "thick"}, "not a length"),
         ({"do": "thickness", "text": "-4 in"}, "above zero"),
-        ({"do": "thickness", "text": "4000 ft"}, "no thickness of a slab"),
+        ({"do": "thickness", "text": "4000 ft"}, "a slab on ground does not have this thickness"),
         ({"do": "rules", "set": "nobody's"}, "no such rule set"),
         ({"do": "set", "what": "wall", "id": "W1", "field": "id", "value": "W9"}, "cannot be set"),
         (

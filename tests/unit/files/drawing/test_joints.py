@@ -336,7 +336,7 @@ class TestKinds:
 
     def test_a_kind_that_is_none_is_refused(self, slab):
         slab.line("S-CJ", *ACROSS)
-        with pytest.raises(InputRefused, match="no kind of joint; found 'S-CJ = sawn'"):
+        with pytest.raises(InputRefused, match="not a kind of joint; found 'S-CJ = sawn'"):
             read(slab, "S-CJ = sawn")
 
     def test_joints_of_two_kinds_are_kept_apart(self, slab):
