@@ -1,8 +1,9 @@
 """What every job ends in: the slab's layout and what was found when it was held against the rules."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from kerfline.checks.check import check
+from kerfline.checks.check import Held, held_against
+from kerfline.checks.measures import measures_of
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
@@ -19,6 +20,7 @@ class Outcome:
         layout: The layout.
         findings: All that was found.
         beside: Those of the findings that come from another plan or slab.
+        held: How it was held against the rules, for whoever changes it; None where that was not kept.
     """
 
     job: Job
@@ -26,6 +28,7 @@ class Outcome:
     layout: Layout
     findings: tuple[Finding, ...]
     beside: tuple[Finding, ...] = ()
+    held: Held | None = field(default=None, compare=False, repr=False)
 
     def count(self, severity: Severity) -> int:
         """How many findings are of a severity."""
@@ -39,5 +42,5 @@ class Outcome:
 
 def held(job: Job, rules: SlabRules, layout: Layout) -> Outcome:
     """A layout held against the rules of its job."""
-    findings = check(job.slab, layout, rules, job.display)
-    return Outcome(job=job, rules=rules, layout=layout, findings=findings)
+    result = held_against(measures_of(job.slab, layout, rules, job.display))
+    return Outcome(job=job, rules=rules, layout=layout, findings=result.findings, held=result)

@@ -15,7 +15,7 @@ from kerfline.geometry.corners import angle_between
 from kerfline.geometry.ring import Arc, Point, Ring, arc_of, flatten_arc
 from kerfline.geometry.tolerance import DEGREES, TOUCH
 from kerfline.model.finding import Finding, Rule
-from kerfline.model.slab import Boxout
+from kerfline.model.slab import Boxout, Slab
 
 HALF_TURN = 180.0
 
@@ -46,29 +46,26 @@ NEARLY_ALONG = 0.9
 """Cosine of the angle between a chord and the arc that it stands for is above this."""
 
 
-def angles(measures: Measures) -> Iterator[Finding]:
+def angles(measures: Measures, node: Node) -> Iterator[Finding]:
     """No joint meets another, or an edge, at less than the least angle."""
-    figure = measures.slab_limits.angle
-    for at, angle, arms in sharpest_angles(measures):
-        grade = below(angle, figure, DEGREES)
-        if grade:
-            yield _finding(measures, at, angle, grade, arms)
+    sharpest = sharpest_angle(measures, node)
+    grade = below(sharpest[0], measures.slab_limits.angle, DEGREES) if sharpest else None
+    if sharpest and grade:
+        yield _finding(measures, node.at, sharpest[0], grade, sharpest[1])
 
 
-def sharpest_angles(measures: Measures) -> Iterator[tuple[Point, float, tuple[Arm, Arm]]]:
-    """The least angle at each place where a joint meets a joint or an edge: place, degrees, arms.
+def sharpest_angle(measures: Measures, node: Node) -> tuple[float, tuple[Arm, Arm]] | None:
+    """The least angle where a joint meets a joint or an edge: degrees and arms; None where none does.
 
     Round boxouts are left out: the rule on columns has them, where a tangent joint is as good.
     """
-    curves = _curves(measures)
-    round_boxes = _round_boxes(measures)
-    for node in measures.net.nodes:
-        sharpest = _sharpest(node, curves)
-        if sharpest and not (node.on_edge and _on_any(round_boxes, node.at)):
-            yield (node.at, *sharpest)
+    sharpest = _sharpest(node, measures.of_slab(_curves))
+    if sharpest and not (node.on_edge and _on_any(measures.of_slab(_round_boxes), node.at)):
+        return sharpest
+    return None
 
 
-CHECKS = (angles,)
+NODE_CHECKS = (angles,)
 
 
 def _finding(
@@ -117,8 +114,7 @@ def _sharpest(node: Node, curves: Curves) -> tuple[float, tuple[Arm, Arm]] | Non
     return angle, (arms[index - 1], arms[index])
 
 
-def _curves(measures: Measures) -> Curves:
-    slab = measures.slab
+def _curves(slab: Slab) -> Curves:
     boxes = [c.outline for c in slab.columns if c.outline]
     arcs, lines = [], []
     for ring in (slab.outline, *slab.openings, *boxes):
@@ -135,12 +131,12 @@ def _bulged(ring: Ring) -> Iterator[tuple[Point, Point, float]]:
             yield start, ring.points[(index + 1) % count], ring.bulge(index)
 
 
-def _round_boxes(measures: Measures) -> shapely.STRtree:
+def _round_boxes(slab: Slab) -> shapely.STRtree:
     """The edges of round boxouts, which the rule on columns holds joints against."""
     return shapely.STRtree(
         [
             c.outline.polygon.exterior
-            for c in measures.slab.columns
+            for c in slab.columns
             if c.outline and c.boxout is Boxout.CIRCLE
         ]
     )

@@ -17,16 +17,14 @@ from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Panel
 
 
-@dataclass(frozen=True, kw_only=True)
-class ClosedPanel:
+@dataclass(frozen=True, eq=False)
+class Face:
     """A piece of concrete that edges and joints close off.
 
     Attributes:
-        id: Name of the panel that the layout claims there; empty where it claims none.
         polygon: Its outline and the openings inside it.
     """
 
-    id: str
     polygon: Polygon
 
     @cached_property
@@ -41,25 +39,81 @@ class ClosedPanel:
 
     @cached_property
     def middle(self) -> Point:
-        """A place inside the panel, its centre where that is concrete."""
+        """A place inside it, its centre where that is concrete."""
         centre = self.polygon.centroid
         spot = centre if self.polygon.contains(centre) else self.polygon.representative_point()
         return (float(spot.x), float(spot.y))
 
 
-def closed_panels(
-    concrete: Area, linework: shapely.Geometry, claimed: Sequence[Panel]
-) -> tuple[ClosedPanel, ...]:
-    """The panels between joints, each with the id of the claimed panel that it agrees with.
+@dataclass(frozen=True, eq=False)
+class ClosedPanel:
+    """A face by the name that the layout gives it.
+
+    Attributes:
+        id: Name of the panel that the layout claims there; empty where it claims none.
+        face: What is closed off.
+    """
+
+    id: str
+    face: Face
+
+    @property
+    def polygon(self) -> Polygon:
+        """Its outline and the openings inside it."""
+        return self.face.polygon
+
+    @property
+    def box(self) -> Rectangle:
+        """The smallest enclosing rectangle."""
+        return self.face.box
+
+    @property
+    def span(self) -> float:
+        """What is held against the greatest joint spacing, mm."""
+        return self.face.span
+
+    @property
+    def middle(self) -> Point:
+        """A place inside it."""
+        return self.face.middle
+
+
+def faces_of(concrete: Area, linework: shapely.Geometry) -> tuple[Face, ...]:
+    """The pieces of concrete between edges and joints, in reading order.
+
+    Every outline begins at its lowest leftmost corner, so that the same piece is the same to the last bit
+    whatever else the linework holds.
 
     Args:
         concrete: The slab's concrete in mm.
         linework: The edges and joints, cut wherever they meet.
-        claimed: The panels that the layout names.
     """
-    closed = faces_between(concrete, linework)
-    names = _matched(closed, claimed)
-    return tuple(ClosedPanel(id=names.get(n, ""), polygon=face) for n, face in enumerate(closed))
+    found = np.asarray(faces_between(concrete, linework), dtype=object)
+    whole = shapely.orient_polygons(shapely.normalize(found))
+    return tuple(Face(polygon) for polygon in whole.tolist())
+
+
+def closed_panels(
+    faces: Sequence[Face], claimed: Sequence[Panel], known: Sequence[ClosedPanel] = ()
+) -> tuple[ClosedPanel, ...]:
+    """The faces, each with the id of the claimed panel that it agrees with.
+
+    Args:
+        faces: What edges and joints close off.
+        claimed: The panels that the layout names.
+        known: Panels of an earlier layout, which stay themselves where face and name do.
+    """
+    own = {id(panel.polygon): panel.id for panel in claimed}
+    names = {n: own[id(f.polygon)] for n, f in enumerate(faces) if id(f.polygon) in own}
+    if len(names) < len(faces):
+        names = _matched([face.polygon for face in faces], claimed)
+    before = {panel.face: panel for panel in known}
+
+    def named(face: Face, name: str) -> ClosedPanel:
+        panel = before.get(face)
+        return panel if panel and panel.id == name else ClosedPanel(name, face)
+
+    return tuple(named(face, names.get(n, "")) for n, face in enumerate(faces))
 
 
 def _matched(closed: Sequence[Polygon], claimed: Sequence[Panel]) -> dict[int, str]:

@@ -209,11 +209,15 @@ def _overlaps(measures: Measures) -> list[tuple[int, int, LineString]]:
     lines = np.asarray(measures.lines)
     if not len(lines):
         return []
-    pairs = measures.tree.query(lines, "dwithin", TOUCH)
+    # Most pairs cross: told apart by their directions before anything is asked of their shapes.
+    bounds = shapely.bounds(lines) + np.array([-TOUCH, -TOUCH, TOUCH, TOUCH])
+    pairs = measures.tree.query(shapely.box(*bounds.T))
     one, two = pairs[:, pairs[0] < pairs[1]]
     doubtful = _may_share(lines, one, two)
+    one, two = one[doubtful], two[doubtful]
+    near = shapely.dwithin(lines[one], lines[two], TOUCH)
     found = []
-    for a, b in zip(one[doubtful].tolist(), two[doubtful].tolist(), strict=True):
+    for a, b in zip(one[near].tolist(), two[near].tolist(), strict=True):
         strip = lines[a].buffer(TOUCH, cap_style="flat", quad_segs=1)
         shared = lines_of(lines[b].intersection(strip))
         longest = max(shared, key=lambda part: part.length, default=None)

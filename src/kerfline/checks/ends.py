@@ -21,24 +21,24 @@ def free_ends(measures: Measures) -> Iterator[Finding]:
             yield _free_end(measures, node, node.joints[0])
 
 
-def tee_ends(measures: Measures) -> Iterator[Finding]:
+def tee_ends(measures: Measures, node: Node) -> Iterator[Finding]:
     """Joints go on across the joints that they meet; ends on isolation joints are as good as on an edge."""
-    for node in measures.net.nodes:
-        if node.on_edge:
-            continue
-        arms = node.joints
-        pairs = node.through()
-        passing = {measures.joints[arms[i].joint].kind for pair in pairs for i in pair}
-        if not pairs or JointKind.ISOLATION in passing:
-            continue
-        crossed = arms[pairs[0][0]]
-        paired = {i for pair in pairs for i in pair}
-        for index, arm in enumerate(arms):
-            if index not in paired:
-                yield _tee_end(measures, node, arm, crossed)
+    if node.on_edge:
+        return
+    arms = node.joints
+    pairs = node.through()
+    passing = {measures.joints[arms[i].joint].kind for pair in pairs for i in pair}
+    if not pairs or JointKind.ISOLATION in passing:
+        return
+    crossed = arms[pairs[0][0]]
+    paired = {i for pair in pairs for i in pair}
+    for index, arm in enumerate(arms):
+        if index not in paired:
+            yield _tee_end(measures, node, arm, crossed)
 
 
-CHECKS = (free_ends, tee_ends)
+CHECKS = (free_ends,)
+NODE_CHECKS = (tee_ends,)
 
 
 def _free_end(measures: Measures, node: Node, arm: Arm) -> Finding:
@@ -99,7 +99,7 @@ def _ahead(measures: Measures, at: Point, arm: Arm) -> tuple[str, float | None]:
     hits = [
         (float(shapely.Point(at).distance(net.pieces[i].intersection(ray))), net.owners[i], i)
         for i in sorted(net.tree.query(ray, "intersects").tolist())
-        if i != arm.piece
+        if not net.pieces[i].equals(arm.piece)
     ]
     if not hits:
         return "", None

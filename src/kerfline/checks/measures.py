@@ -4,27 +4,30 @@ Nothing here comes from whoever made the layout but the lines of its joints, the
 the names of its panels.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TypeVar, cast
 
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from kerfline.checks.closing import ClosedPanel, closed_panels
-from kerfline.checks.net import Net, linework_of, net_of
+from kerfline.checks.net import Net
+from kerfline.checks.parting import Parted, parted
 from kerfline.checks.wording import Wording, wording_of
 from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
-from kerfline.model.panelling import joined
 from kerfline.model.slab import Penetration, Slab
 from kerfline.rules.limits import Limits
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import Display
+
+T = TypeVar("T")
 
 SHARE = 0.02
 """A zone that covers less than this share of a panel (a joint cut an inch off its border) is not in it."""
@@ -39,13 +42,18 @@ class Measures:
         layout: The layout that is held against the rules.
         rules: The rules.
         words: Writes places and measures.
+        known: The concrete cut along these very joints, where somebody has cut it already.
+        kept: The panels of an earlier layout, which stay themselves where nothing changed them.
     """
 
     slab: Slab
     layout: Layout
     rules: SlabRules
     words: Wording
+    known: Parted | None = None
+    kept: Sequence[ClosedPanel] = ()
     _limits: dict[float, Limits] = field(default_factory=dict, repr=False)
+    _of_slab: dict[object, object] = field(default_factory=dict, repr=False)
 
     @cached_property
     def joints(self) -> tuple[Joint, ...]:
@@ -70,40 +78,40 @@ class Measures:
         return concrete
 
     @cached_property
-    def joined(self) -> list[LineString]:
-        """The lines of the joints with their ends on what they meet within the tolerance."""
-        return joined(self.concrete, self.lines)
+    def parted(self) -> Parted:
+        """The concrete cut along the joints."""
+        return self.known or parted(self.concrete, self.lines)
 
-    @cached_property
-    def linework(self) -> shapely.Geometry:
-        """Edges and joints, cut wherever they meet."""
-        return linework_of(self.concrete, self.joined)
-
-    @cached_property
+    @property
     def net(self) -> Net:
         """Where joints and edges meet."""
-        return net_of(self.concrete, self.joined, self.linework)
+        return self.parted.net
 
     @cached_property
     def panels(self) -> tuple[ClosedPanel, ...]:
         """The panels that the joints close off, named as in the layout."""
-        return closed_panels(self.concrete, self.linework, self.layout.panels)
+        return closed_panels(self.parted.faces, self.layout.panels, self.kept)
 
     @cached_property
     def panel_tree(self) -> shapely.STRtree:
         """Finds panels by place."""
         return shapely.STRtree([p.polygon for p in self.panels])
 
-    @cached_property
-    def thicknesses(self) -> tuple[float, ...]:
-        """For each panel the thickness whose limits hold."""
-        return tuple(self.thickness_in(p.polygon) for p in self.panels)
-
     def limits(self, thickness: float) -> Limits:
         """The rule set's limits at a thickness."""
         if thickness not in self._limits:
             self._limits[thickness] = self.rules.limits(thickness)
         return self._limits[thickness]
+
+    def limits_in(self, panel: ClosedPanel) -> Limits:
+        """The limits that hold in a panel."""
+        return self.limits(self.thickness_in(panel.polygon))
+
+    def of_slab(self, make: Callable[[Slab], T]) -> T:
+        """What is made of the slab alone, made once."""
+        if make not in self._of_slab:
+            self._of_slab[make] = make(self.slab)
+        return cast("T", self._of_slab[make])
 
     @property
     def slab_limits(self) -> Limits:
@@ -193,10 +201,17 @@ def _union(zones: Iterable[tuple[float, Polygon]]) -> BaseGeometry:
 
 
 Check = Callable[[Measures], Iterable[Finding]]
-"""A rule, or a part of one: what it finds wrong."""
+"""A rule, or a part of one: what it finds wrong on the whole."""
 
 
-def measures_of(slab: Slab, layout: Layout, rules: SlabRules, display: Display) -> Measures:
-    """What the checks measure on a layout."""
+def measures_of(
+    slab: Slab,
+    layout: Layout,
+    rules: SlabRules,
+    display: Display,
+    known: Parted | None = None,
+    kept: Sequence[ClosedPanel] = (),
+) -> Measures:
+    """What the checks measure on a layout; see ``Measures`` for what may be known already."""
     words = wording_of(slab, display)
-    return Measures(slab=slab, layout=layout, rules=rules, words=words)
+    return Measures(slab=slab, layout=layout, rules=rules, words=words, known=known, kept=kept)

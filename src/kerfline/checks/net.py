@@ -36,15 +36,15 @@ class Arm:
     Attributes:
         joint: Index of the joint, or ``EDGE``.
         way: Unit vector out of the node.
-        piece: Index of the piece in the net.
+        piece: The piece that it is the beginning of.
     """
 
     joint: int
     way: Point
-    piece: int
+    piece: LineString
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Node:
     """A place where pieces meet or end; arms anticlockwise from x."""
 
@@ -207,7 +207,7 @@ def _nodes(
         ways /= np.hypot(ways[:, 0], ways[:, 1])[:, None]
         rows = zip(long.tolist(), starts.tolist(), ways.tolist(), strict=True)
         for index, (x, y), (dx, dy) in rows:
-            arm = Arm(joint=int(owners[index]), way=(dx, dy), piece=index)
+            arm = Arm(joint=int(owners[index]), way=(dx, dy), piece=parts[index])
             gathered.setdefault(int(ends[index, side]), []).append(((x, y), arm))
     return tuple(_node(gathered[number]) for number in sorted(gathered))
 

@@ -27,96 +27,91 @@ MOST_BAYS = 40
 RUN_REMEDY = "End a joint on its longest side, near the middle of it."
 
 
-def span(measures: Measures) -> Iterator[Finding]:
+def span(measures: Measures, panel: ClosedPanel, limits: Limits) -> Iterator[Finding]:
     """No panel is longer than the rule set's span at its thickness, nor leaves a longer straight run uncut."""
     words = measures.words
-    for panel, limits in panels_with_limits(measures):
-        grade = above(panel.span, limits.span, MEASURE)
-        if grade:
-            run, limit = words.lengths(panel.span, grade.limit)
-            long = panel.span <= panel.box.length + MEASURE
-            said = f"is {run} long" if long else f"leaves a straight run of {run} uncut"
-            yield _finding(
-                measures,
-                panel,
-                Rule.SPAN,
-                grade,
-                measured=panel.span,
-                message=f"{name_of(measures, panel)} {said}; {_kind(grade)} {limit} at "
-                f"{words.depth(limits.thickness)} thick.",
-                remedy=_divided(measures, panel, limits, grade) if long else RUN_REMEDY,
-            )
-
-
-def aspect(measures: Measures) -> Iterator[Finding]:
-    """No panel is too long for its width."""
-    for panel, limits in panels_with_limits(measures):
-        grade = above(panel.box.aspect, limits.aspect, RATIO)
-        if grade:
-            times, limit = apart(panel.box.aspect, grade.limit, ratio, fine)
-            yield _finding(
-                measures,
-                panel,
-                Rule.ASPECT,
-                grade,
-                measured=panel.box.aspect,
-                message=f"{name_of(measures, panel)}, {_size(measures, panel)}, is "
-                f"{times} times as long as wide; {_kind(grade)} {limit}.",
-                remedy=_divided(measures, panel, limits, grade, most_across=1),
-            )
-
-
-def width(measures: Measures) -> Iterator[Finding]:
-    """No panel is narrower than the least width; where the slab itself is, that is advice."""
-    words = measures.words
-    for panel, limits in panels_with_limits(measures):
-        grade = below(panel.box.width, limits.width, MEASURE)
-        if not grade:
-            continue
-        cut = _cut_too_close(measures, panel)
-        own = Grade(severity=Severity.ADVICE, limit=grade.limit, source=grade.source)
-        wide, limit = words.lengths(panel.box.width, grade.limit)
+    grade = above(panel.span, limits.span, MEASURE)
+    if grade:
+        run, limit = words.lengths(panel.span, grade.limit)
+        long = panel.span <= panel.box.length + MEASURE
+        said = f"is {run} long" if long else f"leaves a straight run of {run} uncut"
         yield _finding(
             measures,
             panel,
-            Rule.WIDTH,
-            grade if cut else own,
-            measured=panel.box.width,
-            message=f"{name_of(measures, panel)} is {wide} wide; "
-            f"the least {_step(grade)} is {limit}"
-            f"{'' if cut else ', and the slab itself is no wider here'}.",
-            remedy="Move or leave out a joint along it so that it joins its neighbour."
-            if cut
-            else "Widen the slab here or reinforce it, as the engineer decides.",
+            Rule.SPAN,
+            grade,
+            measured=panel.span,
+            message=f"{name_of(measures, panel)} {said}; {_kind(grade)} {limit} at "
+            f"{words.depth(limits.thickness)} thick.",
+            remedy=_divided(measures, panel, limits, grade) if long else RUN_REMEDY,
         )
 
 
-def area(measures: Measures) -> Iterator[Finding]:
+def aspect(measures: Measures, panel: ClosedPanel, limits: Limits) -> Iterator[Finding]:
+    """No panel is too long for its width."""
+    grade = above(panel.box.aspect, limits.aspect, RATIO)
+    if grade:
+        times, limit = apart(panel.box.aspect, grade.limit, ratio, fine)
+        yield _finding(
+            measures,
+            panel,
+            Rule.ASPECT,
+            grade,
+            measured=panel.box.aspect,
+            message=f"{name_of(measures, panel)}, {_size(measures, panel)}, is "
+            f"{times} times as long as wide; {_kind(grade)} {limit}.",
+            remedy=_divided(measures, panel, limits, grade, most_across=1),
+        )
+
+
+def width(measures: Measures, panel: ClosedPanel, limits: Limits) -> Iterator[Finding]:
+    """No panel is narrower than the least width; where the slab itself is, that is advice."""
+    grade = below(panel.box.width, limits.width, MEASURE)
+    if not grade:
+        return
+    cut = _cut_too_close(measures, panel)
+    own = Grade(severity=Severity.ADVICE, limit=grade.limit, source=grade.source)
+    wide, limit = measures.words.lengths(panel.box.width, grade.limit)
+    yield _finding(
+        measures,
+        panel,
+        Rule.WIDTH,
+        grade if cut else own,
+        measured=panel.box.width,
+        message=f"{name_of(measures, panel)} is {wide} wide; "
+        f"the least {_step(grade)} is {limit}"
+        f"{'' if cut else ', and the slab itself is no wider here'}.",
+        remedy="Move or leave out a joint along it so that it joins its neighbour."
+        if cut
+        else "Widen the slab here or reinforce it, as the engineer decides.",
+    )
+
+
+def area(measures: Measures, panel: ClosedPanel, limits: Limits) -> Iterator[Finding]:
     """No panel is larger than the rule set's area, where it has one."""
     words = measures.words
-    for panel, limits in panels_with_limits(measures):
-        figure = limits.area
-        grade = above(panel.polygon.area, figure, MEASURE * panel.box.length) if figure else None
-        if grade:
-            yield _finding(
-                measures,
-                panel,
-                Rule.AREA,
-                grade,
-                measured=float(panel.polygon.area),
-                message=f"{name_of(measures, panel)} is {words.area(panel.polygon.area)} large; "
-                f"{_kind(grade)} {words.area(grade.limit)}.",
-                remedy=_divided(measures, panel, limits, grade),
-            )
+    figure = limits.area
+    grade = above(panel.polygon.area, figure, MEASURE * panel.box.length) if figure else None
+    if grade:
+        yield _finding(
+            measures,
+            panel,
+            Rule.AREA,
+            grade,
+            measured=float(panel.polygon.area),
+            message=f"{name_of(measures, panel)} is {words.area(panel.polygon.area)} large; "
+            f"{_kind(grade)} {words.area(grade.limit)}.",
+            remedy=_divided(measures, panel, limits, grade),
+        )
 
 
-CHECKS = (span, aspect, area, width)
+PANEL_CHECKS = (span, aspect, area, width)
 
 
 def panels_with_limits(measures: Measures) -> Iterator[tuple[ClosedPanel, Limits]]:
     """Each panel and the limits that hold in it."""
-    for panel, thickness in zip(measures.panels, measures.thicknesses, strict=True):
-        yield panel, measures.limits(thickness)
+    for panel in measures.panels:
+        yield panel, measures.limits_in(panel)
 
 
 def _finding(

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from kerfline.checks.angles import sharpest_angles
+from kerfline.checks.angles import sharpest_angle
 from kerfline.checks.corners import corner_places
 from kerfline.checks.grading import Held
 from kerfline.checks.measures import Measures
@@ -68,8 +68,9 @@ def _widths(measures: Measures) -> Scope:
 def _angles(measures: Measures) -> Scope:
     figure = measures.slab_limits.angle
     held = tuple(
-        Held(value=angle, figure=figure, greatest=False)
-        for _, angle, _ in sharpest_angles(measures)
+        Held(value=sharpest[0], figure=figure, greatest=False)
+        for node in measures.net.nodes
+        if (sharpest := sharpest_angle(measures, node))
     )
     return Scope(held=held, absent="" if held else "no joint meets a joint or an edge")
 

@@ -7,7 +7,7 @@ from shapely import Polygon
 
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.measures import Measures
-from kerfline.checks.panels import name_of, panels_with_limits, subject_of
+from kerfline.checks.panels import name_of, subject_of
 from kerfline.checks.sources import SHAPE
 from kerfline.geometry.corners import JOG, reentrant_corners
 from kerfline.geometry.ends import knees
@@ -28,25 +28,23 @@ TIP = 1.0
 """A panel's corner this near (mm) to the point of a diamond, or to a knee, is that point."""
 
 
-def shape(measures: Measures) -> Iterator[Finding]:
+def shape(measures: Measures, panel: ClosedPanel, limits: Limits) -> Iterator[Finding]:
     """No panel is L-shaped, T-shaped, hooked or wrapped round an opening."""
-    planned = _planned(measures)
-    for panel, limits in panels_with_limits(measures):
-        bite = _bite(measures, panel, planned)
-        if bite:
-            depth, at, why = bite
-            yield Finding(
-                rule=Rule.SHAPE,
-                severity=_bite_severity(depth, limits),
-                at=at,
-                subject=subject_of(measures, panel),
-                measured=depth,
-                limit=0.0,
-                message=f"{name_of(measures, panel)} {why.format(measures.words.length(depth))}.",
-                source=str(SHAPE),
-                remedy=f"{_start(measures, why, at)} to the next edge or joint, or place bars across the "
-                "corner; the engineer decides.",
-            )
+    bite = _bite(measures, panel)
+    if bite:
+        depth, at, why = bite
+        yield Finding(
+            rule=Rule.SHAPE,
+            severity=_bite_severity(depth, limits),
+            at=at,
+            subject=subject_of(measures, panel),
+            measured=depth,
+            limit=0.0,
+            message=f"{name_of(measures, panel)} {why.format(measures.words.length(depth))}.",
+            source=str(SHAPE),
+            remedy=f"{_start(measures, why, at)} to the next edge or joint, or place bars across the "
+            "corner; the engineer decides.",
+        )
 
 
 def tiling(measures: Measures) -> Iterator[Finding]:
@@ -73,7 +71,8 @@ def tiling(measures: Measures) -> Iterator[Finding]:
             )
 
 
-CHECKS = (shape, tiling)
+CHECKS = (tiling,)
+PANEL_CHECKS = (shape,)
 
 
 def _start(measures: Measures, why: str, at: Point) -> str:
@@ -83,26 +82,25 @@ def _start(measures: Measures, why: str, at: Point) -> str:
     return f"Run a joint from {measures.words.place(at)}"
 
 
-def _planned(measures: Measures) -> shapely.STRtree:
-    """Corners that make no panel odd: points of diamonds, and knees of joints that bend square."""
+def _planned(measures: Measures, panel: ClosedPanel) -> shapely.MultiPoint:
+    """Corners that make a panel no odd one: points of diamonds, and knees of joints that bend square."""
     tips = [p for c in measures.slab.columns for p in c.points]
-    bends = [p for line in measures.lines for p in knees(line)]
-    return shapely.STRtree([shapely.Point(p) for p in (*tips, *bends)])
+    bends = [p for i in measures.joints_near(panel.polygon, TIP) for p in knees(measures.lines[i])]
+    return shapely.MultiPoint([*tips, *bends])
 
 
-def _bite(
-    measures: Measures, panel: ClosedPanel, planned: shapely.STRtree
-) -> tuple[float, Point, str] | None:
+def _bite(measures: Measures, panel: ClosedPanel) -> tuple[float, Point, str] | None:
     """The deepest bite out of a panel: depth, place and what it does to the panel."""
     full = panel.polygon.convex_hull
     if full.area - panel.polygon.area <= SLIVER:
         return None
     outer = Polygon(panel.polygon.exterior)
     hull = full.boundary
+    planned = _planned(measures, panel)
     turns = [
         (float(hull.distance(shapely.Point(c.at))), c.at, ROUND_CORNER)
         for c in reentrant_corners(outer)
-        if not len(planned.query(shapely.Point(c.at), "dwithin", TIP))
+        if not shapely.dwithin(planned, shapely.Point(c.at), TIP)
     ]
     bites = [bite for bite in (*turns, *_holes(measures, panel)) if bite[0] > STEP]
     return max(bites, default=None)

@@ -82,22 +82,40 @@ def joint_ends(concrete: Area, joints: Sequence[LineString]) -> list[JointEnd]:
     An end is a tee where it stops on the inside of another joint and no joint carries the line on
     from there on the far side (within 30 degrees of straight on).
     """
-    tree = shapely.STRtree(joints)
+    if not joints:
+        return []
+    places, outwards = zip(*(end for joint in joints for end in _two_ends(joint)), strict=True)
+    spots = np.asarray(shapely.points(places), dtype=object)
     boundary = concrete.boundary
     shapely.prepare(boundary)
-    found = []
-    for index, joint in enumerate(joints):
-        points = [(float(x), float(y)) for x, y in joint.coords]
-        for at, inner in ((points[0], points[1]), (points[-1], points[-2])):
-            spot = shapely.Point(at)
-            near = sorted(int(i) for i in tree.query(spot.buffer(TOUCH)) if int(i) != index)
-            others = tuple(i for i in near if joints[i].distance(spot) <= TOUCH)
-            outward = direction(inner, at)
-            on_edge = boundary.distance(spot) <= TOUCH
-            met = [joints[i] for i in others]
-            kind = EndKind.EDGE if on_edge else _kind_inside(spot, outward, met)
-            found.append(JointEnd(index, at, outward, kind, others))
-    return found
+    on_edge = shapely.dwithin(boundary, spots, TOUCH)
+    met: list[list[int]] = [[] for _ in spots]
+    for spot, joint in sorted(
+        zip(*shapely.STRtree(joints).query(spots, "dwithin", TOUCH).tolist(), strict=True)
+    ):
+        if joint != spot // 2:
+            met[spot].append(joint)
+    return [
+        JointEnd(
+            n // 2,
+            at,
+            outwards[n],
+            EndKind.EDGE
+            if on_edge[n]
+            else _kind_inside(spots[n], outwards[n], [joints[i] for i in met[n]]),
+            tuple(met[n]),
+        )
+        for n, at in enumerate(places)
+    ]
+
+
+def _two_ends(joint: LineString) -> list[tuple[Point, Point]]:
+    """Both ends of a joint: place, and direction out of it."""
+    points = [(float(x), float(y)) for x, y in joint.coords]
+    return [
+        (at, direction(inner, at))
+        for at, inner in ((points[0], points[1]), (points[-1], points[-2]))
+    ]
 
 
 def _kind_inside(spot: shapely.Point, outward: Point, others: Sequence[LineString]) -> EndKind:

@@ -49,13 +49,14 @@ def faces_between(polygon: Area, linework: shapely.Geometry) -> list[Polygon]:
 
 
 def reading_order(polygons: Sequence[Polygon]) -> list[Polygon]:
-    """Sorts pieces in rows from the lower left, a row being those whose lowest points agree."""
+    """Sorts pieces in rows from the lower left, a row being those whose lowest points agree.
 
-    def key(polygon: Polygon) -> tuple[float, float, float, float]:
-        x0, y0, x1, y1 = polygon.bounds
-        return (round(y0, 0), round(x0, 0), round(y1, 0), round(x1, 0))
-
-    return sorted(polygons, key=key)
+    Pieces with the same bounds, as the two triangles of a square, go by their centres.
+    """
+    shapes = np.asarray(polygons, dtype=object)
+    x0, y0, x1, y1 = np.round(shapely.bounds(shapes).reshape(-1, 4)).T
+    x, y = np.round(shapely.get_coordinates(shapely.centroid(shapes)).T)
+    return [polygons[i] for i in np.lexsort((x, y, x1, y1, x0, y0))]
 
 
 def polygons_of(shape: shapely.Geometry) -> list[Polygon]:

@@ -43,7 +43,7 @@ from kerfline.web.draft import (
     read_draft,
     set_aside,
 )
-from kerfline.web.picture import picture
+from kerfline.web.picture import Shown, picture
 from kerfline.web.slab_picture import point_of
 from kerfline.web.states import State, States
 from kerfline.web.tracing import Tracings, read_tracing, tracing_data
@@ -249,21 +249,31 @@ class Desk:
         return {"drawing": self.look_at_drawing(brought), "thickness": wishes.thickness or ""}
 
     def _shown(self, outcome: Outcome) -> Data:
+        """A layout as the page is told of it, kept with what its changes are measured from."""
         working = working_of(outcome)
         answer = {"state": state_data(working), "picture": picture(outcome)}
-        return {**answer, "at": self.states.keep(working, answer).name}
+        ground = measured(self.base, working, outcome)
+        shown = Shown(ground, picture(ground))
+        return {**answer, "at": self.states.keep(working, shown, answer).name}
 
     def _seen(self, working: Working) -> Data:
-        answer = self._data(working)
-        return {**answer, "at": self.states.keep(working, answer).name}
+        state = self._measured(working, self.states.last())
+        return {**state.answer, "at": state.name}
 
-    def _data(self, working: Working, before: State | None = None) -> Data:
-        """A state and its picture; where only what lies under the drawing changed nothing is measured anew."""
-        if before and working == replace(before.working, tracing=working.tracing):
-            drawn = before.answer["picture"] | {"tracing": tracing_data(working.tracing)}
+    def _measured(self, working: Working, before: State | None) -> State:
+        """A working state held against the rules; only what differs from another is measured anew.
+
+        Where only what lies under the drawing changed nothing is.
+        """
+        was = before.shown if before else None
+        if was and before and working == replace(before.working, tracing=working.tracing):
+            drawn = was.picture | {"tracing": tracing_data(working.tracing)}
+            shown = Shown(was.outcome, drawn)
         else:
-            drawn = picture(measured(self.base, working))
-        return {"state": state_data(working), "picture": drawn}
+            outcome = measured(self.base, working, was.outcome if was else None)
+            shown = Shown(outcome, picture(outcome, was))
+        answer = {"state": state_data(working), "picture": shown.picture}
+        return self.states.keep(working, shown, answer)
 
     def change(self, said: Data) -> Data:
         """Does one thing to a state, or nothing, and measures it.
@@ -288,8 +298,7 @@ class Desk:
         # What was shown while the pointer moved is what is kept when it is let go.
         after = self.states.find(before.after.get(text))
         if after is None:
-            working = apply(action, before.working)
-            after = self.states.keep(working, self._data(working, before))
+            after = self._measured(apply(action, before.working), before)
             before.after[text] = after.name
         return {"at": after.name, "difference": difference(before.answer, after.answer)}
 

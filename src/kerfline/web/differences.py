@@ -36,7 +36,11 @@ def _of_lists(old: list[Json], new: list[Json]) -> Difference | None:
     before, after = _by_id(old), _by_id(new)
     if before is None or after is None:
         return None
-    put = {key: value for key, value in after.items() if before.get(key) != value}
+    put = {
+        key: value
+        for key, value in after.items()
+        if (was := before.get(key)) is not value and was != value
+    }
     order = None if list(before) == list(after) else list(after)
     return ["#", order, put]
 

@@ -43,8 +43,21 @@ UPRIGHT = 1e-3
 """A joint is square to a side where its slope is below this."""
 
 
-def picture(outcome: Outcome) -> Data:
-    """Everything that the page draws."""
+@dataclass(frozen=True)
+class Shown:
+    """A state that was shown: what it was drawn from, and what the page was told."""
+
+    outcome: Outcome
+    picture: Data
+
+
+def picture(outcome: Outcome, before: Shown | None = None) -> Data:
+    """Everything that the page draws.
+
+    Args:
+        outcome: What is drawn.
+        before: A state like it; what is drawn as it was there is the same object.
+    """
     job, layout = outcome.job, outcome.layout
     display = job.display
     return {
@@ -55,7 +68,7 @@ def picture(outcome: Outcome) -> Data:
         "bounds": [round(v, PLACES) for v in job.slab.gross.bounds],
         "slab": slab_data(job.slab, display),
         "joints": [joint_data(j, display) for j in layout.joints],
-        "panels": panels_data(outcome),
+        "panels": panels_data(outcome, before),
         "findings": [finding_data(f) for f in outcome.findings],
         "totals": totals_data(outcome),
         "dimensions": dimensions(job.slab, layout, display),
@@ -80,7 +93,7 @@ def joint_data(joint: Joint, display: Display) -> Data:
     }
 
 
-def panels_data(outcome: Outcome) -> list[Data]:
+def panels_data(outcome: Outcome, before: Shown | None = None) -> list[Data]:
     """The panels, each with its sizes, its share of the limit and how it stands."""
     order = {severity: number for number, severity in enumerate(Severity)}
     worst: dict[str, Severity] = {}
@@ -89,14 +102,37 @@ def panels_data(outcome: Outcome) -> list[Data]:
         if held is None or order[finding.severity] < order[held]:
             worst[finding.subject] = finding.severity
     spans: dict[float, tuple[float, float]] = {}
+    known, display = _known(outcome, before), outcome.job.display
     out = []
     for panel in outcome.layout.panels:
-        drawn = _drawn(panel.polygon, outcome.job.display)
-        thickness = outcome.job.slab.thickness_at(*drawn.at)
-        if thickness not in spans:
-            spans[thickness] = _spans(outcome.rules, thickness)
-        out.append(_panel(panel, drawn, spans[thickness], worst.get(panel.id), outcome.job.display))
+        status = _status(worst.get(panel.id))
+        data = known.get(id(panel))
+        if data is None:
+            drawn = _drawn(panel.polygon, display)
+            thickness = outcome.job.slab.thickness_at(*drawn.at)
+            if thickness not in spans:
+                spans[thickness] = _spans(outcome.rules, thickness)
+            data = _panel(panel, drawn, spans[thickness], status, display)
+        out.append(data if data["status"] == status else data | {"status": status})
     return out
+
+
+def _known(outcome: Outcome, before: Shown | None) -> dict[int, Data]:
+    """What was said of each panel before, by the panel itself, where it is still said so."""
+    if before is None or _panel_context(before.outcome) != _panel_context(outcome):
+        return {}
+    panels = before.outcome.layout.panels
+    return {id(p): data for p, data in zip(panels, before.picture["panels"], strict=True)}
+
+
+def _panel_context(outcome: Outcome) -> object:
+    """What is read for the words on a panel besides the panel itself and its findings."""
+    slab = outcome.job.slab
+    return outcome.rules, outcome.job.display, slab.thickness, slab.zones
+
+
+def _status(worst: Severity | None) -> str:
+    return worst.value if worst and worst is not Severity.ADVICE else "ok"
 
 
 def _spans(rules: SlabRules, thickness: float) -> tuple[float, float]:
@@ -145,7 +181,7 @@ def _panel(
     panel: Panel,
     drawn: DrawnPanel,
     spans: tuple[float, float],
-    worst: Severity | None,
+    status: str,
     display: Display,
 ) -> Data:
     working, greatest = spans
@@ -155,7 +191,7 @@ def _panel(
         "share": round(drawn.span / working, 4),
         "limit": format_length(working, display),
         "greatest": format_length(greatest, display),
-        "status": worst.value if worst and worst is not Severity.ADVICE else "ok",
+        "status": status,
     }
 
 

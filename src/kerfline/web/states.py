@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from kerfline.app.working import Working
+from kerfline.web.picture import Shown
 
 Data = dict[str, Any]
 
@@ -27,12 +28,14 @@ class State:
     Attributes:
         name: Its name.
         working: The state.
-        answer: The state and its picture as data.
+        shown: Its layout, findings and picture as a changed state is measured from.
+        answer: The state and its picture as the page was told.
         after: Names of the states that actions on this one gave, by the action's text.
     """
 
     name: str
     working: Working
+    shown: Shown
     answer: Data
     after: dict[str, str] = field(default_factory=dict)
 
@@ -44,14 +47,19 @@ class States:
         self.kept: OrderedDict[str, State] = OrderedDict()
         self.lock = threading.Lock()
 
-    def keep(self, working: Working, answer: Data) -> State:
+    def keep(self, working: Working, shown: Shown, answer: Data) -> State:
         """Keeps a state under a new name."""
-        state = State(secrets.token_urlsafe(NAME_BYTES), working, answer)
+        state = State(secrets.token_urlsafe(NAME_BYTES), working, shown, answer)
         with self.lock:
             self.kept[state.name] = state
             while len(self.kept) > KEPT:
                 self.kept.popitem(last=False)
         return state
+
+    def last(self) -> State | None:
+        """The state that was kept or asked for last; None where there is none."""
+        with self.lock:
+            return next(reversed(self.kept.values()), None)
 
     def find(self, name: object) -> State | None:
         """The state of that name, which counts as used now; None where it is gone."""
