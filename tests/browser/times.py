@@ -62,12 +62,12 @@ WAIT = (
       observer.disconnect();
       requestAnimationFrame(() => requestAnimationFrame(() => {
         const wait = performance.now() - start;
-        event(reach, "pointermove", x, y, 0);
-        event(reach, "pointerup", x, y, 0);
+        event(svg, "pointermove", x, y, 0);
+        event(svg, "pointerup", x, y, 0);
         done(wait);
       }));
     }).observe(totals, { childList: true, subtree: true, characterData: true });
-    event(reach, "pointermove", x + 30, y, 0);
+    event(svg, "pointermove", x + 30, y, 0);
 """
 )
 
