@@ -1,5 +1,6 @@
 """The rule on edges: joints lie in the concrete, once each, and where the job wants them."""
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
@@ -60,9 +61,9 @@ def on_edges(measures: Measures) -> Iterator[Finding]:
     words = measures.words
     for index, pieces in sorted(_along_edges(measures).items()):
         joint = measures.joints[index]
-        total = sum(piece.length for piece in pieces)
+        total = math.fsum(piece.length for piece in pieces)
         if total > SHARED and joint.kind is not JointKind.ISOLATION:
-            at = _middle(max(pieces, key=lambda piece: piece.length))
+            at = max(map(_size_and_middle, pieces))[1:]
             yield _finding(
                 joint.id,
                 at,
@@ -202,6 +203,11 @@ def _reach(gross: Polygon, part: LineString) -> float:
 def _middle(line: LineString) -> Point:
     spot = line.interpolate(0.5, normalized=True)
     return (float(spot.x), float(spot.y))
+
+
+def _size_and_middle(line: LineString) -> tuple[float, float, float]:
+    """A length in whole mm and the middle, so that of equals one is the greatest, in whatever order they come."""
+    return (round(line.length), *_middle(line))
 
 
 def _overlaps(measures: Measures) -> list[tuple[int, int, LineString]]:

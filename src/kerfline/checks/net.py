@@ -126,7 +126,8 @@ def net_of(concrete: Area, lines: Sequence[LineString], linework: shapely.Geomet
         lines: The joints, their ends ``joined``.
         linework: The same, ``linework_of`` them.
     """
-    parts, owners = _owned(concrete, np.asarray(shapely.get_parts(linework)), lines)
+    pieces = shapely.normalize(shapely.get_parts(linework))  # one way round, whatever else there is
+    parts, owners = _owned(concrete, np.asarray(pieces), lines)
     ends = _end_nodes(parts)
     return Net(
         nodes=_nodes(parts, owners, ends),
