@@ -16,6 +16,7 @@ class Curve:
         path: The curve in mm.
         group: Number of the block reference that it came with; 0 for none.
         width: Width (mm) that it is drawn with, such as that of a wide polyline; 0 for a line.
+        linetype: Name of the type of line that it is drawn with, in capitals; its layer's where it has none of its own.
     """
 
     layer: str
@@ -23,6 +24,7 @@ class Curve:
     path: Path
     group: int = 0
     width: float = 0.0
+    linetype: str = ""
 
     def scaled(self, by: float) -> "Curve":
         """The same in a unit that is so many times as long."""

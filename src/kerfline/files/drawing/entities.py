@@ -21,6 +21,8 @@ REAL = 1040
 JOINT_VALUES = 2
 """Group code of a number in extended data; of a joint of ours these are its length and its depth, mm."""
 
+BY_LAYER = "BYLAYER"
+
 DEPTH = 32
 """Blocks nested deeper than this are taken to contain themselves."""
 
@@ -77,9 +79,15 @@ class Harvest:
         fills: Their edges.
         stated: The lengths that dimensions state.
         trouble: What could not be read, by (type, layer, reason).
+        linetypes: The type of line of each layer, in capitals.
+        blocks: The name of the block of each block reference, by its number.
+        attached: Drawings that are attached and not in the file, by name.
     """
 
     fine: float = 1.0
+    linetypes: dict[str, str] = field(default_factory=dict)
+    blocks: dict[int, str] = field(default_factory=dict)
+    attached: Counter[str] = field(default_factory=Counter)
     curves: list[Curve] = field(default_factory=list)
     spots: list[Spot] = field(default_factory=list)
     labels: list[Label] = field(default_factory=list)
@@ -108,6 +116,9 @@ def harvest(document: Document, factor: float, *, fine: bool = False) -> Harvest
         fine: Whether free-form curves are flattened as if the unit were a metre: it is not known yet.
     """
     found = Harvest(fine=METRE if fine else 1.0)
+    found.linetypes = {
+        str(each.dxf.name): str(each.dxf.get("linetype", "")).upper() for each in document.layers
+    }
     groups = _Groups()
     for entity, layer, group in _parts(document.modelspace(), found, groups, "", 0, 0):
         try:
@@ -178,7 +189,11 @@ def _inside(
     insert: Insert, layer: str, found: Harvest, groups: _Groups, group: int, depth: int
 ) -> Iterator[tuple[DXFEntity, str, int]]:
     name = insert.dxf.get("name", "?")
-    if insert.block() is None:
+    block = insert.block()
+    if block is not None and block.block is not None and block.block.is_xref:
+        found.attached[str(block.block.dxf.get("xref_path", "")) or name] += 1
+        return
+    if block is None:
         found.trouble[("INSERT", layer, f"its block {name} is not in the file")] += 1
         return
     if depth >= DEPTH:
@@ -190,6 +205,7 @@ def _inside(
 
     contents = insert.virtual_entities(skipped_entity_callback=refused)
     here = group or groups.next()
+    found.blocks.setdefault(here, name)
     yield from _parts(contents, found, groups, layer, here, depth + 1)
     for attrib in insert.attribs:
         yield attrib, _layer_of(attrib, layer), here
@@ -231,9 +247,22 @@ def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harve
     else:
         for path in shape_of(entity, factor, found.fine):
             width = width_of(entity) * factor
-            curve = Curve(layer=layer, kind=kind, path=_checked(path), group=group, width=width)
+            curve = Curve(
+                layer=layer,
+                kind=kind,
+                path=_checked(path),
+                group=group,
+                width=width,
+                linetype=_linetype(entity, layer, found),
+            )
             found.curves.append(curve)
             _take_depth(entity, curve, found)
+
+
+def _linetype(entity: DXFEntity, layer: str, found: Harvest) -> str:
+    """The type of line that an entity is drawn with."""
+    own = str(entity.dxf.get("linetype", BY_LAYER)).upper()
+    return found.linetypes.get(layer, "") if own in (BY_LAYER, "BYBLOCK") else own
 
 
 def _take_depth(entity: DXFEntity, curve: Curve, found: Harvest) -> None:

@@ -1,8 +1,9 @@
 """What kind of joint a layer holds, from the trade's words and abbreviations in its name."""
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
+from types import MappingProxyType
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Label
@@ -94,7 +95,11 @@ def _in_columns(labels: Sequence[Label]) -> list[str]:
 
 
 def kinds_of(
-    path: Path, layers: Sequence[str], labels: Iterable[Label], patterns: Sequence[str]
+    path: Path,
+    layers: Sequence[str],
+    labels: Iterable[Label],
+    patterns: Sequence[str],
+    shown: Mapping[str, JointKind] = MappingProxyType({}),
 ) -> tuple[list[tuple[JointKind | None, list[str]]], list[str]]:
     """The layers that hold each kind of joint.
 
@@ -103,6 +108,7 @@ def kinds_of(
         layers: Its layers.
         labels: Its texts, a legend perhaps among them.
         patterns: Patterns of the joints' layers, some with the kind that the user states.
+        shown: The kind that a legend shows for all of a layer.
 
     Returns:
         Each kind with its layers, None for those whose names do not say it; and notes on what CJ means.
@@ -115,6 +121,9 @@ def kinds_of(
     notes, questions = [], []
     for layer in chosen(layers, patterns):
         kind = _told(layer, patterns) or kind_in(layer)
+        if kind is None and layer in shown:
+            kind = shown[layer]
+            notes.append(f"{layer}: {kind.value} joints, as the drawing's own legend shows.")
         if kind is None and is_ambiguous(layer):
             if legend is None:
                 questions.append(question(path, layer))

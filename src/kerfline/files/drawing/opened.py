@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
 
 import numpy as np
 from ezdxf.document import Drawing as Document
@@ -45,6 +45,8 @@ class Drawing:
         ignored: Entities that draw no edge, by type.
         skipped: What could not be read, and why.
         notes: Sentences about the file.
+        blocks: The name of the block of each block reference, by the number that its curves carry as their group.
+        attached: Drawings that it only refers to, which are not in the file.
     """
 
     path: Path
@@ -62,6 +64,8 @@ class Drawing:
     ignored: Mapping[str, int] = field(default_factory=dict)
     skipped: tuple[Skipped, ...] = ()
     notes: tuple[str, ...] = ()
+    blocks: Mapping[int, str] = field(default_factory=dict)
+    attached: tuple[str, ...] = ()
 
     @property
     def factor(self) -> float:
@@ -189,8 +193,19 @@ def drawing_of(document: Document, path: Path, notes: Sequence[str] = ()) -> Dra
         hidden=_hidden(document),
         ignored=dict(sorted(found.ignored.items())),
         skipped=found.skipped,
-        notes=tuple(notes),
+        notes=(*notes, *_attached(found)),
+        blocks=found.blocks,
+        attached=tuple(sorted(found.attached)),
     )
+
+
+def _attached(found: Harvest) -> list[str]:
+    """A sentence on each drawing that this one only refers to."""
+    return [
+        f"The drawing {PureWindowsPath(name).name} is attached and not in this file, so that nothing of it was read: "
+        "bind it and save again if it holds a part of the slab."
+        for name in sorted(found.attached)
+    ]
 
 
 def _hidden(document: Document) -> frozenset[str]:
@@ -200,6 +215,9 @@ def _hidden(document: Document) -> frozenset[str]:
 
 
 def _nothing_drawn(path: Path, found: Harvest, document: Document) -> InputRefused:
+    sheets_apart = [
+        f"the attached drawing {PureWindowsPath(n).name}" for n in sorted(found.attached)
+    ]
     held = ", ".join(f"{count} {kind}" for kind, count in sorted(found.ignored.items()))
     why = "; ".join(sorted({f"{s.kind} on {s.layer}: {s.why}" for s in found.skipped}))
     sheets = [
@@ -211,7 +229,7 @@ def _nothing_drawn(path: Path, found: Harvest, document: Document) -> InputRefus
         Mistake(
             what="the drawing's model space holds no lines, arcs or other curves",
             where=str(path),
-            found="; ".join(filter(None, [held, why, *sheets])) or "nothing at all",
+            found="; ".join(filter(None, [held, why, *sheets, *sheets_apart])) or "nothing at all",
             remedy="draw the slab in model space, or export the file again: it may be cut off",
         )
     )

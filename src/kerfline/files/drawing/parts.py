@@ -14,6 +14,7 @@ from kerfline.files.drawing.joint_kinds import kinds_of
 from kerfline.files.drawing.joint_labels import joint_labels
 from kerfline.files.drawing.joints import REACH, read_joints
 from kerfline.files.drawing.layers import Layers, chosen, unmatched
+from kerfline.files.drawing.legend import Legend, legend_of
 from kerfline.files.drawing.marked import marked_openings
 from kerfline.files.drawing.noted_depths import with_depths
 from kerfline.files.drawing.opened import Drawing
@@ -32,7 +33,7 @@ from kerfline.files.drawing.wording import place, wide
 from kerfline.files.slab_parts import SlabParts
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Wall
+from kerfline.model.slab import Column, GivenJoint, JointKind, KeepOut, Penetration, Wall
 from kerfline.units import Display, Unit, counted
 
 SMALL = 3_000.0
@@ -118,6 +119,18 @@ def _concrete(outline: Ring, openings: Sequence[Ring], columns: Sequence[Column]
     gone = shapely.union_all([shapely.make_valid(h) for h in holes])
     parts = polygons_of(shapely.make_valid(outline.polygon).difference(gone))
     return max(parts, key=lambda p: p.area, default=outline.polygon)
+
+
+def _by_legend(
+    legend: Legend, curves: Sequence[Curve], kind: JointKind | None
+) -> list[tuple[JointKind | None, list[Curve]]]:
+    """Curves of joints by the kind that a legend shows for their types of line, where nothing else says it."""
+    if kind:
+        return [(kind, list(curves))]
+    found: dict[JointKind | None, list[Curve]] = {}
+    for curve in curves:
+        found.setdefault(legend.of(curve), []).append(curve)
+    return [(k, found[k]) for k in (*JointKind, None) if k in found]
 
 
 class _Reader:
@@ -213,12 +226,17 @@ class _Reader:
         if not layers.joints:
             return ()
         drawing = self.drawing
-        kinds, notes = kinds_of(drawing.path, drawing.layers, drawing.labels, layers.joints)
+        legend = legend_of(drawing)
+        shown = {n: k for n in legend.layers if (k := legend.of_layer(n))}
+        kinds, notes = kinds_of(drawing.path, drawing.layers, drawing.labels, layers.joints, shown)
         self.notes += notes
         boxed = set(map(id, self._boxouts(layers)))
         drawn = [
-            (kind, [c for n in names for c in self.drawing.on(n) if id(c) not in boxed])
+            (kind or by_legend, curves)
             for kind, names in kinds
+            for by_legend, curves in _by_legend(
+                legend, [c for n in names for c in drawing.on(n) if id(c) not in boxed], kind
+            )
         ]
         concrete = _concrete(outline, openings, columns) if outline else None
         labels = joint_labels(self.drawing.labels)

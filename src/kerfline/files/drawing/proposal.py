@@ -17,6 +17,7 @@ from kerfline.files.drawing.candidates import (
 )
 from kerfline.files.drawing.joint_kinds import is_ambiguous, meaning_of_cj, question
 from kerfline.files.drawing.layers import Layers
+from kerfline.files.drawing.legend import legend_of
 from kerfline.files.drawing.names import outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.size import LEAST_SLAB
@@ -114,19 +115,19 @@ def _parts(
 ) -> tuple[dict[str, list[str]], list[str]]:
     """The layers of the other parts, by name or by what is drawn there, and sentences on them."""
     drawing, parts = scene.drawing, dict[str, list[str]]()
-    legend = meaning_of_cj(drawing.labels)
+    legend, shown = meaning_of_cj(drawing.labels), legend_of(drawing).layers
     pointed = {s.layer for s in drawing.spots}
     for layer in drawing.layers:
-        part = part_named(layer)
+        part = "joints" if layer in shown else part_named(layer)
         if not part or layer in drawing.hidden or not (drawing.on(layer) or layer in pointed):
             continue
         if layer in outline and part != "walls":
             continue
-        if part == "joints" and is_ambiguous(layer) and legend is None:
+        if part == "joints" and is_ambiguous(layer) and legend is None and layer not in shown:
             questions.append(str(question(drawing.path, layer)))
             continue
         parts.setdefault(part, []).append(layer)
-    notes = [_named_note(part, names) for part, names in sorted(parts.items())]
+    notes = [_named_note(part, names, shown) for part, names in sorted(parts.items())]
     if outline and "walls" not in parts and scene.wall_layers:
         parts["walls"] = list(scene.wall_layers)
         named = ", ".join(scene.wall_layers)
@@ -149,5 +150,7 @@ def _open_outline(drawing: Drawing, notes: list[str]) -> tuple[str, ...]:
     return tuple(named)
 
 
-def _named_note(part: str, names: Sequence[str]) -> str:
-    return f"{part.replace('_', '-').capitalize()}: {', '.join(names)}, by name."
+def _named_note(part: str, names: Sequence[str], shown: Sequence[str]) -> str:
+    legend = part == "joints" and set(names) <= set(shown)
+    how = "as the drawing's own legend shows" if legend else "by name"
+    return f"{part.replace('_', '-').capitalize()}: {', '.join(names)}, {how}."

@@ -20,7 +20,7 @@ class SlabOpen(InputRefused):
     """
 
     def __init__(self, drawing: Drawing, decision: Decision, display: Display) -> None:
-        super().__init__(*_sentences(drawing.path, decision, display))
+        super().__init__(*_sentences(drawing.path, decision, display), *_missing(drawing))
         self.drawing = drawing
         self.candidates = decision.candidates
 
@@ -46,6 +46,11 @@ def _sentences(path: Path, decision: Decision, display: Display) -> list[Mistake
         "--outline LAYER",
     )
     return [head, *(Mistake(what=described(c, display)) for c in candidates)]
+
+
+def _missing(drawing: Drawing) -> list[Mistake]:
+    """What is attached to a drawing and not in the file: the slab may stand there."""
+    return [Mistake(what=n.rstrip(".")) for n in drawing.notes if "is attached and not in" in n]
 
 
 def described(candidate: Candidate, display: Display) -> str:
