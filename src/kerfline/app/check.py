@@ -31,14 +31,19 @@ def check_job(job: Job, beside: Beside = Beside()) -> Outcome:  # noqa: B008 - f
 
 
 def _no_joints(job: Job) -> Mistake:
-    return Mistake(
-        what="there are no joints to check",
-        where=job.name,
-        remedy=(
-            'name their layers, as in --joints "S-JNTS*" (kerfline new lists what the drawing holds), '
-            "or give them as [[joint]] in the job file"
-        ),
+    """That there is nothing to check, with the layers that may hold joints where a drawing was read."""
+    from kerfline.files.drawing.perhaps import JOINTS_PERHAPS
+
+    remedy = (
+        'name their layers, as in --joints "S-JNTS*" (kerfline new lists what the drawing holds), '
+        "or give them as [[joint]] in the job file"
     )
+    offer = next((words for words in job.reading if words.startswith(JOINTS_PERHAPS)), "")
+    if offer:
+        remedy = (
+            f"{offer[:1].lower()}{offer[1:].rstrip('.')}, or give them as [[joint]] in the job file"
+        )
+    return Mistake(what="there are no joints to check", where=job.name, remedy=remedy)
 
 
 def with_depth(job: Job, depth: str | None) -> Job:

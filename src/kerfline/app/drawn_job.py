@@ -62,7 +62,12 @@ def job_of_drawing(read: "Reading", wishes: Wishes) -> Job:
     if mistakes := check_slab(slab, path.name, units.display):
         raise InputRefused(*mistakes)
     look = read.look
-    by = Chosen(layers=look.layers, told=dict(wishes.layers), notes=look.proposal.notes)
+    by = Chosen(
+        layers=look.layers,
+        told=dict(wishes.layers),
+        notes=look.proposal.notes,
+        joints=wishes.asks,
+    )
     return Job(
         name=_name(read, wishes),
         units=units,

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, fields
 
 from kerfline.files.drawing.layers import Layers, chosen
 from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.perhaps import offers
 from kerfline.files.drawing.size import read_as
 from kerfline.files.slab_parts import MOST_LINES, SlabParts
 from kerfline.units import Display, counted, format_area, format_run
@@ -31,11 +32,13 @@ class Chosen:
         layers: The layers.
         told: Those that the user named, by the part that they hold.
         notes: Why the others were taken, and what was left out.
+        joints: Whether layers that may hold joints are offered, where none are read.
     """
 
     layers: Layers
     told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
+    joints: bool = False
 
 
 def account(drawing: Drawing, parts: SlabParts, by: Chosen) -> tuple[str, ...]:
@@ -50,6 +53,7 @@ def account(drawing: Drawing, parts: SlabParts, by: Chosen) -> tuple[str, ...]:
         *_slab_words(drawing, parts, by),
         _unit_words(drawing),
         *_part_words(parts, by, drawing.unit.display),
+        *offers(drawing, parts, by.layers, joints=by.joints),
         *_left_out(drawing, by.layers),
         *(n for n in by.notes if n.startswith(("Left out:", "Layers of small"))),
     ]

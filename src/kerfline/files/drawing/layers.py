@@ -16,6 +16,9 @@ BOUND = re.compile(r"\$\d+\$|\|")
 SHOWN = 12
 """Layers that a refusal names at most."""
 
+BLOCK = "block:"
+"""What a pattern begins with that names a block, whatever layers its references are drawn on."""
+
 KIND_MARK = "="
 """In a joint pattern: what follows is the kind of joint, as in ``S-CJ = control``."""
 
@@ -26,7 +29,7 @@ class Layers:
 
     Wildcards ``*`` and ``?`` are allowed, case does not count, and a layer of a bound or attached
     reference drawing (``PLAN$0$A-WALL``, ``PLAN|A-WALL``) is met by its last part too. A joint pattern may
-    state the kind, as in ``S-CJ = control``.
+    state the kind, as in ``S-CJ = control``; one that begins with ``block:`` names a block instead of a layer.
     """
 
     outline: tuple[str, ...] = ()
@@ -75,12 +78,28 @@ def chosen(layers: Iterable[str], patterns: Sequence[str]) -> tuple[str, ...]:
     return tuple(sorted(n for n in layers if any(matches(n, p) for p in patterns)))
 
 
-def unmatched(path: Path, present: Sequence[str], wanted: Layers) -> list[Mistake]:
-    """A mistake for each pattern that meets no layer of the drawing."""
+def blocks_chosen(blocks: Iterable[str], patterns: Sequence[str]) -> tuple[str, ...]:
+    """The blocks that meet any of the patterns that name blocks, sorted."""
+    named = [p.strip()[len(BLOCK) :] for p in patterns if names_block(p)]
+    return tuple(sorted({n for n in blocks if any(matches(n, p) for p in named)}))
+
+
+def names_block(pattern: str) -> bool:
+    """Whether a pattern names a block."""
+    return pattern.strip().lower().startswith(BLOCK)
+
+
+def unmatched(
+    path: Path, present: Sequence[str], wanted: Layers, blocks: Sequence[str] = ()
+) -> list[Mistake]:
+    """A mistake for each pattern that meets no layer of the drawing, or no block."""
     found = []
     for part in fields(wanted):
         for pattern in getattr(wanted, part.name):
-            if not chosen(present, (pattern,)):
+            if names_block(pattern):
+                if not blocks_chosen(blocks, (pattern,)):
+                    found.append(_no_block(path, blocks, part.name, pattern))
+            elif not chosen(present, (pattern,)):
                 found.append(_not_there(path, present, part.name, pattern))
             elif part.name == "joints":
                 found.extend(_no_kind(path, pattern))
@@ -108,6 +127,17 @@ def _not_there(path: Path, present: Sequence[str], part: str, pattern: str) -> M
         where=f"{path}, {part}",
         found=f"the layers {_listed(closest_first(pattern, present))}",
         remedy="name one of these, wildcards allowed",
+    )
+
+
+def _no_block(path: Path, blocks: Sequence[str], part: str, pattern: str) -> Mistake:
+    name = pattern.strip()[len(BLOCK) :]
+    held = f"the blocks {_listed(closest_first(name, blocks))}" if blocks else "no block"
+    return Mistake(
+        what=f"no block that is drawn matches {name!r}",
+        where=f"{path}, {part}",
+        found=held,
+        remedy="name one of these, wildcards allowed" if blocks else "name a layer",
     )
 
 

@@ -103,6 +103,16 @@ class Drawing:
         return tuple(sorted({layer for layer, _ in self.counts}))
 
     @cached_property
+    def block_names(self) -> tuple[str, ...]:
+        """The blocks that something is drawn by, sorted."""
+        return tuple(sorted(set(self.blocks.values())))
+
+    def of_blocks(self, names: Sequence[str]) -> tuple[Curve, ...]:
+        """The curves of block references, each on the block's name in place of its layer."""
+        wanted = {group: name for group, name in self.blocks.items() if name in set(names)}
+        return tuple(replace(c, layer=wanted[c.group]) for c in self.curves if c.group in wanted)
+
+    @cached_property
     def bounds(self) -> Bounds:
         """Extents of the curves in mm; zeros where there are none."""
         return bounds_of(self.curves)

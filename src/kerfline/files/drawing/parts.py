@@ -13,7 +13,7 @@ from kerfline.files.drawing.curves import Curve, Spot
 from kerfline.files.drawing.joint_kinds import kinds_of
 from kerfline.files.drawing.joint_labels import joint_labels
 from kerfline.files.drawing.joints import REACH, read_joints
-from kerfline.files.drawing.layers import Layers, chosen, unmatched
+from kerfline.files.drawing.layers import Layers, blocks_chosen, chosen, unmatched
 from kerfline.files.drawing.legend import Legend, legend_of
 from kerfline.files.drawing.marked import marked_openings
 from kerfline.files.drawing.noted_depths import with_depths
@@ -77,7 +77,7 @@ def slab_parts(
         mixed: Layers of walls that hold other things too.
         reach: How far a joint that stops short or runs over is carried on or cut back, mm.
     """
-    mistakes = unmatched(drawing.path, drawing.layers, layers)
+    mistakes = unmatched(drawing.path, drawing.layers, layers, drawing.block_names)
     if mistakes:
         raise InputRefused(*mistakes)
     reader = _Reader(drawing, display or drawing.unit.display, reach)
@@ -253,8 +253,13 @@ class _Reader:
         return self.boxouts
 
     def _curves(self, patterns: Sequence[str]) -> tuple[Curve, ...]:
-        """The curves on the layers that meet the patterns."""
-        return tuple(c for n in chosen(self.drawing.layers, patterns) for c in self.drawing.on(n))
+        """The curves on the layers, and of the blocks, that meet the patterns."""
+        drawing = self.drawing
+        names = chosen(drawing.layers, patterns)
+        curves = tuple(c for n in names for c in drawing.on(n))
+        blocks = blocks_chosen(drawing.block_names, patterns)
+        groups = {c.group for c in curves}
+        return (*curves, *(c for c in drawing.of_blocks(blocks) if c.group not in groups))
 
     def _spots(self, patterns: Sequence[str]) -> tuple[Spot, ...]:
         names = set(chosen(self.drawing.layers, patterns))

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from kerfline.errors import InputRefused
 from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.perhaps import offers
 from kerfline.files.drawing.reading import Look
 from kerfline.files.drawing.size import LEAST_SLAB, read_as
 from kerfline.files.drawing.wording import place, wide
@@ -101,6 +102,8 @@ def _reading(look: Look, outcome: SlabParts | InputRefused, display: Display) ->
         yield f"  To be answered: {sentence}"
     if isinstance(outcome, SlabParts):
         yield from _parts_found(outcome, display)
+        for sentence in offers(look.drawing, outcome, look.layers, joints=True):
+            yield f"  {sentence}"
     elif look.layers.outline:
         yield f"  It cannot be read that way: {outcome}"
 

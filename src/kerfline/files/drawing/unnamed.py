@@ -1,10 +1,11 @@
-"""Columns on layers whose names say nothing, by what is drawn there."""
+"""Columns on layers whose names say nothing, by what is drawn there, and blocks that say what they are."""
 
 from collections.abc import Sequence
 
 import shapely
 
 from kerfline.files.drawing.figures import Figure, figures
+from kerfline.files.drawing.layers import BLOCK
 from kerfline.files.drawing.names import decorates, outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.standing import LARGEST_COLUMN
@@ -36,8 +37,28 @@ def add_unnamed(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[
     notes: list[str] = []
     if not outline:
         return notes
+    notes += _named_blocks(drawing, outline, parts)
     if "columns" not in parts:
         notes += _columns(drawing, outline, parts)
+    return notes
+
+
+def _named_blocks(
+    drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str]]
+) -> list[str]:
+    """Adds the blocks whose names speak of columns or penetrations, where their layers are taken for nothing."""
+    taken = {n for names in parts.values() for n in names} | set(outline)
+    layers: dict[str, set[str]] = {}
+    for curve in drawing.curves:
+        if curve.group and curve.layer not in drawing.hidden:
+            layers.setdefault(drawing.blocks.get(curve.group, ""), set()).add(curve.layer)
+    notes = []
+    for part in ("columns", "penetrations"):
+        found = [n for n in sorted(layers) if part_named(n) == part and not layers[n] & taken]
+        if found:
+            parts.setdefault(part, []).extend(f"{BLOCK}{n}" for n in found)
+            named = ", ".join(found)
+            notes.append(f"{part.capitalize()}: block{'s' * (len(found) > 1)} {named}, by name.")
     return notes
 
 

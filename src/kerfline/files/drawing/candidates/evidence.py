@@ -21,6 +21,9 @@ from kerfline.units import counted
 BY_NAME = (6.0, 5.0, 4.0, 2.5, 1.5, 1.0)
 """Points for a layer whose name speaks of the slab's edge, the plainest first."""
 
+PLAIN = 3
+"""The last rank of names that speak of a slab, its footprint or its foundation; those behind may be any outline."""
+
 DRAWN = {
     Source.CLOSED: 1.0,
     Source.PIECES: 1.0,
@@ -261,7 +264,7 @@ def _as_frame(scene: Scene, candidate: Candidate, within: Sequence[Candidate]) -
     box = enclosing_rectangle(polygon)
     if polygon.area < RECTANGLE * box.length * box.width or not within:
         return
-    if _ledge(polygon, within) or _hugged(scene, polygon):
+    if _ledge(polygon, within) or _hugged(scene, polygon) or _plainly_named(candidate):
         return
     outside = 1 - share_inside(polygon.buffer(1.0), scene.spots)
     titles = sum(
@@ -283,6 +286,12 @@ def _as_frame(scene: Scene, candidate: Candidate, within: Sequence[Candidate]) -
             yield Sign(points=PAPER, words="it has the proportions of a sheet of paper")
     if titles > 1:
         yield Sign(points=TITLES, words=f"{counted(titles, 'text')} of a title block lie in it")
+
+
+def _plainly_named(candidate: Candidate) -> bool:
+    """Whether its layers' names speak of a slab or foundation: no sheet's border is called so."""
+    ranks = [outline_rank(n) for n in candidate.layers]
+    return all(r is not None and r <= PLAIN for r in ranks)
 
 
 def _room_to_spare(scene: Scene, polygon: Polygon) -> bool:

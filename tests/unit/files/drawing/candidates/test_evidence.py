@@ -112,6 +112,15 @@ def test_a_frame_lies_around_everything_with_room_to_spare(drawn, room):
     assert sign.points == -4
 
 
+@pytest.mark.parametrize(("layer", "frame"), [("S-SLAB", False), ("OUTLINE", True), ("9", True)])
+def test_a_slab_by_its_name_is_no_frame_however_little_stands_on_it(drawn, layer, frame):
+    drawn.poly(layer, rectangle(0, 0, 30_000, 20_000))
+    for n in range(3):
+        drawn.poly("8", rectangle(6_000 * n + 4_000, 8_000, 6_000 * n + 7_000, 11_000))
+    found = signs_of(drawn, (0, 0, 30_000, 20_000))
+    assert bool(says(found, "with room to spare: a frame")) is frame
+
+
 @pytest.mark.parametrize(
     ("width", "height", "paper"),
     [(42_045, 29_730, True), (43_200, 27_900, True), (40_000, 40_000, False)],
