@@ -17,7 +17,7 @@ def test_no_slab_larger_than_twenty_feet(name, inches):
     span = load(name).limits(inches * MM_PER_INCH, Mix()).span
     assert span.bound == pytest.approx(20 * MM_PER_FOOT)
     assert span.advised <= span.bound
-    assert span.source.known == "read"
+    assert span.source.known == "quoted"
     assert span.advised_by.known == "memory"
 
 

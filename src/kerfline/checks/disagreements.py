@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from kerfline.checks.measures import Measures, measures_of
+from kerfline.checks.sources import UFC_FLOORS
 from kerfline.geometry.tolerance import MEASURE, RATIO
 from kerfline.model.finding import Rule
 from kerfline.model.layout import Layout
@@ -12,15 +13,14 @@ from kerfline.rules.limits import Source
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Display
 
-ACI_302 = Source(publication="ACI 302.1R")
-ACI_302_FIBRES = Source(publication="ACI 302.1R", section="fibre-reinforced slabs")
-ACI_302_1980 = Source(publication="ACI 302.1R", edition="1980", section="2.3.2")
-ACI_302_1996 = Source(publication="ACI 302.1R", edition="1996")
-ACI_330 = Source(publication="ACI 330", edition="1987", section="2.7")
-CSA = Source(publication="CSA A23.1", edition="1994", section="20.2")
+ACI_302 = Source(publication="ACI 302.1R", known="quoted")
+ACI_302_FIBRES = Source(publication="ACI 302.1R", section="fibre-reinforced slabs", known="quoted")
+ACI_302_1980 = Source(publication="ACI 302.1R", edition="1980", section="2.3.2", known="quoted")
+ACI_302_1996 = Source(publication="ACI 302.1R", edition="1996", known="quoted")
+ACI_330 = Source(publication="ACI 330R", edition="1987", section="2.7", known="quoted")
+CSA = Source(publication="CSA A23.1", edition="1994", section="20.2", known="quoted")
 HANDBOOK = Source(publication="Highway Engineering Handbook")
-PCA = Source(publication="PCA, Concrete Floors on Ground", edition="2nd ed., 1983")
-UFC_FLOORS = Source(publication="UFC 3-320-06A", section="par. 5-4")
+PCA = Source(publication="PCA, Concrete Floors on Ground", edition="2nd ed., 1983", known="quoted")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -24,7 +24,8 @@ def joint_opening(
 
 STRENGTHS_PSI = (300.0, 400.0, 500.0, 600.0, 700.0)
 SHRINKAGE = (0.0008, 0.0006, 0.00045, 0.0003, 0.0002)
-"""Drying shrinkage by indirect tensile strength; FHWA T 5040.30 (1990), Table 2. A 2019 edition exists."""
+"""Drying shrinkage by indirect tensile strength; FHWA T 5040.30 (1990), Table 2. A 2019 edition exists. The copy
+that was read is garbled at the first strength: 300 psi is from memory."""
 
 
 def shrinkage_by_strength(psi: float) -> float:

@@ -131,7 +131,7 @@ def _dowel_rows(
     hole, off = hole_diameter(dowel.diameter), height_tolerance(dowel.diameter)
     corner, other = (format_depth(c, display) for c in CORNER_CLEARANCE)
     placing = (
-        f"{PLACING}, at mid-depth within {format_depth(off, display)} (UFC 3-320-06A); a drilled hole no wider than "
+        f"{PLACING}, at mid-depth within {format_depth(off, display)} (UFC 3-320-06A, 5-4); a drilled hole no wider than "
         f"{format_depth(hole, display)} (TM 5-822-7); at a corner {corner} clear along one edge and {other} along the "
         "other (airfield practice)"
     )

@@ -1,7 +1,7 @@
 """The line load of a wall that a plain slab carries where it is thickened or away from joints.
 
-Source: UFC 3-320-06A (TM 5-809-12), table of allowable wall loads, as quoted: loads near the centre of a slab or over a doweled or thickened
-joint, k = 100 pci, computed there with a flexural strength of 9 sqrt(f'c) in psi. It tells whether a
+Source: UFC 3-320-06A (2005, the text of TM 5-809-12 of 1987), Table 3-2, "Minimum thickness of thickened floor slab for
+wall load near center of slab or near keyed or doweled joint": k = 100 pci, flexural strength of 9 sqrt(f'c) in psi. It tells whether a
 bearing wall needs a strip; the strip itself is a licensed engineer's to design.
 """
 

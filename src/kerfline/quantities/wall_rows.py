@@ -9,7 +9,7 @@ from kerfline.units import MM_PER_FOOT, MM_PER_METRE, MPA_PER_PSI, N_PER_POUND, 
 
 N_PER_KN = 1000.0
 GROUP = "bearing walls"
-TABLE = "UFC 3-320-06A (2005, the text of TM 5-809-12 of 1987), table of wall loads"
+TABLE = "UFC 3-320-06A (2005, the text of TM 5-809-12 of 1987), Table 3-2"
 
 CROSSES = 300.0
 """A joint that runs along under a wall for less than this (mm) only crosses it."""

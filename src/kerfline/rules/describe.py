@@ -167,7 +167,8 @@ def _share(share: float, row: CutRow, display: Display) -> str:
 
 def _cited(source: Source) -> str:
     head = ", ".join(filter(None, [source.publication, source.edition, source.section]))
-    return f"{INDENT * 2}{head} [{source.known}]"
+    page = f"\n{INDENT * 3}{source.page}" if source.page else ""
+    return f"{INDENT * 2}{head} [{source.known}]{page}"
 
 
 def _ratio(value: float) -> str:

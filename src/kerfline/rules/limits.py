@@ -17,12 +17,14 @@ class Source:
         edition: Year or edition.
         section: Section, table or clause.
         known: ``read`` (the clause itself), ``quoted`` (a page that quotes it), ``memory``, ``practice`` or ``user``.
+        page: Address of a page that carries the clause or quotes it; empty where none is known.
     """
 
     publication: str
     edition: str = ""
     section: str = ""
     known: str = "read"
+    page: str = ""
 
     def __str__(self) -> str:
         """The source as it stands beside a finding."""

@@ -12,6 +12,7 @@ from kerfline.rules.table_reader import TableReader
 from kerfline.units import MM_PER_FOOT, MM_PER_METRE
 
 KNOWN = ("read", "quoted", "memory", "practice", "user")
+ADDRESSES = ("http://", "https://")
 SET_KEYS = (
     "title", "use", "like", "conditions", "span", "aspect", "width", "angle", "area", "cut",
 )  # fmt: skip
@@ -49,15 +50,19 @@ def _source(reader: TableReader, key: str = "source") -> Source:
     table = reader.table(key)
     if table is None:
         return Source(publication="")
-    table.only(("publication", "edition", "section", "known"))
+    table.only(("publication", "edition", "section", "known", "page"))
     known = table.text("known", "user")
     if known not in KNOWN:
         table.refuse("known", "this is not a way of knowing", found=known, remedy=_one_of(KNOWN))
+    page = table.text("page", "")
+    if page and not page.startswith(ADDRESSES):
+        table.refuse("page", "this is no page's address", found=page, remedy="such as https://...")
     return Source(
         publication=table.text("publication"),
         edition=table.text("edition", ""),
         section=table.text("section", ""),
         known=known,
+        page=page,
     )
 
 

@@ -21,6 +21,7 @@ def test_every_source_of_a_set_is_printed_with_how_it_is_known(name, display):
     for figure in figures:
         assert f"{figure.source.publication}" in text
         assert f"[{figure.source.known}]" in text
+        assert figure.source.page in text
     assert all(condition in text for condition in rule_set.conditions)
 
 

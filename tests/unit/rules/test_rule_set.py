@@ -36,6 +36,24 @@ def test_every_set_says_for_every_figure_where_it_comes_from(name):
         for source in (figure.source, figure.advised_by):
             assert source.publication
             assert source.known in ("read", "quoted", "memory", "practice")
+            assert not source.page or source.known in ("read", "quoted")
+
+
+@pytest.mark.parametrize(
+    "publication", ["UFC", "SUDAS", "FHWA", "CSA", "Portland", "Concrete Society"]
+)
+def test_what_stands_on_a_page_says_which(publication):
+    """Whoever checks a figure finds the clause: each of these has a page in the sets that cite it."""
+    figures = [
+        figure
+        for name in names()
+        for limits in [load(name).limits(FOUR_INCHES, Mix())]
+        for figure in (limits.span, limits.aspect, *([limits.area] if limits.area else []))
+    ]
+    sources = [source for figure in figures for source in (figure.source, figure.advised_by)]
+    cited = [source for source in sources if source.publication.startswith(publication)]
+    assert cited
+    assert all(source.page.startswith("http") for source in cited)
 
 
 @pytest.mark.parametrize("name", names())
@@ -217,6 +235,7 @@ def test_a_bare_length_is_in_the_jobs_unit_or_refused():
         ({"cut": {"wet": [{"advised": "1/0", "floor": "1 in"}]}}, "cut.wet[0].advised: a number"),
         ({"title": "mine"}, "title: a job cannot change this"),
         ({"aspect": {"source": {"publication": "x", "known": "rumour"}}}, "this is not a way of knowing"),
+        ({"aspect": {"source": {"publication": "x", "page": "the shelf"}}}, "this is no page's address"),
     ],
 )  # fmt: skip
 def test_a_mistake_in_the_users_changes(overrides, sentence):
