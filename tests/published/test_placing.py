@@ -6,9 +6,9 @@ Sources are named beside each row.
 import numpy as np
 import pytest
 
-from kerfline.model.day import Habit, Ledger, MixSetting, SettingRule
+from kerfline.model.day import Finish, Habit, Ledger, MixSetting, SettingRule
 from kerfline.placement.front import STOP
-from kerfline.placement.plan import FINISHED_IN_AN_HOUR, finishers
+from kerfline.placement.pour_hours import FINISHED_IN_AN_HOUR, finishers
 from kerfline.placement.pours import CHUTE, CONVEYOR
 from kerfline.placement.setting import AgeCurve, Setting, setting_of
 from kerfline.quantities.dowels import CORNER_CLEARANCE, height_tolerance, hole_diameter
@@ -36,6 +36,16 @@ def hours_to_set(fahrenheit, rule=SettingRule.HALVING):
 def test_the_ends_of_the_trade_table_of_setting(fahrenheit, hours):
     """General page on the trade's table: about 1-2/3 h at 100 °F, about 19 h just above freezing."""
     assert hours_to_set(fahrenheit) == pytest.approx(hours, rel=0.3)
+
+
+@pytest.mark.parametrize(("fahrenheit", "hours"), [(50, 4.25), (70, 2.75), (90, 1.75)])
+def test_the_wait_for_the_float(fahrenheit, hours):
+    """ASCC Position Statement 15: contractors wait 4-1/4 h at 50 °F, 2-3/4 h at 70 °F and 1-3/4 h at 90 °F."""
+    setting = setting_of(MixSetting(finish=Finish.TROWEL), Ledger())
+    curve = AgeCurve.of(lambda clock: np.full_like(clock, celsius(fahrenheit)), setting, 0, 1)
+    found = curve.until(setting.floating, 0.0)
+    assert found == pytest.approx(hours, rel=0.01 if fahrenheit == 70 else 0.3)
+    assert found < curve.until(setting.initial_set, 0.0) < curve.until(setting.finishing, 0.0)
 
 
 def test_the_set_that_is_assumed_is_two_thirds_of_the_table():

@@ -49,7 +49,7 @@ def cut_sections(outcome: Outcome, plan: "DayPlan | None") -> tuple[CutSection, 
     from kerfline.sheets.cut.words import cut_table, start_name
 
     job, layout = outcome.job, outcome.layout
-    saw = Saw.planned(plan.placement.method, plan.day.saws) if plan else Saw.usual(job)
+    saw = Saw.planned(plan.placement.method, plan.day.saws, job.display) if plan else Saw.usual(job)
     closing = _closing(plan) if plan else {}
     whole = baselines(job.slab)
     pours = pour_areas(plan) if plan else ()

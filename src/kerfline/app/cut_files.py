@@ -61,7 +61,7 @@ def cut_sets(outcome: Outcome, plan: "DayPlan | None") -> dict[str, tuple["Sheet
 
     job, layout, rules = outcome.job, outcome.layout, outcome.rules
     stem = f"{file_stem(job.name)}-cut-sheet"
-    saw = Saw.planned(plan.placement.method, plan.day.saws) if plan else None
+    saw = Saw.planned(plan.placement.method, plan.day.saws, job.display) if plan else None
     passes = planned_passes(plan) if plan else passes_along(layout, baselines(job.slab))
     formed = tuple(j for j in layout.joints if j.kind is JointKind.CONSTRUCTION)
 

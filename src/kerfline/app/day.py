@@ -8,12 +8,8 @@ from kerfline.model.day import DayInput, Ledger
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
 from kerfline.placement.front import STOP
-from kerfline.placement.plan import (
-    FINISHED_IN_AN_HOUR,
-    PlacementPlan,
-    Supply,
-    plan_placement,
-)
+from kerfline.placement.plan import PlacementPlan, Supply, plan_placement
+from kerfline.placement.pour_hours import FINISHED_IN_AN_HOUR
 from kerfline.placement.pour_order import Pour
 from kerfline.quantities.concrete import ConcreteBody, concrete_body
 from kerfline.quantities.costs import Amounts, cost_rows
@@ -47,7 +43,7 @@ def plan_day(
     Raises:
         InputRefused: A weather reading or a choice that cannot be meant.
     """
-    ledger = Ledger()
+    ledger = Ledger(display=display)
     body = concrete_body(slab)
     rate = placing_rate(day.concrete, display, ledger)
     truck = truck_load(day.concrete, display, ledger)

@@ -45,7 +45,7 @@ def placed_layout(
         display: Feet and yards, or metres, for the habits that stand in for what is not given.
         renumber: As above.
     """
-    asked = Ledger()  # the day's own plan writes down what is assumed here
+    asked = Ledger(display=display)  # the day's own plan writes down what is assumed here
     limit = day_limit(day.pours, placing_rate(day.concrete, display, asked), asked)
     body = concrete_body(slab)
     split = day.pours.always_split

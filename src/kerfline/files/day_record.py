@@ -16,7 +16,7 @@ from kerfline.files.tables import Cell, safe
 from kerfline.model.job import Job
 from kerfline.placement.climate import worst
 from kerfline.placement.cutting import Cut
-from kerfline.placement.plan import PourHours
+from kerfline.placement.pour_hours import PourHours
 from kerfline.placement.window import Span
 from kerfline.sheets.day.day_plan import DayOrder, DayPlan
 from kerfline.sheets.day.text import clock, day_of
@@ -178,6 +178,7 @@ def _placement(hours: PourHours, plan: DayPlan) -> Data:
         "area": round(float(pour.area.area)),
         "volume": round(pour.volume),
         "placed": [_hour(pour.start), _hour(pour.end)],
+        "floated": [_hour(time) for time in hours.floated],
         "finished": [_hour(time) for time in hours.finished],
         "evaporation": round(highest.rate.rate, PLACES) if highest else None,
     }

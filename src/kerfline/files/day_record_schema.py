@@ -52,6 +52,10 @@ class PlacementPart(Part):
     area: FromZero
     volume: FromZero
     placed: Annotated[list[Clock], Field(min_length=2, max_length=2)]
+    floated: Annotated[
+        list[Clock],
+        Field(min_length=2, max_length=2, description="first and last concrete has bled"),
+    ]
     finished: Annotated[list[Clock], Field(min_length=2, max_length=2)]
     evaporation: Annotated[
         float | None, Field(description="highest rate, kg/m2/h; null where it is not known")

@@ -195,6 +195,7 @@ class SettingTable(_Table):
 
     initial_set: Duration | None = None
     finish: Annotated[Finish | None, Field(strict=False)] = None
+    floating: Duration | None = None
     finishing: Duration | None = None
     retarded: Duration | None = None
     accelerated: Duration | None = None

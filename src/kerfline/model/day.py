@@ -8,6 +8,8 @@ in silence.
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from kerfline.units import Display, RoundFigure
+
 
 class Side(StrEnum):
     """A side of the drawing that trucks can come to."""
@@ -74,6 +76,7 @@ class Habit:
         amount: The value in the program's own unit.
         shown: The value as it is shown.
         source: Where it comes from.
+        metric: The value on metric jobs and as it is shown there; None where it is the same.
     """
 
     key: str
@@ -81,21 +84,46 @@ class Habit:
     amount: float
     shown: str
     source: str = "common practice"
+    metric: tuple[float, str] | None = None
+
+    @classmethod
+    def of(
+        cls, key: str, text: str, figure: RoundFigure, source: str = "common practice"
+    ) -> "Habit":
+        """A figure of the trade, round in either kind of unit."""
+        return cls(
+            key=key,
+            text=text,
+            amount=figure.customary,
+            shown=figure.customary_words,
+            source=source,
+            metric=(figure.metric, figure.metric_words),
+        )
 
 
 @dataclass
 class Ledger:
-    """Collects what was assumed and what must be asked while one plan is made."""
+    """Collects what was assumed and what must be asked while one plan is made.
+
+    Attributes:
+        assumptions: What was not given and is used all the same.
+        questions: What should be asked.
+        display: Feet or metres: habits are round figures in either.
+    """
 
     assumptions: list[Assumption] = field(default_factory=list)
     questions: list[str] = field(default_factory=list)
+    display: Display = Display.FEET_INCHES
 
     def take(self, given: float | None, habit: Habit) -> float:
         """The given value, or the habit's, which is then written down once."""
         if given is not None:
             return given
-        self.note(f"{habit.text} ({habit.key})", habit.shown, habit.source)
-        return habit.amount
+        amount, shown = habit.amount, habit.shown
+        if habit.metric is not None and self.display is Display.METRIC:
+            amount, shown = habit.metric
+        self.note(f"{habit.text} ({habit.key})", shown, habit.source)
+        return amount
 
     def note(self, text: str, value: str, source: str) -> None:
         """Writes an assumption down, once."""
@@ -161,6 +189,7 @@ class MixSetting:
     Attributes:
         initial_set: From placing to initial set.
         finish: How the surface is finished; None where it is not known.
+        floating: From placing until the concrete has bled and takes the float or the broom.
         finishing: From placing to the end of finishing.
         shift: How much later (retarder) or sooner (accelerator, below 0) the mix sets there, hours.
         reference: The temperature those hours hold at, degrees Celsius.
@@ -171,6 +200,7 @@ class MixSetting:
 
     initial_set: float | None = None
     finish: Finish | None = None
+    floating: float | None = None
     finishing: float | None = None
     shift: float = 0.0
     reference: float | None = None

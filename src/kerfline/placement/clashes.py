@@ -1,16 +1,23 @@
-"""What the weather and the light do to a plan: frost, heat, rain, wind, darkness, and what is not known."""
+"""What the weather and the light do to a plan: frost, heat, drying, darkness, and what is not known."""
 
 import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from kerfline.model.day import WeatherHour
-from kerfline.placement.climate import Climate
+from kerfline.placement.climate import Climate, EvaporationHour, worst
 from kerfline.placement.cutting import CuttingPlan
+from kerfline.placement.evaporation import Risk, threshold_words
 from kerfline.placement.light import Daylight
-from kerfline.placement.pour_order import Pour
+from kerfline.placement.pour_hours import PourHours
 from kerfline.placement.wording import are, placements
-from kerfline.units import HOURS_PER_DAY, Display, celsius, format_clock, format_temperature
+from kerfline.units import (
+    Display,
+    celsius,
+    format_clock,
+    format_evaporation,
+    format_temperature,
+)
 
 PROTECTION = 36.0
 """Hours of curing after which concrete has 500 psi (3.5 MPa) and stands a first frost: the longer of the 24 to
@@ -23,32 +30,29 @@ HOT_AIR = celsius(90)
 LONGEST_GAP = 3.0
 """Hours between readings above which the weather between them is called unknown."""
 
-LEAST_RAIN = 0.1
-"""Rain (mm in an hour) below which the table says dry."""
 
-Finished = Sequence[tuple[Pour, float]]
-"""Each placement with the clock hour at which its last concrete is finished."""
+Hours = Sequence[PourHours]
 
 
 def weather_clashes(
-    climate: Climate, finished: Finished, cutting: CuttingPlan, display: Display
+    climate: Climate, hours: Hours, cutting: CuttingPlan, display: Display
 ) -> list[str]:
     """What the weather table asks for, in the order in which it matters."""
     return [
-        *_frost(climate, finished, display),
+        *_frost(climate, hours, display),
         *_frozen_cuts(climate, cutting, display),
-        *_rain(climate, finished),
-        *_heat(climate, finished, cutting, display),
-        *_unknown(climate, finished, cutting),
+        *_heat(climate, hours, cutting, display),
+        *_unknown(climate, hours, cutting),
     ]
 
 
-def _within(hours: Sequence[WeatherHour], start: float, end: float) -> list[WeatherHour]:
-    return [hour for hour in hours if start <= hour.clock <= end]
+def _within(readings: Sequence[WeatherHour], start: float, end: float) -> list[WeatherHour]:
+    return [hour for hour in readings if start <= hour.clock <= end]
 
 
-def _frost(climate: Climate, finished: Finished, display: Display) -> Iterator[str]:
-    for pour, end in finished:
+def _frost(climate: Climate, hours: Hours, display: Display) -> Iterator[str]:
+    for each in hours:
+        pour, end = each.pour, each.finished[1]
         kept = end + PROTECTION if math.isfinite(end) else pour.end + PROTECTION
         cold = [h for h in _within(climate.hours, pour.start, kept) if h.air < FREEZING]
         if not cold:
@@ -79,42 +83,21 @@ def _frozen_cuts(climate: Climate, cutting: CuttingPlan, display: Display) -> It
         )
 
 
-def _rain(climate: Climate, finished: Finished) -> Iterator[str]:
-    for pour, end in finished:
-        wet = [h for h in _within(climate.hours, pour.start, end) if (h.rain or 0.0) >= LEAST_RAIN]
-        if not wet:
-            continue
-        begins = wet[0].clock
-        latest = begins - (end - pour.start)
-        day = math.floor(pour.start / HOURS_PER_DAY) * HOURS_PER_DAY
-        before = (
-            f"start by about {format_clock(latest)} to be finished before it, or move the day"
-            if latest >= day
-            else "it cannot be finished before it on this day: move it"
-        )
-        yield (
-            f"Rain from {format_clock(begins)} while placement {pour.id} is placed or finished (until "
-            f"{format_clock(end)}): {before}. Have sheeting ready for all of it; stop at a planned joint, and work no "
-            "rain water into the surface."
-        )
-
-
-def _work(finished: Finished, cutting: CuttingPlan) -> list[tuple[float, float]]:
+def _work(hours: Hours, cutting: CuttingPlan) -> list[tuple[float, float]]:
     """From the first truck of each placement to its last cut, clock hours."""
     out = []
-    for pour, end in finished:
+    for each in hours:
+        pour, end = each.pour, each.finished[1]
         cuts = [cut.end for cut in cutting.cuts if cut.window.pours[-1] == pour.id]
         ends = [time for time in (pour.end, end, *cuts) if math.isfinite(time)]
         out.append((pour.start, max(ends)))
     return out
 
 
-def _heat(
-    climate: Climate, finished: Finished, cutting: CuttingPlan, display: Display
-) -> Iterator[str]:
+def _heat(climate: Climate, hours: Hours, cutting: CuttingPlan, display: Display) -> Iterator[str]:
     hot = [
         hour
-        for start, end in _work(finished, cutting)
+        for start, end in _work(hours, cutting)
         for hour in _within(climate.hours, start, end)
         if hour.air >= HOT_AIR
     ]
@@ -127,12 +110,25 @@ def _heat(
         )
 
 
-def _unknown(climate: Climate, finished: Finished, cutting: CuttingPlan) -> Iterator[str]:
+def drying_clashes(hours: Hours, curve: Sequence[EvaporationHour], display: Display) -> list[str]:
+    """Placements that dry faster than the published threshold for action."""
+    return [
+        f"Drying: placement {each.pour.id} loses up to {format_evaporation(highest.rate.rate, display)} at "
+        f"{format_clock(highest.clock)}, {each.over_action:.1f} h over the {threshold_words(Risk.ACTION, display)} at "
+        "which action is taken (FHWA-HRT-05-038, ch. 5, citing ACI 308): wind breaks, fog spray and evaporation "
+        "retarder from the first screed pass on, or another hour."
+        for each in hours
+        if each.over_action
+        and (highest := worst(curve, each.pour.start, each.finished[1])) is not None
+    ]
+
+
+def _unknown(climate: Climate, hours: Hours, cutting: CuttingPlan) -> Iterator[str]:
     """Gaps in the weather table and days that it does not reach, and what rests on them."""
-    if not climate.hours or not finished:
+    if not climate.hours or not hours:
         return
-    start = finished[0][0].start
-    last, work = last_hour(finished, cutting), _work(finished, cutting)
+    start = hours[0].pour.start
+    last, work = last_hour(hours, cutting), _work(hours, cutting)
     for before, after in pairwise(climate.hours):
         missed = any(before.clock < end and after.clock > begin for begin, end in work)
         if after.clock - before.clock > LONGEST_GAP and missed:
@@ -146,7 +142,7 @@ def _unknown(climate: Climate, finished: Finished, cutting: CuttingPlan) -> Iter
             "of the time before is a guess."
         )
     if climate.hours[-1].clock < last:
-        named = [p.id for p, end in finished if end > climate.hours[-1].clock]
+        named = [h.pour.id for h in hours if h.finished[1] > climate.hours[-1].clock]
         of = f" of {placements(named).lower()}" if named else ""
         yield (
             f"The weather table ends at {format_clock(climate.hours[-1].clock)}. Evaporation{of} after that is "
@@ -155,53 +151,81 @@ def _unknown(climate: Climate, finished: Finished, cutting: CuttingPlan) -> Iter
         )
 
 
-def last_hour(finished: Finished, cutting: CuttingPlan) -> float:
+def last_hour(hours: Hours, cutting: CuttingPlan) -> float:
     """Clock hours at which all is finished and cut; what never comes to an end is left out."""
-    ends = [end for _, end in finished] + [cut.end for cut in cutting.cuts]
+    ends = [h.finished[1] for h in hours] + [cut.end for cut in cutting.cuts]
     return max((end for end in ends if math.isfinite(end)), default=0.0)
 
 
 def clock_clashes(
-    change: tuple[float, float] | None, finished: Finished, cutting: CuttingPlan
+    change: tuple[float, float] | None, hours: Hours, cutting: CuttingPlan
 ) -> list[str]:
     """A change of the clock between the first truck and the closing of the last line."""
     closing = [w for w in (c.window.deadline for c in cutting.cuts) if math.isfinite(w)]
-    end = max([last_hour(finished, cutting), *closing])
-    if change is None or not finished or not finished[0][0].start <= change[0] <= end:
+    end = max([last_hour(hours, cutting), *closing])
+    if change is None or not hours or not hours[0].pour.start <= change[0] <= end:
         return []
-    way, hours = ("back", -change[1]) if change[1] < 0 else ("forward", change[1])
+    way, by = ("back", -change[1]) if change[1] < 0 else ("forward", change[1])
     return [
         (
-            f"Clocks go {way} {hours:g} h at {format_clock(change[0])}. Every time here is by the clock of the first "
-            f"truck; from then on a wall clock shows {hours:g} h {'less' if way == 'back' else 'more'}."
+            f"Clocks go {way} {by:g} h at {format_clock(change[0])}. Every time here is by the clock of the first "
+            f"truck; from then on a wall clock shows {by:g} h {'less' if way == 'back' else 'more'}."
         )
     ]
 
 
-def dark_clashes(light: Daylight | None, finished: Finished, cutting: CuttingPlan) -> list[str]:
-    """Work that falls into the dark."""
+def dark_clashes(light: Daylight | None, hours: Hours, cutting: CuttingPlan) -> list[str]:
+    """Work that falls into the dark: what is placed, what is finished, what is cut."""
     if light is None:
         return []
-    out = []
-    placed = [p.id for p, _ in finished if light.dark(p.start, p.end)]
-    late = [p.id for p, end in finished if p.id not in placed and light.dark(p.start, end)]
-    cuts = [c for c in cutting.cuts if math.isfinite(c.end) and light.dark(c.start, c.end)]
     times = f"(sunrise {format_clock(light.rise)}, sunset {format_clock(light.set)})"
-    if placed:
+    stands: dict[str, list[str]] = {}
+    for each in hours:
+        how = _dark_work(light, each)
+        if how:
+            stands.setdefault(how, []).append(each.pour.id)
+    out = [
+        f"{placements(ids)} {are(ids)} {how} in the dark {times}: {_lit(how)}"
+        for how, ids in stands.items()
+    ]
+    found = [(c, light.dark_from(c.start, c.end)) for c in cutting.cuts if math.isfinite(c.end)]
+    dark = [clock for _, clock in found if clock is not None]
+    if dark:
         out.append(
-            f"{placements(placed)} {are(placed)} placed in the dark {times}: light the trucks' way, the discharge and "
-            "all of the slab from stands before the first truck; reflective clothing for everyone."
-        )
-    if late:
-        out.append(
-            f"{placements(late)} {are(late)} finished in the dark {times}: lights on stands."
-        )
-    if cuts:
-        out.append(
-            f"{_some(len(cuts), len(cutting.cuts))} in the dark, from {format_clock(cuts[0].start)} on {times}: "
-            "lights on stands, not headlights (UFGS 02753); no one saws alone."
+            f"{_some(len(dark), len(cutting.cuts))} in the dark, from {format_clock(min(dark))} on {times}: lights on "
+            "stands, not headlights (UFGS 02753); no one saws alone."
         )
     return out
+
+
+PLACED, FINISHED = "placed", "finished"
+DUSK = 0.25
+"""Hours of light at either end of a stretch of work that do not make it work by day."""
+
+
+def _dark_work(light: Daylight, hours: PourHours) -> str:
+    """What of a placement's work lies in the dark: placing, finishing, both, or parts of them."""
+    work = {
+        PLACED: (hours.pour.start, hours.pour.end),
+        FINISHED: (hours.floated[0], hours.finished[1]),
+    }
+    said = []
+    for name, (start, end) in work.items():
+        dusk = min(DUSK, (end - start) / 4)
+        if light.dark_all_through(start + dusk, end - dusk):
+            said.append(name)
+        elif light.dark(start, end):
+            said.append(f"partly {name}")
+    return " and ".join(said)
+
+
+def _lit(how: str) -> str:
+    if PLACED in how:
+        return (
+            "light the trucks' way, the discharge and all of the slab from stands before the first truck; reflective "
+            "clothing for everyone."
+        )
+    return "lights on stands."
 
 
 def _some(count: int, whole: int) -> str:

@@ -16,12 +16,14 @@ from kerfline.model.joint_lines import SawnLine
 from kerfline.model.slab import EdgeKind, Slab
 from kerfline.placement.kerf import CutEnd, cut_end
 from kerfline.placement.panel_graph import ends_of
-from kerfline.units import MM_PER_INCH
+from kerfline.units import round_figure
 
 BLADES = {
-    SawMethod.CONVENTIONAL: (14 * MM_PER_INCH, '14" (356 mm)'),
-    SawMethod.EARLY_ENTRY: (6 * MM_PER_INCH, '6" (152 mm)'),
+    SawMethod.CONVENTIONAL: round_figure(14, "in"),
+    SawMethod.EARLY_ENTRY: round_figure(6, "in"),
 }
+"""Diameters of the usual blades."""
+
 GUARD = Habit(
     key="day.saws.guard",
     text="from the blade's front to the foremost part of the saw",
@@ -60,11 +62,8 @@ class SawnEnd:
 
 def blade_of(saws: SawChoice, method: SawMethod, ledger: Ledger) -> tuple[float, float]:
     """Diameter of the blade and reach of the guard, mm."""
-    amount, shown = BLADES[method]
-    text = f"blade of the {method.value} saw"
-    blade = ledger.take(
-        saws.blade, Habit(key="day.saws.blade", text=text, amount=amount, shown=shown)
-    )
+    usual = Habit.of("day.saws.blade", f"blade of the {method.value} saw", BLADES[method])
+    blade = ledger.take(saws.blade, usual)
     return blade, ledger.take(saws.guard, GUARD)
 
 

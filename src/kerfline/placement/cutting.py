@@ -17,13 +17,15 @@ from kerfline.model.day import Habit, Ledger, SawChoice, SawMethod
 from kerfline.placement.relief import relief_first
 from kerfline.placement.setting import Course
 from kerfline.placement.window import COOL, LIKELY, WARM, LineWindow, Stations
-from kerfline.units import MINUTES_PER_HOUR, MM_PER_FOOT
+from kerfline.units import MINUTES_PER_HOUR, round_figure
 
+_A_MINUTE = round_figure(6, "ft")
 RATE = Habit(
     key="day.saws.rate",
     text="length cut in a minute",
-    amount=6 * MM_PER_FOOT * MINUTES_PER_HOUR,
-    shown="6 ft (1.8 m)",
+    amount=_A_MINUTE.customary * MINUTES_PER_HOUR,
+    shown=_A_MINUTE.customary_words,
+    metric=(_A_MINUTE.metric * MINUTES_PER_HOUR, _A_MINUTE.metric_words),
 )
 MOVE = Habit(
     key="day.saws.move",
@@ -31,11 +33,10 @@ MOVE = Habit(
     amount=5 / MINUTES_PER_HOUR,
     shown="5 min",
 )
-BLADE_LIFE = Habit(
-    key="day.saws.blade_life",
-    text="length cut with one blade in green concrete",
-    amount=2000 * MM_PER_FOOT,
-    shown="2000 ft (610 m)",
+BLADE_LIFE = Habit.of(
+    "day.saws.blade_life",
+    "length cut with one blade in green concrete",
+    round_figure(2000, "ft"),
 )
 BLADE_CHANGE = Habit(
     key="day.saws.blade_change",

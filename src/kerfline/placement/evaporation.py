@@ -15,6 +15,7 @@ from kerfline.units import (
     FREEZING_F,
     KG_M2_PER_LB_FT2,
     KMH_PER_MPH,
+    Display,
     to_fahrenheit,
 )
 
@@ -172,6 +173,13 @@ def wind_at_slab(wind: float, height: float) -> float:
     if height <= SLAB_WIND_HEIGHT:
         return wind
     return wind * math.log(SLAB_WIND_HEIGHT / ROUGHNESS) / math.log(height / ROUGHNESS)
+
+
+def threshold_words(risk: Risk, display: Display) -> str:
+    """A threshold as the publication prints it in either kind of unit."""
+    feet = {Risk.CAUTION: "0.1 lb/ft2/h", Risk.ACTION: "0.2 lb/ft2/h"}
+    metric = {Risk.CAUTION: "0.5 kg/m2/h", Risk.ACTION: "1.0 kg/m2/h"}
+    return (feet if display is Display.FEET_INCHES else metric)[risk]
 
 
 def remedies(risk: Risk) -> tuple[str, ...]:

@@ -6,31 +6,28 @@ from kerfline.model.day import Habit, Ledger, PourChoice
 from kerfline.placement.pour_order import Pour
 from kerfline.placement.wording import placements
 from kerfline.units import (
-    MM3_PER_YD3,
-    MM_PER_FOOT,
     Display,
     format_area,
     format_length,
     format_volume,
+    round_figure,
+    without_zeros,
 )
 
-PUMP = Habit(
-    key="day.pours.pump_above",
-    text="placement above which a pump is a habit",
-    amount=30 * MM3_PER_YD3,
-    shown="30 yd3 (23 m3)",
+PUMP = Habit.of(
+    "day.pours.pump_above",
+    "placement above which a pump is a habit",
+    round_figure(30, "yd3"),
 )
-RIDE_ON = Habit(
-    key="day.pours.ride_on_above",
-    text="area of a day above which a ride-on trowel is a habit",
-    amount=4000 * MM_PER_FOOT**2,
-    shown="4,000 ft2 (370 m2)",
+RIDE_ON = Habit.of(
+    "day.pours.ride_on_above",
+    "area of a day above which a ride-on trowel is a habit",
+    round_figure(4000, "ft2"),
 )
-FORMS = Habit(
-    key="day.pours.forms_up_to",
-    text="width up to which a screed rides the forms",
-    amount=16 * MM_PER_FOOT,
-    shown="16 ft (4.9 m)",
+FORMS = Habit.of(
+    "day.pours.forms_up_to",
+    "width up to which a screed rides the forms",
+    round_figure(16, "ft"),
 )
 NO_RULE = "a habit, not a rule"
 
@@ -50,7 +47,7 @@ def _pump(pours: Sequence[Pour], above: float, display: Display) -> list[str]:
     large = [p.id for p in pours if p.volume > above]
     if not large:
         return []
-    limit = format_volume(above, display)
+    limit = without_zeros(format_volume(above, display))
     return [f"{placements(large)}: more than {limit}, so a pump is worth asking for ({NO_RULE})."]
 
 
@@ -59,9 +56,10 @@ def _trowel(pours: Sequence[Pour], above: float, display: Display) -> list[str]:
     for day in sorted({p.day for p in pours}):
         area = sum(float(p.area.area) for p in pours if p.day == day)
         if area > above:
+            limit = without_zeros(format_area(above, display))
             out.append(
-                f"Day {day}: {format_area(area, display)} is more than {format_area(above, display)}, so a "
-                f"ride-on trowel is worth having ({NO_RULE})."
+                f"Day {day}: {format_area(area, display)} is more than {limit}, so a ride-on trowel is worth having "
+                f"({NO_RULE})."
             )
     return out
 

@@ -31,13 +31,38 @@ class Daylight:
     rise: float
     set: float
 
+    def dark_from(self, start: float, end: float) -> float | None:
+        """When it is dark for the first time in a stretch of the clock; None where all of it is light."""
+        if not math.isfinite(end - start):
+            return None
+        midnight = math.floor(start / HOURS_PER_DAY) * HOURS_PER_DAY
+        rise, dusk = midnight + self.rise, midnight + self.set
+        if start < rise or start >= dusk:
+            return start
+        return dusk if end > dusk else None
+
     def dark(self, start: float, end: float) -> bool:
         """Whether any of a stretch of the clock lies in the dark."""
-        if not math.isfinite(end - start):
+        return self.dark_from(start, end) is not None
+
+    def dark_all_through(self, start: float, end: float) -> bool:
+        """Whether a stretch of the clock begins in the dark and ends before it is light again."""
+        if self.dark_from(start, end) != start:
             return False
-        first = math.floor(start / HOURS_PER_DAY)
-        own = start - first * HOURS_PER_DAY, end - first * HOURS_PER_DAY
-        return own[0] < self.rise or own[1] > self.set
+        midnight = math.floor(start / HOURS_PER_DAY) * HOURS_PER_DAY
+        morning = midnight + (0.0 if start < midnight + self.rise else HOURS_PER_DAY)
+        return self.rise == self.set or end <= morning + self.rise
+
+    def changes(self, start: float, end: float) -> tuple[tuple[float, str], ...]:
+        """Sunrises and sunsets in a stretch of the clock, in their order."""
+        days = range(math.floor(start / HOURS_PER_DAY), math.floor(end / HOURS_PER_DAY) + 1)
+        found = [
+            (day * HOURS_PER_DAY + own, name)
+            for day in days
+            for own, name in ((self.rise, "sunrise"), (self.set, "sunset"))
+            if self.rise != self.set
+        ]
+        return tuple((clock, name) for clock, name in found if start < clock < end)
 
 
 def daylight_of(day: DayInput, ledger: Ledger) -> Daylight | None:

@@ -1,6 +1,5 @@
 """The placement plan: pours, weather, windows and cutting, one step a line."""
 
-import math
 from dataclasses import dataclass
 
 from kerfline.model.day import DayInput, Ledger, SawMethod
@@ -15,24 +14,28 @@ from kerfline.placement.cautions import (
     pour_cautions,
     under_wall_lines,
 )
-from kerfline.placement.clashes import clock_clashes, dark_clashes, weather_clashes
+from kerfline.placement.clashes import (
+    clock_clashes,
+    dark_clashes,
+    drying_clashes,
+    weather_clashes,
+)
 from kerfline.placement.climate import (
     Ageing,
     Climate,
     EvaporationHour,
     climate_of,
-    hours_over,
     temperature_cautions,
 )
 from kerfline.placement.clock import VolumeOf
 from kerfline.placement.cut_ends import SawnEnd, blade_of, sawn_ends
 from kerfline.placement.cutting import CuttingPlan, method_of, plan_cutting, saw_pace
-from kerfline.placement.evaporation import ACTION, CAUTION
 from kerfline.placement.front import FrontCheck, check_front, front_cautions
 from kerfline.placement.hints import hints
 from kerfline.placement.light import Daylight, daylight_of
-from kerfline.placement.pour_order import Pour
+from kerfline.placement.pour_hours import PourHours, pour_hours
 from kerfline.placement.pours import PourPlan, over_limit, plan_pours, reach_notes
+from kerfline.placement.rain import rain_clashes
 from kerfline.placement.safety import country_of
 from kerfline.placement.setting import Setting, setting_of
 from kerfline.placement.setting_out import setting_out_notes
@@ -45,7 +48,7 @@ from kerfline.placement.window import (
     window_hours,
 )
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.units import MM_PER_FOOT, Display
+from kerfline.units import Display
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,27 +64,6 @@ class Supply:
     rate: float
     interval: float
     volume_of: VolumeOf
-
-
-@dataclass(frozen=True, kw_only=True)
-class PourHours:
-    """A placement's hours, clock hours.
-
-    Attributes:
-        pour: The placement.
-        finished: When its first and its last concrete is finished, at the likely temperature.
-        over_caution: Hours over 0.1 lb/ft2/h (0.5 kg/m2/h) from the first concrete to the last finishing.
-        over_action: Hours over 0.2 lb/ft2/h (1.0 kg/m2/h).
-        finishers: Hands that finishing takes, at the published output, while it lasts.
-        weather_known: Whether the weather file reaches over all of it.
-    """
-
-    pour: Pour
-    finished: tuple[float, float]
-    over_caution: float
-    over_action: float
-    finishers: int
-    weather_known: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -171,8 +153,7 @@ def plan_placement(
     ends = sawn_ends(slab, lines.sawn, *blade_of(day.saws, method, ledger))
     fronts = tuple(check_front(p, supply.interval, ageing, setting) for p in pours.pours)
     depth = max((s.depth for s in lines.sawn), default=0.0)
-    hours = tuple(_hours(p, ageing, setting, climate, curve) for p in pours.pours)
-    finished = [(h.pour, h.finished[1]) for h in hours]
+    hours = tuple(pour_hours(p, ageing, setting, climate, curve) for p in pours.pours)
     return PlacementPlan(
         pours=pours,
         hours=hours,
@@ -189,10 +170,12 @@ def plan_placement(
         fronts=fronts,
         hints=hints(pours.pours, day.pours, display, ledger),
         cautions=(
+            *rain_clashes(climate, hours),
             *temperature_cautions(climate, start, end, day.concrete.batch, display),
-            *weather_clashes(climate, finished, cutting, display),
-            *dark_clashes(light, finished, cutting),
-            *clock_clashes(day.clock_change, finished, cutting),
+            *weather_clashes(climate, hours, cutting, display),
+            *drying_clashes(hours, curve, display),
+            *dark_clashes(light, hours, cutting),
+            *clock_clashes(day.clock_change, hours, cutting),
             *pour_cautions(pours.pours),
             *over_limit(pours, display),
             *reach_notes(pours, day.pours, display, ledger),
@@ -204,40 +187,4 @@ def plan_placement(
         standing=crew_cautions(method, country_of(day, rules.rule_set.name, display)),
         under_walls=under_wall_lines(cutting),
         setting_out=setting_out_notes(slab, display),
-    )
-
-
-FINISHED_IN_AN_HOUR = 100 * MM_PER_FOOT**2
-"""Area (mm2) that one hand finishes with a machine trowel in an hour; estimating textbook, fig. 10.30."""
-
-
-def finishers(area: float, first: float, last: float, start: float) -> int:
-    """Hands that finish an area between half-way to the first concrete's finish and the last one's.
-
-    Args:
-        area: Of the placement, mm2.
-        first: When its first concrete is finished, clock hours.
-        last: When its last concrete is.
-        start: When its first concrete was placed.
-    """
-    hours = last - (start + first) / 2
-    return math.ceil(area / FINISHED_IN_AN_HOUR / hours) if math.isfinite(hours) else 0
-
-
-def _hours(
-    pour: Pour,
-    ageing: Ageing,
-    setting: Setting,
-    climate: Climate,
-    curve: tuple[EvaporationHour, ...],
-) -> PourHours:
-    first = ageing.likely.until(setting.finishing, pour.start)
-    last = ageing.likely.until(setting.finishing, pour.end)
-    return PourHours(
-        pour=pour,
-        finished=(first, last),
-        over_caution=hours_over(curve, CAUTION, pour.start, last),
-        over_action=hours_over(curve, ACTION, pour.start, last),
-        finishers=finishers(float(pour.area.area), first, last, pour.start),
-        weather_known=climate.covers(pour.start, last),
     )

@@ -17,7 +17,7 @@ from kerfline.placement.division import SLACK, DayLimit, Sizes, divide, kept_apa
 from kerfline.placement.panel_graph import Border, borders
 from kerfline.placement.pour_order import Pour, Site, against_the_clock, in_order
 from kerfline.placement.wording import are, placements
-from kerfline.units import MM_PER_FOOT, Display, format_area, format_length, format_volume
+from kerfline.units import Display, format_area, format_length, format_volume, round_figure
 
 START = Habit(
     key="day.start",
@@ -130,19 +130,17 @@ def over_limit(plan: PourPlan, display: Display) -> list[str]:
     ]
 
 
-CHUTE = Habit(
-    key="day.pours.reach",
-    text="reach of the chute from the trucks",
-    amount=20 * MM_PER_FOOT,
-    shown="20 ft (6 m)",
-    source="trade article on placing by chute: a truck within about 20 ft of the point of deposit",
+CHUTE = Habit.of(
+    "day.pours.reach",
+    "reach of the chute from the trucks",
+    round_figure(20, "ft"),
+    "trade article on placing by chute: a truck within about 20 ft of the point of deposit",
 )
-CONVEYOR = Habit(
-    key="day.pours.reach",
-    text="reach of the conveyor from the trucks",
-    amount=30 * MM_PER_FOOT,
-    shown="30 ft (9 m)",
-    source="trade article on placing: a conveyor to about 30 ft",
+CONVEYOR = Habit.of(
+    "day.pours.reach",
+    "reach of the conveyor from the trucks",
+    round_figure(30, "ft"),
+    "trade article on placing: a conveyor to about 30 ft",
 )
 
 

@@ -39,6 +39,13 @@ INITIAL_SET = Habit(
     shown="4 h, two thirds of the 6 h in which concrete has set",
     source=SET_SOURCE,
 )
+FLOATING = Habit(
+    key="day.setting.floating",
+    text="from placing until the concrete has bled and takes float or broom, at the reference temperature",
+    amount=2.75,
+    shown="2 3/4 h: no bleed water, a footprint of 1/4 in (6 mm) at most",
+    source="ASCC Position Statement 15: what contractors wait for at 70 °F",
+)
 FINISHED = {Finish.FLOAT: 3.0, Finish.BROOM: 3.0, Finish.TROWEL: 5.0}
 """Hours from placing to the end of finishing at the reference temperature; common practice. A float or a
 broom is done while the concrete is plastic, a trowel passes over it until after initial set."""
@@ -75,6 +82,7 @@ class Setting:
         finishing: Hours from placing to the end of finishing there.
         reference: Degrees Celsius.
         finish: How the surface is finished.
+        floating: Hours from placing until it has bled there and takes the float or the broom.
         shift: Hours by which an admixture puts all of this off, below 0 where it brings it forward.
         rule: How temperature moves them.
         activation: Kelvin, for ``equivalent-age``.
@@ -86,6 +94,7 @@ class Setting:
     reference: float
     rule: SettingRule
     finish: Finish = Finish.TROWEL
+    floating: float = FLOATING.amount
     shift: float = 0.0
     activation: float = ACTIVATION.amount
     datum: float = DATUM.amount
@@ -121,11 +130,14 @@ def setting_of(mix: MixSetting, ledger: Ledger) -> Setting:
             f"{abs(shift):g} h at the reference temperature",
             "as given: the admixture's own data and a trial on the day",
         )
+    finishing = _shifted(ledger.take(mix.finishing, _finishing(finish)), shift)
+    floating = min(_shifted(ledger.take(mix.floating, FLOATING), shift), finishing)
     arrhenius, linear = rule is SettingRule.EQUIVALENT_AGE, rule is SettingRule.NURSE_SAUL
     return Setting(
         initial_set=_shifted(ledger.take(mix.initial_set, INITIAL_SET), shift),
         finish=finish,
-        finishing=_shifted(ledger.take(mix.finishing, _finishing(finish)), shift),
+        floating=floating,
+        finishing=finishing,
         shift=shift,
         reference=reference,
         rule=rule,
@@ -148,7 +160,7 @@ def _finishing(finish: Finish) -> Habit:
         key="day.setting.finishing",
         text=f"from placing to the end of finishing ({finish.value}) at the reference temperature",
         amount=hours,
-        shown=f"{hours:g} h in all; bleeding and single passes are not told",
+        shown=f"{hours:g} h",
     )
 
 

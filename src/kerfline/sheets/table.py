@@ -49,6 +49,7 @@ class Table:
         rows: Cells as text.
         text: Capital height in mm.
         tall: Height of each row in mm where more than the text needs, to be written in; 0 for none.
+        parts: Whether it begins where it stands and goes on elsewhere, rather than stay in one piece.
     """
 
     heading: str
@@ -56,6 +57,7 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     text: float
     tall: float = 0.0
+    parts: bool = False
     continued: bool = False
     _widths: tuple[float, ...] = field(default=())
     _cut: tuple[tuple[tuple[str, ...], ...], ...] = field(default=())
@@ -121,8 +123,8 @@ class Table:
 
     @property
     def whole(self) -> bool:
-        """A table reads better in one piece."""
-        return True
+        """A table reads better in one piece, but for a list that is worked off row by row."""
+        return not self.parts
 
     @property
     def _head_lines(self) -> int:

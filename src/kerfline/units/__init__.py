@@ -37,6 +37,7 @@ from kerfline.units.measures import (
     to_fahrenheit,
 )
 from kerfline.units.reading import EXAMPLES, parse_length, parse_scale, unit_written
+from kerfline.units.round_figures import Customary, RoundFigure, round_figure
 from kerfline.units.unit import Display, SiteUnit, Unit, depth_unit, grid_step
 from kerfline.units.writing import (
     counted,
@@ -53,6 +54,7 @@ from kerfline.units.writing import (
     step,
     stored_length,
     stored_run,
+    without_zeros,
 )
 
 __all__ = [
@@ -75,8 +77,10 @@ __all__ = [
     "MPA_PER_PSI",
     "N_PER_POUND",
     "SIXTEENTHS",
+    "Customary",
     "Display",
     "Measure",
+    "RoundFigure",
     "SiteUnit",
     "Unit",
     "celsius",
@@ -101,9 +105,11 @@ __all__ = [
     "parse_length",
     "parse_measure",
     "parse_scale",
+    "round_figure",
     "step",
     "stored_length",
     "stored_run",
     "to_fahrenheit",
     "unit_written",
+    "without_zeros",
 ]

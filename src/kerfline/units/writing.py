@@ -16,6 +16,7 @@ from kerfline.units.unit import Display
 MOST_TOLD = 1e12
 """Lengths from here on (mm) are told by their size alone, for only a slip of the pen is as long."""
 
+_ZEROS = re.compile(r"(?<=\d)\.0+(?!\d)")
 _STORED = re.compile(r"\{(-?\d+\.\d\d)( run)?\}")
 
 
@@ -124,3 +125,8 @@ def format_run(mm: float, display: Display) -> str:
 def counted(count: int, one: str, many: str = "") -> str:
     """A count with its noun, such as ``1 line`` or ``3 lines``."""
     return f"{count:,} {one if count == 1 else many or one + 's'}"
+
+
+def without_zeros(text: str) -> str:
+    """A figure without a fraction of nothing but zeros: ``30 yd3`` of ``30.00 yd3``."""
+    return _ZEROS.sub("", text)

@@ -14,29 +14,31 @@ from sheet_checks import overlapping_texts, texts_outside
 SAID = {
     "hot and windy": (
         "Concrete over 95 °F", "Heat stress: air up to", "0.44 lb/ft2/h", "action;", "Shorten the pass",
+        "Drying: placement 1 loses up to 0.44 lb/ft2/h at 06:00, 4.3 h over the 0.2 lb/ft2/h",
     ),
     "five degrees": ("Every cut falls in the dark",),
     "frost at night": (
         "Frost on placement 1", "Insulating blankets", "Never place on frozen ground", "insulating blankets:",
         "cold weather by ACI 306R",
     ),
-    "rain at noon": ("Rain from 12:00 while placement 1", "start by about 05:1"),
-    "night pour": ("Placement 1 is placed in the dark (sunrise 05:59, sunset 21:06)", "light the trucks' way"),
+    "rain at noon": ("STOP, rain from 12:00 to 15:00: placement 1 is not finished then", "first truck to about 05:00 to be"),
+    "night pour": ("Placement 1 is placed and finished in the dark (sunrise 05:59, sunset 21:06)", "light the trucks' way"),
     "two a day": (
+        "bleeds until 08:48 to 10:05, then floated and troweled, finished 10:53 to 12:03",
         "placed 06:00 to", "placed 11:00 to", "the conveyor reaches 30'-0\"", "Placements 1 and 2 reach",
         "a pump or a longer conveyor is ordered",
     ),
     "no weather": ("What will the weather be?", "When is it light?", "no weather given"),
-    "metric": ("392.00 m2", "regulations in force on the site"),
+    "metric": ("392.00 m2", "regulations in force on the site", "more than 23 m3", "more than 370 m2", "wider than 4900 mm"),
     "a strip of 300 ft": ("J20 (1 of 4)", "J20 (4 of 4)", "from the end placed first"),
     "from the bottom, in lanes": ("the chute reaches 20'-0\"",),
-    "one saw too few": ("J2 and J1, 519 ft", "as relief", "Cut too late with 1 saw", "7 saws needed", "LATE: ", "6 more saws"),
+    "one saw too few": ("6 of 13 cuts fall in the dark, from 21:06 on", "J2 and J1, 519 ft", "as relief", "Cut too late with 1 saw", "7 saws needed", "LATE: ", "6 more saws"),
     "clocks go back": ("Clocks go back 1 h at 02:00 +1 d", "a wall clock shows 1 h less"),
 }  # fmt: skip
 NOT_SAID = {
     "five degrees": ("looks like Celsius", "Frost", "under 55 °F"),
     "frost at night": ("under 55 °F",),
-    "rain at noon": ("Frost", "Heat stress"),
+    "rain at noon": ("Frost", "Heat stress", "Drying"),
     "no weather": ("lb/ft2/h",),
     "metric": ("29 CFR", "NIOSH", " ft", "yd3", "°F,"),
     "a strip of 300 ft": ("LATE", "No number of saws", "dark"),

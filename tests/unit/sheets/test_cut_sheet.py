@@ -23,7 +23,7 @@ from kerfline.sheets.cut.words import ends_words
 from kerfline.sheets.marks import Layer, Path
 from kerfline.sheets.plan_labels import path_line
 from kerfline.sheets.plan_marks import TICK_WIDTH
-from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, Unit, format_length
+from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, Display, Unit, format_length
 from shapes import workshop_job, workshop_layout
 from sheet_checks import assert_clean
 
@@ -65,7 +65,7 @@ def areas(plan):
 
 @pytest.fixture(scope="module")
 def sets(areas, plan):
-    saw = Saw.planned(plan.placement.method, DAY.saws)
+    saw = Saw.planned(plan.placement.method, DAY.saws, Display.FEET_INCHES)
     return [cut_sheet(workshop_job(), parted(), RULES, saw=saw, area=a) for a in areas]
 
 

@@ -13,11 +13,12 @@ from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.day import Ledger, SawChoice, SawMethod
 from kerfline.model.job import Job
 from kerfline.model.layout import Joint, Layout
-from kerfline.placement.cut_ends import BLADES, SawnEnd, blade_of, sawn_ends
+from kerfline.placement.cut_ends import SawnEnd, blade_of, sawn_ends
 from kerfline.sheets.baselines import Baselines, Way, way_of
 from kerfline.sheets.cut.areas import SHORTEST, Region
 from kerfline.sheets.cut.passes import CutPass
 from kerfline.sheets.spots import middle_of
+from kerfline.units import Display
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,12 +39,12 @@ class Saw:
     def usual(cls, job: Job) -> "Saw":
         """The saw of a job's method of cutting, with its usual blade."""
         method = SawMethod(job.cut.method)
-        return cls(method=method, blade=BLADES[method][0])
+        return cls.planned(method, SawChoice(), job.display)
 
     @classmethod
-    def planned(cls, method: SawMethod, day: SawChoice) -> "Saw":
+    def planned(cls, method: SawMethod, day: SawChoice, display: Display) -> "Saw":
         """The saw of a placement day, its blade and guard as the job gives them."""
-        blade, guard = blade_of(day, method, Ledger())
+        blade, guard = blade_of(day, method, Ledger(display=display))
         return cls(method=method, blade=blade, guard=guard)
 
 

@@ -16,6 +16,7 @@ from kerfline.sheets.day.tables import (
     choice_table,
     cut_table,
     cutting_notes,
+    finishing_notes,
     hold_notes,
     mind_today,
     order_blocks,
@@ -98,8 +99,9 @@ def _beside(plan: DayPlan, job: Job, size: PaperSize) -> list[Block]:
     return [
         order,
         mind_today(plan, text, width),
-        *placements,
         first,
+        *placements,
+        finishing_notes(plan, text, width),
         hold_notes(plan, display, text, width),
         cutting_notes(plan, text, width),
         *later,

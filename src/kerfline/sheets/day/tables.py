@@ -10,6 +10,7 @@ from kerfline.sheets.day.text import (
     clock,
     cut_marks,
     day_of,
+    finishing_lines,
     order_line,
     pour_lines,
     saws_line,
@@ -44,14 +45,17 @@ WIDE = 62.0
 
 
 def order_blocks(plan: DayPlan, display: Display, text: float, width: float) -> list[Block]:
-    """Orders and placements as tables that fit the column, as sentences where it is too narrow for that."""
-    tables = (order_table(plan, display, text), pour_table(plan, display, text))
-    if all(table.least_width <= width for table in tables):
-        return [table.within(width) for table in tables]
+    """Orders and placements as tables that fit the column, as sentences where it is too narrow for one."""
     orders = tuple(order_line(today, display) for today in plan.orders)
+    either = (
+        (order_table(plan, display, text), orders),
+        (pour_table(plan, display, text), tuple(pour_lines(plan, display))),
+    )
     return [
-        Prose("Concrete to order", orders, text, width, first=0),
-        Prose("Placements in order", tuple(pour_lines(plan, display)), text, width, first=0),
+        table.within(width)
+        if table.least_width <= width
+        else Prose(table.heading, lines, text, width, first=0)
+        for table, lines in either
     ]
 
 
@@ -91,13 +95,19 @@ def _bare(amount: str) -> str:
 
 def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
     """Each placement with its size and hours."""
+    area, volume = (
+        shown.rsplit(" ", 1)[1]
+        for shown in (format_area(0.0, display), format_volume(0.0, display))
+    )
+    several = len({h.pour.day for h in plan.placement.hours}) > 1
     rows = tuple(
         (
             h.pour.id,
-            str(h.pour.day),
-            format_area(float(h.pour.area.area), display),
-            format_volume(h.pour.volume, display),
-            f"{clock(h.pour.start, h.pour.day)} to {clock(h.pour.end, h.pour.day)}",
+            *([str(h.pour.day)] if several else []),
+            _bare(format_area(float(h.pour.area.area), display)),
+            _bare(format_volume(h.pour.volume, display)),
+            f"{clock(h.pour.start, h.pour.day)}-{clock(h.pour.end, h.pour.day)}",
+            clock(h.floated[0], h.pour.day),
             clock(h.finished[1], h.pour.day),
             str(h.finishers),
         )
@@ -105,10 +115,11 @@ def pour_table(plan: DayPlan, display: Display, text: float) -> Table:
     )
     columns = (
         Column("place-|ment"),
-        Column("day", right=True),
-        Column("area", right=True),
-        Column("concrete", right=True),
+        *([Column("day", right=True)] if several else []),
+        Column(f"area|{area}", right=True),
+        Column(f"concrete|{volume}", right=True),
         Column("placed"),
+        Column("bleeds|until"),
         Column("finished"),
         Column("fin-|ishers", right=True),
     )
@@ -126,6 +137,11 @@ def hold_notes(plan: DayPlan, display: Display, text: float, width: float) -> Pr
     low = base_line(plan, display)
     base = f"{low[0].upper()}{low[1:]}."
     return Prose("Last load", (*holds, words, base), text, width, first=0)
+
+
+def finishing_notes(plan: DayPlan, text: float, width: float) -> Prose:
+    """Until when each placement bleeds, and when it is finished."""
+    return Prose("Finishing", tuple(finishing_lines(plan)), text, width, first=0)
 
 
 def choice_table(plan: DayPlan, display: Display, text: float) -> Table:
@@ -234,7 +250,8 @@ def cutting_notes(plan: DayPlan, text: float, width: float) -> Prose:
 
 def weather_notes(plan: DayPlan, display: Display, text: float, width: float) -> Prose:
     """Rates of evaporation, and what helps."""
-    return Prose("Weather", tuple(weather_lines(plan, display)), text, width, first=0)
+    lines = tuple(f"{line[0].upper()}{line[1:]}." for line in weather_lines(plan, display))
+    return Prose("Weather", lines, text, width, first=0)
 
 
 def assumption_table(plan: DayPlan, text: float) -> Table:
@@ -278,6 +295,7 @@ def truck_tables(plan: DayPlan, display: Display, text: float) -> list[Table]:
             tuple(_truck_row(t, display) for t in loads if t.day == day),
             text,
             tall=WRITE_IN,
+            parts=True,
         )
         for day in days
     ]

@@ -3,11 +3,19 @@
 import math
 from collections.abc import Sequence
 
+from kerfline.model.day import Finish
 from kerfline.placement.climate import worst
 from kerfline.placement.clock import front_speed
 from kerfline.placement.cutting import STAND_BY, Cut
-from kerfline.placement.evaporation import ACTION, CAUTION, Evaporation, Risk, remedies
-from kerfline.placement.plan import PourHours
+from kerfline.placement.evaporation import (
+    ACTION,
+    CAUTION,
+    Evaporation,
+    Risk,
+    remedies,
+    threshold_words,
+)
+from kerfline.placement.pour_hours import PourHours
 from kerfline.placement.window import TRIAL, LineWindow, Span
 from kerfline.quantities.order import minutes, shortfall
 from kerfline.sheets.day.day_plan import DayOrder, DayPlan
@@ -111,7 +119,7 @@ def pour_lines(plan: DayPlan, display: Display) -> list[str]:
     """Each placement with its size and hours."""
     placement = plan.placement
     lines = [
-        f"{_pour_line(hours, plan.order.rate, display)}; a front lies open {front.open_for:.1f} h, {front.allowed:.1f} h allowed"
+        f"{_pour_line(hours, plan.order.rate, placement.setting.finish, display)}; a front lies open {front.open_for:.1f} h, {front.allowed:.1f} h allowed"
         for hours, front in zip(placement.hours, placement.fronts, strict=True)
     ]
     joints = plan.construction_joints
@@ -121,17 +129,51 @@ def pour_lines(plan: DayPlan, display: Display) -> list[str]:
     return lines
 
 
-def _pour_line(hours: PourHours, rate: float, display: Display) -> str:
+WORKED = {
+    Finish.FLOAT: "floated",
+    Finish.BROOM: "broomed",
+    Finish.TROWEL: "floated and troweled",
+}
+"""What is done to the surface once it has bled."""
+
+
+def bleeding_words(hours: PourHours) -> str:
+    """How long the first and the last concrete bleeds."""
+    first, last = (clock(time, hours.pour.day) for time in hours.floated)
+    return f"bleeds until {first} to {last}"
+
+
+def finishing_lines(plan: DayPlan) -> list[str]:
+    """For each placement until when nobody works its surface, and until when it is finished."""
+    placement = plan.placement
+    worked = WORKED[placement.setting.finish]
+    lines = []
+    for hours in placement.hours:
+        day = hours.pour.day
+        bled, later = (clock(time, day) for time in hours.floated)
+        first, last = (clock(time, day) for time in hours.finished)
+        lines.append(
+            f"Placement {hours.pour.id}: no tool on it while it bleeds, until {bled} (first concrete) to {later} (last). "
+            f"Then {worked}, finished {first} to {last} by {counted(hours.finishers, 'finisher')}."
+        )
+    return [*lines, READY] if lines else []
+
+
+READY = "Ready for float or broom: no bleed water left, a footprint no deeper than 1/4 in (6 mm), whatever the clock says."
+
+
+def _pour_line(hours: PourHours, rate: float, finish: Finish, display: Display) -> str:
     pour = hours.pour
     first, last = hours.finished
+    worked = WORKED[finish]
     lane = pour.clock.lanes[0]
     depth = pour.volume / float(pour.area.area)
     speed = format_run(front_speed(rate, lane.high - lane.low, depth), display)
     return (
         f"{pour.id}: {len(pour.panels)} panels, {format_area(float(pour.area.area), display)}, "
         f"{format_volume(pour.volume, display)}, day {pour.day}, placed {clock(pour.start, pour.day)} to "
-        f"{clock(pour.end, pour.day)} at about {speed} an hour, finished {clock(first, pour.day)} to "
-        f"{clock(last, pour.day)} by {counted(hours.finishers, 'finisher')}"
+        f"{clock(pour.end, pour.day)} at about {speed} an hour, {bleeding_words(hours)}, then {worked}, finished "
+        f"{clock(first, pour.day)} to {clock(last, pour.day)} by {counted(hours.finishers, 'finisher')}"
     )
 
 
@@ -199,7 +241,9 @@ def _risk_line(hours: PourHours, plan: DayPlan, display: Display) -> str:
 def _hours_over(hours: PourHours, display: Display) -> str:
     """How long the rate lies over the thresholds that it passes."""
     spells = ((hours.over_caution, Risk.CAUTION), (hours.over_action, Risk.ACTION))
-    passed = [f"{spell:.1f} h over {_threshold(risk, display)}" for spell, risk in spells if spell]
+    passed = [
+        f"{spell:.1f} h over {threshold_words(risk, display)}" for spell, risk in spells if spell
+    ]
     return f"; {', '.join(passed)}" if passed else ""
 
 
@@ -212,12 +256,6 @@ def _risk_words(rate: Evaporation, display: Display) -> str:
         if near
         else rate.risk.value
     )
-
-
-def _threshold(risk: Risk, display: Display) -> str:
-    feet = {Risk.CAUTION: "0.1 lb/ft2/h", Risk.ACTION: "0.2 lb/ft2/h"}
-    metric = {Risk.CAUTION: "0.5 kg/m2/h", Risk.ACTION: "1.0 kg/m2/h"}
-    return (feet if display is Display.FEET_INCHES else metric)[risk]
 
 
 def cutting_lines(plan: DayPlan, display: Display) -> list[str]:

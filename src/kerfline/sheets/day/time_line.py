@@ -6,11 +6,11 @@ from itertools import pairwise
 
 from kerfline.geometry.ring import Point
 from kerfline.placement.climate import EvaporationHour
-from kerfline.placement.evaporation import ACTION, CAUTION
+from kerfline.placement.evaporation import ACTION, CAUTION, Risk, threshold_words
 from kerfline.sheets.blocks import Block, draw_heading, heading_height
 from kerfline.sheets.lettering import LINE_PITCH, text_width, wrap
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer
-from kerfline.units import HOURS_PER_DAY, Display, format_clock, format_evaporation
+from kerfline.units import HOURS_PER_DAY, Display, format_clock
 
 ROW = 5.5
 """Height of a row, mm."""
@@ -24,12 +24,16 @@ GRAPH = 24.0
 AXIS = 7.0
 """Room for the hours, mm."""
 
+NIGHT = 1.1
+"""Height of the bar of the dark, mm."""
+
+BLACK = 0.0
 DARK, MIDDLE, LIGHT, WHITE = 0.35, 0.72, 0.9, 1.0
 """Greys of what is done, sure, likely and possible, told apart in black and white."""
 
 KEY = (
-    "placing dark, finishing light; cutting: white possible, light likely, grey every line open; "
-    "make a trial cut first"
+    "placing dark, bleeding white, finishing light, finished grey; cutting: white possible, light likely, grey every "
+    "line open; make a trial cut first"
 )
 """What the greys mean."""
 
@@ -50,10 +54,11 @@ class Bar:
 
 @dataclass(frozen=True, kw_only=True)
 class Row:
-    """A named row of bars, drawn in order."""
+    """A named row of bars, drawn in order; words in every bar that has room, or in all or none of them."""
 
     name: str
     bars: tuple[Bar, ...]
+    each: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,7 +73,8 @@ class TimeLine:
         end: Last clock hour shown.
         text: Capital height, mm.
         display: For the thresholds.
-        sunset: Clock hours when light fails; None where it is not known.
+        changes: Sunrises and sunsets in the stretch shown, clock hours with their names.
+        dark: Stretches of it that lie in the dark.
     """
 
     heading: str
@@ -78,7 +84,8 @@ class TimeLine:
     end: float
     text: float
     display: Display
-    sunset: float | None = None
+    changes: tuple[tuple[float, str], ...] = ()
+    dark: tuple[tuple[float, float], ...] = ()
 
     @property
     def width(self) -> float:
@@ -101,15 +108,11 @@ class TimeLine:
 
     @property
     def _key(self) -> str:
-        """What the greys mean, and the line where light fails, if it is in the picture."""
-        if self.sunset is None or not self._darkens:
+        """What the greys mean, and the bar of the dark with sunrise and sunset, if any is in the picture."""
+        if not self.dark:
             return KEY
-        return f"{KEY}; upright line at {format_clock(self.sunset)}: light fails"
-
-    @property
-    def _darkens(self) -> bool:
-        """Whether light fails while the picture lasts."""
-        return self.sunset is not None and self.start < self.sunset < self.end
+        said = [f"{name} {format_clock(at % HOURS_PER_DAY)}" for at, name in self.changes]
+        return f"{KEY}; black under the hours: dark ({', '.join(said) or 'all through'})"
 
     def split(self, width: float, room: float) -> tuple[Block | None, Block | None]:
         """All or nothing."""
@@ -133,7 +136,7 @@ class TimeLine:
         for row in self.rows:
             y -= ROW + GAP
             board.text(Layer.NOTE, (x, y + (ROW - self.text) / 2), row.name, self.text)
-            named = all(self._room(bar, scale) for bar in row.bars if bar.words)
+            named = row.each or all(self._room(bar, scale) for bar in row.bars if bar.words)
             for bar in row.bars:
                 self._bar(board, scale, bar, y, named=named)
         if self.curve:
@@ -155,9 +158,11 @@ class TimeLine:
                 words = format_clock(hour % HOURS_PER_DAY)
                 board.text(Layer.NOTE, (at, top + 1.2), words, self.text, anchor=Anchor.MIDDLE)
         board.line(Layer.TABLE, (scale.left, top), (scale.right, top))
-        if self.sunset is not None and self._darkens:
-            at = scale.at(self.sunset)
-            board.line(Layer.SYMBOL, (at, top), (at, foot))
+        for first, last in self.dark:
+            bounds = (scale.at(first), top - NIGHT, scale.at(last), top)
+            board.add(Fill(layer=Layer.TABLE, rings=(_corners(bounds),), tone=BLACK))
+        for clock, _ in self.changes:
+            board.line(Layer.SYMBOL, (scale.at(clock), top), (scale.at(clock), foot))
 
     def _room(self, bar: Bar, scale: "_Scale") -> bool:
         """Whether a bar's words find room in it."""
@@ -198,17 +203,15 @@ class TimeLine:
             board.add(Fill(layer=Layer.TABLE, rings=(band,), tone=LIGHT))
         points = tuple((scale.at(h.clock), up(h.rate.rate)) for h in shown)
         board.line(Layer.EDGE, *points, width=0.5)
-        for threshold, name in ((CAUTION, "caution"), (ACTION, "action")):
+        for threshold, risk in ((CAUTION, Risk.CAUTION), (ACTION, Risk.ACTION)):
             board.line(Layer.ZONE, (scale.left, up(threshold)), (scale.right, up(threshold)))
-            self._threshold(board, scale, up(threshold), name, threshold)
+            self._threshold(board, scale, up(threshold), risk)
         board.box(Layer.TABLE, (scale.left, foot, scale.right, foot + GRAPH))
 
-    def _threshold(
-        self, board: Board, scale: "_Scale", height: float, name: str, threshold: float
-    ) -> None:
+    def _threshold(self, board: Board, scale: "_Scale", height: float, risk: Risk) -> None:
         """A threshold's name on a white plate over its line."""
         small = self.text
-        words = f"{name} {format_evaporation(threshold, self.display)}"
+        words = f"{risk.value} {threshold_words(risk, self.display)}"
         left, foot = scale.left + 1.0, height + 1.0
         plate = (left - 0.5, foot - 0.3, left + text_width(words, small) + 0.5, foot + small + 0.3)
         board.add(Fill(layer=Layer.TABLE, rings=(_corners(plate),), tone=1.0))

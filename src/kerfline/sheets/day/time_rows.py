@@ -2,13 +2,20 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
+from kerfline.model.day import Finish
 from kerfline.placement.climate import between
 from kerfline.placement.cutting import Cut
-from kerfline.placement.plan import PlacementPlan, PourHours
+from kerfline.placement.light import Daylight
+from kerfline.placement.plan import PlacementPlan
+from kerfline.placement.pour_hours import PourHours
 from kerfline.placement.window import LineWindow
 from kerfline.sheets.day.time_line import DARK, LIGHT, MIDDLE, WHITE, Bar, Row, TimeLine
 from kerfline.units import HOURS_PER_DAY, Display, counted
+
+FINISHING = {Finish.FLOAT: "float", Finish.BROOM: "broom", Finish.TROWEL: "float, trowel"}
+"""What is done to the surface once it has bled, in a bar."""
 
 LONGEST = 48.0
 """Hours that a time line shows at most."""
@@ -35,10 +42,13 @@ def _time_line(
     ends += [c.window.deadline for c in cuts]
     finite = [end for end in ends if math.isfinite(end)]
     end = min(math.ceil(max(finite, default=start + HOURS_PER_DAY)) + 1.0, start + LONGEST)
-    rows = [*_pour_rows(hours), *_window_rows(hours, cuts), *_saw_rows(cuts)]
+    rows = [
+        *_pour_rows(hours, placement.setting.finish),
+        *_window_rows(hours, cuts),
+        *_saw_rows(cuts),
+    ]
     covered = between(placement.evaporation, start, end)
     light = placement.light
-    dusk = light.set + (day - 1) * HOURS_PER_DAY if light else None
     return TimeLine(
         heading=f"Day {day} against the clock" if count > 1 else "The day against the clock",
         rows=tuple(rows),
@@ -47,18 +57,32 @@ def _time_line(
         end=end,
         text=text,
         display=display,
-        sunset=dusk,
+        changes=light.changes(start, end) if light else (),
+        dark=tuple(_nights(light, start, end)) if light else (),
     )
 
 
-def _pour_rows(hours: Sequence[PourHours]) -> Iterator[Row]:
+def _nights(light: Daylight, start: float, end: float) -> Iterator[tuple[float, float]]:
+    """Stretches of the clock between sunset and sunrise."""
+    edges = [start, *(clock for clock, _ in light.changes(start, end)), end]
+    for first, last in pairwise(edges):
+        if light.dark_from(first, last) == first:
+            yield first, last
+
+
+def _pour_rows(hours: Sequence[PourHours], finish: Finish) -> Iterator[Row]:
+    """Placing; bleeding until the first concrete takes the float; finishing; more and more of it finished."""
     for h in hours:
-        placing = Bar(start=h.pour.start, end=h.pour.end, tone=DARK, words="place")
-        finishing = Bar(start=h.pour.start, end=h.finished[1], tone=LIGHT)
-        ready = Bar(
-            start=max(h.finished[0], h.pour.end), end=h.finished[1], tone=MIDDLE, words="finished"
+        placed, bled = h.pour.end, max(h.pour.end, h.floated[0])
+        done = max(placed, h.finished[0])
+        bars = (
+            Bar(start=placed, end=bled, tone=WHITE, words="bleeds"),
+            Bar(start=bled, end=h.finished[1], tone=LIGHT, words=""),
+            Bar(start=bled, end=min(done, h.finished[1]), tone=LIGHT, words=FINISHING[finish]),
+            Bar(start=done, end=h.finished[1], tone=MIDDLE, words="finished"),
+            Bar(start=h.pour.start, end=placed, tone=DARK, words="place"),
         )
-        yield Row(name=f"placement {h.pour.id}", bars=(finishing, ready, placing))
+        yield Row(name=f"placement {h.pour.id}", bars=bars, each=True)
 
 
 def _window_rows(hours: Sequence[PourHours], cuts: Sequence[Cut]) -> Iterator[Row]:
