@@ -8,9 +8,6 @@ from shapely import Polygon, affinity
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.measure.many_shapes import corners_of, shapes_of
 from kerfline.engine.measure.shape import shape_of
-from kerfline.engine.options import Weights
-from kerfline.engine.partition.cover import cover, seam_prices
-from kerfline.engine.partition.dominated import undominated
 from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.on_chart import both_families
 from kerfline.engine.partition.panels import candidate_panels
@@ -85,19 +82,6 @@ def test_a_point_that_asks_for_a_joint_costs_panels_that_hold_it_inside():
     for choice in candidate_panels(problem, net):
         inside = choice.polygon.buffer(-1.0).contains(shapely.Point(at))
         assert choice.cost - plain[choice.cells] == pytest.approx(5e4 if inside else 0.0)
-
-
-@pytest.mark.parametrize("shape", [SKEW, PITTED])
-def test_panels_left_out_change_no_cheapest_cover(shape):
-    """Fewer panels, the same cost."""
-    problem, net = netted(shape)
-    weights, panels = Weights(), candidate_panels(problem, net)
-    few = undominated(net, panels, seam_prices(problem, net), weights)
-    assert len(few) < len(panels)
-    every, left = (cover(problem, net, p) for p in (panels, few))
-    assert every
-    assert left
-    assert left.cost == pytest.approx(every.cost)
 
 
 def test_many_rectangles_are_those_of_one_at_a_time():
