@@ -58,7 +58,8 @@ def job_of_drawing(read: "Reading", wishes: Wishes) -> Job:
     from kerfline.files.slab_sense import check_slab
 
     path, parts, units = read.drawing.path, read.parts, wishes.units or read.drawing.unit
-    slab = slab_of(parts, parts.outline or Ring(()), thickness_of(wishes, units))
+    told = parts.thickness if wishes.thickness is None else None
+    slab = slab_of(parts, parts.outline or Ring(()), told or thickness_of(wishes, units))
     if mistakes := check_slab(slab, path.name, units.display):
         raise InputRefused(*mistakes)
     look = read.look

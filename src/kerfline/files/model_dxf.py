@@ -12,6 +12,13 @@ from kerfline.files.dxf_marks import MarkWriter
 from kerfline.files.dxf_records import RecordWriter
 from kerfline.files.dxf_setup import APP_ID, DIM_STYLE, TEXT_HEIGHT, unit_length
 from kerfline.files.dxf_shapes import add_curve, add_fill
+from kerfline.files.own_records import (
+    keep_out_tags,
+    penetration_tags,
+    slab_tags,
+    wall_tags,
+    zone_tags,
+)
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.bars import Bars, bars
@@ -83,24 +90,25 @@ class _Model:
         slab = self.slab
         for wall in slab.walls:
             for ring in rings_of(wall.footprint):
-                self._closed(Layer.WALL, ring)
+                self._closed(Layer.WALL, ring).set_xdata(APP_ID, wall_tags(wall))
         for keep_out in slab.keep_outs:
-            self._ring(Layer.KEEP_OUT, keep_out.outline)
+            self._ring(Layer.KEEP_OUT, keep_out.outline).set_xdata(APP_ID, keep_out_tags(keep_out))
             for line in hatch_lines(keep_out.outline.polygon, KEEP_OUT_PITCH * self.scale):
                 self._line(Layer.KEEP_OUT, line.coords)
         for zone in slab.zones:
-            self._ring(Layer.ZONE, zone.outline)
+            self._ring(Layer.ZONE, zone.outline).set_xdata(APP_ID, zone_tags(zone))
         for column in slab.columns:
             self._column(column)
         for hole in slab.penetrations:
             radius = max(hole.diameter / 2, self.scale * 0.9)
-            self.space.add_circle(
+            circle = self.space.add_circle(
                 self.at(hole.at), radius / self.unit, dxfattribs={"layer": Layer.PENETRATION.value}
             )
+            circle.set_xdata(APP_ID, penetration_tags(hole))
             x, y = hole.at
             for dx, dy in ((1.5 * radius, 0.0), (0.0, 1.5 * radius)):
                 self._line(Layer.PENETRATION, ((x - dx, y - dy), (x + dx, y + dy)))
-        self._ring(Layer.EDGE, slab.outline)
+        self._ring(Layer.EDGE, slab.outline).set_xdata(APP_ID, slab_tags(slab, self.unit))
         for opening in slab.openings:
             self._ring(Layer.OPENING, opening)
             for line in opening_cross(opening.polygon):
@@ -171,13 +179,13 @@ class _Model:
             return self.space.add_line(points[0], points[1], dxfattribs=attribs)
         return add_curve(self.space, [(x, y, 0.0) for x, y in points], attribs, closed=False)
 
-    def _closed(self, layer: Layer, ring: Iterable[Point]) -> None:
+    def _closed(self, layer: Layer, ring: Iterable[Point]) -> DXFGraphic:
         points = [(*self.at(p), 0.0) for p in ring]
-        add_curve(self.space, points, {"layer": layer.value}, closed=True)
+        return add_curve(self.space, points, {"layer": layer.value}, closed=True)
 
-    def _ring(self, layer: Layer, ring: Ring) -> None:
+    def _ring(self, layer: Layer, ring: Ring) -> DXFGraphic:
         points = [(*self.at(p), ring.bulge(i)) for i, p in enumerate(ring.points)]
-        add_curve(self.space, points, {"layer": layer.value}, closed=True)
+        return add_curve(self.space, points, {"layer": layer.value}, closed=True)
 
     def _solid(self, layer: Layer, ring: Sequence[Point]) -> None:
         add_fill(self.space, [[self.at(p) for p in ring]], {"layer": layer.value})

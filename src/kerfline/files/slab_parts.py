@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from shapely import LineString
 
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, Slab, Wall
+from kerfline.model.slab import Column, Edge, GivenJoint, KeepOut, Penetration, Slab, Wall, Zone
 
 MOST_LINES = 10
 """Lines that a command says of a reading at most."""
@@ -23,6 +23,9 @@ class SlabParts:
         penetrations: Pipes, drains and the like.
         joints: Joints that are drawn.
         keep_outs: Areas where no saw may go.
+        thickness: Thickness of the slab, mm, where the drawing itself says it; only our own do.
+        zones: Areas with a thickness of their own; only our own drawings tell them.
+        edges: What the edges stand against; likewise.
         notes: Sentences on what was used, repaired, assumed and left out, and why.
         reading: Sentences on what was taken for what, ``MOST_LINES`` at most.
     """
@@ -34,6 +37,9 @@ class SlabParts:
     penetrations: tuple[Penetration, ...] = ()
     joints: tuple[GivenJoint, ...] = ()
     keep_outs: tuple[KeepOut, ...] = ()
+    thickness: float | None = None
+    zones: tuple[Zone, ...] = ()
+    edges: tuple[Edge, ...] = ()
     notes: tuple[str, ...] = ()
     reading: tuple[str, ...] = ()
 
@@ -44,7 +50,7 @@ def slab_of(parts: SlabParts, outline: Ring, thickness: float) -> Slab:
     Args:
         parts: What it holds.
         outline: Its outline.
-        thickness: Thickness of the slab, mm, which no drawing says.
+        thickness: Thickness of the slab, mm.
     """
     return with_shares_taken(
         Slab(
@@ -56,6 +62,8 @@ def slab_of(parts: SlabParts, outline: Ring, thickness: float) -> Slab:
             penetrations=parts.penetrations,
             keep_outs=parts.keep_outs,
             joints=parts.joints,
+            zones=parts.zones,
+            edges=parts.edges,
         )
     )
 

@@ -7,19 +7,14 @@ from dataclasses import dataclass, field
 
 from ezdxf.document import Drawing as Document
 from ezdxf.entities import Dimension, DXFEntity, Hatch, Insert
-from shapely import LineString
 
 from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot, Stated
 from kerfline.files.drawing.names import outline_rank, part_named
 from kerfline.files.drawing.shapes import NoShape, has_shape, hatch_edges, shape_of, width_of
 from kerfline.files.drawing.stated import stated_by
-from kerfline.files.dxf_setup import APP_ID
+from kerfline.files.own_records import Record, records_of
 from kerfline.geometry.paths import Path, tidy
 from kerfline.geometry.tolerance import FARTHEST
-
-REAL = 1040
-JOINT_VALUES = 2
-"""Group code of a number in extended data; of a joint of ours these are its length and its depth, mm."""
 
 BY_LAYER = "BYLAYER"
 
@@ -78,6 +73,7 @@ class Harvest:
         hatches: The hatches, each with its layer and block reference.
         fills: Their edges.
         stated: The lengths that dimensions state.
+        records: What a drawing of ours says of its parts.
         trouble: What could not be read, by (type, layer, reason).
         linetypes: The type of line of each layer, in capitals.
         blocks: The name of the block of each block reference, by its number.
@@ -96,6 +92,7 @@ class Harvest:
     hatches: list[tuple[Hatch, str, int]] = field(default_factory=list)
     fills: list[Curve] = field(default_factory=list)
     stated: list[Stated] = field(default_factory=list)
+    records: list[Record] = field(default_factory=list)
     trouble: Counter[tuple[str, str, str]] = field(default_factory=Counter)
 
     @property
@@ -256,26 +253,13 @@ def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harve
                 linetype=_linetype(entity, layer, found),
             )
             found.curves.append(curve)
-            _take_depth(entity, curve, found)
+            found.records += records_of(entity, curve.path, factor)
 
 
 def _linetype(entity: DXFEntity, layer: str, found: Harvest) -> str:
     """The type of line that an entity is drawn with."""
     own = str(entity.dxf.get("linetype", BY_LAYER)).upper()
     return found.linetypes.get(layer, "") if own in (BY_LAYER, "BYBLOCK") else own
-
-
-def _take_depth(entity: DXFEntity, curve: Curve, found: Harvest) -> None:
-    """The depth that a joint of our own drawings carries, in the words of a note at its middle."""
-    if not entity.has_xdata(APP_ID):
-        return
-    values = [float(tag.value) for tag in entity.get_xdata(APP_ID) if tag.code == REAL]
-    depth = values[-1] if len(values) == JOINT_VALUES else 0.0
-    if depth > 0 and math.isfinite(depth):
-        middle = LineString(curve.path.points).interpolate(0.5, normalized=True)
-        at = (float(middle.x), float(middle.y))
-        words = f"SAWCUT {depth:.3f} MM DEEP"
-        found.labels.append(Label(layer=curve.layer, text=words, at=at))
 
 
 def _checked(path: Path) -> Path:

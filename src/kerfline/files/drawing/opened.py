@@ -14,6 +14,7 @@ from kerfline.files.drawing.entities import Harvest, harvest
 from kerfline.files.drawing.expansion import refuse_endless
 from kerfline.files.drawing.open_file import open_document
 from kerfline.files.drawing.size import LEAST_SLAB, DrawnUnit, declared_unit
+from kerfline.files.own_records import Record
 from kerfline.geometry.near import Crowded
 from kerfline.geometry.regions import Enclosed, enclosed
 from kerfline.geometry.ring import Ring
@@ -40,6 +41,7 @@ class Drawing:
         labels: Every text.
         fills: The edges of hatches and other fills.
         stated: The lengths that dimensions state.
+        records: What a drawing of ours says of its parts beside the lines.
         counts: Entities by layer and type.
         hidden: Layers that are off or frozen.
         ignored: Entities that draw no edge, by type.
@@ -59,6 +61,7 @@ class Drawing:
     labels: tuple[Label, ...] = ()
     fills: tuple[Curve, ...] = ()
     stated: tuple[Stated, ...] = ()
+    records: tuple[Record, ...] = ()
     counts: Mapping[tuple[str, str], int] = field(default_factory=dict)
     hidden: frozenset[str] = frozenset()
     ignored: Mapping[str, int] = field(default_factory=dict)
@@ -95,6 +98,7 @@ class Drawing:
             spots=tuple(s.scaled(by) for s in self.spots),
             labels=tuple(label.scaled(by) for label in self.labels),
             fills=tuple(c.scaled(by) for c in self.fills),
+            records=tuple(r.scaled(by) for r in self.records),
         )
 
     @cached_property
@@ -199,6 +203,7 @@ def drawing_of(document: Document, path: Path, notes: Sequence[str] = ()) -> Dra
         labels=tuple(found.labels),
         fills=tuple(found.fills),
         stated=tuple(found.stated),
+        records=tuple(found.records),
         counts=dict(sorted(found.counts.items())),
         hidden=_hidden(document),
         ignored=dict(sorted(found.ignored.items())),

@@ -30,6 +30,7 @@ from kerfline.files.drawing.standing import (
 )
 from kerfline.files.drawing.walls import read_walls
 from kerfline.files.drawing.wording import place, wide
+from kerfline.files.own_records import with_records
 from kerfline.files.slab_parts import SlabParts
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Ring
@@ -86,7 +87,7 @@ def slab_parts(
     openings = (*inner, *reader.openings(layers, outline))
     openings = (*openings, *reader.marked(outline, openings))
     columns = reader.columns(layers, outline)
-    return SlabParts(
+    parts = SlabParts(
         outline=outline,
         openings=openings,
         walls=reader.walls(layers, outline, mixed),
@@ -96,6 +97,7 @@ def slab_parts(
         keep_outs=reader.keep_outs(layers, outline),
         notes=tuple(reader.notes),
     )
+    return with_records(parts, drawing.records)
 
 
 def _unread(drawing: Drawing, layers: Layers) -> list[str]:

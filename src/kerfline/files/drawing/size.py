@@ -9,6 +9,7 @@ from ezdxf.document import Drawing as Document
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve
+from kerfline.files.own_records import millimetres_in_unit
 from kerfline.geometry.paths import Path as CurvePath
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE, MM_PER_YARD, Unit, feet_inches
 
@@ -20,6 +21,9 @@ SMALLEST = 1.0 * MM_PER_METRE
 
 LARGEST = 2_000.0 * MM_PER_METRE
 """A slab whose longer side is over this is a wrong unit."""
+
+SLIP = 1e-3
+"""Share by which the unit that a drawing of ours carries may be off, for rounding."""
 
 INSUNITS = {
     1: (MM_PER_INCH, "inches"),
@@ -118,13 +122,23 @@ def declared_unit(document: Document) -> DrawnUnit | None:
         code = int(document.header.get("$INSUNITS", 0))
     except (TypeError, ValueError):
         code = 0
-    if code not in INSUNITS:
+    mm, name = INSUNITS.get(code) or _own_unit(document)
+    if not name:
         return None
-    mm, name = INSUNITS[code]
     known = next((u for u in DRAWN if u.name == name), None)
     # A job on a drawing in centimetres is in millimetres.
     job = Unit.MM if "met" in name else Unit.FT
     return known or DrawnUnit(said="", name=name, mm=mm, job=job)
+
+
+def _own_unit(document: Document) -> tuple[float, str]:
+    """The unit that the slab's edge carries in a drawing of ours, whose oldest form has no header for it."""
+    for entity in document.modelspace().query("LWPOLYLINE POLYLINE"):
+        mm = millimetres_in_unit(entity)
+        known = (pair for pair in INSUNITS.values() if abs(pair[0] - mm) <= SLIP * mm)
+        if mm and (found := next(known, None)):
+            return found
+    return 0.0, ""
 
 
 def sizes_of(curves: Sequence[Curve]) -> tuple[Size, ...]:
