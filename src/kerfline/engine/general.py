@@ -15,11 +15,11 @@ from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.lines.points import shies_of, targets_of
 from kerfline.engine.lines.settled import Required, barred_area
 from kerfline.engine.lines.yielding import Yielding, required_on
+from kerfline.engine.measure.bounds import Proof, together
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.under_walls import bare_prices, firmed, named_under, with_cuts
 from kerfline.engine.patterns import patterned
 from kerfline.engine.problem import AskingLine, PieceLayout, Problem
-from kerfline.engine.proof import Proof, together
 from kerfline.engine.propose import best_layout
 from kerfline.engine.regions.region import Cut, Region, RegionLayout
 from kerfline.engine.regions.walls import wall_shifts, walls_left

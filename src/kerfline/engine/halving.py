@@ -13,8 +13,8 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.chords import chords, corner_ways
 from kerfline.engine.regions.region import Cut
+from kerfline.engine.regions.wings import chords, corner_ways
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import SLIVER, faces
 from kerfline.geometry.rectangle import enclosing_rectangle

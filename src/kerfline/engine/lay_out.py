@@ -8,18 +8,14 @@ from typing import TypeVar
 import shapely
 from shapely import LineString
 
-from kerfline.engine.choosing import better, is_faultless, nearly_square
 from kerfline.engine.effort import Effort
 from kerfline.engine.finish.closing import closed
 from kerfline.engine.finish.naming import joints_of, panels_of
 from kerfline.engine.finish.saw_passes import saw_passes
-from kerfline.engine.general import lay_out_region
-from kerfline.engine.large.blockwise import is_regular
-from kerfline.engine.measure.least_length import least_length
-from kerfline.engine.method import second_opinion, solve
+from kerfline.engine.measure.bounds import least_length
+from kerfline.engine.method import region_layout
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.patterns import too_fine
-from kerfline.engine.regions.aslant import must_slant
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.placing import working_limits
 from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
@@ -30,9 +26,6 @@ from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
 Value = TypeVar("Value")
-
-SECOND_SHARE = 0.3
-"""Share of a region's effort that goes into an exact layout beside the general one."""
 
 WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.PARTS, Status.HEURISTIC)
 """States of a search from the best; a layout's is the worst of its regions'."""
@@ -103,28 +96,9 @@ def _solved(
         options.say(f"Laying out part {number} of {len(placed)}")
         ready = _with_landings(place, out)
         effort = Effort(options.effort * place.region.concrete.area / total)
-        region = _region_layout(ready, weights, options, effort)
+        region = region_layout(ready, weights, options, effort)
         out.append((ready, region))
     return out
-
-
-def _region_layout(
-    place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
-) -> RegionLayout:
-    """The exact layout of a square region, the general one of another, the better of both between.
-
-    A large one with a regular middle goes in blocks, each by the method that suits it. Where the general
-    layout breaks no rule, the other can only save some joint, and is given up when its effort is used up;
-    where it breaks some, when it is overspent by that of the whole region.
-    """
-    if place.orthogonal or (is_regular(place.region) and not place.region.patterns):
-        return solve(place.region, options, effort)
-    general = lay_out_region(place.region, options, effort.share(1.0))
-    if place.region.patterns or must_slant(place.region) or not nearly_square(place.region):
-        return general
-    patience = 0.0 if is_faultless(place.region, general, weights) else effort.left
-    exact = second_opinion(place.region, options, effort.share(SECOND_SHARE, patience=patience))
-    return better(place.region, [exact, general], weights) if exact else general
 
 
 def _with_landings(

@@ -1,49 +1,74 @@
-"""The solver for near-orthogonal regions: the steps in order."""
+"""How one region is laid out: on its grid, by the general method, or by both, and the better is kept."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
+
+import shapely
+from shapely import LineString
 
 from kerfline.engine.effort import Effort
+from kerfline.engine.finish.closing import panels_between
 from kerfline.engine.general import lay_out_region
-from kerfline.engine.large.blockwise import is_large, solve_large
+from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
+from kerfline.engine.measure.cost import Cost, feet
+from kerfline.engine.measure.score import Floor, Score, WallLine, Wish, score_of
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.on_grid import ATTEMPTS, SECOND, layout_of, solve_exact
 from kerfline.engine.regions.canonical import Move, canonical, cut_back
-from kerfline.engine.regions.region import Region, RegionLayout
+from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
+from kerfline.engine.regions.walls import must_slant, wall_slack
+from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.tolerance import TOUCH
+
+SQUARE_EDGES = 0.85
+"""Share of a region's edges along the axes from which the exact search is worth a try."""
+
+SECOND_SHARE = 0.3
+"""Share of a region's effort that goes into an exact layout beside the general one."""
 
 
-def solve(region: Region, options: EngineOptions, effort: Effort) -> RegionLayout:
-    """The best layout of a near-orthogonal region, or of any large one: exact, or in blocks.
+def region_layout(
+    place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
+) -> RegionLayout:
+    """The exact layout of a square region, the general one of another, the better of both between.
 
-    A slab that is too irregular for either goes to the general method.
-
-    Args:
-        region: The region, in its frame.
-        options: What the user chose.
-        effort: What may be spent.
+    A large one with a regular middle goes in blocks, each by the method that suits it. Where the general
+    layout breaks no rule, the other can only save some joint, and is given up when its effort is used up;
+    where it breaks some, when it is overspent by that of the whole region.
     """
-    found = _exact(region, options, effort)
+    region = place.region
+    if place.orthogonal or (is_regular(region) and not region.patterns):
+        return _square(region, options, effort)
+    general = lay_out_region(region, options, effort.share(1.0))
+    if region.patterns or must_slant(region) or not nearly_square(region):
+        return general
+    patience = 0.0 if is_faultless(region, general, weights) else effort.left
+    exact = exact_layout(region, options, effort.share(SECOND_SHARE, patience=patience), SECOND)
+    return better(region, [exact, general], weights) if exact else general
+
+
+def _square(region: Region, options: EngineOptions, effort: Effort) -> RegionLayout:
+    """The exact layout; the general one of a slab that is too irregular even so."""
+    found = exact_layout(region, options, effort)
     if found is not None:
         return found
     turned, move = canonical(region)
     return _turned_back(lay_out_region(turned, options, effort.share(1.0)), move)
 
 
-def second_opinion(region: Region, options: EngineOptions, effort: Effort) -> RegionLayout | None:
-    """The exact layout of a region that the general method has laid out already; None where none fits.
+def exact_layout(
+    region: Region, options: EngineOptions, effort: Effort, attempts: int = ATTEMPTS
+) -> RegionLayout | None:
+    """The exact layout of a region, in blocks where it is large; None where none fits.
 
     Args:
         region: The region, in its frame.
         options: What the user chose.
         effort: What may be spent.
+        attempts: How often the search is tried.
     """
-    return _exact(region, options, effort, SECOND)
-
-
-def _exact(
-    region: Region, options: EngineOptions, effort: Effort, attempts: int = ATTEMPTS
-) -> RegionLayout | None:
-    """The exact layout of a region, in blocks where it is large."""
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned):
@@ -56,3 +81,53 @@ def _exact(
 
 def _turned_back(layout: RegionLayout, move: Move) -> RegionLayout:
     return replace(layout, cuts=tuple(cut_back(cut, move) for cut in layout.cuts))
+
+
+def nearly_square(region: Region) -> bool:
+    """Whether most of a region's edges run along the axes of its frame, give or take a survey."""
+    along = total = 0.0
+    for ring in (region.gross.exterior, *region.gross.interiors):
+        for (x0, y0), (x1, y1) in pairwise(ring.coords):
+            dx, dy = abs(x1 - x0), abs(y1 - y0)
+            length = (dx * dx + dy * dy) ** 0.5
+            total += length
+            along += length if min(dx, dy) <= NEAR_AXIS * max(dx, dy) else 0.0
+    return along >= SQUARE_EDGES * total
+
+
+def better(region: Region, layouts: Sequence[RegionLayout], weights: Weights) -> RegionLayout:
+    """The layout of the least score; of equals the first."""
+    return min(layouts, key=lambda layout: region_score(region, layout, weights))
+
+
+def is_faultless(region: Region, layout: RegionLayout, weights: Weights) -> bool:
+    """Whether a layout breaks no rule on the shape of panels and leaves no corner and no wall without a joint."""
+    cuts = shapely.union_all([LineString(cut.path) for cut in layout.cuts])
+    bare = any(
+        cuts.is_empty or cuts.distance(shapely.Point(corner.at)) > TOUCH
+        for corner in reentrant_corners(region.gross)
+    )
+    return not (bare or layout.walls_left or region_score(region, layout, weights).faults)
+
+
+def region_score(region: Region, layout: RegionLayout, weights: Weights) -> Score:
+    """How good a layout of a region is."""
+    lines = [LineString(cut.path) for cut in layout.cuts]
+    floor = Floor(
+        concrete=region.concrete,
+        cost=Cost(
+            weights=weights, working=region.working, advised=region.advised, stretch=region.stretch
+        ),
+        walls=tuple(
+            WallLine(w.line, wall_slack(w), w.id in region.wishes)
+            for w in region.walls
+            if w.takes_joint
+        ),
+        wishes=tuple(
+            Wish(at=c.at, price=feet(weights.column_inside))
+            for c in region.columns
+            if region.concrete.contains(shapely.Point(c.at))
+        ),
+        landings=region.landings,
+    )
+    return score_of(floor, panels_between(region.concrete, lines), lines)

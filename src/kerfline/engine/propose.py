@@ -13,11 +13,11 @@ from kerfline.engine.bent_ways import squared_ways
 from kerfline.engine.cut_ends import path_of
 from kerfline.engine.lines.arcs import seam_of
 from kerfline.engine.lines.bends import bent
-from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart
+from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart, bounds_in
+from kerfline.engine.lines.mending import Places, mending_places
 from kerfline.engine.lines.which_charts import likely_charts
 from kerfline.engine.measure.score import Score
-from kerfline.engine.measure.shape import sharp_places
-from kerfline.engine.mending import mending_places
+from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.region import Cut
@@ -89,17 +89,6 @@ def along_charts(task: Task, _: Proposal | None) -> Iterator[Proposal]:
             yield task.proposal(chart, found)
 
 
-def off_steps(task: Task, best: Proposal | None) -> Iterator[Proposal]:
-    """The straight ones on no whole steps, where turned ones, which lie on none either, came out better."""
-    if best is None or task.problem.steps is None or not _is_turned(best.chart):
-        return
-    problem = replace(task.problem, steps=None)
-    for chart in likely_charts(problem):
-        found = None if _is_turned(chart) else _on_chart(problem, chart, task.inside)
-        if found is not None:
-            yield task.proposal(chart, found, problem)
-
-
 def bent_at_ends(task: Task, best: Proposal | None) -> Iterator[Proposal]:
     """The best with the ends of joints bent square where they come in too flat."""
     if best is not None:
@@ -110,13 +99,23 @@ def beside_poor_panels(task: Task, best: Proposal | None) -> Iterator[Proposal]:
     """With further lines beside panels that are too long or too narrow."""
     if best is None or not best.score.faults:
         return
-    more = mending_places(task.problem, best.chart, best.pieces)
+    more = _mending(task.problem, best)
     if not any(more):
         return
     problem = replace(best.problem, more=more)
     found = _on_chart(problem, best.chart, task.inside)
     if found is not None:
         yield task.proposal(best.chart, bent(problem, found, task.inside), problem)
+
+
+def _mending(problem: Problem, best: Proposal) -> Places:
+    """Places of lines that might mend the poor panels of a layout on a square chart."""
+    if not isinstance(best.chart, SquareChart):
+        return (), ()
+    panels, angle = best.pieces.panels, problem.limits.angle
+    poor = [problem.cost.misshapen(shape_of(p, angle)) for p in panels]
+    boxes = [bounds_in(best.chart, p) for p in panels] if any(poor) else []
+    return mending_places(boxes, poor if boxes else [], problem.limits)
 
 
 def bent_before(task: Task, best: Proposal | None) -> Iterator[Proposal]:
@@ -130,7 +129,7 @@ def bent_before(task: Task, best: Proposal | None) -> Iterator[Proposal]:
             return
 
 
-WAYS: tuple[Way, ...] = (along_charts, off_steps, bent_at_ends, beside_poor_panels, bent_before)
+WAYS: tuple[Way, ...] = (along_charts, bent_at_ends, beside_poor_panels, bent_before)
 """The ways in the order in which they are tried: the first must find a layout, the others better it."""
 
 

@@ -1,13 +1,23 @@
-"""Whole steps along one axis of a frame, and even bays that keep to them."""
+"""Whole steps along one axis of a frame, and even bays that keep to them.
 
-import itertools
+Positions to another step, half feet or 50 mm, are another ``units.grid_step``: everything asks ``Steps``.
+"""
+
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
-from kerfline.geometry.tolerance import MEASURE
+from kerfline.geometry.tolerance import MEASURE, SAME
 
 FEW = 3
 """So many bays are rounded one by one; of more the remainder goes into the outer two."""
+
+DIGITS = 6
+"""Places are told to this many digits of a millimetre."""
+
+HALVES_DOWN = 1e-6
+"""Share of a step by which a place past the half still goes down."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +33,26 @@ class Steps:
     step: float
 
     def nearest(self, at: float) -> float:
-        """The whole step nearest to a place."""
-        return self.origin + round((at - self.origin) / self.step) * self.step
+        """The nearest whole step; halves go down, so that both ends of an axis agree on a centre.
+
+        Rounded, so that the same place from another baseline is the same number: noise would decide
+        between layouts that cost the same.
+        """
+        whole = math.floor((at - self.origin) / self.step + 0.5 - HALVES_DOWN)
+        return round(self.origin + whole * self.step, DIGITS)
+
+    def within(self, low: float, high: float, wish: float) -> float:
+        """The whole step in a range nearest to a wish; the wish itself where there is none."""
+        best = self.nearest(min(max(wish, low), high))
+        for candidate in (best, self.nearest(best + self.step), self.nearest(best - self.step)):
+            if low - SAME <= candidate <= high + SAME:
+                return candidate
+        return min(max(wish, low), high)
+
+
+def bay_count(span: float, limit: float) -> int:
+    """The least number of bays of a span that none exceeds a limit, mm."""
+    return max(1, math.ceil((span - MEASURE) / limit))
 
 
 def even_places(
@@ -43,7 +71,7 @@ def even_places(
     if steps is None:
         return exact
     for whole in (_equal_inner(low, high, count, steps), [steps.nearest(p) for p in exact]):
-        if whole and _widest([low, *whole, high]) <= limit - MEASURE:
+        if whole and _widest([low, *whole, high]) <= limit + MEASURE / 2:
             return whole
     return exact
 
@@ -58,4 +86,4 @@ def _equal_inner(low: float, high: float, count: int, steps: Steps) -> list[floa
 
 
 def _widest(stops: Sequence[float]) -> float:
-    return max((b - a for a, b in itertools.pairwise(stops)), default=0.0)
+    return max((b - a for a, b in pairwise(stops)), default=0.0)

@@ -4,9 +4,9 @@ import pytest
 from shapely import LineString
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.finish.panels_between import panels_between
+from kerfline.engine.finish.closing import panels_between
 from kerfline.engine.general import lay_out_region
-from kerfline.engine.method import second_opinion
+from kerfline.engine.method import exact_layout
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.partition import dives as diving
 from kerfline.engine.regions.frames import regions_of
@@ -44,11 +44,11 @@ def test_effort_is_spent_by_rows_and_iterations():
 def test_a_second_opinion_is_given_up_only_where_patience_is_at_its_end():
     region = regions_of(UNTIDY, RULES, EngineOptions())[0].region
     spent = Effort(1e-6)
-    assert second_opinion(region, EngineOptions(), spent) is not None
+    assert exact_layout(region, EngineOptions(), spent, attempts=2) is not None
     assert spent.left < 0.0
     assert not spent.over
     bounded = Effort(1.0).share(1e-6, patience=0.0)
-    assert second_opinion(region, EngineOptions(), bounded) is None
+    assert exact_layout(region, EngineOptions(), bounded, attempts=2) is None
     assert bounded.over
 
 

@@ -8,8 +8,8 @@ from kerfline.checks.check import check
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.lines.settled import required_cuts
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.regions.aslant import asks_aslant, drift_of, must_slant
 from kerfline.engine.regions.frames import regions_of
+from kerfline.engine.regions.walls import asks_aslant, drift_of, must_slant
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Rule, Severity

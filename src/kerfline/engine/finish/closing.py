@@ -1,17 +1,17 @@
-"""Brings the ends of joints exactly onto what they end on, so that the panels between them close."""
+"""Brings the ends of joints onto what they end on, and the panels that then lie between them."""
 
 import math
 from collections.abc import Sequence
 from dataclasses import replace
 
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import Area, rings_of
+from kerfline.geometry.faces import Area, faces, rings_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.geometry.tolerance import SAME, TOUCH
 
 REACH = 2 * TOUCH
 """How far (mm) from a line an end may lie and still be meant to end on it."""
@@ -57,3 +57,24 @@ def _landed(
 
 def _along(at: Point, way: Point, step: float) -> Point:
     return (at[0] + way[0] * step, at[1] + way[1] * step)
+
+
+def panels_between(concrete: Area, joints: Sequence[LineString]) -> list[Polygon]:
+    """The pieces that joints cut the concrete into, in reading order.
+
+    An end within ``TOUCH`` of what it ends on counts as ending there: every joint is drawn out by that
+    much, and what sticks out beyond the other joint or the edge cuts nothing.
+    """
+    return faces(concrete, [_drawn_out(j) for j in joints])
+
+
+def _drawn_out(joint: LineString) -> LineString:
+    points = [(float(x), float(y)) for x, y in joint.coords]
+    if joint.length <= SAME:
+        return joint
+    return LineString([_beyond(points[1], points[0]), *points, _beyond(points[-2], points[-1])])
+
+
+def _beyond(inner: Point, end: Point) -> Point:
+    way = direction(inner, end)
+    return (end[0] + TOUCH * way[0], end[1] + TOUCH * way[1])

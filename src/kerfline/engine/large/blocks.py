@@ -1,14 +1,16 @@
-"""Parts of a large region, each a region of its own in the same frame."""
+"""The blocks of a large floor, each a region of its own in the same frame; those beside slanted edges gathered."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
+from itertools import chain, pairwise
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.features import X, Y
-from kerfline.engine.regions.region import Region
+from kerfline.engine.arrays import Numbers
+from kerfline.engine.regions.region import Region, X, Y, along_axis
+from kerfline.engine.regions.walls import asks_aslant
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -85,3 +87,116 @@ def _given(joints: Iterable[GivenJoint], gross: Polygon) -> Iterator[GivenJoint]
     for joint in joints:
         for path in _paths(joint.path, gross):
             yield replace(joint, path=path)
+
+
+DIGITS = 2
+"""Digits of a millimetre to which places are rounded."""
+
+FIRST = 1024
+"""Places that there is room for at first; the room doubles when it is full."""
+
+
+class Arrivals:
+    """The ends of joints, in the order in which the joints came."""
+
+    def __init__(self, paths: Iterable[tuple[Point, ...]] = ()) -> None:
+        self._room: Numbers = np.empty((FIRST, 2))
+        self._count = 0
+        self.add(paths)
+
+    def add(self, paths: Iterable[tuple[Point, ...]]) -> None:
+        """Takes both ends of each path."""
+        ends = list(chain.from_iterable((path[0], path[-1]) for path in paths))
+        if not ends:
+            return
+        count = self._count + len(ends)
+        while count > len(self._room):
+            self._room = np.concatenate([self._room, np.empty_like(self._room)])
+        self._room[self._count : count] = ends
+        self._count = count
+
+    def on(self, part: Region) -> Region:
+        """A part of a floor with the places on its border where joints arrive."""
+        if not self._count:
+            return part
+        ends = self._room[: self._count]
+        x0, y0, x1, y1 = part.gross.bounds
+        inside = (ends[:, 0] > x0 - TOUCH) & (ends[:, 0] < x1 + TOUCH)
+        inside &= (ends[:, 1] > y0 - TOUCH) & (ends[:, 1] < y1 + TOUCH)
+        near = np.unique(np.round(ends[inside], DIGITS), axis=0)
+        beside = shapely.distance(part.gross.boundary, shapely.points(near)) <= TOUCH
+        return replace(part, landings=tuple((float(x), float(y)) for x, y in near[beside]))
+
+
+SHORT = 150.0
+"""Less edge than this (mm) aslant of both axes in one block is a chamfer that any layout takes."""
+
+ROOM = 18.0
+"""Gathered pieces are not made larger than this many squares of the span."""
+
+SMALL = 1.0
+"""A corner of a block smaller than this, in squares of the span, joins whatever lies beside it."""
+
+
+def gathered(region: Region, parts: Sequence[Region]) -> tuple[list[Region], list[Region]]:
+    """The blocks that run along the axes, and the gathered pieces of the others.
+
+    Args:
+        region: The whole floor.
+        parts: Its blocks.
+    """
+    slanted = [i for i, part in enumerate(parts) if is_aslant(part)]
+    if not slanted:
+        return list(parts), []
+    groups = _groups([p.gross for p in parts], slanted, region.working.span)
+    taken = {i for group in groups for i in group}
+    straight = [part for i, part in enumerate(parts) if i not in taken]
+    return straight, [
+        block(region, shape)
+        for group in groups
+        for shape in polygons_of(shapely.union_all([parts[i].gross for i in group]))
+    ]
+
+
+def is_aslant(part: Region) -> bool:
+    """Whether edges, walls or given joints of a piece run aslant of both axes."""
+    edges = (part.gross.exterior, *part.gross.interiors)
+    length = sum(
+        LineString(pair).length
+        for ring in edges
+        for pair in pairwise(ring.coords)
+        if along_axis(*pair) is None
+    )
+    return length > SHORT or asks_aslant(part)
+
+
+def _groups(shapes: Sequence[Polygon], slanted: Sequence[int], span: float) -> list[list[int]]:
+    """Blocks that belong together: slanted neighbours while there is room, small corners in any case."""
+    owner = {i: i for i in range(len(shapes))}
+    area = {i: shape.area for i, shape in enumerate(shapes)}
+    within = set(slanted)
+    for length, i, j in sorted(_shared(shapes, slanted), key=lambda s: (-round(s[0]), s[1], s[2])):
+        one, other = _head(owner, i), _head(owner, j)
+        small = min(area[one], area[other]) < SMALL * span**2
+        fits = area[one] + area[other] <= ROOM * span**2
+        if one != other and length > TOUCH and (small or (fits and j in within)):
+            owner[other] = one
+            area[one] += area[other]
+            within.add(j)
+    heads = sorted({_head(owner, i) for i in within})
+    return [[i for i in sorted(within) if _head(owner, i) == head] for head in heads]
+
+
+def _head(owner: dict[int, int], i: int) -> int:
+    while owner[i] != i:
+        i = owner[i]
+    return i
+
+
+def _shared(shapes: Sequence[Polygon], slanted: Sequence[int]) -> Iterator[tuple[float, int, int]]:
+    """Length of border that each slanted block shares with each neighbour."""
+    tree = shapely.STRtree(list(shapes))
+    for i in slanted:
+        for j in sorted(int(n) for n in tree.query(shapes[i], predicate="intersects")):
+            if j != i:
+                yield shapes[i].intersection(shapes[j]).length, i, j

@@ -14,24 +14,23 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.general import lay_out_region
-from kerfline.engine.large.arrivals import DIGITS, Arrivals
-from kerfline.engine.large.blocks import blocks
-from kerfline.engine.large.gathering import gathered
+from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered
 from kerfline.engine.large.separators import separators
-from kerfline.engine.lines.features import MINOR, X, Y, features, model_outline
-from kerfline.engine.lines.grid_lines import Ruler, merged
+from kerfline.engine.lines.features import MINOR, features, model_outline
+from kerfline.engine.lines.grid_lines import merged
 from kerfline.engine.lines.lattice import Lattice
+from kerfline.engine.measure.bounds import Proof, together
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.chord_bound import length_bound
 from kerfline.engine.partition.grid import grid
-from kerfline.engine.partition.joint_runs import Run
 from kerfline.engine.partition.on_grid import passes_span, solve_exact
 from kerfline.engine.partition.reasons import cuts
+from kerfline.engine.partition.rectangles import Run
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
-from kerfline.engine.proof import Proof, together
 from kerfline.engine.regions.canonical import canonical, reading
-from kerfline.engine.regions.region import Cut, Region, RegionLayout
+from kerfline.engine.regions.region import Cut, Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
+from kerfline.engine.steps import Steps
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -245,7 +244,7 @@ def _bound(region: Region, weights: Weights, stretch: float) -> float:
     """The chord bound on a grid of the features alone, of panels up to so many times the span."""
     found = [f for f in features(region) if f.rank not in MINOR]
     lines = tuple(
-        tuple(merged([f for f in found if f.axis == a], Ruler(region.baseline[a], region.step)))
+        tuple(merged([f for f in found if f.axis == a], Steps(region.baseline[a], region.step)))
         for a in (X, Y)
     )
     net = grid(region, Lattice(lines=(lines[0], lines[1]), outline=model_outline(region)), weights)

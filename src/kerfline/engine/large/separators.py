@@ -12,11 +12,11 @@ from itertools import pairwise
 import shapely
 from shapely import LineString
 
-from kerfline.engine.large.gathering import is_aslant
-from kerfline.engine.lines.bays import bay_count, even_lines
-from kerfline.engine.lines.features import Feature, Rank, X, features, model_outline
-from kerfline.engine.lines.grid_lines import MERGE, GridLine, Ruler, merged
-from kerfline.engine.regions.region import Region
+from kerfline.engine.large.blocks import is_aslant
+from kerfline.engine.lines.features import Feature, Rank, features, model_outline
+from kerfline.engine.lines.grid_lines import MERGE, GridLine, merged
+from kerfline.engine.regions.region import Region, X
+from kerfline.engine.steps import Steps, bay_count, even_places
 from kerfline.units import MM_PER_FOOT
 
 BLOCK = 6.0
@@ -48,11 +48,11 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     """Places of the separators across an axis, so that no block is longer than ``BLOCK`` spans."""
     outline = model_outline(region)
     low, high = outline.bounds[axis], outline.bounds[axis + 2]
-    ruler = Ruler(region.baseline[axis], region.step)
+    steps = Steps(region.baseline[axis], region.step)
     aslant = is_aslant(region)
     found = [f for f in features(region) if f.axis == axis and not (aslant and _is_dot(f))]
-    lines = merged(found, ruler)
-    places = _candidates(lines, low, high, span, ruler)
+    lines = merged(found, steps)
+    places = _candidates(lines, low, high, span, steps)
     barred = shapely.union_all([k.outline.polygon for k in region.keep_outs])
     costs = [_cost(region, axis, at, lines, barred) for at in places]
     longest = (ASLANT_BLOCK if aslant else BLOCK) * span
@@ -65,7 +65,7 @@ def _is_dot(feature: Feature) -> bool:
 
 
 def _candidates(
-    lines: Sequence[GridLine], low: float, high: float, span: float, ruler: Ruler
+    lines: Sequence[GridLine], low: float, high: float, span: float, steps: Steps
 ) -> list[float]:
     """Lines along features, and even divisions of what lies between columns or edges."""
     strong = [line.at for line in lines if line.rank in WANTED and low < line.at < high]
@@ -74,7 +74,7 @@ def _candidates(
     stops = [low, *columns, high]
     for start, end in pairwise(stops):
         count = bay_count(end - start, span)
-        found.extend(even_lines(start, end, count, span, ruler))
+        found.extend(even_places(start, end, count, span, steps))
     kept: list[float] = []
     for at in sorted(found):
         if not kept or at - kept[-1] > 1.0:

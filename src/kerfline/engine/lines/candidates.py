@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfline.engine.lines.charts import Chart, Numbers, SquareChart
+from kerfline.engine.arrays import Numbers
+from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.free_spans import divided, extent, free_spans
 from kerfline.engine.lines.marks import ASKED, TILT, Mark, marks
 from kerfline.engine.lines.symmetric import mirrored_places

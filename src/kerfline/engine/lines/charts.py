@@ -12,13 +12,11 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString
 
+from kerfline.engine.arrays import Numbers
 from kerfline.geometry.ring import Point, chord_count
-
-Numbers = npt.NDArray[np.float64]
 
 AROUND = 0
 """Axis of the first coordinate."""

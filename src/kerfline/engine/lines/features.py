@@ -8,19 +8,12 @@ from enum import IntEnum
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import segments, strip_half, wall_slack
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME
 from kerfline.model.slab import Boxout, Column, Meeting, Penetration, Wall
 from kerfline.units import MM_PER_INCH
-
-X, Y = 0, 1
-"""The axes: a line on axis ``X`` has one x and runs up and down, one on ``Y`` has one y."""
-
-NEAR_AXIS = 0.14
-"""Slope (about 8 degrees) within which an edge or a wall counts as along an axis."""
 
 CLEAR_OF = MM_PER_INCH
 """How far (mm) a joint stays outside a keep-out or a bearing strip."""
@@ -91,18 +84,6 @@ def features(region: Region) -> list[Feature]:
         *(f for k in region.keep_outs for f in _around(k.outline.polygon, k.id)),
         *(f for at in region.landings for f in _cross(at, 0.0, Rank.LANDING)),
     ]
-
-
-def along_axis(start: Point, end: Point) -> int | None:
-    """The axis whose lines run along a segment; None where it lies across both."""
-    dx, dy = abs(end[0] - start[0]), abs(end[1] - start[1])
-    if max(dx, dy) <= SAME:
-        return None
-    if dx <= NEAR_AXIS * dy:
-        return X
-    if dy <= NEAR_AXIS * dx:
-        return Y
-    return None
 
 
 def segment_feature(

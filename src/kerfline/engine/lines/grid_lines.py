@@ -4,13 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from kerfline.engine.lines.features import Feature, Rank
+from kerfline.engine.steps import Steps
 from kerfline.geometry.tolerance import SAME
 
 MERGE = 127.0
 """Edges, columns and corners that lie within this (mm, five inches) of one line share it."""
-
-DIGITS = 6
-"""Places are told to this many digits of a millimetre."""
 
 CLOSE = 50.8
 """A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""
@@ -31,37 +29,11 @@ class GridLine:
     features: tuple[Feature, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Ruler:
-    """Whole steps from the baseline along one axis."""
-
-    origin: float
-    step: float
-
-    def nearest(self, at: float) -> float:
-        """The nearest whole step; halves go down, so that both ends of an axis agree on a centre.
-
-        Rounded, so that the same place from another baseline is the same number: noise would decide
-        between layouts that cost the same.
-        """
-        steps = (at - self.origin) / self.step
-        whole = int((steps + 0.5 - 1e-6) // 1)
-        return round(self.origin + whole * self.step, DIGITS)
-
-    def within(self, low: float, high: float, wish: float) -> float:
-        """The whole step in a range nearest to a wish; the wish itself where there is none."""
-        best = self.nearest(min(max(wish, low), high))
-        for candidate in (best, self.nearest(best + self.step), self.nearest(best - self.step)):
-            if low - SAME <= candidate <= high + SAME:
-                return candidate
-        return min(max(wish, low), high)
-
-
-def merged(features: Sequence[Feature], ruler: Ruler) -> list[GridLine]:
+def merged(features: Sequence[Feature], steps: Steps) -> list[GridLine]:
     """The lines that serve the features of one axis, strongest features placed first."""
     lines = _edge_lines([f for f in features if f.rank is Rank.EDGE])
     for rank in sorted({f.rank for f in features} - {Rank.EDGE}):
-        lines = _with_rank(lines, [f for f in features if f.rank is rank], ruler)
+        lines = _with_rank(lines, [f for f in features if f.rank is rank], steps)
     return sorted(lines, key=lambda line: line.at)
 
 
@@ -89,7 +61,7 @@ def _place_of(group: Sequence[Feature]) -> float:
     return (best[0] + best[-1]) / 2
 
 
-def _with_rank(lines: list[GridLine], features: Sequence[Feature], ruler: Ruler) -> list[GridLine]:
+def _with_rank(lines: list[GridLine], features: Sequence[Feature], steps: Steps) -> list[GridLine]:
     left: list[Feature] = []
     for feature in features:
         index = _line_for(lines, feature)
@@ -102,7 +74,7 @@ def _with_rank(lines: list[GridLine], features: Sequence[Feature], ruler: Ruler)
                 replace(line, features=(*line.features, feature)),
                 *lines[index + 1 :],
             ]
-    return [*lines, *(_new_line(group, ruler) for group in _groups(left))]
+    return [*lines, *(_new_line(group, steps) for group in _groups(left))]
 
 
 def _line_for(lines: Sequence[GridLine], feature: Feature) -> int | None:
@@ -135,10 +107,10 @@ def _groups(features: Sequence[Feature]) -> list[list[Feature]]:
     return groups
 
 
-def _new_line(group: Sequence[Feature], ruler: Ruler) -> GridLine:
+def _new_line(group: Sequence[Feature], steps: Steps) -> GridLine:
     low = max(f.at - f.slack for f in group)
     high = min(f.at + f.slack for f in group)
     weight = sum(f.length or 1.0 for f in group)
     wish = sum(f.at * (f.length or 1.0) for f in group) / weight
-    at = ruler.within(low, high, wish) if high - low > SAME else (low + high) / 2
+    at = steps.within(low, high, wish) if high - low > SAME else (low + high) / 2
     return GridLine(at=at, rank=group[0].rank, features=tuple(group))

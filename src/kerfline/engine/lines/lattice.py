@@ -8,17 +8,18 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.lines.bays import bay_count, even_lines
-from kerfline.engine.lines.features import MINOR, Feature, Rank, X, Y, features, model_outline
-from kerfline.engine.lines.grid_lines import CLOSE, GridLine, Ruler, merged
-from kerfline.engine.regions.region import Region
+from kerfline.engine.lines.features import MINOR, Feature, Rank, features, model_outline
+from kerfline.engine.lines.grid_lines import CLOSE, GridLine, merged
+from kerfline.engine.lines.mending import Places
+from kerfline.engine.regions.region import Region, X, Y
+from kerfline.engine.steps import Steps, bay_count, even_places
 from kerfline.geometry.tolerance import MEASURE
 
 CROSSING = 0.6
 """A wall that takes up this share of a strip's height divides the strip."""
 
 CROWD = 48
-"""More lines than this along one axis of a piece of a hundred bays are more than joints could follow."""
+"""Places lines than this along one axis of a piece of a hundred bays are more than joints could follow."""
 
 MOST_BAYS = 200
 """No span is divided into more bays than this."""
@@ -46,11 +47,7 @@ class Lattice:
         return np.asarray([line.at for line in self.lines[axis]])
 
 
-More = tuple[tuple[float, ...], tuple[float, ...]]
-"""Further lines across x and across y, mm."""
-
-
-def lattice(region: Region, most: int, span: float, more: More = ((), ())) -> Lattice:
+def lattice(region: Region, most: int, span: float, more: Places = ((), ())) -> Lattice:
     """The candidate lines of a region.
 
     Args:
@@ -61,17 +58,17 @@ def lattice(region: Region, most: int, span: float, more: More = ((), ())) -> La
     """
     outline = model_outline(region)
     found = features(region)
-    rulers = [Ruler(region.baseline[a], region.step) for a in (X, Y)]
-    fixed = [merged([f for f in found if f.axis == a], rulers[a]) for a in (X, Y)]
+    steps = [Steps(region.baseline[a], region.step) for a in (X, Y)]
+    fixed = [merged([f for f in found if f.axis == a], steps[a]) for a in (X, Y)]
     fixed = [[line for line in fixed[a] if _inside(line, outline, a)] for a in (X, Y)]
     fixed = [_uncrowded(lines, region.working.width) for lines in fixed]
     least = min([span, *(z.working.span for z in region.zones)])
     out = []
     for axis in (X, Y):
-        wishes = list(_divisions(axis, fixed, outline, region, span, rulers[axis]))
+        wishes = list(_divisions(axis, fixed, outline, region, span, steps[axis]))
         wanted = [_Wish(at, Rank.LANDING, 0.0, tight=True) for at in more[axis]]
         kept = _thinned(fixed[axis], [*wanted, *wishes], max(most, len(fixed[axis]) + len(wanted)))
-        out.append(tuple(_filled(kept, least, rulers[axis])))
+        out.append(tuple(_filled(kept, least, steps[axis])))
     return Lattice(lines=(out[0], out[1]), outline=outline)
 
 
@@ -109,7 +106,7 @@ def _divisions(
     outline: Polygon,
     region: Region,
     span: float,
-    ruler: Ruler,
+    steps: Steps,
 ) -> Iterator[_Wish]:
     """Even divisions of the free spans of each strip between the fixed lines of the other axis."""
     for low, high in _strips(fixed[1 - axis]):
@@ -118,10 +115,10 @@ def _divisions(
             axis, outline, (low + high) / 2, [s for s, solid in stops if solid]
         ):
             height = _free_height(axis, outline, fixed[1 - axis], (start, end), (low, high))
-            yield from _bays(start, end, height, high - low, region, span, ruler, Rank.BAY)
+            yield from _bays(start, end, height, high - low, region, span, steps, Rank.BAY)
             inner = [s for s, _ in stops if start + MEASURE < s < end - MEASURE]
             for a, b in _pairs([start, *inner, end]) if inner else ():
-                yield from _bays(a, b, height, high - low, region, span, ruler, Rank.BAY)
+                yield from _bays(a, b, height, high - low, region, span, steps, Rank.BAY)
 
 
 def _strips(lines: Sequence[GridLine]) -> Iterator[tuple[float, float]]:
@@ -201,7 +198,7 @@ def _bays(
     worth: float,
     region: Region,
     span: float,
-    ruler: Ruler,
+    steps: Steps,
     rank: Rank,
 ) -> Iterator[_Wish]:
     """The divisions of a span: as few bays as the span and the aspect allow, and one more.
@@ -222,7 +219,7 @@ def _bays(
         strip = rows == 1 and count == square
         full = reach / count > span - CLOSE and span * (region.stretch - 1.0) < CLOSE
         tight = strip or full
-        for at in even_lines(start, end, count, span, ruler):
+        for at in even_places(start, end, count, span, steps):
             yield _Wish(at, counts[count], worth * reach, tight)
 
 
@@ -247,12 +244,12 @@ def _thinned(fixed: Sequence[GridLine], wishes: Sequence[_Wish], most: int) -> l
     return sorted(kept, key=lambda line: line.at)
 
 
-def _filled(lines: Sequence[GridLine], span: float, ruler: Ruler) -> Iterator[GridLine]:
+def _filled(lines: Sequence[GridLine], span: float, steps: Steps) -> Iterator[GridLine]:
     """The lines with more between those further apart than the span: single cells must be panels."""
     yield from lines[:1]
     for before, after in pairwise(lines):
         count = bay_count(after.at - before.at, span)
-        for at in even_lines(before.at, after.at, count, span, ruler):
+        for at in even_places(before.at, after.at, count, span, steps):
             yield GridLine(at=at, rank=Rank.FINER_BAY)
         yield after
 

@@ -9,10 +9,12 @@ import numpy as np
 import shapely
 from shapely import LinearRing, Polygon
 
-from kerfline.engine.lines.charts import Chart, Numbers, SquareChart, bounds_in
+from kerfline.engine.arrays import Numbers
+from kerfline.engine.lines.charts import Chart, SquareChart, bounds_in
 from kerfline.engine.lines.free_spans import ROW
 from kerfline.engine.measure.shape import hull_of
 from kerfline.engine.problem import Problem
+from kerfline.engine.regions.region import NEAR_AXIS
 from kerfline.geometry.corners import Corner, direction, reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
@@ -21,9 +23,6 @@ from kerfline.model.layout import Reason
 
 TILT = math.tan(math.radians(2.5))
 """A joint between two corners may run this far off its axis (rise over run): survey noise."""
-
-ALONG = 0.14
-"""Slope (about 8 degrees) within which an edge counts as along an axis."""
 
 BESIDE = 30.0
 """A joint that goes round a keep-out stays this far (mm) from it."""
@@ -99,7 +98,7 @@ def _edge_ends(piece: Polygon, chart: Chart, axis: int, corner: Corner) -> Itera
     for way in (corner.before, corner.after):
         far = _place(chart, _far_end(piece, corner.at, way))
         run, drift = abs(far[1 - axis] - at[1 - axis]), abs(far[axis] - at[axis])
-        if not 1.0 < drift <= ALONG * run:
+        if not 1.0 < drift <= NEAR_AXIS * run:
             continue
         middle = (at[1 - axis] + far[1 - axis]) / 2
         beside = (at[axis], middle) if axis == 0 else (middle, at[axis])

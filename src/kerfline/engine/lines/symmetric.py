@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.free_spans import extent
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.symmetry import is_symmetric
+from kerfline.engine.regions.directions import is_symmetric
 
 NEAR = 40.0
 """Images that lie within this (mm) are one place: whole inches, rounded on either side of a mirror."""

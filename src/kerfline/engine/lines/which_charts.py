@@ -12,11 +12,11 @@ from kerfline.engine.regions.directions import (
     DIGITS,
     QUARTER,
     Direction,
+    is_mirrored,
     main_directions,
     misfit,
     segments,
 )
-from kerfline.engine.regions.symmetry import is_mirrored
 
 ANOTHER = 0.18
 """Share of the boundary along another direction from which on that direction is tried."""

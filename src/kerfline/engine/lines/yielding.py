@@ -15,9 +15,16 @@ from shapely import LineString
 from kerfline.engine.lines.free_spans import ROW
 from kerfline.engine.lines.settled import Required, required_cuts
 from kerfline.engine.problem import AskingLine, Problem
-from kerfline.engine.regions.aslant import DRIFT, drift_of
 from kerfline.engine.regions.region import Cut, Region
-from kerfline.engine.regions.walls import STUB, clear, off_edge, segments, wall_slack
+from kerfline.engine.regions.walls import (
+    DRIFT,
+    STUB,
+    clear,
+    drift_of,
+    off_edge,
+    segments,
+    wall_slack,
+)
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point

@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from kerfline.engine.arrays import Numbers
 from kerfline.engine.measure.shape import FULL, Shape
 from kerfline.engine.options import Weights
 from kerfline.geometry.tolerance import MEASURE, RATIO
@@ -17,8 +18,6 @@ SMALL = 0.4
 
 LONGEST = 100.0
 """Aspects are told up to this: a panel of no width costs much, not without end."""
-
-Numbers = npt.NDArray[np.float64]
 
 
 def feet(value: float) -> float:

@@ -12,13 +12,12 @@ import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.measure.shape import DEEP, KNEE, SHALLOW, Numbers, Shape
+from kerfline.engine.arrays import Flags, Integers, Numbers
+from kerfline.engine.measure.shape import DEEP, KNEE, SHALLOW, Shape
 from kerfline.geometry.rectangle import enclosing_rectangles
 from kerfline.geometry.ring import Point
 from kerfline.geometry.span import straight_runs
 from kerfline.geometry.tolerance import CORNER_TURN, DEGREES
-
-Places = npt.NDArray[np.int64]
 
 AT_ONCE = 4000
 """Blocks that are measured together: so many fit in the memory of a small machine."""
@@ -30,7 +29,7 @@ ROUNDING = 1e-6
 """Angles (degrees) that differ by less are equal."""
 
 MEASURABLE = 4
-"""Places of a ring that encloses an area, its first one counted again."""
+"""Integers of a ring that encloses an area, its first one counted again."""
 
 
 @dataclass(frozen=True)
@@ -48,12 +47,12 @@ class Corners:
     """
 
     places: Numbers
-    starts: Places
-    corner: Places
-    side: Places
+    starts: Integers
+    corner: Integers
+    side: Integers
     angle: Numbers
     areas: Numbers
-    whole: npt.NDArray[np.bool_]
+    whole: Flags
 
 
 def corners_of(cells: Sequence[Polygon]) -> Corners:
@@ -95,7 +94,7 @@ def shapes_of(
     blocks: Sequence[Sequence[int]],
     least_angle: float,
     knees: Sequence[Point] = (),
-) -> tuple[Shape, npt.NDArray[np.bool_]]:
+) -> tuple[Shape, Flags]:
     """The measures of blocks of cells, and which are without holes: others must be drawn.
 
     The span of a block that does not fill its convex hull is the hull's, which may be longer than its own.
@@ -104,7 +103,7 @@ def shapes_of(
         corners: The corners of the cells.
         blocks: The cells of each block, which hang together.
         least_angle: Corners under it (degrees) are sharp.
-        knees: Places where a joint bends on purpose: no corners.
+        knees: Integers where a joint bends on purpose: no corners.
     """
     found = [
         _measured(corners, blocks[first : first + AT_ONCE], least_angle, knees)
@@ -130,10 +129,10 @@ class _Rims:
         solid: For each block whether it is without holes.
     """
 
-    block: Places
-    corner: Places
+    block: Integers
+    corner: Integers
     angle: Numbers
-    solid: npt.NDArray[np.bool_]
+    solid: Flags
 
 
 def _measured(
@@ -141,7 +140,7 @@ def _measured(
     blocks: Sequence[Sequence[int]],
     least_angle: float,
     knees: Sequence[Point],
-) -> tuple[Numbers, npt.NDArray[np.bool_]]:
+) -> tuple[Numbers, Flags]:
     """The fields of ``Shape``, a row each, and which blocks are without holes."""
     count = len(blocks)
     sizes = np.array([len(b) for b in blocks])
@@ -163,7 +162,7 @@ def _measured(
     return table, solid
 
 
-def _rims(corners: Corners, owners: Places, cells: Places, sizes: Places) -> _Rims:
+def _rims(corners: Corners, owners: Integers, cells: Integers, sizes: Integers) -> _Rims:
     """The corners on the rims of blocks, and by Euler's count whether each is without holes."""
     count = len(sizes)
     lengths = corners.starts[cells + 1] - corners.starts[cells]
@@ -181,7 +180,7 @@ def _rims(corners: Corners, owners: Places, cells: Places, sizes: Places) -> _Ri
     return _Rims(block[rim], corner[rim], angle[rim], (euler == 1) & (holes == 0))
 
 
-def _sums(owners: Places, values: Numbers, count: int) -> Numbers:
+def _sums(owners: Integers, values: Numbers, count: int) -> Numbers:
     """The sum of the values of each of so many owners."""
     return np.asarray(np.bincount(owners, weights=values, minlength=count), dtype=float)
 

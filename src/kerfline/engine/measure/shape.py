@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
@@ -15,8 +14,6 @@ from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.span import span_of
 from kerfline.geometry.tolerance import DEGREES
-
-Numbers = npt.NDArray[np.float64]
 
 FULL = 0.9
 """Least share of its convex hull that a panel fills and still is no L, T or hook."""

@@ -11,10 +11,10 @@ from itertools import pairwise
 import numpy as np
 import shapely
 
-from kerfline.engine.lines.features import X, Y
-from kerfline.engine.partition.grid import Array, Flags, Grid
-from kerfline.engine.partition.joint_runs import runs
-from kerfline.engine.regions.region import Region
+from kerfline.engine.arrays import Flags, Numbers
+from kerfline.engine.partition.grid import Grid
+from kerfline.engine.partition.rectangles import runs
+from kerfline.engine.regions.region import Region, X, Y
 from kerfline.geometry.tolerance import MEASURE
 
 SAME_AREA = 1e-6
@@ -88,7 +88,7 @@ def _chords(stops: Flags, inside: Flags) -> list[tuple[int, int]]:
     return [(int(a), int(b)) for a, b in pairwise(marks) if inside[a]]
 
 
-def _free_heights(grid: Grid, axis: int, joints: tuple[Flags, Flags]) -> Array:
+def _free_heights(grid: Grid, axis: int, joints: tuple[Flags, Flags]) -> Numbers:
     """For each cell the free chord through it along an axis, as [line of other axis, row]."""
     stops = _stops(grid, axis, joints)
     inside = grid.inside if axis == X else grid.inside.T

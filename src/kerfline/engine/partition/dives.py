@@ -10,10 +10,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.effort import ROUND, Effort
-from kerfline.engine.partition.highs import Rounds
-from kerfline.engine.partition.master import WHOLE, Master
-from kerfline.engine.partition.set_partition import Flags, Numbers
+from kerfline.engine.partition.master import WHOLE, Master, Rounds
 
 FARTHEST = 0.03
 """Share of the cost up to which panels are looked at beyond the linear programme."""

@@ -2,10 +2,11 @@
 
 import numpy as np
 
-from kerfline.engine.lines.features import X, Y, is_opening, model_outline
-from kerfline.engine.partition.grid import Array, Flags, Grid, Whole
+from kerfline.engine.arrays import Flags, Integers, Numbers
+from kerfline.engine.lines.features import is_opening, model_outline
+from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels
-from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.region import Region, X, Y
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.tolerance import MEASURE
 
@@ -16,7 +17,7 @@ MORE_BAYS = 1
 """A span may be divided into the least number of bays and up to this many more at no charge."""
 
 
-def departures(grid: Grid, region: Region, panels: Panels) -> Array:
+def departures(grid: Grid, region: Region, panels: Panels) -> Numbers:
     """For each panel the sum over both axes of its relative departure from an even bay."""
     out = np.zeros(len(panels))
     for axis in (X, Y):
@@ -52,7 +53,7 @@ def _corner_lines(grid: Grid, region: Region, axis: int) -> Flags:
     return out
 
 
-def _departure(grid: Grid, region: Region, panels: Panels, axis: int, dividers: Flags) -> Array:
+def _departure(grid: Grid, region: Region, panels: Panels, axis: int, dividers: Flags) -> Numbers:
     """Relative departure of each panel's size on one axis from the module of its free span.
 
     The number of bays is what the span asks for, or what the aspect asks for beside the panel's other
@@ -67,7 +68,7 @@ def _departure(grid: Grid, region: Region, panels: Panels, axis: int, dividers: 
     return np.asarray(np.minimum.reduce(off))
 
 
-def _free_span(dividers: Flags, panels: Panels, axis: int) -> tuple[Whole, Whole]:
+def _free_span(dividers: Flags, panels: Panels, axis: int) -> tuple[Integers, Integers]:
     """The lines where the free span around each panel begins and ends: the least over its rows."""
     before, after = _nearest(dividers)
     other = 1 - axis
@@ -80,7 +81,7 @@ def _free_span(dividers: Flags, panels: Panels, axis: int) -> tuple[Whole, Whole
     return start, end
 
 
-def _nearest(dividers: Flags) -> tuple[Whole, Whole]:
+def _nearest(dividers: Flags) -> tuple[Integers, Integers]:
     """For each line and row the nearest divider at or before it, and at or after it."""
     count = dividers.shape[0]
     index = np.arange(count)[:, None]

@@ -7,23 +7,14 @@ import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.lines.features import (
-    CLEAR_OF,
-    X,
-    Y,
-    along_axis,
-)
+from kerfline.engine.arrays import Flags, Integers, Numbers
+from kerfline.engine.lines.features import CLEAR_OF
 from kerfline.engine.lines.lattice import Lattice
 from kerfline.engine.options import Weights
-from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import segments, strip_half, wall_slack
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.units import MM_PER_FOOT
-
-Array = npt.NDArray[np.float64]
-Flags = npt.NDArray[np.bool_]
-Whole = npt.NDArray[np.int64]
 
 SAMPLES = (0.125, 0.375, 0.625, 0.875)
 """Where a cell is probed along each axis to see how much of it is concrete."""
@@ -51,13 +42,13 @@ class Grid:
         must: Whether a joint on the piece is pinned.
     """
 
-    places: tuple[Array, Array]
+    places: tuple[Numbers, Numbers]
     inside: Flags
     interior: tuple[Flags, Flags]
-    hidden: tuple[Array, Array]
-    wall: tuple[Array, Array]
-    wish: tuple[Array, Array]
-    price: tuple[Array, Array]
+    hidden: tuple[Numbers, Numbers]
+    wall: tuple[Numbers, Numbers]
+    wish: tuple[Numbers, Numbers]
+    price: tuple[Numbers, Numbers]
     banned: tuple[Flags, Flags]
     must: tuple[Flags, Flags]
 
@@ -92,7 +83,7 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
     )
 
 
-def _inside(outline: Polygon, places: tuple[Array, Array]) -> Flags:
+def _inside(outline: Polygon, places: tuple[Numbers, Numbers]) -> Flags:
     """Cells of which most is concrete; this squares the outline of a surveyed slab."""
     xs, ys = places
     at_x = (xs[:-1, None] + np.diff(xs)[:, None] * np.asarray(SAMPLES)).ravel()
@@ -111,24 +102,26 @@ def _interior(inside: Flags) -> Flags:
     return out
 
 
-def _lengths(places: tuple[Array, Array], axis: int) -> Array:
+def _lengths(places: tuple[Numbers, Numbers], axis: int) -> Numbers:
     """Length of each piece of each line of an axis."""
-    pieces: Array = np.diff(places[1 - axis])
-    lengths: Array = np.array(np.broadcast_to(pieces, (len(places[axis]), len(pieces))))
+    pieces: Numbers = np.diff(places[1 - axis])
+    lengths: Numbers = np.array(np.broadcast_to(pieces, (len(places[axis]), len(pieces))))
     return lengths
 
 
-def _overlap(stops: Array, start: float, end: float) -> Array:
+def _overlap(stops: Numbers, start: float, end: float) -> Numbers:
     """How much of each piece between stops lies between two places."""
     return np.asarray(np.maximum(np.minimum(stops[1:], end) - np.maximum(stops[:-1], start), 0.0))
 
 
-def _empty(places: tuple[Array, Array]) -> tuple[Array, Array]:
+def _empty(places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
     nx, ny = len(places[X]), len(places[Y])
     return np.zeros((nx, ny - 1)), np.zeros((ny, nx - 1))
 
 
-def _walls(region: Region, places: tuple[Array, Array], *, wishes: bool) -> tuple[Array, Array]:
+def _walls(
+    region: Region, places: tuple[Numbers, Numbers], *, wishes: bool
+) -> tuple[Numbers, Numbers]:
     """Length of wall on each piece of the line that serves it best; of those that only wish, or of the others."""
     out = _empty(places)
     for wall in region.walls:
@@ -147,19 +140,19 @@ def _walls(region: Region, places: tuple[Array, Array], *, wishes: bool) -> tupl
 
 
 def _price(
-    places: tuple[Array, Array],
+    places: tuple[Numbers, Numbers],
     axis: int,
     interior: Flags,
-    hidden: Array,
-    poor: Array,
+    hidden: Numbers,
+    poor: Numbers,
     weights: Weights,
-) -> Array:
+) -> Numbers:
     open_length = _lengths(places, axis) - hidden
     joint = weights.length_open * open_length + weights.length_hidden * hidden
     return np.where(interior, joint + weights.over_joint * poor, 0.0)
 
 
-def _poor(region: Region, places: tuple[Array, Array]) -> tuple[Array, Array]:
+def _poor(region: Region, places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
     """Length of each piece along a forbidden line or along the strip of a bearing wall."""
     out = _empty(places)
     for wall in region.walls:
@@ -171,8 +164,8 @@ def _poor(region: Region, places: tuple[Array, Array]) -> tuple[Array, Array]:
 
 
 def _mark(
-    out: tuple[Array, Array],
-    places: tuple[Array, Array],
+    out: tuple[Numbers, Numbers],
+    places: tuple[Numbers, Numbers],
     path: tuple[Point, ...],
     reach: float,
 ) -> None:
@@ -187,7 +180,7 @@ def _mark(
 
 
 def _banned(
-    region: Region, places: tuple[Array, Array], interior: tuple[Flags, Flags]
+    region: Region, places: tuple[Numbers, Numbers], interior: tuple[Flags, Flags]
 ) -> tuple[Flags, Flags]:
     """PieceLayout that would run through a keep-out."""
     areas = [k.outline.polygon for k in region.keep_outs]
@@ -201,7 +194,7 @@ def _banned(
     )
 
 
-def _pieces(places: tuple[Array, Array], axis: int) -> npt.NDArray[np.object_]:
+def _pieces(places: tuple[Numbers, Numbers], axis: int) -> npt.NDArray[np.object_]:
     """Every piece of every line of an axis as a line string."""
     at, stops = places[axis], places[1 - axis]
     shape = (len(at), len(stops) - 1)
@@ -215,7 +208,7 @@ def _pieces(places: tuple[Array, Array], axis: int) -> npt.NDArray[np.object_]:
 
 
 def _must(
-    region: Region, places: tuple[Array, Array], interior: tuple[Flags, Flags]
+    region: Region, places: tuple[Numbers, Numbers], interior: tuple[Flags, Flags]
 ) -> tuple[Flags, Flags]:
     """PieceLayout that a pinned joint covers for the most part."""
     out = _empty(places)
@@ -261,14 +254,9 @@ def without_keep_outs(net: Grid, region: Region) -> tuple[Grid, tuple[Flags, Fla
     )
 
 
-def _sides(held: Flags) -> Whole:
+def _sides(held: Flags) -> Integers:
     """How many of the two cells beside each piece of line are held."""
     out = np.zeros((held.shape[0] + 1, held.shape[1]), dtype=np.int64)
     out[:-1] += held
     out[1:] += held
     return out
-
-
-def feet(value: float) -> float:
-    """A weight in feet of joint as mm of joint."""
-    return value * MM_PER_FOOT

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from kerfline.engine.lines.features import X, Y
-from kerfline.engine.partition.grid import Array, Grid, Whole
+from kerfline.engine.arrays import Integers, Numbers
+from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels
+from kerfline.engine.regions.region import X, Y
 
 SAME_COST = 1.0
 """Images whose costs differ by less than this (mm of joint) are alike."""
@@ -15,7 +16,7 @@ SAME_PLACE = 30.0
 """Lines whose images lie within this (mm, about an inch: positions are rounded) are alike."""
 
 
-def twins(grid: Grid, panels: Panels, costs: Array) -> Whole:
+def twins(grid: Grid, panels: Panels, costs: Numbers) -> Integers:
     """For each panel the index of the first of its images under the grid's symmetries.
 
     A symmetric slab gets a symmetric layout: the images of a panel are chosen together. Mirroring in
@@ -43,24 +44,24 @@ def _flips(grid: Grid) -> Iterator[tuple[bool, bool]]:
                 yield flip_x, flip_y
 
 
-def _mirrored(places: Array) -> bool:
+def _mirrored(places: Numbers) -> bool:
     image = places[0] + places[-1] - places[::-1]
     return bool(np.all(np.abs(image - places) <= SAME_PLACE))
 
 
-def _key(low_x: Whole, high_x: Whole, low_y: Whole, high_y: Whole) -> Whole:
+def _key(low_x: Integers, high_x: Integers, low_y: Integers, high_y: Integers) -> Integers:
     return np.asarray(((low_x * 1000 + high_x) * 1000 + low_y) * 1000 + high_y)
 
 
-def _index(panels: Panels) -> tuple[Whole, Whole]:
+def _index(panels: Panels) -> tuple[Integers, Integers]:
     keys = _key(panels.low[X], panels.high[X], panels.low[Y], panels.high[Y])
     order = np.argsort(keys)
     return keys[order], order
 
 
 def _images(
-    grid: Grid, panels: Panels, index: tuple[Whole, Whole], flips: tuple[bool, bool]
-) -> Whole | None:
+    grid: Grid, panels: Panels, index: tuple[Integers, Integers], flips: tuple[bool, bool]
+) -> Integers | None:
     """The image of every panel; None where one has none."""
     ends = []
     for axis in (X, Y):

@@ -2,24 +2,26 @@
 
 import numpy as np
 
-from kerfline.engine.lines.features import X, Y
+from kerfline.engine.arrays import Flags, Integers, Numbers
+from kerfline.engine.measure.cost import feet
 from kerfline.engine.options import Weights
-from kerfline.engine.partition.grid import Array, Flags, Grid, Whole, feet
+from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels
 from kerfline.engine.partition.set_partition import INFINITE, Rows, SetPartition, by_panel
+from kerfline.engine.regions.region import X, Y
 from kerfline.units import MM_PER_FOOT
 
-Sides = tuple[Whole, Whole]
+Sides = tuple[Integers, Integers]
 """For each seam of an axis the row of what begins there, and of what ends there; -1 where none."""
 
 
 def grid_partition(
     grid: Grid,
     panels: Panels,
-    costs: Array,
+    costs: Numbers,
     weights: Weights,
     vertex_under_wall: Flags,
-    images: Whole,
+    images: Integers,
 ) -> SetPartition:
     """The set partition of a grid, its panels and their costs.
 
@@ -51,7 +53,7 @@ def grid_partition(
     )
 
 
-def _piece_columns(grid: Grid) -> tuple[Whole, Whole]:
+def _piece_columns(grid: Grid) -> tuple[Integers, Integers]:
     """The column of each interior piece of line; -1 where there is none."""
     out = []
     first = 0
@@ -64,7 +66,7 @@ def _piece_columns(grid: Grid) -> tuple[Whole, Whole]:
     return out[0], out[1]
 
 
-def _rows_of_cells(rows: Rows, grid: Grid, pieces: Whole, axis: int) -> Sides:
+def _rows_of_cells(rows: Rows, grid: Grid, pieces: Integers, axis: int) -> Sides:
     """What ends at a piece of line begins there: along a row, no gap and no overlap."""
     inside = grid.inside if axis == X else grid.inside.T
     out = []
@@ -84,11 +86,11 @@ def _rows_of_cells(rows: Rows, grid: Grid, pieces: Whole, axis: int) -> Sides:
 def _tees(
     rows: Rows,
     grid: Grid,
-    pieces: tuple[Whole, Whole],
+    pieces: tuple[Integers, Integers],
     first: int,
     weights: Weights,
     under_wall: Flags,
-) -> Array:
+) -> Numbers:
     """The cost of a column for each inner vertex, which is 1 where a joint stops there."""
     inside = grid.inside
     inner = np.zeros((inside.shape[0] + 1, inside.shape[1] + 1), dtype=bool)
@@ -106,8 +108,8 @@ def _tees(
 
 
 def _chalk(
-    rows: Rows, grid: Grid, pieces: tuple[Whole, Whole], first: int, weights: Weights
-) -> Array:
+    rows: Rows, grid: Grid, pieces: tuple[Integers, Integers], first: int, weights: Weights
+) -> Numbers:
     """The cost of a column for each line, which is 1 where any piece of it is a joint."""
     total = 0
     for axis in (X, Y):
@@ -122,7 +124,7 @@ def _chalk(
     return np.full(total, feet(weights.line))
 
 
-def _entries(panels: Panels, sides: tuple[Sides, Sides]) -> tuple[Whole, Whole]:
+def _entries(panels: Panels, sides: tuple[Sides, Sides]) -> tuple[Integers, Integers]:
     """The rows that panels stand in, as pairs (panel, row)."""
     which, row = [], []
     for axis in (X, Y):
@@ -133,7 +135,7 @@ def _entries(panels: Panels, sides: tuple[Sides, Sides]) -> tuple[Whole, Whole]:
     return np.concatenate(which), np.concatenate(row)
 
 
-def _along_sides(panels: Panels, axis: int) -> tuple[Whole, Whole]:
+def _along_sides(panels: Panels, axis: int) -> tuple[Integers, Integers]:
     """For each panel the seams along its side on an axis, as (panel, seam) pairs."""
     low = panels.low[1 - axis]
     sizes = panels.high[1 - axis] - low

@@ -7,7 +7,8 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.lines.charts import Chart, Numbers
+from kerfline.engine.arrays import Numbers
+from kerfline.engine.lines.charts import Chart
 from kerfline.engine.lines.free_spans import extent
 from kerfline.engine.lines.symmetric import NEAR
 from kerfline.engine.partition.net import SETTLED, Net

@@ -7,16 +7,10 @@ import numpy as np
 import shapely
 from shapely import LineString
 
+from kerfline.engine.arrays import Integers, Numbers
 from kerfline.engine.partition.net import SETTLED, Net
 from kerfline.engine.partition.panels import CandidatePanel
-from kerfline.engine.partition.set_partition import (
-    INFINITE,
-    Integers,
-    Numbers,
-    Rows,
-    SetPartition,
-    by_panel,
-)
+from kerfline.engine.partition.set_partition import INFINITE, Rows, SetPartition, by_panel
 from kerfline.engine.partition.solve import best_cover
 from kerfline.engine.partition.under_walls import hidden_lengths
 from kerfline.engine.problem import Problem, Shy

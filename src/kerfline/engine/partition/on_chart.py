@@ -17,8 +17,8 @@ from kerfline.engine.partition.net_partition import NetCover, cover, seam_prices
 from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
 from kerfline.engine.partition.under_walls import settled_on, with_cuts
 from kerfline.engine.problem import PieceLayout, Problem
+from kerfline.engine.regions.directions import is_diagonal
 from kerfline.engine.regions.region import Cut
-from kerfline.engine.regions.symmetry import is_diagonal
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point

@@ -7,26 +7,26 @@ import numpy as np
 import shapely
 from shapely import LineString
 
+from kerfline.engine.arrays import Flags
 from kerfline.engine.effort import Effort
-from kerfline.engine.finish.panels_between import panels_between
-from kerfline.engine.lines.features import X, Y
-from kerfline.engine.lines.lattice import Lattice, More, lattice
+from kerfline.engine.finish.closing import panels_between
+from kerfline.engine.lines.lattice import Lattice, lattice
+from kerfline.engine.lines.mending import Places, mending_places
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.chord_bound import length_bound
-from kerfline.engine.partition.grid import Flags, Grid, grid, without_keep_outs
+from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
 from kerfline.engine.partition.grid_images import twins
 from kerfline.engine.partition.grid_partition import grid_partition
-from kerfline.engine.partition.joint_runs import joint_pieces, runs
-from kerfline.engine.partition.mending_lines import mending_lines
 from kerfline.engine.partition.reasons import cuts
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
-from kerfline.engine.partition.rectangles import Panels, all_panels, legal
+from kerfline.engine.partition.rectangles import Panels, all_panels, joint_pieces, legal, runs
 from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
-from kerfline.engine.regions.region import Region, RegionLayout
+from kerfline.engine.regions.region import Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
+from kerfline.engine.steps import Steps
 from kerfline.geometry.span import span_of
-from kerfline.geometry.tolerance import MEASURE
+from kerfline.geometry.tolerance import MEASURE, RATIO
 from kerfline.model.layout import Status
 
 MOST_LINES = (36, 31, 27, 23, 19)
@@ -117,15 +117,34 @@ def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> An
     answer = _first_answer(region, weights, effort, span, ((), ()))
     if answer is None or answer.held or effort.over:
         return answer
-    more = mending_lines(answer.grid, answer.panels, answer.cover.chosen, region)
+    more = _mending(answer, region)
     if not any(more):
         return answer
     mended = _first_answer(region, weights, effort, span, more)
     return mended if mended and round(mended.cover.cost) < round(answer.cover.cost) else answer
 
 
+def _mending(answer: Answer, region: Region) -> Places:
+    """Lines that may mend panels over the aspect, and the lines in use so that they stay; none where none is."""
+    panels, chosen = answer.panels, answer.cover.chosen
+    places = answer.grid.places
+    low, high = ([places[a][ends[a][chosen]] for a in (X, Y)] for ends in (panels.low, panels.high))
+    sides = np.transpose([*low, *high]).tolist()
+    boxes = [(x0, y0, x1, y1) for x0, y0, x1, y1 in sides]
+    poor = (panels.aspect[chosen] > region.working.aspect + RATIO).tolist()
+    more = mending_places(boxes, poor, region.working)
+    if not any(more):
+        return more
+    first, second = (
+        {Steps(region.baseline[a], region.step).nearest(at) for at in more[a]}
+        | {float(at) for at in (*low[a], *high[a])}
+        for a in (X, Y)
+    )
+    return tuple(sorted(first)), tuple(sorted(second))
+
+
 def _first_answer(
-    region: Region, weights: Weights, effort: Effort, span: float, more: More
+    region: Region, weights: Weights, effort: Effort, span: float, more: Places
 ) -> Answer | None:
     """The best cover; where rules cannot be kept, they are broken at their price."""
     for most in (0,) if any(more) else MOST_LINES:

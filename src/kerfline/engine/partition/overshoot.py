@@ -4,15 +4,16 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.lines.features import X, Y
-from kerfline.engine.partition.grid import Array, Flags, Grid, Whole
+from kerfline.engine.arrays import Flags, Integers, Numbers
+from kerfline.engine.partition.grid import Grid
+from kerfline.engine.regions.region import X, Y
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.tolerance import SAME, TOUCH
 
 DEPTH = 1000.0
 """How far beyond the squared outline the true one is looked for, mm."""
 
-Ends = tuple[Array, Array]
+Ends = tuple[Numbers, Numbers]
 """For the low and for the high end of panels: a value for each piece of each line of an axis."""
 
 
@@ -31,7 +32,7 @@ def _ends(grid: Grid, outline: Polygon, axis: int) -> Ends:
     return low, high
 
 
-def _beyond(grid: Grid, outline: Polygon, axis: int, edges: Flags, way: float) -> Array:
+def _beyond(grid: Grid, outline: Polygon, axis: int, edges: Flags, way: float) -> Numbers:
     """How far the slab goes on beyond each boundary piece, towards one side."""
     out = np.zeros(edges.shape)
     at, stops = grid.places[axis], grid.places[1 - axis]
@@ -48,7 +49,9 @@ def _beyond(grid: Grid, outline: Polygon, axis: int, edges: Flags, way: float) -
     return out
 
 
-def added(ends: Ends, low: tuple[Whole, Whole], high: tuple[Whole, Whole], axis: int) -> Array:
+def added(
+    ends: Ends, low: tuple[Integers, Integers], high: tuple[Integers, Integers], axis: int
+) -> Numbers:
     """What the overshoots add to the extent of panels along an axis, mm."""
     before = np.zeros(len(low[axis]))
     after = np.zeros(len(low[axis]))

@@ -5,11 +5,11 @@ from dataclasses import dataclass, fields
 from functools import cached_property
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.lines.charts import Numbers, SquareChart, bounds_in
+from kerfline.engine.arrays import Flags, Numbers
+from kerfline.engine.lines.charts import SquareChart, bounds_in
 from kerfline.engine.measure.cost import feet
 from kerfline.engine.measure.many_shapes import corners_of, shapes_of
 from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
@@ -135,7 +135,7 @@ def _missed(
 
 def _is_plain(
     problem: Problem, net: Net, groups: Sequence[Group], boxes: Numbers, sides: Shape
-) -> npt.NDArray[np.bool_]:
+) -> Flags:
     """Which blocks are all but rectangles in the chart, and need not be measured."""
     if not isinstance(net.chart, SquareChart):
         return np.zeros(len(groups), dtype=bool)

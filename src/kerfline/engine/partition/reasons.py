@@ -7,10 +7,10 @@ import shapely
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
-from kerfline.engine.lines.features import along_axis, is_opening
+from kerfline.engine.lines.features import is_opening
 from kerfline.engine.lines.lattice import inside_spans
 from kerfline.engine.partition.true_runs import TrueRun
-from kerfline.engine.regions.region import Cut, Region
+from kerfline.engine.regions.region import Cut, Region, along_axis
 from kerfline.engine.regions.walls import segments
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point

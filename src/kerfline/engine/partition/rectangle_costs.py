@@ -2,22 +2,16 @@
 
 import numpy as np
 
-from kerfline.engine.lines.features import (
-    CLEAR_OF,
-    X,
-    Y,
-    along_axis,
-    is_opening,
-    model_outline,
-)
+from kerfline.engine.arrays import Flags, Numbers
+from kerfline.engine.lines.features import CLEAR_OF, is_opening, model_outline
 from kerfline.engine.lines.grid_lines import MERGE
-from kerfline.engine.measure.cost import Cost
+from kerfline.engine.measure.cost import Cost, feet
 from kerfline.engine.measure.shape import rectangle_shape
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.evenness import departures
-from kerfline.engine.partition.grid import Array, Flags, Grid, feet
+from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels, inner_sum, side_sums
-from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import BESIDE_REACH, STUB, segments, strip_half
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
@@ -34,7 +28,7 @@ HALF_OF_FOUR = 2
 """Cells of the four around a vertex on a straight edge."""
 
 
-def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     """The cost of each panel, mm of joint, to so many digits that last bits decide nothing."""
     price = Cost(weights=weights, working=region.working, advised=region.advised)
     whole = np.asarray(
@@ -63,17 +57,17 @@ def breaks_nothing(grid: Grid, region: Region, panels: Panels) -> Flags:
     return np.asarray(free, dtype=bool)
 
 
-def _joints(grid: Grid, panels: Panels) -> Array:
+def _joints(grid: Grid, panels: Panels) -> Numbers:
     return np.asarray(
         sum(HALF * s for axis in (X, Y) for s in side_sums(grid.price[axis], panels, axis))
     )
 
 
-def _bare_length(grid: Grid, panels: Panels) -> Array:
+def _bare_length(grid: Grid, panels: Panels) -> Numbers:
     return np.asarray(inner_sum(grid.wall[X], panels, X) + inner_sum(grid.wall[Y], panels, Y))
 
 
-def _bare_walls(grid: Grid, panels: Panels, weights: Weights) -> Array:
+def _bare_walls(grid: Grid, panels: Panels, weights: Weights) -> Numbers:
     bare = _bare_length(grid, panels)
     wished = inner_sum(grid.wish[X], panels, X) + inner_sum(grid.wish[Y], panels, Y)
     duty = np.where(
@@ -82,7 +76,7 @@ def _bare_walls(grid: Grid, panels: Panels, weights: Weights) -> Array:
     return np.asarray(duty + weights.wall_short * wished)
 
 
-def _bearing_walls(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+def _bearing_walls(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     """A strip inside a panel wants a joint beside it, on either side."""
     out = np.zeros(len(panels))
     for wall in (w for w in region.walls if not w.takes_joint):
@@ -135,7 +129,7 @@ def _on_side(grid: Grid, panels: Panels, at: Point) -> Flags:
     return np.asarray((on[X] & within[Y]) | (on[Y] & within[X]), dtype=bool)
 
 
-def _columns(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+def _columns(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     """Joints should cross at a column; one that only passes it leaves two of its points bare."""
     out = np.zeros(len(panels))
     for column in region.columns:
@@ -148,7 +142,7 @@ def _columns(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Ar
     return out
 
 
-def _penetrations(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+def _penetrations(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     """Joints run through a penetration or keep clear of it."""
     out = np.zeros(len(panels))
     for hole in region.penetrations:
@@ -167,7 +161,7 @@ def _penetrations(grid: Grid, region: Region, panels: Panels, weights: Weights) 
     return out
 
 
-def _landings(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+def _landings(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     """A joint of a neighbouring region that arrives in the middle of a panel's side ends in a tee."""
     out = np.zeros(len(panels))
     for place in region.landings:
@@ -200,14 +194,14 @@ def _around(inside: Flags, i: int, j: int) -> Flags:
     return np.asarray(padded[i : i + 2, j : j + 2])
 
 
-def _corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+def _corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     out = np.zeros(len(panels))
     for at in jog_corners(grid, region):
         out += feet(weights.corner) * _on_side(grid, panels, at)
     return out
 
 
-def _passed_corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Array:
+def _passed_corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     """A panel whose side runs past a re-entrant corner: a joint would better end its row there."""
     out = np.zeros(len(panels))
     for corner in reentrant_corners(model_outline(region)):

@@ -1,14 +1,15 @@
-"""Every rectangular panel that the candidate lines allow."""
+"""Every rectangular panel that a grid allows, and the runs of joint between those that are chosen."""
 
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
 
-from kerfline.engine.lines.features import X, Y, model_outline
-from kerfline.engine.partition.grid import Array, Flags, Grid, Whole
+from kerfline.engine.arrays import Flags, Integers, Numbers
+from kerfline.engine.lines.features import model_outline
+from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.overshoot import added, overshoots
-from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.region import Region, X, Y
 from kerfline.geometry.tolerance import MEASURE, RATIO
 
 
@@ -23,27 +24,27 @@ class Panels:
         span: The working span that holds for each, mm.
     """
 
-    low: tuple[Whole, Whole]
-    high: tuple[Whole, Whole]
-    size: tuple[Array, Array]
-    span: Array
+    low: tuple[Integers, Integers]
+    high: tuple[Integers, Integers]
+    size: tuple[Numbers, Numbers]
+    span: Numbers
 
     def __len__(self) -> int:
         """Number of panels."""
         return len(self.span)
 
     @property
-    def length(self) -> Array:
+    def length(self) -> Numbers:
         """Long sides, mm."""
         return np.maximum(self.size[X], self.size[Y])
 
     @property
-    def width(self) -> Array:
+    def width(self) -> Numbers:
         """Short sides, mm."""
         return np.minimum(self.size[X], self.size[Y])
 
     @property
-    def aspect(self) -> Array:
+    def aspect(self) -> Numbers:
         """Length over width."""
         return self.length / self.width
 
@@ -88,7 +89,7 @@ def all_panels(grid: Grid, region: Region, span: float) -> Panels:
     return found.only(keep)
 
 
-def _true_length(grid: Grid, region: Region, panels: Panels) -> Array:
+def _true_length(grid: Grid, region: Region, panels: Panels) -> Numbers:
     """Long sides with what the true outline adds beyond the squared one; single cells are let be."""
     beyond = overshoots(grid, model_outline(region))
     if beyond is None:
@@ -97,7 +98,7 @@ def _true_length(grid: Grid, region: Region, panels: Panels) -> Array:
     return np.where(panels.single, panels.length, np.maximum(sides[X], sides[Y]))
 
 
-def _intervals(places: Array, limit: float) -> tuple[Whole, Whole]:
+def _intervals(places: Numbers, limit: float) -> tuple[Integers, Integers]:
     """Every pair of lines no further apart than a limit."""
     low, high = np.triu_indices(len(places), 1)
     near = places[high] - places[low] <= limit + MEASURE
@@ -105,8 +106,8 @@ def _intervals(places: Array, limit: float) -> tuple[Whole, Whole]:
 
 
 def box_sum(
-    cells: Array | Flags, low_x: Whole, high_x: Whole, low_y: Whole, high_y: Whole
-) -> Array:
+    cells: Numbers | Flags, low_x: Integers, high_x: Integers, low_y: Integers, high_y: Integers
+) -> Numbers:
     """Sum of a table over half-open boxes, by its summed-area table."""
     table = np.zeros((cells.shape[0] + 1, cells.shape[1] + 1))
     table[1:, 1:] = cells.cumsum(axis=0).cumsum(axis=1)
@@ -115,7 +116,7 @@ def box_sum(
     )
 
 
-def inner_sum(table: Array | Flags, panels: Panels, axis: int) -> Array:
+def inner_sum(table: Numbers | Flags, panels: Panels, axis: int) -> Numbers:
     """Sum over the pieces of an axis's lines that lie inside each panel."""
     other = 1 - axis
     first = panels.low[axis] + 1
@@ -123,7 +124,7 @@ def inner_sum(table: Array | Flags, panels: Panels, axis: int) -> Array:
     return box_sum(table, first, last, panels.low[other], panels.high[other])
 
 
-def side_sums(table: Array | Flags, panels: Panels, axis: int) -> tuple[Array, Array]:
+def side_sums(table: Numbers | Flags, panels: Panels, axis: int) -> tuple[Numbers, Numbers]:
     """Sums over the pieces along each panel's low and high side on an axis."""
     other = 1 - axis
     low, high = panels.low[other], panels.high[other]
@@ -133,11 +134,11 @@ def side_sums(table: Array | Flags, panels: Panels, axis: int) -> tuple[Array, A
     return tuple(run[line, high] - run[line, low] for line in lines)  # type: ignore[return-value] # two
 
 
-def _inner_sum(tables: tuple[Flags, Flags], panels: Panels) -> Array:
+def _inner_sum(tables: tuple[Flags, Flags], panels: Panels) -> Numbers:
     return inner_sum(tables[X], panels, X) + inner_sum(tables[Y], panels, Y)
 
 
-def _side_sum(tables: tuple[Flags, Flags], panels: Panels) -> Array:
+def _side_sum(tables: tuple[Flags, Flags], panels: Panels) -> Numbers:
     return sum(
         (s for axis in (X, Y) for s in side_sums(tables[axis], panels, axis)), np.zeros(len(panels))
     )
@@ -147,9 +148,9 @@ def _spans(
     grid: Grid,
     region: Region,
     span: float,
-    low: tuple[Whole, Whole],
-    high: tuple[Whole, Whole],
-) -> Array:
+    low: tuple[Integers, Integers],
+    high: tuple[Integers, Integers],
+) -> Numbers:
     """The span for each panel: the least of those of the zones that it touches, or the slab's own."""
     out = np.full(len(low[X]), span)
     if not region.zones:
@@ -170,3 +171,44 @@ def legal(panels: Panels, region: Region) -> Flags:
     """Panels within the aspect limit and not under the least width."""
     good = panels.aspect <= region.working.aspect + RATIO
     return np.asarray(good & (panels.width >= region.working.width - MEASURE), dtype=bool)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A joint along one line, from one vertex to another.
+
+    Attributes:
+        axis: The axis that the line belongs to.
+        line: Index of the line.
+        first: Index of the line of the other axis where it begins.
+        last: Index of the one where it ends.
+    """
+
+    axis: int
+    line: int
+    first: int
+    last: int
+
+
+def joint_pieces(grid: Grid, panels: Panels, chosen: Integers) -> tuple[Flags, Flags]:
+    """Which pieces of the lines are joints when these panels are chosen."""
+    out = (np.zeros_like(grid.interior[X]), np.zeros_like(grid.interior[Y]))
+    for p in chosen:
+        for axis in (X, Y):
+            span = slice(panels.low[1 - axis][p], panels.high[1 - axis][p])
+            for line in (panels.low[axis][p], panels.high[axis][p]):
+                out[axis][line, span] = True
+    return out[X] & grid.interior[X], out[Y] & grid.interior[Y]
+
+
+def runs(joints: tuple[Flags, Flags]) -> list[Run]:
+    """Unbroken stretches of joint, by axis, line and place."""
+    out: list[Run] = []
+    for axis in (X, Y):
+        for line in range(joints[axis].shape[0]):
+            marks = np.flatnonzero(np.diff(np.r_[0, joints[axis][line].astype(int), 0]))
+            out.extend(
+                Run(axis=axis, line=line, first=int(a), last=int(b))
+                for a, b in zip(marks[::2], marks[1::2], strict=True)
+            )
+    return out

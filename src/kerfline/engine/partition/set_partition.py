@@ -13,9 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-Numbers = npt.NDArray[np.float64]
-Integers = npt.NDArray[np.int64]
-Flags = npt.NDArray[np.bool_]
+from kerfline.engine.arrays import Flags, Integers, Numbers
 
 INFINITE = float("inf")
 

@@ -9,10 +9,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.effort import Effort
 from kerfline.engine.partition.dives import WholeAnswer, dives, proven
 from kerfline.engine.partition.master import GAP, WHOLE, Master
-from kerfline.engine.partition.set_partition import Flags, Integers, Numbers, SetPartition
+from kerfline.engine.partition.set_partition import SetPartition
 
 FIRST = 6000
 """Most panels that the search begins with, single cells not counted."""

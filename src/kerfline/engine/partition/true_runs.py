@@ -12,16 +12,11 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.features import (
-    X,
-    along_axis,
-    is_opening,
-    model_outline,
-)
+from kerfline.engine.lines.features import is_opening, model_outline
 from kerfline.engine.lines.grid_lines import MERGE
 from kerfline.engine.partition.grid import Grid
-from kerfline.engine.partition.joint_runs import Run
-from kerfline.engine.regions.region import Region
+from kerfline.engine.partition.rectangles import Run
+from kerfline.engine.regions.region import Region, X, along_axis
 from kerfline.engine.regions.walls import segments, wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of

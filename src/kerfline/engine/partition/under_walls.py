@@ -7,7 +7,8 @@ import numpy as np
 import shapely
 from shapely import LineString
 
-from kerfline.engine.lines.charts import Chart, Numbers, SquareChart
+from kerfline.engine.arrays import Numbers
+from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.net import SETTLED, Net
 from kerfline.engine.problem import AskingLine, PieceLayout, Problem

@@ -1,15 +1,14 @@
-"""Main directions of a piece: its edges and walls clustered by angle modulo 90 degrees, by length."""
+"""Main directions of a piece, by its edges and walls, and whether it is its own image along them."""
 
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, affinity
 
-Numbers = npt.NDArray[np.float64]
+from kerfline.engine.arrays import Flags, Numbers
 
 QUARTER = 90.0
 
@@ -81,14 +80,14 @@ def _straights(points: Numbers) -> Numbers:
     turns = np.abs((np.diff(ways, prepend=ways[-1] if closed else np.nan) + 180.0) % 360.0 - 180.0)
     soft = (turns > CHORD_TURN[0]) & (turns < CHORD_TURN[1])
     after = np.roll(soft, -1) if closed else np.append(soft[1:], False)
-    chords: npt.NDArray[np.bool_] = soft & after
+    chords: Flags = soft & after
     return steps[~chords]
 
 
 def _heaviest(
     angles: Numbers,
     lengths: Numbers,
-) -> tuple[float, npt.NDArray[np.bool_]]:
+) -> tuple[float, Flags]:
     """The direction with most length around it, and which pieces belong to it."""
     apart = _apart(angles[:, None], angles[None, :])
     weight = (np.clip(1 - apart / (2 * SPREAD), 0, None) * lengths).sum(axis=1)
@@ -119,3 +118,44 @@ def misfit(angle: float, direction: float) -> float:
     """Angle in degrees between a line and the nearer axis of a frame, 0 to 45."""
     gap = abs(angle - direction) % QUARTER
     return min(gap, QUARTER - gap)
+
+
+DRAWN = 4.0
+"""An outline that strays from its image by no more than this (mm) was drawn symmetric."""
+
+MIRRORS = ((-1.0, 1.0), (1.0, -1.0))
+HALF_TURN = (-1.0, -1.0)
+
+
+def is_symmetric(shape: Polygon, turn: float, axis: int) -> bool:
+    """Whether a piece is its own image across the middle of an axis, or under a half turn.
+
+    Args:
+        shape: The piece.
+        turn: Angle of the first axis, degrees.
+        axis: Number of the axis.
+    """
+    flat = affinity.rotate(shape, -turn, origin=(0.0, 0.0))
+    return any(_is_image(flat, signs) for signs in (MIRRORS[axis], HALF_TURN))
+
+
+def is_mirrored(shape: Polygon, turn: float) -> bool:
+    """Whether a piece is its own image across the middle of either axis of a chart."""
+    flat = affinity.rotate(shape, -turn, origin=(0.0, 0.0))
+    return any(_is_image(flat, signs) for signs in MIRRORS)
+
+
+def is_diagonal(shape: Polygon, turn: float) -> bool:
+    """Whether a piece is its own image across the diagonal of its box, whose sides are then alike."""
+    flat = affinity.rotate(shape, -turn, origin=(0.0, 0.0))
+    x0, y0, x1, y1 = flat.bounds
+    if abs((x1 - x0) - (y1 - y0)) > DRAWN:
+        return False
+    image = affinity.affine_transform(flat, [0.0, 1.0, 1.0, 0.0, x0 - y0, y0 - x0])
+    return bool(flat.symmetric_difference(image).area <= DRAWN * flat.length)
+
+
+def _is_image(flat: Polygon, signs: tuple[float, float]) -> bool:
+    x0, y0, x1, y1 = flat.bounds
+    image = affinity.scale(flat, *signs, origin=((x0 + x1) / 2, (y0 + y1) / 2))
+    return bool(flat.symmetric_difference(image).area <= DRAWN * flat.length)

@@ -8,17 +8,17 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.cut_ends import overshot
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.regions.aslant import DRIFT, asks_aslant
 from kerfline.engine.regions.directions import (
     QUARTER,
     Direction,
+    is_mirrored,
     main_directions,
     misfit,
     segments,
 )
 from kerfline.engine.regions.placing import placed_region, unparted
 from kerfline.engine.regions.region import Cut, PlacedRegion, turned_shape
-from kerfline.engine.regions.symmetry import is_mirrored
+from kerfline.engine.regions.walls import DRIFT, asks_aslant
 from kerfline.engine.regions.wings import wings_of
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.rectangle import enclosing_rectangle

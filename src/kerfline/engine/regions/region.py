@@ -13,6 +13,7 @@ from shapely import Polygon, affinity
 
 from kerfline.geometry.faces import rings_of
 from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME
 from kerfline.model.layout import Reason, Status, WorkingLimits
 from kerfline.model.slab import (
     Column,
@@ -24,6 +25,12 @@ from kerfline.model.slab import (
     Wall,
 )
 from kerfline.units import Display
+
+X, Y = 0, 1
+"""The axes: a line on axis ``X`` has one x and runs up and down, one on ``Y`` has one y."""
+
+NEAR_AXIS = 0.14
+"""Slope (about 8 degrees) within which an edge or a wall counts as along an axis."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -214,3 +221,15 @@ def turned_shape(shape: Polygon, angle: float) -> Polygon:
     """A polygon turned about the origin, angle in degrees; exact at multiples of 90."""
     cos, sin = cos_sin(angle)
     return affinity.affine_transform(shape, [cos, -sin, sin, cos, 0.0, 0.0])
+
+
+def along_axis(start: Point, end: Point) -> int | None:
+    """The axis whose lines run along a segment; None where it lies across both."""
+    dx, dy = abs(end[0] - start[0]), abs(end[1] - start[1])
+    if max(dx, dy) <= SAME:
+        return None
+    if dx <= NEAR_AXIS * dy:
+        return X
+    if dy <= NEAR_AXIS * dx:
+        return Y
+    return None

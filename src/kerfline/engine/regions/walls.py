@@ -1,15 +1,14 @@
-"""How far off a wall its joint may lie, which walls have theirs, and why others have none."""
+"""Walls and their joints: how far off one may lie, which walls have theirs and why others have none, which run aslant."""
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString
 
-from kerfline.engine.regions.aslant import drift_of
+from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.regions.region import Region
 from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import lines_of
@@ -17,9 +16,6 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.slab import Wall
 from kerfline.units import stored_length
-
-Numbers = npt.NDArray[np.float64]
-Flags = npt.NDArray[np.bool_]
 
 WALL_MARGIN = 6.0
 """A joint under a wall keeps this far (mm) inside the wall's faces where it can: a bare quarter inch."""
@@ -172,3 +168,40 @@ def _parallel(
 ) -> bool:
     a, b = direction(*one), direction(*other)
     return abs(a[0] * b[1] - a[1] * b[0]) < SQUARE
+
+
+DRIFT = 5.0
+"""A line that strays from its axis by no more than this (mm) runs along it: it was drawn, not surveyed."""
+
+
+def asks_aslant(region: Region) -> bool:
+    """Whether a wall, a given joint or the border of a zone asks for a joint aslant of both axes."""
+    return must_slant(region) or any(
+        drift_of(w.line) > max(w.thickness, DRIFT) for w in _walls(region)
+    )
+
+
+def must_slant(region: Region) -> bool:
+    """The same for what can not be left without its joint: given joints, borders, long walls."""
+    return any(drift_of(line) > DRIFT for line in _settled(region)) or any(
+        drift_of(w.line) > max(w.thickness, DRIFT) and w.id not in region.wishes
+        for w in _walls(region)
+    )
+
+
+def drift_of(line: LineString) -> float:
+    """How far the straight pieces of a line stray from the nearer axis, mm."""
+    steps = np.abs(np.diff(shapely.get_coordinates(line), axis=0))
+    return float(steps.min(axis=1).max()) if len(steps) else 0.0
+
+
+def _walls(region: Region) -> list[Wall]:
+    return [w for w in region.walls if w.takes_joint]
+
+
+def _settled(region: Region) -> Iterator[LineString]:
+    for joint in region.pinned:
+        yield LineString(joint.path)
+    for zone in region.zones:
+        if zone.joint_at_border:
+            yield from lines_of(zone.area.exterior.intersection(region.gross))

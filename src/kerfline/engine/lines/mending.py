@@ -1,17 +1,15 @@
-"""Further candidate lines beside panels that came out too long or too narrow: even divisions with their neighbours."""
+"""Further lines beside panels that came out too long or too narrow: even divisions, alone and with their neighbours."""
 
 import math
 from collections.abc import Iterator, Sequence
 
-from shapely import Polygon
-
-from kerfline.engine.lines.charts import Chart, SquareChart, bounds_in
-from kerfline.engine.measure.shape import shape_of
-from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.model.layout import WorkingLimits
 
 Box = tuple[float, float, float, float]
 """Least and greatest coordinates in a chart."""
+
+Places = tuple[tuple[float, ...], tuple[float, ...]]
+"""Places of lines on the first axis and on the second, mm."""
 
 BESIDE = 30.0
 """Panels whose sides lie within this (mm) of one line touch there; corners of surveys are as noisy."""
@@ -20,49 +18,37 @@ SAME_PLACE = 20.0
 """Places closer than this (mm) are one."""
 
 
-def mending_places(
-    problem: Problem, chart: Chart, pieces: PieceLayout
-) -> tuple[tuple[float, ...], tuple[float, ...]]:
+def mending_places(boxes: Sequence[Box], poor: Sequence[bool], limits: WorkingLimits) -> Places:
     """Where lines on each axis might mend poor panels; none where no panel is poor.
 
     Args:
-        problem: The piece.
-        chart: The chart that its layout follows.
-        pieces: The layout.
+        boxes: The boxes of all panels of a layout.
+        poor: Which of them are poor.
+        limits: What holds for them.
     """
-    if not isinstance(chart, SquareChart):
-        return (), ()
-    limits = problem.limits
-    shapes = [shape_of(p, limits.angle) for p in pieces.panels]
-    poor = [p for p, s in zip(pieces.panels, shapes, strict=True) if problem.cost.misshapen(s)]
-    boxes = [bounds_in(chart, p) for p in pieces.panels] if poor else []
-    return (
-        _distinct(_places(chart, poor, boxes, limits, 0)),
-        _distinct(_places(chart, poor, boxes, limits, 1)),
-    )
+    first, second = (_distinct(_places(boxes, poor, limits, axis)) for axis in (0, 1))
+    return first, second
 
 
 def _places(
-    chart: Chart,
-    poor: Sequence[Polygon],
-    boxes: Sequence[Box],
-    limits: WorkingLimits,
-    axis: int,
+    boxes: Sequence[Box], poor: Sequence[bool], limits: WorkingLimits, axis: int
 ) -> Iterator[float]:
     """Even divisions of poor panels along an axis, and of each together with a panel beside it."""
-    for panel in poor:
-        box = bounds_in(chart, panel)
-        yield from _divisions(box[axis], box[axis + 2], _bays(box, limits, axis))
+    for box in (b for b, bad in zip(boxes, poor, strict=True) if bad):
+        yield from _own(box, limits, axis)
         for other in boxes:
             if other != box and _touch(box, other, axis):
                 low, high = min(box[axis], other[axis]), max(box[axis + 2], other[axis + 2])
                 yield from _divisions(low, high, max(2, math.ceil((high - low) / limits.span)))
 
 
-def _bays(box: Box, limits: WorkingLimits, axis: int) -> int:
-    """How many bays make a panel that is too long short enough."""
+def _own(box: Box, limits: WorkingLimits, axis: int) -> Iterator[float]:
+    """Even divisions of a panel that is too long: as few bays as make it short enough, and one more."""
     long, across = box[axis + 2] - box[axis], box[3 - axis] - box[1 - axis]
-    return max(1, math.ceil(long / (limits.aspect * max(across, limits.width))))
+    least = max(1, math.ceil(long / (limits.aspect * max(across, limits.width))))
+    for count in (least, least + 1):
+        if least > 1 and long / count >= limits.width:
+            yield from _divisions(box[axis], box[axis + 2], count)
 
 
 def _touch(one: Box, other: Box, axis: int) -> bool:

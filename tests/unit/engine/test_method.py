@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from kerfline.engine.choosing import better, is_faultless, nearly_square
+from kerfline.engine.method import better, is_faultless, nearly_square
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.regions.placing import placed_region
 from kerfline.engine.regions.region import Cut, RegionLayout

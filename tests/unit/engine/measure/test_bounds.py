@@ -5,7 +5,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 
-from kerfline.engine.measure.least_length import SQUARE, least_length
+from kerfline.engine.measure.bounds import SQUARE, least_length
 from kerfline.units import MM_PER_FOOT
 from strategies import turned_slabs
 from unit.engine.plans import EL, HOUSE, RULES, box, layout, slab

@@ -1,6 +1,6 @@
 """What is proven of a layout made in parts is what is proven of every part."""
 
-from kerfline.engine.proof import Proof, together
+from kerfline.engine.measure.bounds import Proof, together
 from kerfline.model.layout import Status
 
 

@@ -1,0 +1,8 @@
+"""What the engine's arrays hold."""
+
+import numpy as np
+import numpy.typing as npt
+
+Numbers = npt.NDArray[np.float64]
+Integers = npt.NDArray[np.int64]
+Flags = npt.NDArray[np.bool_]
