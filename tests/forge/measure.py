@@ -1,6 +1,7 @@
 """Reads what the forge draws and says what came of it: right, asked, or wrong in silence.
 
-``python tests/forge/measure.py [first seed] [count]`` prints the table of DEVELOPERS.md.
+``python tests/forge/measure.py [first seed] [count]`` prints the table of DEVELOPERS.md, ``... corpus`` its rows on
+plans that nobody here drew.
 """
 
 import sys
@@ -12,8 +13,8 @@ from random import Random
 
 from shapely import Polygon
 
-from forge.habits import HABITS, Drawn, Habit
-from forge.plans import plan
+from forge.habits import HABITS, Drawn, Habit, open_hall, several_buildings
+from forge.plans import of_floor, of_footprint, plan
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import SlabOpen, SlabParts, drawing_of, reading
 from kerfline.files.drawing.opened import Drawing
@@ -22,6 +23,9 @@ AGREE = 0.02
 """The slab is right where what differs is under this share of it."""
 
 COUNT = 2
+
+GIVEN = [h for h in HABITS if h not in (open_hall, several_buildings)]
+"""The habits that draw the plan that they are given and no other."""
 
 UNSEEN = 4
 """Every fourth seed is kept unseen while the reading is tuned."""
@@ -100,6 +104,31 @@ def told(seeds: Iterable[int]) -> dict[str, list[tuple[int, Outcome]]]:
     return found
 
 
+def corpus() -> dict[str, list[tuple[int, Outcome]]]:
+    """The outcomes of the floors of ``eppy`` and the footprints of ``momepy``, each in the next habit in turn."""
+    from corpus.floors import floors
+    from corpus.footprints import footprints
+
+    plans = {
+        "floors of eppy": [
+            of_floor(outline, [(w, 115.0) for w in walls], Random(1))
+            for _, outline, walls in floors()
+        ],
+        "footprints of momepy": [of_footprint(outline, Random(1)) for _, outline in footprints()],
+    }
+    # A floor is drawn in every habit, there being few.
+    drawn = {
+        "floors of eppy": [(n, p, h) for n, p in enumerate(plans["floors of eppy"]) for h in GIVEN],
+        "footprints of momepy": [
+            (n, p, GIVEN[n % len(GIVEN)]) for n, p in enumerate(plans["footprints of momepy"])
+        ],
+    }
+    return {
+        name: [(n, outcome(habit(Random(n), plan))) for n, plan, habit in each]
+        for name, each in drawn.items()
+    }
+
+
 def table(found: dict[str, list[tuple[int, Outcome]]]) -> str:
     """The table of DEVELOPERS.md: by habit, then the seeds that were seen while tuning and those that were not."""
     lines = [
@@ -124,6 +153,13 @@ def _row(name: str, outcomes: list[Outcome]) -> str:
 
 def main() -> None:
     """Prints the table, and what was asked or wrong on standard error."""
+    if sys.argv[1:] == ["corpus"]:
+        for name, rows in corpus().items():
+            print(_row(name, [o for _, o in rows]))
+            for number, o in rows:
+                if o.verdict != "right":
+                    print(name, number, o.verdict, o.why[:200], file=sys.stderr)
+        return
     first, count = (int(a) for a in sys.argv[1:3]) if len(sys.argv) > COUNT else (0, 1000)
     found = told(range(first, first + count))
     print(table(found))

@@ -44,7 +44,7 @@ def taken_by(look: "Look", wishes: Wishes) -> "Reading":
     """
     from kerfline.files.drawing import taken
 
-    return taken(look, _reach(wishes, wishes.units or look.drawing.unit))
+    return taken(look, reach_of(wishes, wishes.units or look.drawing.unit))
 
 
 def job_of_drawing(read: "Reading", wishes: Wishes) -> Job:
@@ -177,7 +177,7 @@ def _at(path: Path, wishes: Wishes) -> Point | None:
     )
 
 
-def _reach(wishes: Wishes, units: Unit) -> float:
+def reach_of(wishes: Wishes, units: Unit) -> float:
     """How far joints are repaired (mm), as the user says, or as the reader has it."""
     from kerfline.files.drawing.joints import REACH
 

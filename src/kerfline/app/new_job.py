@@ -3,13 +3,18 @@
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from kerfline.app.drawing_words import gathered
 from kerfline.app.file_names import file_stem
 from kerfline.app.open_job import open_job, size_named
 from kerfline.app.rounded import rounded
 from kerfline.app.wishes import Wishes
 from kerfline.errors import InputRefused, Mistake
 from kerfline.model.job import Job
+
+if TYPE_CHECKING:
+    from kerfline.files.drawing import Reading
 
 
 def new_job(
@@ -48,8 +53,8 @@ def new_job(
                 remedy="give another name with --job, or --force to write over it",
             )
         )
-    job = _job(source, wishes, tell)
-    write_all(path.parent, {path.name: job_text(job).encode()})
+    job, keys = _job(source, wishes, path.parent, tell)
+    write_all(path.parent, {path.name: job_text(job, keys).encode()})
     return path
 
 
@@ -62,13 +67,15 @@ def _usual(source: Path, wishes: Wishes) -> Path:
     return source.with_suffix(".toml")
 
 
-def _job(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
-    """The job, and what it was read from told."""
+def _job(
+    source: Path, wishes: Wishes, folder: Path, tell: Callable[[str], None]
+) -> tuple[Job, dict[str, object] | None]:
+    """The job and the keys of its ``[drawing]``, None where it names none; what it was read from is told."""
     from kerfline.files.kinds import Kind, kind_of
 
     if size_named(source):
         tell("A bare slab of that size: no walls, openings or columns. Add them to the job file.")
-        return open_job(source, wishes)
+        return open_job(source, wishes), None
     kind = kind_of(source)
     if kind is Kind.JOB:
         raise InputRefused(
@@ -79,20 +86,22 @@ def _job(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
             )
         )
     if kind in (Kind.DXF, Kind.DWG, Kind.PDF):
-        return _from_drawing(source, wishes, tell)
+        return _from_drawing(source, wishes, folder, tell)
     job = open_job(source, wishes)
     tell("\n".join((*job.reading, *job.notes)))
-    return job
+    return job, None
 
 
-def _from_drawing(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> Job:
+def _from_drawing(
+    source: Path, wishes: Wishes, folder: Path, tell: Callable[[str], None]
+) -> tuple[Job, dict[str, object] | None]:
     """The job of a drawing; what the drawing holds is told also where it gives none."""
     from kerfline.app.drawn_job import job_of_drawing, look_at_drawing, taken_by
     from kerfline.app.page_job import page_of, taken_from_page
     from kerfline.files.drawing import gather, report
     from kerfline.files.kinds import Kind, kind_of
 
-    paper = kind_of(source) is Kind.PDF
+    said, paper = wishes, kind_of(source) is Kind.PDF
     drawing, wishes = page_of(source, wishes) if paper else (gather(source), wishes)
     look = look_at_drawing(drawing, wishes)
     try:
@@ -102,4 +111,23 @@ def _from_drawing(source: Path, wishes: Wishes, tell: Callable[[str], None]) -> 
         raise
     tell(report(look, read.parts))
     job = job_of_drawing(read, wishes)
-    return replace(job, slab=rounded(job.slab, job.units))
+    job = replace(job, notes=(*job.reading, *gathered(job.notes)))
+    keys = _keys(read, source, folder, said)
+    return (job, keys) if keys else (replace(job, slab=rounded(job.slab, job.units)), None)
+
+
+def _keys(read: "Reading", source: Path, folder: Path, wishes: Wishes) -> dict[str, object] | None:
+    """The keys of ``[drawing]`` that read the drawing so again; None where no keys can."""
+    from kerfline.app.drawn_job import reach_of
+    from kerfline.files.drawing_keys import Said, drawing_keys
+
+    if wishes.drawn_in:
+        return None
+    said = Said(
+        units=wishes.units,
+        page=wishes.page,
+        scale=wishes.scale,
+        repair=wishes.repair or "",
+        reach=reach_of(wishes, wishes.units or read.drawing.unit),
+    )
+    return drawing_keys(read, source, folder, said)

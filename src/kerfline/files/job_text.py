@@ -5,6 +5,7 @@ A job's notes (assumptions to confirm) become comments; they are no part of the 
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from kerfline.geometry.ring import Point, Ring
 from kerfline.model.job import CutChoice, Job, Mix
@@ -41,14 +42,28 @@ HEAD = """\
 Pairs = Iterable[tuple[str, str]]
 
 
-def job_text(job: Job) -> str:
-    """The job as a TOML job file."""
+def job_text(job: Job, drawing: Mapping[str, object] | None = None) -> str:
+    """The job as a TOML job file.
+
+    Args:
+        job: The job.
+        drawing: Keys of ``[drawing]`` that give outline, openings, walls and all else that a drawing can hold; None
+            writes them out.
+    """
     writer = _Writer(job.units)
+    given = replace(
+        Slab(outline=Ring(()), thickness=job.slab.thickness),
+        edges=job.slab.edges,
+        zones=job.slab.zones,
+        patterns=job.slab.patterns,
+        falls=job.slab.falls,
+    )
     blocks = [
         HEAD.format(examples=EXAMPLES, unit=job.units.value).rstrip("\n"),
         *([_confirm(job.notes)] if job.notes else []),
         _table("[job]", [("name", _text(job.name)), ("units", _text(job.units.value))]),
-        *writer.slab(job.slab),
+        *([_plain({"drawing": drawing})] if drawing else []),
+        *writer.slab(given if drawing else job.slab),
         *writer.choices(job),
     ]
     return "\n\n".join(blocks) + "\n"
@@ -98,7 +113,7 @@ class _Writer:
         openings = ",\n".join(f"    {self._ring(o, '    ')}" for o in slab.openings)
         pairs = [
             ("thickness", self._size(slab.thickness)),
-            ("outline", self._ring(slab.outline)),
+            *([("outline", self._ring(slab.outline))] if slab.outline.points else []),
             *([("openings", f"[\n{openings},\n]")] if openings else []),
         ]
         return _table("[slab]", pairs)

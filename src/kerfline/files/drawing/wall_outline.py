@@ -5,6 +5,7 @@ Widths of doors, windows and gates, and how far a room is wider than its opening
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -156,8 +157,11 @@ def _walled(part: Polygon, faces: Sequence[LineString]) -> bool:
 def _bridge(part: Polygon, after: Polygon, before: BaseGeometry) -> LineString | None:
     """The longest straight piece of new edge that closes a part off."""
     edge = after.exterior.intersection(part.buffer(HAIR)).difference(before.buffer(HAIR))
-    pieces = lines_of(shapely.line_merge(edge))
-    return max(pieces, key=lambda piece: piece.length, default=None)
+    pieces = [p.simplify(STRAIGHTEN) for p in lines_of(shapely.line_merge(edge))]
+    straight = [
+        LineString(ends) for p in pieces for ends in pairwise(p.coords) if ends[0] != ends[1]
+    ]
+    return max(straight, key=lambda piece: piece.length, default=None)
 
 
 def _share(bridge: LineString, part: Polygon) -> float:

@@ -76,5 +76,15 @@ def test_sheds_of_some_size_are_slabs_of_their_own_and_petty_ones_none():
     assert [round(f.area.area / 1e6) for f in found] == [96, 9]
 
 
+def test_a_building_that_is_closed_off_all_at_once_has_no_bridge_of_its_own():
+    """Walls as thick as a gate is wide, in a wrong unit: all that is closed off is edge."""
+    facade = box(0, 0, 120_000, 80_000)
+    body = box(59_250, 0, 60_750, 80_000)
+    faces = [LineString(g.exterior.coords) for g in (facade, body)]
+    assert only(faces).area.area == pytest.approx(facade.area, rel=1e-6)
+    body_alone = [LineString([(x, 0), (x, 80_000)]) for x in (59_250, 60_750)]
+    assert all(a.area.is_valid for a in around_walls(body_alone))
+
+
 def test_nothing_is_around_lines_that_close_nothing_off():
     assert around_walls([LineString([(0, 0), (9_000, 0)])]) == []
