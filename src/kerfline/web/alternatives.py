@@ -1,5 +1,6 @@
 """Layouts of one job that differ in what they favour, for the page to show side by side."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -19,10 +20,17 @@ EFFORT_EACH = 5.0
 """Seconds that the engine may search for each: the user is waiting."""
 
 
-def alternatives_data(job: Job) -> list[Data]:
-    """The distinct layouts of a job, each with its state, its picture and its figures in words."""
+def alternatives_data(job: Job, progress: Callable[[str], None] | None = None) -> list[Data]:
+    """The distinct layouts of a job, each with its state, its picture and its figures in words.
+
+    Args:
+        job: The job; its pinned joints stay in all of them.
+        progress: Told in words what the engine is at.
+    """
     quick = replace(job, effort=min(job.effort, EFFORT_EACH))
-    return [_shown(each.name, replace(each.outcome, job=job)) for each in choices(quick, MOST)]
+    return [
+        _shown(each.name, replace(each.outcome, job=job)) for each in choices(quick, MOST, progress)
+    ]
 
 
 def _shown(name: str, outcome: Outcome) -> Data:

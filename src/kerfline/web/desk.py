@@ -6,15 +6,15 @@ nothing but the files beside the job: the draft with what is not yet saved, and 
 
 import json
 import threading
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from kerfline.app.drawing_words import told_in_lines
 from kerfline.app.file_names import file_stem
 from kerfline.app.import_drawing import ROLES, Brought, look_at, take
-from kerfline.app.lay_out import lay_out_job
-from kerfline.app.live import kept_outcome, measured, outcome_of
+from kerfline.app.live import kept_outcome, measured
 from kerfline.app.open_job import open_job, size_named
 from kerfline.app.outcome import Outcome
 from kerfline.app.save_job import save_job
@@ -31,7 +31,6 @@ from kerfline.rules.rule_set import load, names
 from kerfline.units import Unit
 from kerfline.web.acting import apply
 from kerfline.web.actions import read_action
-from kerfline.web.alternatives import alternatives_data
 from kerfline.web.arrivals import Arrivals, seen_data
 from kerfline.web.differences import difference
 from kerfline.web.draft import (
@@ -43,6 +42,14 @@ from kerfline.web.draft import (
     read_draft,
     set_aside,
 )
+from kerfline.web.long_tasks import (
+    exported,
+    first_layout,
+    laid_out,
+    other_layouts,
+    page_for_the_crew,
+)
+from kerfline.web.long_work import LongWork
 from kerfline.web.picture import Shown, picture
 from kerfline.web.slab_picture import point_of
 from kerfline.web.states import State, States
@@ -50,6 +57,7 @@ from kerfline.web.tracing import Tracings, read_tracing, tracing_data
 from kerfline.web.wire import read_points, read_state, state_data
 
 Data = dict[str, Any]
+Answer = TypeVar("Answer")
 
 OTHER_WINDOW = "Another window has changed this job since this one last did."
 OTHER_HAND = "The job file was changed by another hand since this page opened it."
@@ -91,6 +99,7 @@ class Desk:
         self.revision = 0
         self.arrivals = Arrivals()
         self.states = States()
+        self.works = LongWork()
         self.tracings = Tracings()
         self.begun = bool(size)
         self.first: Outcome | None = None
@@ -147,8 +156,11 @@ class Desk:
         """The digest of the job file; empty where it is not there yet."""
         return digest_of(self.job_file.read_bytes()) if self.job_file.is_file() else ""
 
-    def open(self, _: Data) -> Data:
-        """The state to begin with: the draft where there is one, else the layout of the job file."""
+    def open(self, said: Data) -> Data:
+        """The state to begin with: the draft where there is one, else the layout of the job file.
+
+        A page whose layout was stopped asks for the slab ``bare``, without one.
+        """
         with self.lock:
             if self._digest() != self.digest and not self.blank:
                 self.read()
@@ -162,9 +174,9 @@ class Desk:
             seen, words = self._draft()
             saved = None
             if was_kept(self.base):
-                saved = self._first()["state"]
+                saved = self._first(said)["state"]
             if seen is None:
-                seen = self._begun_with()
+                seen = self._begun_with(said)
             return {
                 **seen,
                 "revision": self.revision,
@@ -175,11 +187,11 @@ class Desk:
                 "ruleSets": rule_sets(),
             }
 
-    def _begun_with(self) -> Data:
+    def _begun_with(self, said: Data) -> Data:
         """What is shown where nothing was kept: the slab alone, the drawing to ask about, or the layout."""
-        if self.begun:
+        if self.begun or said.get("bare") is True:
             return self._shown(kept_outcome(self.base))
-        return self._arrived() if self.undrawn else self._first()
+        return self._arrived() if self.undrawn else self._first(said)
 
     def begin(self, said: Data) -> Data:
         """Begins a slab on the empty page, from an outline that was drawn or a size that was written.
@@ -234,10 +246,10 @@ class Desk:
             why = "The draft beside the job file cannot be used"
         return None, f"{why}; the draft is set aside as {set_aside(self.job_file).name}."
 
-    def _first(self) -> Data:
+    def _first(self, said: Data) -> Data:
         """The layout of the job as it is on the disk: kept before, or laid out now."""
         if self.first is None:
-            self.first = outcome_of(self.base)
+            self.first = self._long(said, first_layout, self.base)
         return self._shown(self.first)
 
     def _arrived(self) -> Data:
@@ -305,12 +317,28 @@ class Desk:
     def complete(self, said: Data) -> Data:
         """Lets the engine finish around what is pinned."""
         job = job_of(self.base, read_state(said.get("state")), only_pinned=True)
-        return self._shown(lay_out_job(job))
+        return self._shown(self._long(said, laid_out, job))
 
     def alternatives(self, said: Data) -> Data:
         """Other good layouts around what is pinned."""
         job = job_of(self.base, read_state(said.get("state")), only_pinned=True)
-        return {"layouts": alternatives_data(job)}
+        return {"layouts": self._long(said, other_layouts, job)}
+
+    def progress(self, said: Data) -> Data:
+        """What a piece of long work is at, in words."""
+        return {"words": self.works.words(str(said.get("work", "")))}
+
+    def stop(self, said: Data) -> Data:
+        """Stops a piece of long work, and frees all that it held."""
+        self.works.stop(str(said.get("work", "")))
+        return {}
+
+    def _long(self, said: Data, work: Callable[..., Answer], *asked: object) -> Answer:
+        """Does what may take long: apart, where the page gave it a name to be stopped by."""
+        name = said.get("work")
+        if isinstance(name, str) and name:
+            return self.works.do(name, work, *asked)
+        return work(*asked)
 
     def keep_draft(self, said: Data) -> Data:
         """Keeps a state beside the job file.
@@ -382,23 +410,12 @@ class Desk:
 
     def export(self, said: Data) -> Data:
         """Writes the sheets into the folder ``out/NAME`` beside the job file."""
-        from kerfline.app.day_job import plan_beside
-        from kerfline.app.deliver import deliver
-
-        outcome = measured(self.base, read_state(said.get("state")))
-        folder = Path("out") / file_stem(outcome.job.name)
-        plan = plan_beside(outcome, self.job_file)
-        written = deliver(outcome, self.job_file.parent / folder, plan)
-        return {"folder": str(folder), "files": [p.name for p in written]}
+        return self._long(said, exported, self.base, read_state(said.get("state")), self.job_file)
 
     def one_file(self, said: Data) -> tuple[str, bytes]:
         """The page that needs no server: its name and its bytes."""
-        from kerfline.app.day_job import plan_beside
-        from kerfline.web.one_file import page_bytes
-
-        outcome = measured(self.base, read_state(said.get("state")))
-        plan = plan_beside(outcome, self.job_file)
-        return f"{file_stem(outcome.job.name)}-page.html", page_bytes(outcome, plan)
+        working = read_state(said.get("state"))
+        return self._long(said, page_for_the_crew, self.base, working, self.job_file)
 
     def look_at_drawing(self, brought: Brought) -> Data:
         """What a drawing holds; it is kept in memory until the user has said what is what."""
@@ -422,7 +439,7 @@ class Desk:
         job = replace(
             self.base, units=unit if self.undrawn else self.base.units, slab=slab, notes=notes
         )
-        outcome = kept_outcome(job) if slab.pinned else lay_out_job(job)
+        outcome = kept_outcome(job) if slab.pinned else self._long(said, laid_out, job)
         return {**self._shown(outcome), "notes": list(notes)}
 
 

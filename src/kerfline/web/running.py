@@ -65,8 +65,12 @@ def serve(
         lifespan="off",
         timeout_graceful_shutdown=PATIENCE,
     )
-    with contextlib.suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[listener])
+    desk.works.warm()
+    try:
+        with contextlib.suppress(KeyboardInterrupt):
+            uvicorn.Server(config).run(sockets=[listener])
+    finally:
+        desk.works.close()
 
 
 def _spare_the_collector() -> None:

@@ -8,6 +8,7 @@ from starlette.responses import JSONResponse, PlainTextResponse, Response
 
 from kerfline.errors import InputRefused, KerflineError, Mistake, OutputRefused
 from kerfline.web.draft import Conflict
+from kerfline.web.long_work import Stopped
 
 REFUSED = 422
 CONFLICT = 409
@@ -35,6 +36,8 @@ def refusal(error: KerflineError) -> Response:
     """What the page shows when something was refused, with the status that says why."""
     if isinstance(error, Conflict):
         return JSONResponse({"conflict": str(error), "which": error.which}, CONFLICT)
+    if isinstance(error, Stopped):
+        return JSONResponse({"refused": [str(error)]}, REFUSED)
     if isinstance(error, InputRefused):
         return JSONResponse({"refused": [str(m) for m in error.mistakes]}, REFUSED)
     if isinstance(error, OutputRefused):

@@ -1,8 +1,9 @@
 """The routes: each turns a request into one call of the desk and its answer into JSON."""
 
+import asyncio
 from collections.abc import Awaitable, Callable
 from importlib.resources import files
-from typing import Any
+from typing import Any, TypeVar
 from urllib.parse import quote
 
 from starlette.applications import Starlette
@@ -20,6 +21,9 @@ from kerfline.web.tracing_routes import tracing_routes
 
 TOO_LARGE = 413
 
+LISTEN = 0.25
+"""How often (s) it is asked whether somebody still waits for long work."""
+
 TYPES = {
     ".html": "text/html; charset=utf-8",
     ".css": "text/css; charset=utf-8",
@@ -27,7 +31,11 @@ TYPES = {
     ".svg": "image/svg+xml",
 }
 
+LISTEN = 0.25
+"""How often (s) it is asked whether somebody still waits for long work."""
+
 Answer = dict[str, Any]
+Told = TypeVar("Told")
 Ask = Callable[[dict[str, Any]], Answer]
 
 
@@ -49,6 +57,8 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
         "begin": desk.begin,
         "walk": desk.walk,
         "ping": desk.ping,
+        "progress": desk.progress,
+        "stop": desk.stop,
         "resume": desk.resume,
         "save": desk.save,
         "export": desk.export,
@@ -58,7 +68,7 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
     routes = [
         Route("/", _static("index.html", static_files()["index.html"])),
         *(Route(f"/{name}", _static(name, body)) for name, body in static_files().items()),
-        *(Route(f"/{name}", _json(ask), methods=["POST"]) for name, ask in asks.items()),
+        *(Route(f"/{name}", _json(desk, ask), methods=["POST"]) for name, ask in asks.items()),
         *tracing_routes(desk),
         Route("/import/look", _look(desk), methods=["POST"]),
         Route("/one-file", _one_file(desk), methods=["POST"]),
@@ -90,15 +100,25 @@ def _static(name: str, body: bytes) -> Callable[[Request], Awaitable[Response]]:
     return endpoint
 
 
-def _json(ask: Ask) -> Callable[[Request], Awaitable[Response]]:
+def _json(desk: Desk, ask: Ask) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         try:
-            said = await said_in(request)
-            return JSONResponse(await run_in_threadpool(ask, said))
+            return JSONResponse(await _asked(desk, request, ask))
         except KerflineError as error:
             return refusal(error)
 
     return endpoint
+
+
+async def _asked(desk: Desk, request: Request, ask: Callable[[dict[str, Any]], Told]) -> Told:
+    """What the desk answers; long work is stopped where nobody waits for its answer any more."""
+    said = await said_in(request)
+    answer = asyncio.ensure_future(run_in_threadpool(ask, said))
+    while "work" in said and not answer.done():
+        await asyncio.wait({answer}, timeout=LISTEN)
+        if await request.is_disconnected():
+            desk.stop(said)
+    return await answer
 
 
 def _look(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
@@ -118,7 +138,7 @@ def _look(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
 def _one_file(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         try:
-            name, body = await run_in_threadpool(desk.one_file, await said_in(request))
+            name, body = await _asked(desk, request, desk.one_file)
         except KerflineError as error:
             return refusal(error)
         return Response(

@@ -43,16 +43,22 @@ function show() {
   return undefined;
 }
 
-// Says what is going on, and for how long, until it is done; `stop` ends it.
-export async function busy(words, job, stop) {
+// Says what is going on, and for how long, until it is done; `stop` ends it, `at` asks what it is at by now.
+export async function busy(words, job, { stop, at } = {}) {
   const node = byId("busy");
   const start = Date.now();
+  let step = "";
   const clock = el("span", {});
-  const write = () => swap(clock, `${words} … ${Math.round((Date.now() - start) / 1000)} s`);
+  const seconds = () => Math.round((Date.now() - start) / 1000);
+  const write = () => swap(clock, `${words} … ${seconds()} s`, step ? el("small", {}, step) : null);
+  const tick = async () => {
+    write();
+    step = (await at?.().catch(() => "")) || step;
+  };
   write();
   swap(node, clock, stop ? el("button", { type: "button", id: "stop", on: { click: stop } }, "Stop") : null);
   node.hidden = false;
-  const ticking = setInterval(write, 500);
+  const ticking = setInterval(tick, 500);
   try {
     return await job();
   } finally {

@@ -359,7 +359,9 @@ window.addEventListener("beforeunload", () => desk.keepNow());
 let asked = null;
 async function open() {
   document.querySelector("main").inert = !desk.now;
-  asked = await tasks.busy("Laying out", (signal) => ask("open", {}, signal));
+  asked = await tasks.busy("Laying out", (signal, work) => ask("open", { work }, signal));
+  // Where laying out was stopped the slab is there without joints.
+  asked ??= await attempt(() => ask("open", { bare: true }));
   if (!asked) return;
   if (asked.blank) return beginBlank();
   if (asked.drawing) askAbout(asked.drawing, importHands, (unit) => ask("look-again", { name: asked.drawing.name, unit }));

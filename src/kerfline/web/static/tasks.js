@@ -6,14 +6,20 @@ import { busy as whileBusy, notice } from "./notices.js";
 import { ask, askForFile } from "./server.js";
 
 export function tasksOf({ desk, attempt, begin, choose }) {
-  // A task that can be stopped: the program is told, and frees what it held.
+  // A task that can be stopped: the program is told its name, says by it what it is at, and frees what it held.
   async function busy(words, job) {
     const stopping = new AbortController();
-    return whileBusy(words, () => attempt(() => job(stopping.signal)), () => stopping.abort());
+    const work = newName();
+    const stop = () => {
+      ask("stop", { work }).catch(() => {});
+      stopping.abort();
+    };
+    const at = async () => (await ask("progress", { work }, stopping.signal)).words;
+    return whileBusy(words, () => attempt(() => job(stopping.signal, work)), { stop, at });
   }
 
   async function oneFile() {
-    const file = await busy("Making the page", (signal) => askForFile("one-file", { state: desk.now.state }, signal));
+    const file = await busy("Making the page", (signal, work) => askForFile("one-file", { state: desk.now.state, work }, signal));
     if (!file) return;
     const link = el("a", { href: URL.createObjectURL(file.blob), download: file.name });
     document.body.append(link);
@@ -25,19 +31,19 @@ export function tasksOf({ desk, attempt, begin, choose }) {
   return {
     busy,
     complete: async () => {
-      if (await busy("Laying out the rest", (signal) => desk.run("complete", {}, "lay out the rest", signal))) choose(null);
+      if (await busy("Laying out the rest", (signal, work) => desk.run("complete", { work }, "lay out the rest", signal))) choose(null);
     },
     save: () => attempt(async () => {
       const answer = await desk.save();
       notice(`Saved in ${answer.file}.`);
     }),
     export: async () => {
-      const answer = await busy("Drawing the sheets", (signal) => ask("export", { state: desk.now.state }, signal));
+      const answer = await busy("Drawing the sheets", (signal, work) => ask("export", { state: desk.now.state, work }, signal));
       if (answer) showExport(answer);
     },
     "one-file": oneFile,
     alternatives: async () => {
-      const answer = await busy("Looking for other good layouts", (signal) => ask("alternatives", { state: desk.now.state }, signal));
+      const answer = await busy("Looking for other good layouts", (signal, work) => ask("alternatives", { state: desk.now.state, work }, signal));
       if (answer) showAlternatives(answer, desk.now, (one) => desk.step({ state: one.state, picture: one.picture, at: one.at }, `take the layout "${one.name}"`));
     },
     discard: async () => {
@@ -47,4 +53,10 @@ export function tasksOf({ desk, attempt, begin, choose }) {
       if (answer) begin(answer);
     },
   };
+}
+
+let named = 0;
+function newName() {
+  named += 1;
+  return `${Date.now()}-${Math.random().toString(36).slice(2)}-${named}`;
 }
