@@ -12,7 +12,7 @@ from kerfline.model.slab import Slab
 from kerfline.model.tracing import Tracing
 
 
-def save_job(path: Path, job: Job) -> None:
+def save_job(path: Path, job: Job, like: Path | None = None) -> None:
     """Writes a job into its file and makes sure that the file says what the job says.
 
     Comments and order of a file that is there already stay.
@@ -20,6 +20,7 @@ def save_job(path: Path, job: Job) -> None:
     Args:
         path: The job file; made where it is not there.
         job: What it shall say.
+        like: A file of the same job under another name, whose comments and order a new file takes over.
 
     Raises:
         OutputRefused: It cannot be written, or would not read back to the same slab and joints; the
@@ -27,7 +28,7 @@ def save_job(path: Path, job: Job) -> None:
     """
     from kerfline.files.atomic import write_all
 
-    for text in _texts(path, job):
+    for text in _texts(like or path, job):
         if _reads_back(text, path.parent, job):
             write_all(path.parent, {path.name: text.encode()})
             return

@@ -29,10 +29,7 @@ def start_job(
     from kerfline.files.slab_sense import check_slab
     from kerfline.files.written_size import read_size
 
-    if not name.strip() or len(name) > LONGEST_NAME:
-        raise InputRefused(
-            Mistake(what="the slab needs a name", remedy="write one, such as Garage")
-        )
+    named = job_name(name)
     if not thickness.strip():
         raise InputRefused(
             Mistake(
@@ -44,4 +41,17 @@ def start_job(
     slab = Slab(outline=outline, thickness=thick)
     if mistakes := check_slab(slab, display=units.display):
         raise InputRefused(*mistakes)
-    return Job(name=name.strip(), units=units, slab=slab)
+    return Job(name=named, units=units, slab=slab)
+
+
+def job_name(text: str) -> str:
+    """A job's name as it was typed.
+
+    Raises:
+        InputRefused: It is none, or too long.
+    """
+    if not text.strip() or len(text) > LONGEST_NAME:
+        raise InputRefused(
+            Mistake(what="the slab needs a name", remedy="write one, such as Garage")
+        )
+    return text.strip()

@@ -33,12 +33,12 @@ def revise(text: str, before: Job, after: Job) -> str:
     Args:
         text: The file as it stands.
         before: The job that it describes.
-        after: The job that it shall describe; differs in the slab and what is on it, the rule set
-            and the picture under it only.
+        after: The job that it shall describe; differs in its name, the slab and what is on it, the rule
+            set and the picture under it only.
     """
     document = tomlkit.parse(text)
     old, new = _fresh(before), _fresh(after)
-    for name in ("slab", "rules"):
+    for name in ("job", "slab", "rules"):
         _revise_table(document, name, old[name], new[name])
     _revise_table(document, "tracing", old.get("tracing", {}), new.get("tracing", {}))
     if "tracing" not in new:
@@ -60,7 +60,7 @@ def without_drawing(text: str, before: Job, after: Job) -> str:
         document.pop(kind, None)
     document["slab"].pop("openings", None)
     _revise_table(document, "slab", {}, new["slab"])
-    for name in ("rules", "tracing"):
+    for name in ("job", "rules", "tracing"):
         _revise_table(document, name, old.get(name, {}), new.get(name, {}))
     if "tracing" not in new:
         document.pop("tracing", None)

@@ -18,7 +18,7 @@ from kerfline.app.live import kept_outcome, measured
 from kerfline.app.open_job import open_job, size_named
 from kerfline.app.outcome import Outcome
 from kerfline.app.save_job import save_job
-from kerfline.app.start_job import start_job
+from kerfline.app.start_job import job_name, start_job
 from kerfline.app.wishes import Wishes
 from kerfline.app.working import Working, job_of, was_kept, working_of
 from kerfline.errors import InputRefused, KerflineError, Mistake
@@ -31,6 +31,7 @@ from kerfline.rules.rule_set import load, names
 from kerfline.units import Unit
 from kerfline.web.acting import apply
 from kerfline.web.actions import read_action
+from kerfline.web.address import keep_address, kept_address
 from kerfline.web.arrivals import Arrivals, seen_data
 from kerfline.web.differences import difference
 from kerfline.web.draft import (
@@ -180,7 +181,7 @@ class Desk:
             return {
                 **seen,
                 "revision": self.revision,
-                "file": self.job_file.name,
+                **self._kept_where(),
                 "saved": saved,
                 "restored": words or self.words,
                 "reading": self.told,
@@ -213,15 +214,7 @@ class Desk:
                 raise InputRefused(
                     Mistake(what="a slab is begun already", remedy="load the page again")
                 )
-            target = self.job_file.with_name(f"{file_stem(job.name)}.toml")
-            if target.exists():
-                raise InputRefused(
-                    Mistake(
-                        what="there is a job file of that name already",
-                        where=target.name,
-                        remedy="give the slab another name, or open that file with kerfline view",
-                    )
-                )
+            target = self._new_file(job.name)
             self.job_file = self.path = target
             self.base, self.digest, self.blank, self.begun = job, "", False, True
         return self.open({})
@@ -407,6 +400,48 @@ class Desk:
             self.revision += 1
             self.read()
         return {"revision": self.revision, "file": self.job_file.name}
+
+    def save_as(self, said: Data) -> Data:
+        """Writes the job under another name and goes on there; the old file stays as it was last saved.
+
+        Raises:
+            InputRefused: It is no name, or there is a job file of that name.
+            OutputRefused: It cannot be written; nothing has changed.
+        """
+        working = replace(read_state(said.get("state")), name=job_name(str(said.get("name", ""))))
+        with self.lock:
+            target = self._new_file(working.name)
+            job = job_of(self.base, working, only_pinned=False)
+            self.tracings.keep(working.tracing, target.parent)
+            save_job(target, job, like=None if self.begun or self.undrawn else self.job_file)
+            if address := kept_address(self.job_file):
+                keep_address(target, address)
+            drop_draft(self.job_file)
+            self.job_file = self.path = target
+            self.begun = self.undrawn = False
+            self.revision += 1
+            self.read()
+        return {**self._seen(working), **self._kept_where(), "revision": self.revision}
+
+    def _kept_where(self) -> Data:
+        return {"file": self.job_file.name, "folder": str(self.job_file.parent)}
+
+    def _new_file(self, name: str) -> Path:
+        """The job file that a name gives, beside the present one.
+
+        Raises:
+            InputRefused: It is there already.
+        """
+        target = self.job_file.with_name(f"{file_stem(name)}.toml")
+        if target.exists():
+            raise InputRefused(
+                Mistake(
+                    what="there is a job file of that name already",
+                    where=target.name,
+                    remedy="give another name, or open that file with kerfline view",
+                )
+            )
+        return target
 
     def export(self, said: Data) -> Data:
         """Writes the sheets into the folder ``out/NAME`` beside the job file."""

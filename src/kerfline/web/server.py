@@ -61,6 +61,7 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
         "stop": desk.stop,
         "resume": desk.resume,
         "save": desk.save,
+        "save-as": desk.save_as,
         "export": desk.export,
         "import/take": desk.take_drawing,
         "look-again": desk.look_again,

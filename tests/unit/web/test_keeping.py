@@ -345,3 +345,33 @@ def test_the_folder_holds_only_the_job_and_its_draft(tmp_path):
     assert sorted(p.name for p in Path(tmp_path).iterdir()) == [
         ".boathouse.toml.draft", "boathouse.toml",
     ]  # fmt: skip
+
+
+def test_saved_under_another_name_the_old_file_stays(tmp_path):
+    """The new file takes the comments over, and work goes on there."""
+    desk, seen = opened(tmp_path)
+    old = desk.job_file.read_text()
+    moved = desk.change(
+        {"state": seen["state"], "action": {"do": "delete", "what": "wall", "id": "W1"}}
+    )
+    desk.keep_draft({"state": moved["state"], "revision": 0})
+    answer = desk.save_as({"state": moved["state"], "name": "Boathouse, second way", "revision": 1})
+    assert (answer["file"], answer["folder"]) == ("boathouse-second-way.toml", str(tmp_path))
+    assert answer["picture"]["job"] == "Boathouse, second way"
+    assert (tmp_path / "boathouse.toml").read_text() == old
+    new = (tmp_path / "boathouse-second-way.toml").read_text()
+    assert "# cores: 4 to 4 1/4 in" in new
+    assert "[[wall]]" not in new
+    assert [p.name for p in tmp_path.glob(".*.draft")] == []
+    assert desk.open({})["saved"] == answer["state"]
+    assert Desk(tmp_path / "boathouse-second-way.toml").open({})["state"] == answer["state"]
+
+
+@pytest.mark.parametrize("name", ["", "   ", "x" * 121, "Boathouse"])
+def test_no_name_and_a_name_that_is_taken_are_refused(tmp_path, name):
+    desk, seen = opened(tmp_path)
+    before = {p: p.read_bytes() for p in tmp_path.iterdir()}
+    with pytest.raises(InputRefused, match=r"needs a name|of that name already"):
+        desk.save_as({"state": seen["state"], "name": name, "revision": 0})
+    assert {p: p.read_bytes() for p in tmp_path.iterdir()} == before
+    assert desk.job_file.name == "boathouse.toml"

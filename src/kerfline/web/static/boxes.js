@@ -43,7 +43,7 @@ export function showKeys(tools) {
     ["+ − 0", "Zoom in, zoom out, show all"],
     ["Esc", "Leave the tool and choose nothing; while dragging, put it back"],
     ["Ctrl + Z, Ctrl + Y", "Undo, redo"],
-    ["Ctrl + S", "Save"],
+    ["Ctrl + S, Ctrl + Shift + S", "Save, save under another name"],
     ["Shift + tap, Shift + drag", "Choose several, or all in a box"],
     ["Alt while dragging", "Whole inches only, nothing else attracts"],
   ];
@@ -66,6 +66,22 @@ export function askRepeat(what, unit) {
     const box = openBox(`Repeat ${what}`, form);
     box.addEventListener("close", () => done(answer), { once: true });
     step.focus();
+  });
+}
+
+// Asks for another name and says where the file will be; null where the user thinks better of it.
+export function askName(name, folder, file) {
+  return new Promise((done) => {
+    let answer = null;
+    const input = el("input", { id: "new-name", autocomplete: "off", required: true, maxlength: 120, value: name });
+    const form = el("form", { method: "dialog", on: { submit: () => { answer = input.value; } } },
+      el("div", { class: "row fields" }, el("label", { for: "new-name" }, "Name", input)),
+      el("p", {}, `The job file of that name is made in ${folder}, and work goes on there. ${file} stays as it was last saved.`),
+      el("div", { class: "row" }, closeButton("Cancel"), el("button", { class: "main" }, "Save")));
+    const box = openBox("Save under another name", form);
+    box.addEventListener("close", () => done(answer), { once: true });
+    input.focus();
+    input.select();
   });
 }
 

@@ -49,6 +49,7 @@ export class Desk {
     this.future = [];
     this.revision = answer.revision;
     this.file = answer.file;
+    this.folder = answer.folder;
     this.ruleSets = answer.ruleSets;
     this.restored = answer.restored;
     this.savedState = answer.saved ? JSON.stringify(answer.saved) : "";
@@ -223,6 +224,24 @@ export class Desk {
     this.file = answer.file;
     this.savedState = JSON.stringify(state);
     this.tell("saved", this.unsaved ? "kept" : "saved");
+    return answer;
+  }
+
+  // Goes on under another name; what can be undone bears it too.
+  async saveAs(name) {
+    clearTimeout(this.timer);
+    this.waitingToKeep = false;
+    const answer = await this.write("save-as", { state: this.now.state, name });
+    for (const { shown } of [...this.past, ...this.future]) {
+      shown.state = { ...shown.state, name: answer.state.name };
+      shown.picture &&= { ...shown.picture, job: answer.state.name };
+      shown.at = undefined;
+    }
+    this.now = shownOf(answer);
+    this.file = answer.file;
+    this.savedState = JSON.stringify(answer.state);
+    this.tell("change", this.now, "open");
+    this.tell("saved", "saved");
     return answer;
   }
 }

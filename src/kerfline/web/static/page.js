@@ -237,7 +237,7 @@ async function attempt(job) {
   }
 }
 
-const tasks = tasksOf({ desk, attempt, begin, choose });
+const { busy, ...tasks } = tasksOf({ desk, attempt, begin, choose });
 const commands = {
   ...tasks,
   undo: () => attempt(() => desk.undo()),
@@ -260,7 +260,7 @@ for (const [id, action] of Object.entries(commands)) {
 const tracing = new Tracing({
   drawing,
   closeMore,
-  busy: tasks.busy,
+  busy,
   view: () => desk.now ?? blank,
   act: hands.act,
   hint: hands.hint,
@@ -275,7 +275,7 @@ drawing.lost = ({ file }) => notice(`The picture ${file} is not beside the job, 
 const importHands = {
   trace: (file) => tracing.bring(file),
   closeMore,
-  busy: tasks.busy,
+  busy,
   attempt,
   thickness: () => desk.now?.picture.slab.thickness ?? asked?.thickness ?? "",
   take: takeDrawing,
@@ -341,7 +341,7 @@ function onCommand(event, typed) {
   const key = event.key.toLowerCase();
   const text = window.getSelection?.().toString();
   const todo = {
-    s: commands.save,
+    s: event.shiftKey ? commands["save-as"] : commands.save,
     z: typed ? null : event.shiftKey ? commands.redo : commands.undo,
     y: typed ? null : commands.redo,
     c: typed || text ? null : () => doings.copy(),
@@ -355,11 +355,16 @@ function onCommand(event, typed) {
 bindKeys({ onKey, onCommand, ready: () => Boolean(desk.now ?? blank) });
 window.addEventListener("beforeunload", () => desk.keepNow());
 
+// Until there is something to work on nothing answers but the button that stops the wait.
+function sleep(on) {
+  for (const node of document.querySelectorAll("#tools, #drawing, .zoom, .side")) node.inert = on;
+}
+
 // The answer to "open": a state, or a drawing of which the user must say what it holds.
 let asked = null;
 async function open() {
-  document.querySelector("main").inert = !desk.now;
-  asked = await tasks.busy("Laying out", (signal, work) => ask("open", { work }, signal));
+  sleep(!desk.now);
+  asked = await busy("Laying out", (signal, work) => ask("open", { work }, signal));
   // Where laying out was stopped the slab is there without joints.
   asked ??= await attempt(() => ask("open", { bare: true }));
   if (!asked) return;
@@ -371,7 +376,7 @@ async function open() {
 }
 
 function beginBlank() {
-  document.querySelector("main").inert = false;
+  sleep(false);
   showBlank("ft");
   start.show();
   phone.set("half");
@@ -396,7 +401,7 @@ async function actOnBlank(action) {
 }
 
 function begin(answer) {
-  document.querySelector("main").inert = false;
+  sleep(false);
   swap(byId("rule-set"), answer.ruleSets.map((set) => el("option", { value: set.name, title: set.about ?? "" }, set.title)));
   desk.begin(answer);
 }

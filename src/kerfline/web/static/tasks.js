@@ -1,6 +1,6 @@
 // What takes the program a while or writes files: save, export, the crew's page, alternatives, going back.
 
-import { ask as confirmBox, showAlternatives, showExport } from "./boxes.js";
+import { ask as confirmBox, askName, showAlternatives, showExport } from "./boxes.js";
 import { el } from "./dom.js";
 import { busy as whileBusy, notice } from "./notices.js";
 import { ask, askForFile } from "./server.js";
@@ -37,6 +37,14 @@ export function tasksOf({ desk, attempt, begin, choose }) {
       const answer = await desk.save();
       notice(`Saved in ${answer.file}.`);
     }),
+    "save-as": async () => {
+      const name = await askName(desk.now.picture.job, desk.folder, desk.file);
+      if (name === null) return;
+      await attempt(async () => {
+        const answer = await desk.saveAs(name);
+        notice(`Saved in ${answer.file}, in ${answer.folder}.`);
+      });
+    },
     export: async () => {
       const answer = await busy("Drawing the sheets", (signal, work) => ask("export", { state: desk.now.state, work }, signal));
       if (answer) showExport(answer);
