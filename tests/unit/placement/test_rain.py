@@ -62,6 +62,7 @@ def test_the_plan_stops_and_names_starts_on_either_side():
     (said,) = words((9.0,), (12, 13, 14))
     assert said.startswith("STOP, rain from 12:00 to 15:00: placement")
     assert "This plan does not hold as it stands." in said
+    assert "Move the first truck to about " in said
     assert "to be finished before it, or about 15:00 to begin after it; set day.start" in said
     assert words((9.0,), ()) == []
     assert words((9.0,), (8, 40)) == []
@@ -90,6 +91,7 @@ def test_the_latest_starts_that_finish_before_the_rain():
     assert sooner_starts(both, wet, 0.0) == [7.5, 8.5]
     assert sooner_starts(both, [(2.0, 15.0)], 0.0) is None
     assert sooner_starts(alone, wet, 9.5) is None
+    assert sooner_starts(alone, wet, 9.0) == [9.0]
     assert sooner_starts(alone, [(12.0, 15.0), (8.0, 10.0)], 0.0) == [5.0]
 
 
@@ -106,7 +108,8 @@ def test_the_earliest_starts_after_the_rain():
     assert later_starts(both, wet, 40.0) == [15.0, 16.0]
     assert later_starts(both, wet, 19.5) == [15.0, 16.0]
     assert later_starts(both, wet, 19.4) is None
-    assert later_starts(both, [(12.0, 19.0)], 48.0) == [28.0, 29.0]
+    assert later_starts(both, [(12.0, 18.0)], 48.0) == [18.0, 19.0]
+    assert later_starts(both, [(12.0, 18.1)], 48.0) == [28.0, 29.0]
 
 
 @pytest.mark.parametrize("hour", range(5, 20))

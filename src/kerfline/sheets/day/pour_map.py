@@ -37,6 +37,9 @@ CLEAR = 3.0
 ARROWS = (0.25, 0.75, 0.15, 0.85, 0.35, 0.65, 0.1, 0.9, 0.45, 0.55)
 """Where across a placement its arrow is tried, shares of its width."""
 
+GRID = 12
+"""Points each way among which the place of a placement's label is chosen."""
+
 LANE_SHARES = (0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8)
 """Where along a lane its words are tried, in this order."""
 
@@ -180,10 +183,28 @@ def _room(
 
 
 def _inside(panel: Polygon) -> Point:
-    """The middle of a panel's largest circle, which lies clear of its edges."""
-    circle = shapely.maximum_inscribed_circle(panel)
-    x, y = circle.coords[0]
-    return (float(x), float(y))
+    """A point well clear of a panel's edges, the nearest to its middle where several are.
+
+    The largest circle in a long panel has no one middle, and versions of the geometry library differ in which they
+    give: points of a grid are compared instead, in tenths of a millimetre of paper.
+    """
+    middle = panel.centroid
+    x0, y0, x1, y1 = panel.bounds
+    shares = [(step + 0.5) / GRID for step in range(GRID)]
+    points = [
+        middle,
+        *(shapely.Point(x0 + a * (x1 - x0), y0 + b * (y1 - y0)) for a in shares for b in shares),
+    ]
+    inside = [point for point in points if panel.contains(point)]
+    best = min(
+        inside or [panel.representative_point()],
+        key=lambda p: (
+            -round(panel.boundary.distance(p), 1),
+            round(middle.distance(p), 1),
+            (round(p.x, 1), round(p.y, 1)),
+        ),
+    )
+    return (float(best.x), float(best.y))
 
 
 def _hidden(run: LineString, shape: Polygon, lines: shapely.Geometry) -> float:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 import shapely
+from shapely import Polygon
 
 from kerfline.app.day import plan_day
 from kerfline.app.placements import placed_layout
@@ -27,6 +28,7 @@ from kerfline.model.layout import Reason
 from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.day.pour_map import _inside
 from kerfline.sheets.day.sheet import day_sheets, map_view
 from kerfline.sheets.day.text import day_text
 from kerfline.sheets.day.time_rows import time_lines
@@ -319,3 +321,22 @@ def test_more_lines_than_any_saw_can_cut_in_time():
     text = day_text(planned(crawl), Display.FEET_INCHES)
     assert "no number of saws gets every line within its window" in text
     assert "LATE: " in text
+
+
+@pytest.mark.parametrize(
+    ("corners", "spot"),
+    [
+        ([(0, 0), (90, 0), (90, 30), (0, 30)], (45, 15)),
+        ([(0, 0), (60, 0), (60, 60), (0, 60)], (30, 30)),
+    ],
+)
+def test_a_label_stands_in_the_middle_of_a_rectangle(corners, spot):
+    """Wherever the largest circle of a long one is said to lie."""
+    assert _inside(Polygon(corners)) == pytest.approx(spot)
+
+
+def test_a_label_of_an_ell_stands_inside_clear_of_its_edges():
+    ell = Polygon([(0, 0), (100, 0), (100, 20), (20, 20), (20, 100), (0, 100)])
+    spot = shapely.Point(_inside(ell))
+    assert ell.contains(spot)
+    assert ell.boundary.distance(spot) > 8
