@@ -15,7 +15,7 @@ from kerfline.geometry.corners import angle_between
 from kerfline.geometry.ring import Arc, Point, Ring, arc_of, flatten_arc
 from kerfline.geometry.tolerance import DEGREES, TOUCH
 from kerfline.model.finding import Finding, Rule
-from kerfline.model.slab import Boxout, Slab
+from kerfline.model.slab import Slab
 
 HALF_TURN = 180.0
 
@@ -134,11 +134,7 @@ def _bulged(ring: Ring) -> Iterator[tuple[Point, Point, float]]:
 def _round_boxes(slab: Slab) -> shapely.STRtree:
     """The edges of round boxouts, which the rule on columns holds joints against."""
     return shapely.STRtree(
-        [
-            c.outline.polygon.exterior
-            for c in slab.columns
-            if c.outline and c.boxout is Boxout.CIRCLE
-        ]
+        [c.outline.polygon.exterior for c in slab.columns if c.outline and c.is_round]
     )
 
 

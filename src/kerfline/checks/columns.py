@@ -12,7 +12,7 @@ from kerfline.geometry.corners import angle_between
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
-from kerfline.model.slab import Boxout, Column
+from kerfline.model.slab import Column
 from kerfline.rules.limits import Source
 
 TANGENT = 10.0
@@ -89,7 +89,7 @@ def through(measures: Measures) -> Iterator[Finding]:
 def not_isolated(measures: Measures) -> Iterator[Finding]:
     """Every column is isolated from the slab."""
     for column in measures.slab.columns:
-        if column.boxout is Boxout.NONE and measures.concrete.contains(shapely.Point(column.at)):
+        if column.outline is None and measures.concrete.contains(shapely.Point(column.at)):
             yield _finding(
                 column,
                 column.at,
@@ -144,7 +144,7 @@ def _in_slab(measures: Measures, tip: Point) -> bool:
 
 def _round_edge(measures: Measures, column: Column) -> Polygon | None:
     """A round boxout that lies wholly in the slab; None for others."""
-    if column.boxout is not Boxout.CIRCLE or column.outline is None:
+    if not column.is_round or column.outline is None:
         return None
     area = column.outline.polygon
     return area if measures.slab.gross.contains_properly(area) else None

@@ -12,7 +12,7 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.finish.closing import panels_between
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
-from kerfline.engine.measure.cost import Cost, feet
+from kerfline.engine.measure.cost import cost_on, feet
 from kerfline.engine.measure.score import Floor, Score, WallLine, Wish, score_of
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.on_grid import ATTEMPTS, SECOND, layout_of, solve_exact
@@ -115,9 +115,7 @@ def region_score(region: Region, layout: RegionLayout, weights: Weights) -> Scor
     lines = [LineString(cut.path) for cut in layout.cuts]
     floor = Floor(
         concrete=region.concrete,
-        cost=Cost(
-            weights=weights, working=region.working, advised=region.advised, stretch=region.stretch
-        ),
+        cost=cost_on(region, weights),
         walls=tuple(
             WallLine(w.line, wall_slack(w), w.id in region.wishes)
             for w in region.walls

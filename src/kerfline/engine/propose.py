@@ -113,7 +113,7 @@ def _mending(problem: Problem, best: Proposal) -> Places:
     if not isinstance(best.chart, SquareChart):
         return (), ()
     panels, angle = best.pieces.panels, problem.limits.angle
-    poor = [problem.cost.misshapen(shape_of(p, angle)) for p in panels]
+    poor = [not problem.cost.keeps(shape_of(p, angle)) for p in panels]
     boxes = [bounds_in(best.chart, p) for p in panels] if any(poor) else []
     return mending_places(boxes, poor if boxes else [], problem.limits)
 

@@ -170,9 +170,32 @@ class Column:
     @property
     def points(self) -> tuple[Point, ...]:
         """The points of a diamond that joints should meet; none for other shapes."""
-        if self.boxout is Boxout.DIAMOND and self.outline:
-            return self.outline.points
-        return ()
+        match self.boxout:
+            case Boxout.DIAMOND:
+                return self.outline.points if self.outline else ()
+            case Boxout.SQUARE | Boxout.CIRCLE | Boxout.NONE:
+                return ()
+        assert_never(self.boxout)
+
+    @property
+    def is_round(self) -> bool:
+        """Whether the boxout's edge is one curve, which a joint may meet anywhere."""
+        match self.boxout:
+            case Boxout.CIRCLE:
+                return True
+            case Boxout.DIAMOND | Boxout.SQUARE | Boxout.NONE:
+                return False
+        assert_never(self.boxout)
+
+    @property
+    def is_square(self) -> bool:
+        """Whether the boxout has sides along the column's own axes, whose corners a joint may leave."""
+        match self.boxout:
+            case Boxout.SQUARE:
+                return True
+            case Boxout.DIAMOND | Boxout.CIRCLE | Boxout.NONE:
+                return False
+        assert_never(self.boxout)
 
 
 @dataclass(frozen=True, kw_only=True)

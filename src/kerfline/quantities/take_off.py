@@ -7,7 +7,7 @@ from kerfline.model.day import CuringMethod, DayInput, Habit, Ledger
 from kerfline.model.edge_lines import edge_lines
 from kerfline.model.joint_lines import JointLines, joint_lines
 from kerfline.model.layout import Layout
-from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
+from kerfline.model.slab import EdgeKind, JointKind, Slab
 from kerfline.quantities.concrete import ConcreteBody
 from kerfline.quantities.fillers import curing_compound, filler_volume
 from kerfline.quantities.materials import material_rows
@@ -160,9 +160,7 @@ def _filler_rows(lines: JointLines, day: DayInput, display: Display, ledger: Led
 
 
 def _isolation_rows(slab: Slab, day: DayInput, display: Display, ledger: Ledger) -> list[Row]:
-    around = [
-        c.outline.polygon.length for c in slab.columns if c.boxout is not Boxout.NONE and c.outline
-    ]
+    around = [c.outline.polygon.length for c in slab.columns if c.outline]
     along = [line.length for line in edge_lines(slab, EdgeKind.ISOLATED)]
     length = sum(around) + sum(along)
     if not length:

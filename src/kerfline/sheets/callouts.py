@@ -9,7 +9,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.bars import BarPlace, Bars
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
-from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
+from kerfline.model.slab import EdgeKind, JointKind, Slab
 from kerfline.sheets.details import Shown, detail_numbers
 from kerfline.sheets.marks import Layer
 from kerfline.sheets.numbered import ring_mark, ringed
@@ -90,7 +90,7 @@ def _lines(shown: Shown, slab: Slab, layout: Layout) -> list[LineString]:
 def _points(shown: Shown, slab: Slab, laid: Sequence[Bars]) -> Iterator[Point]:
     """Columns, the edges of their boxouts, and corners and tees with bars that a detail shows."""
     for column in slab.columns:
-        (x, y), boxed = column.at, column.boxout is not Boxout.NONE
+        (x, y), boxed = column.at, column.outline is not None
         if boxed and shown is Shown.COLUMN:
             yield (x, y)
         elif boxed and shown is Shown.ISOLATION and column.outline:

@@ -7,7 +7,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.bars import BarPlace, Bars, bars
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
-from kerfline.model.slab import Boxout, Edge, EdgeKind, JointKind, Wall
+from kerfline.model.slab import Edge, EdgeKind, JointKind, Wall
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
 from kerfline.sheets.detail_marks import Detail
@@ -56,7 +56,7 @@ def detail_numbers(
     slab = job.slab
     kinds = {j.kind for j in layout.joints}
     edges = {e.kind for e in slab.edges}
-    boxed = any(c.boxout is not Boxout.NONE for c in slab.columns)
+    boxed = any(c.outline for c in slab.columns)
     laid = {b.place for b in (bars(slab, layout, job.steel) if steel is None else steel)}
     wanted = {
         Shown.CONTROL: JointKind.CONTROL in kinds,
@@ -84,7 +84,7 @@ def thick_wall(job: Job) -> Wall | None:
 
 def details(job: Job, layout: Layout, rules: SlabRules, text: float) -> list[Figure]:
     """The details of what the layout holds, numbered, each to scale."""
-    boxed = [c for c in job.slab.columns if c.boxout is not Boxout.NONE]
+    boxed = [c for c in job.slab.columns if c.outline]
     dowels = next((j.dowels for j in layout.joints if j.dowels), None)
     edge, wall = turned_edge(job), thick_wall(job)
     drawn: dict[Shown, Callable[[], Detail]] = {

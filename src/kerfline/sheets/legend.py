@@ -9,7 +9,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.bars import BarPlace, Bars
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
-from kerfline.model.slab import Boxout, EdgeKind, JointKind, Slab
+from kerfline.model.slab import EdgeKind, JointKind, Slab
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
 from kerfline.sheets.details import Shown, detail_numbers
 from kerfline.sheets.fall_marks import arrow
@@ -119,7 +119,7 @@ def _joint_entries(slab: Slab, layout: Layout, numbers: Mapping[Shown, int]) -> 
                 _construction(Layer.CONSTRUCTION),
             )
         )
-    boxed = any(c.boxout is not Boxout.NONE for c in slab.columns)
+    boxed = any(c.outline for c in slab.columns)
     if JointKind.ISOLATION in used or EdgeKind.ISOLATED in edges or boxed:
         out.append(
             Entry(say("ISOL  isolation joint, full depth", Shown.ISOLATION), _line(Layer.ISOLATION))

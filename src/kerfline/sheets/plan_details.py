@@ -3,7 +3,7 @@
 from kerfline.geometry.ring import Point
 from kerfline.model.bars import BAR_FIRST, BAR_LENGTH, BAR_NUMBER, BAR_PITCH, CORNER_BARS, TEE_BARS
 from kerfline.model.job import Job
-from kerfline.model.slab import Boxout, Column
+from kerfline.model.slab import Column
 from kerfline.sheets.detail_marks import Detail, trade_size
 from kerfline.sheets.marks import Board, Fill, Layer, Path
 from kerfline.sheets.plan_marks import POST_SHARE
@@ -46,7 +46,7 @@ def boxout_detail(job: Job, column: Column) -> Detail:
     shape = column.boxout.value
     words = (
         f"{shape.capitalize()} boxout {format_length(column.size, job.display)} "
-        f"{'across' if column.boxout is Boxout.CIRCLE else 'a side'}; joints meet its points, its edge is an "
+        f"{'across' if column.is_round else 'a side'}; joints meet its points, its edge is an "
         "isolation joint. Fill it after the column is loaded."
     )
     return Detail("Column boxout (plan)", words, scale, 2 * arm, draw)
@@ -55,7 +55,7 @@ def boxout_detail(job: Job, column: Column) -> Detail:
 def _reach(column: Column) -> float:
     """From the column's centre to where a joint along its axes meets the boxout, mm."""
     half = column.size / 2
-    return half * 2**0.5 if column.boxout is Boxout.DIAMOND else half
+    return half * 2**0.5 if column.points else half
 
 
 def corner_detail(job: Job) -> Detail:

@@ -12,7 +12,7 @@ from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import segments, strip_half, wall_slack
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
-from kerfline.model.slab import Boxout, Column, Meeting, Penetration, Wall
+from kerfline.model.slab import Column, Meeting, Penetration, Wall
 from kerfline.units import MM_PER_INCH
 
 CLEAR_OF = MM_PER_INCH
@@ -219,7 +219,7 @@ def is_opening(column: Column, region: Region) -> bool:
     A smaller one is met through its centre like a diamond; its corners then take bars.
     """
     quarter = math.remainder(column.turn, 90.0)
-    square = column.boxout is Boxout.SQUARE and abs(quarter) <= 1.0
+    square = column.is_square and abs(quarter) <= 1.0
     return square and column.size >= LARGE_BOXOUT * region.working.width
 
 

@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-import numpy.typing as npt
 
-from kerfline.engine.arrays import Numbers
+from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.measure.shape import FULL, Shape
 from kerfline.engine.options import Weights
+from kerfline.engine.regions.region import Region
 from kerfline.geometry.tolerance import MEASURE, RATIO
 from kerfline.model.layout import WorkingLimits
 from kerfline.units import MM_PER_FOOT
@@ -50,7 +50,7 @@ class Cost:
         """
         span = self.working.span if span is None else span
         return np.asarray(
-            self._size(shape.aspect, shape.width, shape.span - span)
+            self._size(shape, shape.span - span)
             + self._looks(shape.aspect, shape.width, span)
             + self._form(shape)
         )
@@ -65,46 +65,59 @@ class Cost:
         unused = [1.0 - np.minimum(1.0, side / span) for side in (shape.length, shape.width)]
         return np.asarray(feet(self.weights.uneven) * sum(share * share for share in unused) / 2)
 
-    def faults(self, shape: Shape) -> npt.NDArray[np.int64]:
-        """How many rules a panel breaks, or each of many: span, aspect, width, form, and each sharp corner."""
-        limits = self.working
+    def faults(self, shape: Shape) -> Integers:
+        """How many rules a panel breaks, or each of many: span, size, form, and each sharp corner."""
         broken = (
-            shape.span > limits.span * self.stretch + MEASURE,
-            shape.aspect > limits.aspect + RATIO,
-            shape.width < limits.width - MEASURE,
+            shape.span > self.working.span * self.stretch + MEASURE,
+            *(excess > 0.0 for _, excess in self._excesses(shape)),
             self._is_hooked(shape),
             np.ceil(shape.sharp),
         )
         return np.asarray(sum(np.asarray(each, dtype=np.int64) for each in broken))
 
+    def keeps(self, shape: Shape) -> Flags:
+        """Whether a panel keeps every rule on its size but the span; a further line may mend one that does not."""
+        return np.asarray(sum(excess for _, excess in self._excesses(shape)) == 0.0)
+
+    def _excesses(self, shape: Shape) -> list[tuple[float, Numbers]]:
+        """The weight of each rule on a panel's size but the span, and by how much it is broken: 0 where it is kept.
+
+        A further rule, such as one on least area, is a line here: price, faults, the panels to begin with and
+        those to mend all read this list.
+        """
+        working, weights = self.working, self.weights
+        aspect = np.minimum(shape.aspect, LONGEST)
+        return [
+            (weights.over_aspect, np.maximum(aspect - working.aspect - RATIO, 0.0)),
+            (
+                weights.too_narrow,
+                np.maximum(working.width - MEASURE - shape.width, 0.0) / working.width,
+            ),
+        ]
+
     def _is_hooked(self, shape: Shape) -> Any:  # noqa: ANN401 - a flag or an array
         """Whether a panel is an L, a T or a hook: a bite out of it is as wide as a panel may be."""
         return (shape.fullness < FULL) | (shape.deepest > self.working.width + MEASURE)
 
-    def misshapen(self, shape: Shape) -> bool:
-        """Whether a panel is too long for its width, or too narrow: a further line may mend it."""
-        limits = self.working
-        return bool(shape.aspect > limits.aspect + RATIO or shape.width < limits.width - MEASURE)
-
-    def _size(self, aspect: Numbers, width: Numbers, beyond: Numbers) -> Numbers:
+    def _size(self, shape: Shape, beyond: Numbers) -> Numbers:
         """Rules broken, and advised values that are not kept; ``beyond`` is the length over the span."""
-        weights, working, advised = self.weights, self.working, self.advised
-        aspect = np.minimum(aspect, LONGEST)
-        over = np.maximum(aspect - working.aspect - RATIO, 0.0)
-        under = np.maximum(working.width - MEASURE - width, 0.0)
-        thin = np.maximum(advised.width - width, 0.0) / MM_PER_FOOT
+        weights, advised = self.weights, self.advised
+        thin = np.maximum(advised.width - shape.width, 0.0) / MM_PER_FOOT
         long = np.maximum(beyond - MEASURE, 0.0) / MM_PER_FOOT
         warned = (
-            (aspect > advised.aspect + RATIO) * 1.0
-            + (width < advised.width - MEASURE)
+            (np.minimum(shape.aspect, LONGEST) > advised.aspect + RATIO) * 1.0
+            + (shape.width < advised.width - MEASURE)
             + (beyond > MEASURE)
         )
+        broken = [
+            np.where(excess > 0.0, feet(weight) * (1.0 + excess), 0.0)
+            for weight, excess in self._excesses(shape)
+        ]
         return np.asarray(
             feet(weights.warned) * warned
             + feet(weights.width_advised) * thin
             + feet(weights.span_advised) * long
-            + np.where(over > 0, feet(weights.over_aspect) * (1.0 + over), 0.0)
-            + np.where(under > 0, feet(weights.too_narrow) * (1.0 + under / working.width), 0.0)
+            + sum(broken)
         )
 
     def _looks(self, aspect: Numbers, width: Numbers, span: Any) -> Numbers:  # noqa: ANN401
@@ -129,3 +142,10 @@ class Cost:
             + feet(weights.sharp) * shape.sharp
             + feet(weights.sharp_degree) * shape.short
         )
+
+
+def cost_on(region: Region, weights: Weights) -> Cost:
+    """The prices of panels on a region, outside its zones."""
+    return Cost(
+        weights=weights, working=region.working, advised=region.advised, stretch=region.stretch
+    )

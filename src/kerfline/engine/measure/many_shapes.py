@@ -159,6 +159,7 @@ def _measured(
     short = np.where(rims.angle < least_angle - DEGREES, least_angle - rims.angle, 0.0)
     table[6] = _sums(rims.block, np.minimum(short, 1.0), count)
     table[7] = _sums(rims.block, short, count)
+    table[8] = areas
     return table, solid
 
 

@@ -42,6 +42,7 @@ class Shape:
         sharp: Its corners under the least angle; one that is short by less than a degree counts in part, for
             the chords of a flattened arc turn that much.
         short: By how many degrees they are under it, together.
+        area: Its area, mm2.
     """
 
     length: Any
@@ -52,6 +53,7 @@ class Shape:
     deepest: Any = 0.0
     sharp: Any = 0.0
     short: Any = 0.0
+    area: Any = 0.0
 
     @property
     def aspect(self) -> Any:  # noqa: ANN401 - a number or an array, as the sides are
@@ -62,7 +64,7 @@ class Shape:
 def rectangle_shape(one: Any, other: Any) -> Shape:  # noqa: ANN401 - numbers or arrays
     """The measures of a rectangle, or of many, by its sides."""
     long = np.maximum(one, other)
-    return Shape(long, np.minimum(one, other), long)
+    return Shape(long, np.minimum(one, other), long, area=one * other)
 
 
 def shape_of(panel: Polygon, least_angle: float, knees: Sequence[Point] = ()) -> Shape:
@@ -87,6 +89,7 @@ def shape_of(panel: Polygon, least_angle: float, knees: Sequence[Point] = ()) ->
         deepest=max(depths, default=0.0),
         sharp=sum(min(1.0, s) for s in short),
         short=sum(short),
+        area=panel.area,
     )
 
 

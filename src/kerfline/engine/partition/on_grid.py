@@ -12,6 +12,7 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.finish.closing import panels_between
 from kerfline.engine.lines.lattice import Lattice, lattice
 from kerfline.engine.lines.mending import Places, mending_places
+from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.chord_bound import length_bound
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
@@ -19,14 +20,14 @@ from kerfline.engine.partition.grid_images import twins
 from kerfline.engine.partition.grid_partition import grid_partition
 from kerfline.engine.partition.reasons import cuts
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
-from kerfline.engine.partition.rectangles import Panels, all_panels, joint_pieces, legal, runs
+from kerfline.engine.partition.rectangles import Panels, all_panels, joint_pieces, runs
 from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
 from kerfline.engine.regions.region import Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.steps import Steps
 from kerfline.geometry.span import span_of
-from kerfline.geometry.tolerance import MEASURE, RATIO
+from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.layout import Status
 
 MOST_LINES = (36, 31, 27, 23, 19)
@@ -117,21 +118,21 @@ def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> An
     answer = _first_answer(region, weights, effort, span, ((), ()))
     if answer is None or answer.held or effort.over:
         return answer
-    more = _mending(answer, region)
+    more = _mending(answer, region, weights)
     if not any(more):
         return answer
     mended = _first_answer(region, weights, effort, span, more)
     return mended if mended and round(mended.cover.cost) < round(answer.cover.cost) else answer
 
 
-def _mending(answer: Answer, region: Region) -> Places:
-    """Lines that may mend panels over the aspect, and the lines in use so that they stay; none where none is."""
+def _mending(answer: Answer, region: Region, weights: Weights) -> Places:
+    """Lines that may mend poor panels, and the lines in use so that they stay; none where none is."""
     panels, chosen = answer.panels, answer.cover.chosen
     places = answer.grid.places
     low, high = ([places[a][ends[a][chosen]] for a in (X, Y)] for ends in (panels.low, panels.high))
     sides = np.transpose([*low, *high]).tolist()
     boxes = [(x0, y0, x1, y1) for x0, y0, x1, y1 in sides]
-    poor = (panels.aspect[chosen] > region.working.aspect + RATIO).tolist()
+    poor = (~cost_on(region, weights).keeps(panels.shape)[chosen]).tolist()
     more = mending_places(boxes, poor, region.working)
     if not any(more):
         return more
@@ -153,7 +154,7 @@ def _first_answer(
             return None
         net = grid(region, lines, weights)
         panels = all_panels(net, region, span)
-        likely = legal(panels, region) & breaks_nothing(net, region, panels)
+        likely = breaks_nothing(net, region, panels, weights)
         if likely.sum() <= ENOUGH:
             break
     if any(more) and likely.sum() > MENDABLE:
@@ -165,7 +166,7 @@ def _first_answer(
         return None
     rest, around = without_keep_outs(net, region)
     panels = all_panels(rest, region, span)
-    likely = legal(panels, region) & breaks_nothing(rest, region, panels)
+    likely = breaks_nothing(rest, region, panels, weights)
     cover = _cover(rest, region, panels, likely, weights, effort) if len(panels) else EMPTY
     if cover is None:
         return None

@@ -92,6 +92,7 @@ def _measured(
     sides = rectangle_shape(boxes[:, 2] - boxes[:, 0], boxes[:, 3] - boxes[:, 1])
     table = np.zeros((len(fields(Shape)), len(groups)))
     table[0], table[1], table[2], table[3] = sides.length, sides.width, sides.span, 1.0
+    table[8] = [g.area for g in groups]
     odd = np.flatnonzero(~_is_plain(problem, net, groups, boxes, sides))
     all_corners = corners_of([c.polygon for c in net.cells])
     angle, knees = problem.limits.angle, problem.knees

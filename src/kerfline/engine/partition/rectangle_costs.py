@@ -5,8 +5,7 @@ import numpy as np
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.lines.features import CLEAR_OF, is_opening, model_outline
 from kerfline.engine.lines.grid_lines import MERGE
-from kerfline.engine.measure.cost import Cost, feet
-from kerfline.engine.measure.shape import rectangle_shape
+from kerfline.engine.measure.cost import cost_on, feet
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.evenness import departures
 from kerfline.engine.partition.grid import Grid
@@ -30,10 +29,10 @@ HALF_OF_FOUR = 2
 
 def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     """The cost of each panel, mm of joint, to so many digits that last bits decide nothing."""
-    price = Cost(weights=weights, working=region.working, advised=region.advised)
+    price = cost_on(region, weights)
     whole = np.asarray(
         _joints(grid, panels)
-        + price.of(rectangle_shape(panels.size[X], panels.size[Y]), panels.span)
+        + price.of(panels.shape, panels.span)
         + feet(weights.uneven) * departures(grid, region, panels)
         + _bare_walls(grid, panels, weights)
         + _bearing_walls(grid, region, panels, weights)
@@ -46,9 +45,9 @@ def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) ->
     return np.asarray(np.round(whole, DIGITS))
 
 
-def breaks_nothing(grid: Grid, region: Region, panels: Panels) -> Flags:
-    """Panels that leave no wall bare and hold no column inside."""
-    free = _bare_length(grid, panels) <= STUB
+def breaks_nothing(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Flags:
+    """Panels that keep every rule, leave no wall bare and hold no column inside."""
+    free = cost_on(region, weights).keeps(panels.shape) & (_bare_length(grid, panels) <= STUB)
     for column in region.columns:
         if not is_opening(column, region):
             free &= ~_strictly_inside(grid, panels, column.at, TOUCH)

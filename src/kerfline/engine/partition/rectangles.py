@@ -7,10 +7,11 @@ import shapely
 
 from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.lines.features import model_outline
+from kerfline.engine.measure.shape import Shape, rectangle_shape
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.overshoot import added, overshoots
 from kerfline.engine.regions.region import Region, X, Y
-from kerfline.geometry.tolerance import MEASURE, RATIO
+from kerfline.geometry.tolerance import MEASURE
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,14 +40,9 @@ class Panels:
         return np.maximum(self.size[X], self.size[Y])
 
     @property
-    def width(self) -> Numbers:
-        """Short sides, mm."""
-        return np.minimum(self.size[X], self.size[Y])
-
-    @property
-    def aspect(self) -> Numbers:
-        """Length over width."""
-        return self.length / self.width
+    def shape(self) -> Shape:
+        """Their measures."""
+        return rectangle_shape(self.size[X], self.size[Y])
 
     @property
     def single(self) -> Flags:
@@ -165,12 +161,6 @@ def _spans(
         least = np.where(count > 0, np.minimum(least, zone.working.span), least)
         covered += count
     return np.where(covered >= whole, least, np.minimum(least, span))
-
-
-def legal(panels: Panels, region: Region) -> Flags:
-    """Panels within the aspect limit and not under the least width."""
-    good = panels.aspect <= region.working.aspect + RATIO
-    return np.asarray(good & (panels.width >= region.working.width - MEASURE), dtype=bool)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

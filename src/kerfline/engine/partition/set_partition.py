@@ -50,8 +50,9 @@ class Rows:
 
     def by_row(self) -> tuple[Integers, Integers, Numbers]:
         """Row starts, columns and values in row order."""
-        at, column = np.concatenate(self._at), np.concatenate(self._column)
-        value = np.concatenate(self._value)
+        none = np.zeros(0, dtype=np.int64)
+        at, column = np.concatenate([none, *self._at]), np.concatenate([none, *self._column])
+        value = np.concatenate([np.zeros(0), *self._value])
         order = np.lexsort((column, at))
         starts = np.searchsorted(at[order], np.arange(self.count + 1)).astype(np.int64)
         return starts, column[order], value[order]

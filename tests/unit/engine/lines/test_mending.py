@@ -15,7 +15,7 @@ LIMITS = WorkingLimits(span=4500.0, aspect=1.5, width=600.0, angle=60.0)
 def places(*panels):
     boxes = [p.bounds for p in panels]
     limit = Cost(weights=Weights(), working=LIMITS, advised=LIMITS)
-    poor = [limit.misshapen(shape_of(p, LIMITS.angle)) for p in panels]
+    poor = [not limit.keeps(shape_of(p, LIMITS.angle)) for p in panels]
     return mending_places(boxes, poor, LIMITS)
 
 

@@ -169,3 +169,10 @@ def test_work_is_counted_where_it_is_done():
     effort = Effort(1.0)
     assert best_cover(triangles(), every(True), effort) is not None
     assert 0.0 < effort.left < 1.0
+
+
+def test_a_piece_of_one_cell_without_a_seam_is_one_panel():
+    problem = Problem(concrete=Polygon([(0, 0), (3000, 0), (3000, 2500), (0, 2500)]), limits=LIMITS)
+    net = net_of(problem.concrete, SquareChart(), (), (), ())
+    found = cover(problem, net, candidate_panels(problem, net))
+    assert (found.chosen, found.seams) == ((0,), ())
