@@ -94,39 +94,107 @@ def test_by_keyboard_alone(empty, tmp_path):
     assert len(saved["column"]) == 3
 
 
-def test_the_slab_of_the_demo_in_under_sixty_actions(empty):
-    """Its outline typed, its walls by their ends tapped, its columns placed: each field, button and tap counts."""
-    page = empty()
+KINDS = {"wall": "w", "opening": "h", "column": "c", "penetration": "d"}
+"""What the demo's slab carries, and the key of the tool for each."""
+
+
+def places_of(slab):
+    """The points of each thing on a slab, in feet from its lower left."""
+    x0, y0, _, _ = slab.gross.bounds
+    points = {
+        "wall": [(w.path[0], w.path[-1]) for w in slab.walls],
+        "opening": [(o.polygon.bounds[:2], o.polygon.bounds[2:]) for o in slab.openings],
+        "column": [(c.at,) for c in slab.columns],
+        "penetration": [(n.at,) for n in slab.penetrations],
+    }
+    return {
+        kind: [tuple(((x - x0) / FT, (y - y0) / FT) for x, y in one) for one in things]
+        for kind, things in points.items()
+    }
+
+
+def held_against_the_demo(path, slack):
+    """What was saved is the demo's slab: every part, each of its points within the slack (ft)."""
+    saved, demo = open_job(path).slab, demo_job().slab
+    wished, found = places_of(demo), places_of(saved)
+    assert saved.thickness == pytest.approx(demo.thickness)
+    for kind, things in wished.items():
+        assert len(found[kind]) == len(things), kind
+        for one in things:
+            near = tuple(pytest.approx(p, abs=slack) for p in one)
+            assert any(near == other for other in found[kind]), (kind, one)
+    assert float(saved.concrete.area) == pytest.approx(float(demo.concrete.area), rel=slack / 10)
+
+
+def saved_as(page, name):
+    page.click("#save")
+    page.wait(lambda: page.text("#saved") == f"Saved in {name}")
+
+
+@pytest.mark.parametrize("width", [360, 1440])
+def test_the_slab_of_the_demo_by_pointer_in_under_sixty_actions(empty, tmp_path, width):
+    """Its outline typed, everything on it tapped: each field, button and tap counts."""
+    page = empty(width, 800)
     demo = demo_job().slab
     count = Counter(page)
     count.type("#start-name", "Workshop")
     count.type("#start-thickness", "5")
     count.type("#start-size", way_round(demo.outline.points), Keys.ENTER)
     begun(page)
+    page.wait(lambda: not page.all(".blank"))
     settled(page)
-    x0, y0, _, _ = demo.gross.bounds
-    places = {
-        "wall": [p for w in demo.walls for p in (w.path[0], w.path[-1])],
-        "opening": [p for o in demo.openings for p in (o.polygon.bounds[:2], o.polygon.bounds[2:])],
-        "column": [c.at for c in demo.columns],
-        "penetration": [n.at for n in demo.penetrations],
-    }
-    for tool, points in places.items():
-        count.click(f"#tool-{tool}")
-        for index, (x, y) in enumerate(points):
-            before = len(page.all(f"#drawing .{tool}"))
-            count.tap(((x - x0) / FT, (y - y0) / FT))
-            per_thing = 2 if tool in ("wall", "opening") else 1
-            if per_thing == 1 or index % 2:
-                page.wait(lambda b=before, t=tool: len(page.all(f"#drawing .{t}")) > b)
-    assert len(page.all("#drawing .wall")) == len(demo.walls)
-    assert len(page.all("#drawing .column")) == len(demo.columns)
-    assert len(page.all("#drawing .ring.opening")) == len(demo.openings)
+    for kind, things in places_of(demo).items():
+        count.click(f"#tool-{kind}")
+        settled(page)
+        for number, one in enumerate(things, start=1):
+            for place in one:
+                count.tap(place)
+            page.wait(lambda k=kind, n=number: len(page.all(f"#drawing .{k}")) == n)
+
     assert count.actions < 60
+    saved_as(page, "workshop.toml")
+    # A pixel of a narrow screen is a quarter of a foot, and a tap is drawn to what is near it.
+    held_against_the_demo(tmp_path / "workshop.toml", 0.5)
+
+
+@pytest.mark.parametrize("width", [360, 1440])
+def test_the_slab_of_the_demo_by_keyboard_alone_in_under_sixty_actions(empty, tmp_path, width):
+    """Each field filled and each key pressed counts; what is typed is to the last digit."""
+    page = empty(width, 800)
+    demo = demo_job().slab
+    count = Counter(page)
+    count.keys("Workshop", Keys.TAB, Keys.TAB)
+    count.keys("5", Keys.TAB)
+    count.keys(way_round(demo.outline.points), Keys.ENTER)
+    begun(page)
+    page.wait(lambda: not page.all(".blank"))
+    for kind, things in places_of(demo).items():
+        count.keys(KINDS[kind])
+        count.keys("e")
+        for number, one in enumerate(things, start=1):
+            count.keys(written(one), Keys.ENTER)
+            page.wait(lambda k=kind, n=number: len(page.all(f"#drawing .{k}")) == n)
+            page.wait(lambda: page.script("return document.activeElement.id") == "entry-text")
+        count.keys(Keys.ESCAPE)
+    count.keys(Keys.CONTROL, "s", Keys.NULL)
+    page.wait(lambda: page.text("#saved") == "Saved in workshop.toml")
+    assert count.actions < 60
+    held_against_the_demo(tmp_path / "workshop.toml", 1e-4)
+
+
+def written(points):
+    """A thing as it is typed: where it begins, and how far its other end is from there."""
+    (x, y), *more = points
+    text = f"at {x:.6f}, {y:.6f}"
+    for bx, by in more:
+        across = f" {'right' if bx > x else 'left'} {abs(bx - x):.6f}" if abs(bx - x) > 1e-6 else ""
+        up = f" {'up' if by > y else 'down'} {abs(by - y):.6f}" if abs(by - y) > 1e-6 else ""
+        text += across + up
+    return text
 
 
 class Counter:
-    """Does and counts: one field filled, one button pressed, one tap."""
+    """Does and counts: one field filled, one button pressed, one key, one tap."""
 
     def __init__(self, page):
         self.page, self.actions = page, 0
@@ -135,11 +203,16 @@ class Counter:
         self.page.one(selector).send_keys(*said)
         self.actions += 1
 
+    def keys(self, *said):
+        self.page.driver.switch_to.active_element.send_keys(*said)
+        self.actions += 1
+
     def click(self, selector):
         self.page.click(selector)
         self.actions += 1
 
     def tap(self, place):
+        settled(self.page)
         tap(self.page, at(self.page, *place))
         self.actions += 1
 

@@ -29,6 +29,10 @@ _DIRECTIONS: dict[str, Point] = {
     "right": (1, 0), "left": (-1, 0), "up": (0, 1), "down": (0, -1),
 }  # fmt: skip
 _TURN = re.compile(rf"\b({'|'.join(_DIRECTIONS)})\b", re.IGNORECASE)
+_AT = re.compile(
+    rf"\s*at\s+([^,;]+?)\s*[,;]\s*([^,;]+?)\s*(?:[,;]|(?=\b(?:{'|'.join(_DIRECTIONS)})\b)|$)(.*)",
+    re.IGNORECASE | re.DOTALL,
+)
 _FIRST_DIGIT = re.compile(r"\s*[\d.½¼¾⅛⅜⅝⅞]")
 _ENDING = re.compile(r"\.[a-z]\w{1,4}$", re.IGNORECASE)
 
@@ -93,22 +97,35 @@ def read_size(text: str, units: Unit | None = None) -> WrittenSize:
     )
 
 
-def read_legs(text: str, units: Unit, start: Point = (0.0, 0.0)) -> tuple[Point, ...]:
-    """The corners that some legs lead through from a point; they need not lead back to it.
+def read_legs(
+    text: str, units: Unit, start: Point = (0.0, 0.0), origin: Point = (0.0, 0.0)
+) -> tuple[Point, ...]:
+    """The points that some legs lead through; they need not lead back to the first.
 
     Args:
-        text: Legs such as ``right 40 ft, up 28 ft``.
+        text: Legs such as ``right 40 ft, up 28 ft``; or where they begin and then the legs, which may be
+            left out: ``at 12 ft, 8 ft right 10 ft``.
         units: Unit of bare numbers.
-        start: Where the first leg begins, mm; not among the corners.
+        start: Where the first leg begins where the text does not say it, mm.
+        origin: What ``at`` is measured from, mm.
+
+    Returns:
+        The points, that where the legs begin first.
 
     Raises:
         InputRefused: These are no legs.
     """
     if not text.strip() or len(text) > LONGEST:
         raise _refused("these are not legs of the way round a slab", text)
+    if found := _AT.fullmatch(text):
+        across, up, text = found.groups()
+        start = (
+            origin[0] + parse_length(across, units, where="at, from the left"),
+            origin[1] + parse_length(up, units, where="at, from the bottom"),
+        )
     x, y = start
-    out = []
-    for dx, dy in (_step(leg, units) for leg in _legs(text)):
+    out = [(_tidy(x), _tidy(y))]
+    for dx, dy in (_step(leg, units) for leg in (_legs(text) if text.strip() else [])):
         x, y = x + dx, y + dy
         out.append((_tidy(x), _tidy(y)))
     return tuple(out)

@@ -220,9 +220,9 @@ class Desk:
         return self.open({})
 
     def walk(self, said: Data) -> Data:
-        """The corners that typed legs lead to, from a point on."""
-        start = read_points([said.get("from")])[0]
-        legs = read_legs(str(said.get("text", "")), unit_of(said.get("units")), start)
+        """The points that typed legs lead through, from a point on or from where they say."""
+        start, origin = read_points([said.get("from"), said.get("origin")])
+        legs = read_legs(str(said.get("text", "")), unit_of(said.get("units")), start, origin)
         return {"points": [point_of(p) for p in legs]}
 
     def _draft(self) -> tuple[Data | None, str]:

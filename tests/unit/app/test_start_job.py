@@ -40,7 +40,31 @@ def test_what_is_no_slab_is_refused_in_words(said, words):
 def test_legs_lead_on_from_where_the_last_point_is():
     legs = read_legs("right 10, up 5 ft, left 2 up 2", Unit.FT, (FT, 0.0))
 
-    assert legs == tuple(map(pytest.approx, [(11 * FT, 0), (11 * FT, 5 * FT), (9 * FT, 7 * FT)]))
+    way = [(FT, 0), (11 * FT, 0), (11 * FT, 5 * FT), (9 * FT, 7 * FT)]
+    assert legs == tuple(map(pytest.approx, way))
+
+
+@pytest.mark.parametrize(
+    ("text", "way"),
+    [
+        ("at 12, 8", [(12, 8)]),
+        ("at 12 ft, 8 ft right 10", [(12, 8), (22, 8)]),
+        ("At 12' 6\", 96 in; up 2, left 1", [(12.5, 8), (12.5, 10), (11.5, 10)]),
+        ("at -1, 0, right 5 up 5", [(-1, 0), (4, 5)]),
+    ],
+)
+def test_legs_begin_where_they_say(text, way):
+    """Measured from a corner of the slab, wherever the last point is."""
+    legs = read_legs(text, Unit.FT, (99.0, 99.0), (100 * FT, 200 * FT))
+    assert legs == tuple(pytest.approx(((100 + x) * FT, (200 + y) * FT)) for x, y in way)
+
+
+@pytest.mark.parametrize(
+    "text", ["at", "at 12", "at 12 right 3", "at , 3", "at 3, x", "at 3, 4 sideways 5"]
+)
+def test_a_place_that_cannot_be_read(text):
+    with pytest.raises(InputRefused):
+        read_legs(text, Unit.FT)
 
 
 def test_columns_stand_on_their_grid(tmp_path):

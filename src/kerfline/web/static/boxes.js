@@ -31,6 +31,7 @@ export function showKeys(tools) {
     ...tools.map((tool) => [tool.key.toUpperCase(), tool.name]),
     ["Arrows", "Move what is chosen, or its chosen point, by one step; with nothing chosen, the view"],
     ["Shift + arrows", "The same, twelve steps"],
+    ["E", "With a tool: type a place or legs, such as at 12, 8 right 10; Esc leads back to the drawing"],
     ["Arrows, Enter", "With a tool: move the cross, tap there"],
     ["Enter", "Close the area that is being drawn"],
     ["Backspace", "While drawing: take the last point back"],

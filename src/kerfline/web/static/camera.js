@@ -39,8 +39,11 @@ export class Camera {
 
   // Read when the frame changes only: asking the browser for sizes makes it lay out the page.
   measure() {
-    this.size = [this.frame.clientWidth || 1, this.frame.clientHeight || 1];
-    this.rim = this.roomy ? this.size.map((side) => Math.round(side * RIM)) : [0, 0];
+    const { frame } = this;
+    const box = frame.getBoundingClientRect();
+    // To the fraction of a pixel and within the border, as the style sheet reckons: a tap lands where it is seen to.
+    this.size = [box.width - (frame.offsetWidth - frame.clientWidth) || 1, box.height - (frame.offsetHeight - frame.clientHeight) || 1];
+    this.rim = this.roomy ? this.size.map((side) => side * RIM) : [0, 0];
   }
 
   show(bounds) {
@@ -123,7 +126,7 @@ export class Camera {
 
   eventPoint(event) {
     const box = this.frame.getBoundingClientRect();
-    return [event.clientX - box.left, event.clientY - box.top];
+    return [event.clientX - box.left - this.frame.clientLeft, event.clientY - box.top - this.frame.clientTop];
   }
 
   went(live) {

@@ -2,7 +2,7 @@
 
 import { shape } from "./dom.js";
 import { pathData } from "./shapes.js";
-import { onGrid, snapPoint, squareTo } from "./snap.js";
+import { onGrid, snapEdge, snapPoint, squareTo } from "./snap.js";
 
 const CLOSE = 14;
 
@@ -35,9 +35,15 @@ export class Outlining {
     const { camera } = this.drawing;
     if (this.free) return camera.toWorld(...at);
     const spot = snapPoint(this.picture, camera.toWorld(...at), camera.scale);
+    if (spot.words || !this.lines) return spot.at;
     const last = this.points.at(-1);
-    if (spot.words || !last || this.tool.free || this.tool.id === "opening") return spot.at;
-    return squareTo(last, spot.at);
+    const square = last ? squareTo(last, spot.at) : spot.at;
+    return snapEdge(this.picture, square, camera.scale) ?? square;
+  }
+
+  // Whether what is drawn runs from point to point: such lines run square, and end on an edge near by.
+  get lines() {
+    return this.tool.taps !== 1 && !this.tool.free && this.tool.id !== "opening";
   }
 
   // Whether the next point rests just where it is tapped.

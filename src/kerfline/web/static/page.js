@@ -50,6 +50,7 @@ const start = new Start({
     blank = null;
     begin(answer);
     desk.keepSoon();
+    phone.set("low");
     drawing.camera.fit();
     gestures.take("choose");
   },
@@ -325,6 +326,7 @@ byId("more-list").addEventListener("keydown", (event) => {
 function onKey(event) {
   const key = event.key.toLowerCase();
   if (gestures.key(event)) return true;
+  if (key === "e") return entry.write();
   if (!desk.now) return false;
   const tool = TOOLS.find((each) => each.key === key);
   if (key === "delete" || key === "backspace") doings.remove();
@@ -378,8 +380,9 @@ async function open() {
 function beginBlank() {
   sleep(false);
   showBlank("ft");
-  start.show();
+  // What is out of sight cannot take the focus.
   phone.set("half");
+  start.show();
   gestures.take("outline");
 }
 

@@ -83,6 +83,27 @@ export function snapPoint(picture, point, scale, but = "") {
   return best ?? { at: onGrid(picture, point), words: "" };
 }
 
+// On an edge of the concrete or a wall near by, straight across to it; undefined where none is near.
+export function snapEdge({ slab }, point, scale) {
+  const rings = [slab.outline, ...slab.openings].map((ring) => [...ring, ring[0]]).filter((ring) => ring.length > 2);
+  let best;
+  for (const path of [...rings, ...slab.walls.map((wall) => wall.path)]) {
+    for (let i = 1; i < path.length; i += 1) {
+      const at = footOf(point, path[i - 1], path[i]);
+      const off = at ? Math.hypot(at[0] - point[0], at[1] - point[1]) : Infinity;
+      if (off <= NEAR / scale && (!best || off < best.off - 1e-6)) best = { at, off };
+    }
+  }
+  return best?.at;
+}
+
+// The foot of a point on a stretch; null where it lies beyond its ends.
+function footOf([px, py], [ax, ay], [bx, by]) {
+  const [dx, dy] = [bx - ax, by - ay];
+  const share = ((px - ax) * dx + (py - ay) * dy) / (dx * dx + dy * dy);
+  return share >= 0 && share <= 1 ? [ax + share * dx, ay + share * dy] : null;
+}
+
 // The end of a bent joint is drawn to a point near by, or to where its own stretch would end (`near`, mm).
 export function snapEnd(picture, joint, point, scale, free) {
   if (free) return { at: onGrid(picture, point), words: "", near: 0 };
