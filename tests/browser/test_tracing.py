@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from PIL import Image
 from reportlab.pdfgen import canvas
+from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.common.keys import Keys
 
 from browsing import at, drag, settled, tap
@@ -178,7 +179,11 @@ def paper(path):
 
 
 def typed(page, *keys):
-    page.driver.switch_to.active_element.send_keys(*keys)
+    """Keys to whatever has the focus; once more where it was just made anew and has kept the focus."""
+    try:
+        page.driver.switch_to.active_element.send_keys(*keys)
+    except StaleElementReferenceException:
+        page.driver.switch_to.active_element.send_keys(*keys)
 
 
 def pressed(page, selector):
@@ -216,6 +221,9 @@ def test_a_page_of_a_pdf_by_keyboard_alone(empty, tmp_path, pictures, width):
     assert math.dist(*ends) == pytest.approx(20 * FT, rel=0.01)
     page.driver.save_screenshot(str(pictures / f"tracing-scaled-{width}.png"))
 
+    if width < 900:
+        pressed(page, "#grip")
+        settled(page)
     page.script("document.querySelector('#tracing-fade').focus()")
     typed(page, Keys.ARROW_LEFT)
     opacity = "return document.querySelector('#drawing image.tracing').getAttribute('opacity')"
