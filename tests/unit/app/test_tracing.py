@@ -98,7 +98,7 @@ def test_taps_to_the_pixel_keep_corners_within_half_a_hundredth_of_the_plan():
 def test_four_corners_that_go_round_nothing():
     before = fresh()
     crossed = on_plan(before, [(0, 0), (900, 0), (0, 900), (900, 900)])
-    with pytest.raises(InputRefused, match="nothing rectangular"):
+    with pytest.raises(InputRefused, match="not the four corners of something rectangular"):
         squared(before, crossed, SIDES)
 
 
