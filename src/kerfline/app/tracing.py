@@ -99,7 +99,9 @@ def squared(tracing: Tracing, corners: Sequence[Point], sides: tuple[float, floa
     picture = tuple(back.at(corner) for corner in corners)
     if not goes_round(picture):
         raise InputRefused(
-            Mistake(what="these are not the four corners of something rectangular", remedy=ROUND_AGAIN)
+            Mistake(
+                what="these are not the four corners of something rectangular", remedy=ROUND_AGAIN
+            )
         )
     (ax, ay), (bx, by), (cx, cy) = corners[:3]
     ux, uy = (
