@@ -136,9 +136,8 @@ def _numbers(maker: Labeller, plan: PlanView) -> None:
         text = maker.text(Layer.FINDING, words, words, height=1.15 * maker.height)
         ringed = len(numbers) == 1
         spots = number_spots(at, text) if ringed else chain(over(at, text), around(at, text))
-        spot = maker.placer.place(spots)
+        spot = maker.found(f"finding {words}", spots)
         if spot is None:
-            maker.left_out.tags.append(f"finding {words}")
             continue
         maker.write(spot)
         if ringed:

@@ -29,7 +29,7 @@ STACKED_FOOTER = 21.0
 SIDE_BY_SIDE = 255.0
 """Width (mm) in which title, bars and arrow stand side by side."""
 
-MATCH_ROOM = 7.0
+MATCH_ROOM = 9.0
 """Room in mm beyond the dimensions right of and above a part for the names of the sheets that it goes on to."""
 
 NEAR_EVEN = 0.25

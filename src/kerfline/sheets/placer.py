@@ -113,15 +113,19 @@ class Placer:
         frame: Where labels must stay, mm of paper.
         lines: Lines that no label may cross.
         soft: Areas that labels stay off where they can, such as hatching.
+        outer: A wider frame for labels that find no room in the first; None for none.
     """
 
     frame: Bounds
     lines: Sequence[LineString] = ()
     soft: Sequence[Polygon] = ()
+    outer: Bounds | None = None
     _cells: dict[tuple[int, int], list[_Box]] = field(default_factory=dict)
+    _leaders: dict[tuple[int, int], list[_Box]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Files the lines."""
+        self.crossing = False
         self._tree = shapely.STRtree(list(self.lines))
         self._soft = shapely.union_all(list(self.soft))
         shapely.prepare(self._soft)
@@ -150,10 +154,19 @@ class Placer:
             second = second or (spot, box)
         return self._take(*second) if second else None
 
+    def reach(self, spots: Iterable[Spot]) -> Spot | None:
+        """Takes the first spot that is free in the wider frame; its leader may cross other leaders."""
+        frame = self.frame
+        self.frame, self.crossing = self.outer or frame, True
+        try:
+            return self.place(spots)
+        finally:
+            self.frame, self.crossing = frame, False
+
     def _take(self, spot: Spot, box: _Box) -> Spot:
         self._file(box)
         if spot.leader:
-            self._file(_strip(spot.leader))
+            self._file(_strip(spot.leader), self._leaders)
         return spot
 
     def _free(self, box: _Box) -> bool:
@@ -166,17 +179,20 @@ class Placer:
         return not len(self._tree.query(box.shape, predicate="intersects"))
 
     def _leader_free(self, leader: tuple[Point, ...]) -> bool:
-        return not leader or not self._taken(_strip(leader))
+        return not leader or not self._taken(_strip(leader), leaders=not self.crossing)
 
-    def _file(self, box: _Box) -> None:
+    def _file(self, box: _Box, cells: dict[tuple[int, int], list[_Box]] | None = None) -> None:
+        filed = self._cells if cells is None else cells
         for key in _cells(box.bounds):
-            self._cells.setdefault(key, []).append(box)
+            filed.setdefault(key, []).append(box)
 
-    def _taken(self, box: _Box) -> bool:
+    def _taken(self, box: _Box, *, leaders: bool = True) -> bool:
+        filed = (self._cells, self._leaders) if leaders else (self._cells,)
         for key in _cells(box.bounds):
-            for other in self._cells.get(key, ()):
-                if box.meets(other):
-                    return True
+            for cells in filed:
+                for other in cells.get(key, ()):
+                    if box.meets(other):
+                        return True
         return False
 
 

@@ -1,7 +1,7 @@
 """Tags on the plan: joints, panels, columns, penetrations, openings, keep-outs, walls and findings."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import chain
 
@@ -17,12 +17,14 @@ from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import JointKind, KeepOut, Slab
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Layer, Mark, Path, Text
+from kerfline.sheets.numbered import ringed
 from kerfline.sheets.placer import Placer, Spot
 from kerfline.sheets.spots import (
     Room,
     around,
     beside,
     close_by,
+    farther,
     heart,
     inside,
     longest_line,
@@ -55,6 +57,9 @@ HAIR = 1e-6
 
 NO_CUT = "no cut"
 """What stands on a keep-out that no saw may enter."""
+
+SAME_AREA = 1e6
+"""Panels whose areas (mm2) round to the same multiple of this are named in their own order."""
 
 LEAST_PIECE = 3.0
 """Pieces of a joint shorter than this on paper (mm) get no tag of their own."""
@@ -96,13 +101,32 @@ class Labeller:
         self.left_out = LeftOut()
 
     def put(self, name: str, spots: Iterable[Spot]) -> bool:
-        """Places one label or notes that it found no room."""
-        spot = self.placer.place(spots)
+        """Writes one label where it finds room; whether it did."""
+        spot = self.found(name, spots)
+        if spot:
+            self.write(spot)
+        return spot is not None
+
+    def found(self, name: str, spots: Iterable[Spot]) -> Spot | None:
+        """Takes room for one label, far off with a long leader where nothing near is free.
+
+        Returns:
+            Where it stands; None where there is no room. It is noted, and the plan is then drawn larger.
+        """
+        led: list[Spot] = []
+
+        def watched() -> Iterator[Spot]:
+            for spot in spots:
+                if spot.leader:
+                    led[:] = [spot]
+                yield spot
+
+        spot = self.placer.place(watched())
+        if spot is None and led:
+            spot = self.placer.reach(_farther(led[0]))
         if spot is None:
             self.left_out.tags.append(name)
-            return False
-        self.write(spot)
-        return True
+        return spot
 
     def write(self, spot: Spot) -> None:
         """Writes a label at the spot that it has taken."""
@@ -118,6 +142,12 @@ class Labeller:
             layer=layer, at=(0, 0), text=text, height=height or self.height, ref=ref,
             anchor=Anchor.MIDDLE,
         )  # fmt: skip
+
+
+def _farther(spot: Spot) -> Iterator[Spot]:
+    """The same label at the end of longer leaders."""
+    for far in farther(spot.leader[0], spot.text):
+        yield ringed(far, spot.radius) if spot.radius else far
 
 
 def label_plan(maker: Labeller, slab: Slab, layout: Layout, findings: Sequence[Finding]) -> None:
@@ -145,8 +175,9 @@ def label_joints(maker: Labeller, joints: Sequence[Joint]) -> None:
 
 
 def label_panels(maker: Labeller, layout: Layout) -> None:
-    """Numbers inside the panels; a leader where one does not fit."""
-    for panel, shown in maker.view.among(layout.panels, lambda p: p.polygon):
+    """Numbers inside the panels, small ones first; a leader where one does not fit."""
+    found = maker.view.among(layout.panels, lambda p: p.polygon)
+    for panel, shown in sorted(found, key=lambda f: round(f[0].area / SAME_AREA)):
         parts = polygons_of(shown)
         if not parts:
             continue
@@ -259,13 +290,26 @@ def label_findings(maker: Labeller, findings: Sequence[Finding]) -> None:
 
 def by_place(findings: Sequence[Finding], view: View) -> list[tuple[Point, list[int]]]:
     """The places on the paper where findings are, with the numbers of those that share each."""
-    places: dict[tuple[int, int], tuple[Point, list[int]]] = {}
+    places: list[tuple[Point, list[int]]] = []
+    cells: dict[tuple[int, int], list[int]] = {}
     for number, finding in enumerate(findings, 1):
         at = view.to_paper(finding.at)
-        if view.window_box.covers(shapely.Point(at)):
-            key = (round(at[0] / SAME_PLACE), round(at[1] / SAME_PLACE))
-            places.setdefault(key, (at, []))[1].append(number)
-    return list(places.values())
+        if not view.window_box.covers(shapely.Point(at)):
+            continue
+        column, row = (round(v / SAME_PLACE) for v in at)
+        near = (
+            i
+            for x in (column - 1, column, column + 1)
+            for y in (row - 1, row, row + 1)
+            for i in cells.get((x, y), ())
+        )
+        together = next((i for i in near if math.dist(places[i][0], at) <= SAME_PLACE), None)
+        if together is None:
+            cells.setdefault((column, row), []).append(len(places))
+            places.append((at, [number]))
+        else:
+            places[together][1].append(number)
+    return places
 
 
 def hard_lines(marks: Iterable[Mark]) -> list[LineString]:

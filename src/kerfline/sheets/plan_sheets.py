@@ -31,6 +31,12 @@ FINER = 2
 FEW_TIES = 2
 """So many ties may stand beside the plan rather than on it."""
 
+A_TAG = 30
+"""A tag without room weighs as much as so many ties: the plan is drawn larger for a single one."""
+
+MOST_FOR_TAGS = 12
+"""Most sheets that a plan is parted into so that nothing is left without its tag."""
+
 A_PART = 3
 """One more sheet is worth it where so many more ties find room."""
 
@@ -94,6 +100,7 @@ def plan_sheets(
     )
     best: tuple[int, tuple[Sheet, ...]] | None = None
     finer: float | None = None
+    tags_left = 0
     for _ in range(1 + FINER):
         handy = kind.handy
         choice = choose(
@@ -101,15 +108,15 @@ def plan_sheets(
         )
         if handy and len(choice.parts) > HANDFUL:
             choice = choose(job, layout, base, along, across, region=kind.region, finer=finer)
-        if best and len(choice.parts) > MOST_FOR_TIES:
+        if best and len(choice.parts) > (MOST_FOR_TAGS if tags_left else MOST_FOR_TIES):
             break
         plan = _Drawing(job, layout, findings, kind, base, along, across, choice)
-        sheets, ties_left = plan.sheets(draw, write)
-        price = ties_left + A_PART * len(choice.parts)
+        sheets, ties_left, tags_left = plan.sheets(draw, write)
+        price = ties_left + A_TAG * tags_left + A_PART * len(choice.parts)
         if best is None or price < best[0]:
             best = (price, sheets)
         finer = next_scale(job, choice.scale)
-        if ties_left <= FEW_TIES or finer is None:
+        if (ties_left <= FEW_TIES and not tags_left) or finer is None:
             break
     assert best is not None
     return best[1]
@@ -128,8 +135,8 @@ class _Drawing:
     across: list[Station]
     choice: Choice
 
-    def sheets(self, draw: Drawer, write: Writer) -> tuple[tuple[Sheet, ...], int]:
-        """The sheets, and how many ties found no room on them."""
+    def sheets(self, draw: Drawer, write: Writer) -> tuple[tuple[Sheet, ...], int, int]:
+        """The sheets, and how many ties and tags found no room on them."""
         size, kind = self.choice.paper, self.kind
         drawn = SheetSet(job=self.job, paper=size, name=kind.name, title=kind.title)
         blocks: list[Block] = [
@@ -138,7 +145,7 @@ class _Drawing:
             if b is not None and not _is_empty(b)
         ]
         choice, aside = _with_aside(self.choice, self.base, blocks)
-        ties_left = 0
+        ties_left, tags_left = 0, 0
         for index, view in enumerate(choice.views):
             board = drawn.new(view)
             plan = PlanView(
@@ -147,12 +154,13 @@ class _Drawing:
                 choice=choice, title=kind.title, region=kind.region, corner=kind.corner,
             )  # fmt: skip
             left_out = draw(board, plan)
-            ties_left += len(left_out.ties) + len(left_out.tags)
+            ties_left += len(left_out.ties)
+            tags_left += len(left_out.tags)
             ahead: list[Block] = [self._key(choice, index)] if len(choice.parts) > 1 else []
             regions = [column_region(size), *([aside] if aside else [])]
             blocks = fill_around(board, regions, [*ahead, *_left_out(left_out, size), *blocks])
         text_sheets(drawn, blocks)
-        return drawn.finished(), ties_left
+        return drawn.finished(), ties_left, tags_left
 
     def _key(self, choice: Choice, index: int) -> Block:
         return key_plan(self.job.slab, self.base, choice, index)
@@ -194,9 +202,3 @@ def _left_out(left: LeftOut, size: PaperSize) -> Iterator[Prose]:
     if left.ties:
         words = f"The plan has no room for {', '.join(left.ties)}."
         yield Prose("Tapes not on the plan", (words,), size.small, column_width(size), first=0)
-    if left.tags:
-        words = (
-            f"For want of room the plan leaves out the tags of {', '.join(left.tags)}. Cuts, joints, panels "
-            "and findings are listed in the tables."
-        )
-        yield Prose("Not tagged", (words,), size.small, column_width(size), first=0)

@@ -34,6 +34,9 @@ NORTH_RADIUS = 5.0
 UPPER_ROW = 8.0
 """Height in mm of the upper row over the lower one where the bars are stacked."""
 
+ROW_OF_MATCH = 1.5
+"""Distance of the names of match lines that stand one beyond the other, in heights of their text."""
+
 CORNER_RADIUS = 1.6
 TITLE = 1.6
 """Height of the title under a view over that of other text, where there is room for it."""
@@ -115,7 +118,9 @@ def labeller(board: Board, strings: Board, plan: PlanView) -> Labeller:
         plan: What is drawn.
     """
     hatched = [plan.view.shape(k.outline.polygon) for k in plan.job.slab.keep_outs]
-    placer = Placer(label_frame(plan), hard_lines([*board, *strings]), hatched)
+    placer = Placer(
+        label_frame(plan), hard_lines([*board, *strings]), hatched, plan_area(plan.paper)
+    )
     placer.reserve_text(mark for mark in [*board, *strings] if isinstance(mark, Text))
     return Labeller(board, placer, plan.view, plan.paper.text, plan.job.display)
 
@@ -202,9 +207,13 @@ def _match(board: Board, start: Point, end: Point, other: int, plan: PlanView) -
     )  # toward the middle, clear of the other one at a corner
     reach = plan.choice.rims[3 if upright else 2] - MATCH_ROOM
     tip = (end[0], y1 + reach) if upright else (x1 + reach, end[1])
-    at = (tip[0], tip[1] + 1.0) if upright else (tip[0] + 1.0 + height, tip[1])
-    board.line(Layer.MATCH, start, tip)
     words = f"MATCH LINE, SHEET {other + 1}"
+    side = x1 - x0 if upright else y1 - y0
+    off = 1.0  # two names that do not stand side by side stand one beyond the other
+    if far and 2 * text_width(words, height) > side:
+        off += ROW_OF_MATCH * height
+    at = (tip[0], tip[1] + off) if upright else (tip[0] + off + height, tip[1])
+    board.line(Layer.MATCH, start, tip)
     turn = 0.0 if upright else 90.0
     board.text(Layer.MATCH, at, words, height, anchor=anchor, turn=turn)
 

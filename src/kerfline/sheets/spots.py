@@ -1,7 +1,7 @@
 """Places that a label could take: along a line, inside an area, around a point; best first."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -19,8 +19,14 @@ SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84)
 
 RADII = (5.0, 8.0, 12.0, 17.0, 24.0, 32.0)
 
+FAR = (40.0, 50.0, 62.0, 78.0, 98.0, 124.0)
+"""Lengths of the leaders of what finds no room near, mm."""
+
 DIRECTIONS = tuple(math.radians(a) for a in (45, 135, 225, 315, 0, 90, 180, 270, 20, 70, 110, 160))
 """Where a label with a leader may stand around what it names: mm of paper and directions."""
+
+ALL_ROUND = tuple(math.radians(a) for a in range(0, 360, 10))
+"""Directions of longer leaders."""
 
 RIGHT_ANGLE = 90.0
 
@@ -141,11 +147,21 @@ def over(at: Point, text: Text) -> Iterator[Spot]:
     yield Spot(text.moved((at[0], at[1] - text.height / 2)))
 
 
-def around(at: Point, text: Text) -> Iterator[Spot]:
+def farther(at: Point, text: Text) -> Iterator[Spot]:
+    """Places at the end of longer leaders, and in more directions."""
+    yield from around(at, text, (*RADII, *FAR), ALL_ROUND)
+
+
+def around(
+    at: Point,
+    text: Text,
+    radii: Sequence[float] = RADII,
+    directions: Sequence[float] = DIRECTIONS,
+) -> Iterator[Spot]:
     """Places around a point, with a leader."""
     width = text_width(text.text, text.height)
-    for radius in RADII:
-        for angle in DIRECTIONS:
+    for radius in radii:
+        for angle in directions:
             dx, dy = math.cos(angle), math.sin(angle)
             knee = (at[0] + radius * dx, at[1] + radius * dy)
             left = dx < -1e-9  # noqa: PLR2004 - straight up and down lead to the right

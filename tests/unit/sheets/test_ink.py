@@ -109,6 +109,36 @@ def test_no_text_stands_on_a_text_or_a_line(name, choice):
         assert texts_on_lines(sheet) == []
 
 
+CLOSETS = Slab(
+    outline=Ring(feet((0, 0), (48, 0), (48, 20), (36, 20), (36, 32), (0, 32))),
+    thickness=100.0,
+    walls=tuple(
+        Wall(id=f"W{n}", path=feet(*path))
+        for n, path in enumerate(
+            [
+                ((0, 18), (36, 18)), ((14, 18), (14, 32)), ((17, 18), (17, 32)), ((14, 25), (17, 25)),
+                ((26, 0), (26, 18)), ((26, 8), (36, 8)), ((36, 0), (36, 20)), ((30, 8), (30, 11)),
+            ],
+            1,
+        )
+    ),
+)  # fmt: skip
+"""A house whose closets are too small for the numbers of their panels."""
+
+
+def test_nothing_is_left_without_its_tag_on_paper_that_is_too_small_for_it():
+    lines = [(JointKind.CONTROL, Reason.WALL, list(wall.line.coords)) for wall in CLOSETS.walls]
+    layout = layout_of(CLOSETS, lines)
+    job = Job(name="House", units=Unit.FT, slab=CLOSETS, sheet=SheetChoice(size="letter"))
+    sheets = joint_plan(job, layout, (), RULES)
+    named = {t.text.split(" ")[0] for s in sheets for t in s.texts if t.in_plan}
+    things = [*layout.joints, *layout.panels, *CLOSETS.walls]
+    assert {thing.id for thing in things} <= named
+    for sheet in sheets:
+        assert overlapping_texts(sheet) == []
+        assert not [t for t in sheet.texts if "tagged" in t.text]
+
+
 HALF_SIZE = 0.5
 DOTS = 150 / 25.4
 """Dots a millimetre of the half-size print."""

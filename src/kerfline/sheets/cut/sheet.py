@@ -206,9 +206,9 @@ def _number(maker: Labeller, cut: CutLine, line: LineString, height: float) -> N
         maker.text(Layer.TAG, f"{cut.number}", cut.joint, height=tall)
         for tall in (height, maker.height)
     )
-    spot = maker.placer.place(chain.from_iterable(line_spots(line, text) for text in texts))
+    spots = chain.from_iterable(line_spots(line, text) for text in texts)
+    spot = maker.found(f"cut {cut.number}", spots)
     if spot is None:
-        maker.left_out.tags.append(f"cut {cut.number}")
         return
     maker.write(spot)
     maker.board.add(ring_mark(spot))
