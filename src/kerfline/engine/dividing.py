@@ -32,6 +32,7 @@ SHARP = 0.25
 """What a corner under the least angle on either side of a dividing line costs, as such a share."""
 
 TWO = 2
+"""Parts that a line leaves at least, if it divides anything."""
 
 
 def parts_of(problem: Problem, chart: Chart) -> tuple[list[Polygon], list[Cut]]:

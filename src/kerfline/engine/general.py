@@ -19,8 +19,9 @@ from kerfline.engine.measure.bounds import Proof, together
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.under_walls import bare_prices, firmed, named_under, with_cuts
 from kerfline.engine.patterns import patterned
-from kerfline.engine.problem import AskingLine, PieceLayout, Problem
+from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout
+from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.region import Cut, Region, RegionLayout
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.sides import by_sides

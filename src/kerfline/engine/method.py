@@ -12,10 +12,12 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.finish.closing import panels_between
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
-from kerfline.engine.measure.cost import cost_on, feet
-from kerfline.engine.measure.score import Floor, Score, WallLine, Wish, score_of
+from kerfline.engine.lines.points import targets_of
+from kerfline.engine.measure.cost import cost_on
+from kerfline.engine.measure.score import Floor, Score, score_of
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.on_grid import ATTEMPTS, SECOND, layout_of, solve_exact
+from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.canonical import Move, canonical, cut_back
 from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
 from kerfline.engine.regions.walls import must_slant, wall_slack
@@ -117,14 +119,12 @@ def region_score(region: Region, layout: RegionLayout, weights: Weights) -> Scor
         concrete=region.concrete,
         cost=cost_on(region, weights),
         walls=tuple(
-            WallLine(w.line, wall_slack(w), w.id in region.wishes)
+            AskingLine(name=w.id, path=w.line, slack=wall_slack(w), short=w.id in region.wishes)
             for w in region.walls
             if w.takes_joint
         ),
-        wishes=tuple(
-            Wish(at=c.at, price=feet(weights.column_inside))
-            for c in region.columns
-            if region.concrete.contains(shapely.Point(c.at))
+        targets=tuple(
+            t for t in targets_of(region, weights) if region.concrete.contains(shapely.Point(t.at))
         ),
         landings=region.landings,
     )

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from shapely import LineString
 
-from kerfline.engine.bent_ways import squared_ways
+from kerfline.engine.bent_lines import squared_ways
 from kerfline.engine.cut_ends import path_of
 from kerfline.engine.lines.arcs import seam_of
 from kerfline.engine.lines.bends import bent

@@ -8,9 +8,9 @@ from kerfline.engine.lines.lattice import lattice
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition import on_grid
 from kerfline.engine.partition.grid import grid
-from kerfline.engine.partition.grid_images import twins
 from kerfline.engine.partition.rectangle_costs import panel_costs
 from kerfline.engine.partition.rectangles import all_panels
+from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Column, Slab
@@ -36,7 +36,7 @@ def searched(outline, columns=()):
     net = grid(region, lattice(region, 40, region.working.span), Weights())
     panels = all_panels(net, region, region.working.span)
     costs = panel_costs(net, region, panels, Weights())
-    return net, panels, costs, twins(net, panels, costs)
+    return net, panels, costs, grid_images(net, panels, costs)
 
 
 def images(net, panels, flip_x, flip_y):
@@ -75,7 +75,7 @@ def test_the_search_asks_for_a_symmetric_layout_first(monkeypatch):
     whole = on_grid.grid_partition
 
     def partition(net, panels, costs, weights, hidden, choice):
-        asked.append((choice, twins(net, panels, costs)))
+        asked.append((choice, grid_images(net, panels, costs)))
         return whole(net, panels, costs, weights, hidden, choice)
 
     monkeypatch.setattr(on_grid, "grid_partition", partition)
@@ -97,4 +97,4 @@ def test_images_that_cost_apart_are_not_chosen_together():
     second = int(np.flatnonzero(pairs != np.arange(len(panels)))[0])
     dearer = costs.copy()
     dearer[second] += 100.0
-    assert twins(net, panels, dearer).tolist() == list(range(len(panels)))
+    assert grid_images(net, panels, dearer).tolist() == list(range(len(panels)))

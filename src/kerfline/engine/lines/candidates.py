@@ -9,9 +9,8 @@ import numpy as np
 
 from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart
-from kerfline.engine.lines.free_spans import divided, extent, free_spans
+from kerfline.engine.lines.free_spans import divided, extent, free_spans, mirrored_places
 from kerfline.engine.lines.marks import ASKED, TILT, Mark, marks
-from kerfline.engine.lines.symmetric import mirrored_places
 from kerfline.engine.problem import Problem
 from kerfline.engine.steps import Steps, even_places
 from kerfline.geometry.ring import Point
@@ -55,6 +54,7 @@ class Grain:
 
 
 USUAL = Grain(NEAR, JOG, PER_BAY)
+"""Where many panels share the lines."""
 
 FINE = Grain(NEAR / 4, JOG / 4, 2 * PER_BAY)
 """Around a few panels."""

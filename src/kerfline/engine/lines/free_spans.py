@@ -1,4 +1,4 @@
-"""Free spans of concrete along an axis of a chart, and the places that divide them evenly."""
+"""Free spans of concrete along an axis of a chart, and the places that divide them evenly, symmetric where it is."""
 
 import itertools
 import math
@@ -9,8 +9,9 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.charts import Chart, RoundChart, bounds_in
+from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart, bounds_in
 from kerfline.engine.problem import Problem
+from kerfline.engine.regions.directions import is_symmetric
 from kerfline.engine.steps import Steps, even_places
 from kerfline.geometry.faces import lines_of
 from kerfline.model.layout import WorkingLimits
@@ -152,3 +153,29 @@ def _counts(size: float, clear: float, limits: WorkingLimits) -> list[tuple[int,
     weights = {wanted: FEWEST, wanted + 1: NEXT}
     weights.setdefault(least, LONG_BAYS)
     return [(n, w) for n, w in sorted(weights.items()) if size / n >= limits.width]
+
+
+NEAR = 40.0
+"""Images that lie within this (mm) are one place: whole inches, rounded on either side of a mirror."""
+
+
+def mirrored_places(
+    problem: Problem, chart: Chart, axis: int, taken: Sequence[float], places: Sequence[float]
+) -> list[float]:
+    """Places on an axis, made symmetric where the piece and the places that are taken are.
+
+    The lower half decides; a place at the middle stays.
+    """
+    low, high = extent(problem.concrete, chart, axis)
+    if any(min(abs(low + high - t - other) for other in taken) > NEAR for t in taken):
+        return list(places)
+    if not isinstance(chart, SquareChart) or not is_symmetric(problem.concrete, chart.turn, axis):
+        return list(places)
+    middle = (low + high) / 2
+    out: list[float] = []
+    for place in places:
+        if abs(place - middle) <= NEAR:
+            out.append(place)
+        elif place < middle:
+            out += [place, low + high - place]
+    return out

@@ -34,6 +34,8 @@ ASKED = 1e6
 """Weight of the ends of a settled joint: more than any corner's, so that joints run on in line with it."""
 
 BESIDE_WEIGHT = 300.0
+"""Weight of a place beside a barred area: less than a landing, as the joint may as well pass farther off."""
+
 BROAD = 1e4
 """Smaller barred areas (mm2) are forbidden lines, which joints run beside anyway."""
 

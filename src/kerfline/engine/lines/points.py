@@ -1,11 +1,13 @@
 """What asks for a joint at a point: columns and penetrations, each with what it costs to miss it."""
 
+from typing import assert_never
+
+from kerfline.engine.measure.cost import feet
 from kerfline.engine.options import Weights
-from kerfline.engine.problem import Shy, Target
+from kerfline.engine.regions.asking import Shy, Target
 from kerfline.engine.regions.region import Region
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Meeting, Penetration, PenetrationKind
-from kerfline.units import MM_PER_FOOT
 
 LARGE = 76.2
 """Pipes from this diameter (mm, 3 in) on ask for a joint through them (common practice)."""
@@ -17,7 +19,7 @@ def targets_of(region: Region, weights: Weights) -> tuple[Target, ...]:
         Target(
             at=c.at,
             reason=Reason.COLUMN,
-            weight=weights.column_inside * MM_PER_FOOT,
+            weight=feet(weights.column_inside),
             note=f"column {c.id}",
         )
         for c in region.columns
@@ -26,7 +28,7 @@ def targets_of(region: Region, weights: Weights) -> tuple[Target, ...]:
         Target(
             at=p.at,
             reason=Reason.PENETRATION,
-            weight=_worth(p, weights) * MM_PER_FOOT,
+            weight=feet(worth(p, weights)),
             note=f"penetration {p.id}",
         )
         for p in region.penetrations
@@ -42,14 +44,20 @@ def shies_of(region: Region, weights: Weights) -> tuple[Shy, ...]:
             at=p.at,
             clear=p.clear,
             through=p.meeting is not Meeting.CLEAR,
-            weight=weights.penetration_near * MM_PER_FOOT,
+            weight=feet(weights.penetration_near),
         )
         for p in region.penetrations
     )
 
 
-def _worth(pipe: Penetration, weights: Weights) -> float:
-    if pipe.meeting is Meeting.THROUGH:
-        return weights.penetration
-    asks = pipe.kind is PenetrationKind.DRAIN or pipe.diameter >= LARGE
-    return weights.penetration_auto if asks else 0.0
+def worth(pipe: Penetration, weights: Weights) -> float:
+    """What it costs, in feet of joint, where no joint runs through a penetration."""
+    match pipe.meeting:
+        case Meeting.THROUGH:
+            return weights.penetration
+        case Meeting.AUTO:
+            asks = pipe.kind is PenetrationKind.DRAIN or pipe.diameter >= LARGE
+            return weights.penetration_auto if asks else 0.0
+        case Meeting.CLEAR:
+            return 0.0
+    assert_never(pipe.meeting)

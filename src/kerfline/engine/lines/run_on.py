@@ -16,6 +16,7 @@ from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
 from kerfline.model.slab import Wall
 
 AXES = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
+"""The directions along the axes of a frame."""
 
 NEARLY = 45.0
 """A joint that would come in flatter than this (degrees) does not run straight on from a wall's open end."""

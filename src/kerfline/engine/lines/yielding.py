@@ -14,7 +14,8 @@ from shapely import LineString
 
 from kerfline.engine.lines.free_spans import ROW
 from kerfline.engine.lines.settled import Required, required_cuts
-from kerfline.engine.problem import AskingLine, Problem
+from kerfline.engine.problem import Problem
+from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.region import Cut, Region
 from kerfline.engine.regions.walls import (
     DRIFT,

@@ -10,6 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from kerfline.engine.measure.cost import Cost, feet
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.options import Weights
+from kerfline.engine.regions.asking import AskingLine, Target
 from kerfline.engine.regions.walls import STUB
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.ring import Point
@@ -42,29 +43,6 @@ class Score:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Wish:
-    """A point that asks for a joint, and what it costs (mm of joint) where none reaches it."""
-
-    at: Point
-    price: float
-
-
-@dataclass(frozen=True)
-class WallLine:
-    """The line of a wall.
-
-    Attributes:
-        path: The line.
-        slack: How far (mm) beside it a joint still lies under the wall.
-        short: Whether it only wishes for a joint.
-    """
-
-    path: LineString
-    slack: float
-    short: bool = False
-
-
-@dataclass(frozen=True, kw_only=True)
 class Floor:
     """What layouts are compared on.
 
@@ -72,15 +50,15 @@ class Floor:
         concrete: The concrete.
         cost: The prices of panels.
         walls: The walls.
-        wishes: Points that ask for a joint.
+        targets: Points that ask for a joint.
         border: Sides where a neighbour's joints arrive; None for none.
         landings: Where they do.
     """
 
     concrete: Polygon
     cost: Cost
-    walls: tuple[WallLine, ...] = ()
-    wishes: tuple[Wish, ...] = ()
+    walls: tuple[AskingLine, ...] = ()
+    targets: tuple[Target, ...] = ()
     border: BaseGeometry | None = None
     landings: tuple[Point, ...] = ()
 
@@ -151,7 +129,7 @@ def _missed(floor: Floor, weights: Weights, joints: Sequence[LineString]) -> flo
     """What points and walls cost that have no joint."""
     cuts = shapely.union_all(list(joints))
     rim = shapely.union_all([cuts, floor.concrete.boundary])
-    missed = sum(w.price for w in floor.wishes if _is_off(rim, w.at, 2 * SAME))
+    missed = sum(t.weight for t in floor.targets if t.weight and _is_off(rim, t.at, 2 * SAME))
     return missed + sum(_bare(weights, wall, cuts) for wall in floor.walls)
 
 
@@ -159,7 +137,7 @@ def _is_off(lines: BaseGeometry, at: Point, reach: float) -> bool:
     return bool(lines.distance(shapely.Point(at)) > reach)
 
 
-def _bare(weights: Weights, wall: WallLine, cuts: BaseGeometry) -> float:
+def _bare(weights: Weights, wall: AskingLine, cuts: BaseGeometry) -> float:
     """What a wall costs for what of it has no joint under it."""
     band = wall.path.buffer(wall.slack + TOUCH, cap_style="flat")
     bare = wall.path.length - min(wall.path.length, float(cuts.intersection(band).length))

@@ -13,7 +13,8 @@ from kerfline.engine.partition.panels import CandidatePanel
 from kerfline.engine.partition.set_partition import INFINITE, Rows, SetPartition, by_panel
 from kerfline.engine.partition.solve import best_cover
 from kerfline.engine.partition.under_walls import hidden_lengths
-from kerfline.engine.problem import Problem, Shy
+from kerfline.engine.problem import Problem
+from kerfline.engine.regions.asking import Shy
 from kerfline.units import MM_PER_FOOT
 
 BARRED = 1e3
@@ -23,6 +24,8 @@ MEETS = 1.0
 """A joint this close (mm) to the end of a neighbour's meets it."""
 
 PAIR = 2
+"""Seams of one line that meet where it runs through a node."""
+
 DIGITS = 2
 """Costs are told to this many digits of a millimetre of joint: the search follows them to the last bit, and those
 differ from one processor to the next."""

@@ -12,9 +12,9 @@ from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.free_spans import extent
 from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.partition.net import SETTLED, Net, net_of
-from kerfline.engine.partition.net_images import paired
 from kerfline.engine.partition.net_partition import NetCover, cover, seam_prices
 from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
+from kerfline.engine.partition.symmetry import symmetric_panels
 from kerfline.engine.partition.under_walls import settled_on, with_cuts
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.directions import is_diagonal
@@ -47,7 +47,7 @@ def charted(problem: Problem, chart: Chart, required: Sequence[LineString]) -> P
 def best_of(problem: Problem, net: Net, panels: Sequence[CandidatePanel]) -> PieceLayout | None:
     """The cheapest cover of a net by some of its panels, those over the span divided further."""
     prices = seam_prices(problem, net)
-    symmetric = paired(problem, net, panels, prices)
+    symmetric = symmetric_panels(problem, net, panels, prices)
     answer = cover(problem, net, symmetric.panels, symmetric.images) if symmetric else None
     if symmetric and answer:
         panels = symmetric.panels

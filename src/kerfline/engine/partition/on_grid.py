@@ -16,12 +16,12 @@ from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.chord_bound import length_bound
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
-from kerfline.engine.partition.grid_images import twins
 from kerfline.engine.partition.grid_partition import grid_partition
 from kerfline.engine.partition.reasons import cuts
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
 from kerfline.engine.partition.rectangles import Panels, all_panels, joint_pieces, runs
 from kerfline.engine.partition.solve import Cover, best_cover
+from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
 from kerfline.engine.regions.region import Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
@@ -184,7 +184,7 @@ def _cover(
     costs = panel_costs(net, region, panels, weights)
     hidden = _vertices_under_walls(net, region)
     alone = np.arange(len(panels))
-    pairs = twins(net, panels, costs)
+    pairs = grid_images(net, panels, costs)
     for choice in [pairs, alone] if (pairs != alone).any() else [alone]:
         model = grid_partition(net, panels, costs, weights, hidden, choice)
         cover = best_cover(model, likely, effort)

@@ -16,7 +16,8 @@ from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.partition.connected import Group, groups_of
 from kerfline.engine.partition.net import Net
 from kerfline.engine.partition.under_walls import bare_price, walls_on
-from kerfline.engine.problem import AskingLine, Problem
+from kerfline.engine.problem import Problem
+from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.walls import STUB
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.tolerance import MEASURE, SAME

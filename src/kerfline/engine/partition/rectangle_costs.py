@@ -5,6 +5,7 @@ import numpy as np
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.lines.features import CLEAR_OF, is_opening, model_outline
 from kerfline.engine.lines.grid_lines import MERGE
+from kerfline.engine.lines.points import worth
 from kerfline.engine.measure.cost import cost_on, feet
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.evenness import departures
@@ -148,12 +149,9 @@ def _penetrations(grid: Grid, region: Region, panels: Panels, weights: Weights) 
         radius = max(hole.diameter / 2, TOUCH)
         inside = _strictly_inside(grid, panels, hole.at, radius)
         clear = _strictly_inside(grid, panels, hole.at, max(hole.clear, radius))
-        wish = {
-            Meeting.THROUGH: weights.penetration,
-            Meeting.AUTO: weights.penetration_auto,
-            Meeting.CLEAR: 0.0,
-        }[hole.meeting]
-        out += feet(wish) * inside + feet(weights.penetration_near) * (inside & ~clear)
+        out += feet(worth(hole, weights)) * inside + feet(weights.penetration_near) * (
+            inside & ~clear
+        )
         if hole.meeting is Meeting.CLEAR:
             touched = ~inside & _strictly_inside(grid, panels, hole.at, -radius)
             out += HALF * feet(weights.penetration) * touched

@@ -31,6 +31,7 @@ DIGITS = 6
 """Prices are compared to this many digits of a millimetre of joint."""
 
 HALF = 0.5
+"""A column above this is taken."""
 
 
 @dataclass(frozen=True, kw_only=True)

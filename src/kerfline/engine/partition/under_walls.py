@@ -11,7 +11,8 @@ from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.net import SETTLED, Net
-from kerfline.engine.problem import AskingLine, PieceLayout, Problem
+from kerfline.engine.problem import PieceLayout, Problem
+from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.region import Cut
 from kerfline.engine.regions.walls import SQUARE, STUB
 from kerfline.geometry.corners import direction

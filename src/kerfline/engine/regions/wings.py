@@ -31,6 +31,7 @@ SKEW = 0.6
 """Weight of an edge just that far off; one further off counts whole."""
 
 TWO = 2
+"""Parts of a piece that is split."""
 
 
 @dataclass(frozen=True)

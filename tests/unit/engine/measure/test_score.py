@@ -6,9 +6,10 @@ from shapely.geometry import Point
 
 from kerfline.engine.finish.closing import panels_between
 from kerfline.engine.measure.cost import Cost
-from kerfline.engine.measure.score import Floor, Score, WallLine, Wish, score_of
+from kerfline.engine.measure.score import Floor, Score, score_of
 from kerfline.engine.options import Weights
-from kerfline.model.layout import WorkingLimits
+from kerfline.engine.regions.asking import AskingLine, Target
+from kerfline.model.layout import Reason, WorkingLimits
 from kerfline.units import MM_PER_FOOT
 
 FOOT = MM_PER_FOOT
@@ -61,7 +62,7 @@ def test_length_tees_and_lines_count_by_their_weights(name):
 
 
 def test_joints_and_tees_under_walls_count_by_weights_of_their_own():
-    walls = (WallLine(line((9, 0), (9, 18)), 40.0),)
+    walls = (AskingLine(name="W1", path=line((9, 0), (9, 18)), slack=40.0),)
     plain = scored(TEES, walls=walls)
     for name, count in (("length_hidden", 18.0), ("tee_hidden", 2.0)):
         more = scored(TEES, Weights(**{name: getattr(Weights(), name) + 1.0}), walls=walls)
@@ -71,8 +72,10 @@ def test_joints_and_tees_under_walls_count_by_weights_of_their_own():
 def test_a_wall_without_a_joint_costs_by_the_foot_and_once_a_short_one_by_the_foot():
     bare = line((4, 2), (4, 8))
     none = scored(CROSS).cost
-    duty = scored(CROSS, walls=(WallLine(bare, 40.0),)).cost - none
-    wish = scored(CROSS, walls=(WallLine(bare, 40.0, short=True),)).cost - none
+    duty = scored(CROSS, walls=(AskingLine(name="W1", path=bare, slack=40.0),)).cost - none
+    wish = (
+        scored(CROSS, walls=(AskingLine(name="W1", path=bare, slack=40.0, short=True),)).cost - none
+    )
     weights = Weights()
     assert duty == pytest.approx((6 * weights.wall_bare + weights.wall_bare_once) * FOOT, abs=2)
     assert wish == pytest.approx(6 * weights.wall_short * FOOT, abs=2)
@@ -80,9 +83,15 @@ def test_a_wall_without_a_joint_costs_by_the_foot_and_once_a_short_one_by_the_fo
 
 def test_a_wish_costs_where_no_joint_reaches_it():
     at = (4 * FOOT, 4 * FOOT)
-    assert scored(CROSS, wishes=(Wish(at=at, price=500.0),)).cost == scored(CROSS).cost + 500
+    assert (
+        scored(CROSS, targets=(Target(at=at, reason=Reason.COLUMN, weight=500.0),)).cost
+        == scored(CROSS).cost + 500
+    )
     met = (9 * FOOT, 4 * FOOT)
-    assert scored(CROSS, wishes=(Wish(at=met, price=500.0),)).cost == scored(CROSS).cost
+    assert (
+        scored(CROSS, targets=(Target(at=met, reason=Reason.COLUMN, weight=500.0),)).cost
+        == scored(CROSS).cost
+    )
 
 
 def test_a_neighbours_joint_that_is_not_met_costs_and_so_does_one_that_meets_none():

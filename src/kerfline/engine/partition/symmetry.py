@@ -1,4 +1,4 @@
-"""The mirror lines and half turns of a net: the images of a panel are chosen together."""
+"""The mirror lines and half turns of a net and of a grid: the images of a panel are chosen together."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -7,13 +7,15 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.arrays import Numbers
+from kerfline.engine.arrays import Integers, Numbers
 from kerfline.engine.lines.charts import Chart
-from kerfline.engine.lines.free_spans import extent
-from kerfline.engine.lines.symmetric import NEAR
+from kerfline.engine.lines.free_spans import NEAR, extent
+from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.net import SETTLED, Net
 from kerfline.engine.partition.panels import CandidatePanel
+from kerfline.engine.partition.rectangles import Panels
 from kerfline.engine.problem import Problem
+from kerfline.engine.regions.region import X, Y
 from kerfline.units import MM_PER_FOOT
 
 ALIKE = 0.03
@@ -58,7 +60,7 @@ ALONG_DIAGONALS = (
 )
 
 
-def paired(
+def symmetric_panels(
     problem: Problem, net: Net, panels: Sequence[CandidatePanel], prices: Sequence[float]
 ) -> Symmetric | None:
     """The panels of a symmetric layout, and for each the first of those that must be chosen with it.
@@ -181,3 +183,70 @@ def _keeps_seams(net: Net, prices: Sequence[float], flip: Flip, box: Numbers) ->
     required = np.array([s.line == SETTLED for s in net.seams])
     same = np.abs(price - price[image]) <= ALIKE * price + MM_PER_FOOT
     return bool(same.all()) and bool((required == required[image]).all())
+
+
+SAME_COST = 1.0
+"""Images whose costs differ by less than this (mm of joint) are alike."""
+
+SAME_PLACE = 30.0
+"""Lines whose images lie within this (mm, about an inch: positions are rounded) are alike."""
+
+
+def grid_images(grid: Grid, panels: Panels, costs: Numbers) -> Integers:
+    """For each panel the index of the first of its images under the grid's symmetries.
+
+    A symmetric slab gets a symmetric layout: the images of a panel are chosen together. Mirroring in
+    x, in y, and the half turn are looked for; one holds where the cells, the prices and the costs of
+    all panels agree with their images.
+    """
+    count = len(panels)
+    out = np.arange(count)
+    index = _index(panels)
+    for flips in _grid_flips(grid):
+        image = _grid_images(grid, panels, index, flips)
+        if image is None or not np.allclose(costs, costs[image], atol=SAME_COST):
+            continue
+        out = np.minimum(out, out[image])
+    return out
+
+
+def _grid_flips(grid: Grid) -> Iterator[tuple[bool, bool]]:
+    mirrored = [_mirrored(grid.places[a]) for a in (X, Y)]
+    for flip_x, flip_y in ((True, False), (False, True), (True, True)):
+        if (not flip_x or mirrored[X]) and (not flip_y or mirrored[Y]):
+            inside = grid.inside[::-1] if flip_x else grid.inside
+            inside = inside[:, ::-1] if flip_y else inside
+            if np.array_equal(inside, grid.inside):
+                yield flip_x, flip_y
+
+
+def _mirrored(places: Numbers) -> bool:
+    image = places[0] + places[-1] - places[::-1]
+    return bool(np.all(np.abs(image - places) <= SAME_PLACE))
+
+
+def _key(low_x: Integers, high_x: Integers, low_y: Integers, high_y: Integers) -> Integers:
+    return np.asarray(((low_x * 1000 + high_x) * 1000 + low_y) * 1000 + high_y)
+
+
+def _index(panels: Panels) -> tuple[Integers, Integers]:
+    keys = _key(panels.low[X], panels.high[X], panels.low[Y], panels.high[Y])
+    order = np.argsort(keys)
+    return keys[order], order
+
+
+def _grid_images(
+    grid: Grid, panels: Panels, index: tuple[Integers, Integers], flips: tuple[bool, bool]
+) -> Integers | None:
+    """The image of every panel; None where one has none."""
+    ends = []
+    for axis in (X, Y):
+        low, high = panels.low[axis], panels.high[axis]
+        last = len(grid.places[axis]) - 1
+        ends.extend([last - high, last - low] if flips[axis] else [low, high])
+    keys, order = index
+    wanted = _key(*ends)
+    found = np.searchsorted(keys, wanted)
+    if (found >= len(keys)).any() or not np.array_equal(keys[found], wanted):
+        return None
+    return np.asarray(order[found])
