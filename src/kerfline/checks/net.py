@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+import networkx as nx
 import numpy as np
 import numpy.typing as npt
 import shapely
@@ -178,18 +179,12 @@ def _end_nodes(parts: npt.NDArray[np.object_]) -> npt.NDArray[np.int64]:
     keys = np.round(np.concatenate(_first_and_last(parts)) / (SAME / 10)).astype(np.int64)
     _, numbers = np.unique(keys, axis=0, return_inverse=True)
     pairs = numbers.reshape(2, -1).T
-    group = list(range(int(pairs.max()) + 1))
-
-    def root(node: int) -> int:
-        while group[node] != node:
-            group[node] = group[group[node]]
-            node = group[node]
-        return node
-
-    for index in np.flatnonzero(shapely.length(parts) <= 2 * TOUCH):
-        one, two = sorted((root(int(pairs[index, 0])), root(int(pairs[index, 1]))))
-        group[two] = one
-    return np.array([[root(int(a)), root(int(b))] for a, b in pairs], dtype=np.int64)
+    short: nx.Graph[int] = nx.Graph(pairs[shapely.length(parts) <= 2 * TOUCH].tolist())
+    node = np.arange(int(pairs.max()) + 1)
+    for together in nx.connected_components(short):
+        node[list(together)] = min(together)
+    joined: npt.NDArray[np.int64] = node[pairs]
+    return joined
 
 
 def _nodes(
