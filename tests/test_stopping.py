@@ -180,9 +180,12 @@ class Sets:
 
 @pytest.fixture(scope="module")
 def sets(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Sets]:
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    """A run that is started in the background of a script ignores Ctrl+C, and so would what it starts."""
     made = Sets(tmp_path_factory.mktemp("sets"))
     yield made
     made.close()
+    signal.signal(signal.SIGINT, before)
 
 
 STOPS = (signal.SIGKILL, signal.SIGTERM, signal.SIGINT)
