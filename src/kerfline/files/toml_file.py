@@ -1,5 +1,6 @@
 """Reads a TOML file, and knows the line of everything in it."""
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -7,6 +8,14 @@ from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.job_locate import Places, lines_of
+from kerfline.files.largest import LARGEST_JOB, refuse_too_large
+
+MOST_PARTS = 1000
+"""Parts of a key, as ``a.b.c`` has three, beyond which it is not even looked at: the time to read one grows
+with their square."""
+
+BETWEEN = re.compile(r"[=,{}\[\]\"'#\n]")
+"""What a key never goes beyond."""
 
 
 @dataclass(frozen=True)
@@ -28,6 +37,8 @@ def read_toml(path: Path, kind: str) -> TomlFile:
         InputRefused: It cannot be read or is no TOML.
     """
     text = _text_of(path, kind)
+    if any(part.count(".") > MOST_PARTS for part in BETWEEN.split(text)):
+        raise InputRefused(_no_toml(path, "a key of it has no end"))
     try:
         tables = tomllib.loads(text)
     except (
@@ -40,6 +51,7 @@ def read_toml(path: Path, kind: str) -> TomlFile:
 
 def _text_of(path: Path, kind: str) -> str:
     try:
+        refuse_too_large(path, kind, LARGEST_JOB, "leave out what does not belong to the slab")
         return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:
         what, remedy = f"this is not UTF-8 text (byte {error.start})", "save it as UTF-8"

@@ -20,6 +20,7 @@ from datetime import date, datetime
 from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.largest import LARGEST_WEATHER, refuse_too_large
 from kerfline.files.time_zone import SiteClock
 from kerfline.model.day import WeatherHour
 from kerfline.placement.evaporation import COLDEST, HOTTEST, LEAST_HUMIDITY, MOST_WIND
@@ -125,11 +126,17 @@ class _Table:
         """The cells of each line; where commas are decimal, programs part cells by semicolons or tabs."""
         head = next((line for line in lines if line.strip()), "")
         mark = next((mark for mark in (";", "\t") if mark in head), ",")
-        for row in csv.reader(lines, delimiter=mark):
-            yield row if mark == "," else [cell.replace(",", ".") for cell in row]
+        try:
+            for row in csv.reader(lines, delimiter=mark):
+                yield row if mark == "," else [cell.replace(",", ".") for cell in row]
+        except csv.Error:  # a cell without end
+            what, remedy = "the weather table cannot be read as one", f"write {_form()}"
+            raise InputRefused(Mistake(what=what, where=str(self.path), remedy=remedy)) from None
 
     def _text(self) -> str:
+        remedy = "keep the days around the placement"
         try:
+            refuse_too_large(self.path, "weather table", LARGEST_WEATHER, remedy)
             return self.path.read_text(encoding="utf-8-sig")
         except OSError as error:
             what = f"the weather table cannot be read ({error.strerror})"

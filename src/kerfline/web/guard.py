@@ -12,10 +12,11 @@ from typing import Any
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from kerfline.files.largest import LARGEST_PLAN
+
 MEGABYTE = 1024 * 1024
 LARGEST_BODY = 8 * MEGABYTE
 """A state of some ten thousand panels; nothing honest is larger."""
-LARGEST_FILE = 64 * MEGABYTE
 FILE_ROUTES = ("/import/look", "/tracing/bring")
 """Where whole files come in."""
 
@@ -74,7 +75,7 @@ class Guard:
         inner = dict(scope)
         inner["path"] = scope["path"][len(self.token) + 1 :]
         inner["raw_path"] = inner["path"].encode()
-        limit = LARGEST_FILE if inner["path"] in FILE_ROUTES else LARGEST_BODY
+        limit = LARGEST_PLAN if inner["path"] in FILE_ROUTES else LARGEST_BODY
         await self.app(inner, _bounded(receive, limit), sender)
 
     def _refusal(self, scope: Scope) -> tuple[int, str] | None:

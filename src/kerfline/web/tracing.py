@@ -14,6 +14,7 @@ from kerfline.app.file_names import file_stem
 from kerfline.app.tracing_shown import placed, shown_picture, straight_of
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.job_tracing import tracing_mistakes
+from kerfline.files.largest import LARGEST_PLAN
 from kerfline.files.tracing.ground import ENDINGS, look_at_ground
 from kerfline.model.tracing import Tracing
 from kerfline.units import Unit
@@ -29,9 +30,6 @@ KEPT_PICTURES = 3
 """Pictures that are kept ready to be shown."""
 
 DIGEST_LETTERS = 8
-LARGEST = 64 * 1024 * 1024
-"""Bytes of the largest file beside a job that is traced from."""
-
 PLACES = 4
 
 
@@ -109,7 +107,7 @@ class Tracings:
             return data
         path = folder / file
         try:
-            if path.is_file() and not path.is_symlink() and path.stat().st_size <= LARGEST:
+            if path.is_file() and not path.is_symlink() and path.stat().st_size <= LARGEST_PLAN:
                 return path.read_bytes()
         except OSError:
             pass

@@ -122,7 +122,7 @@ def test_a_body_beyond_the_bound_is_refused_and_never_held(page, monkeypatch):
 
 def test_a_drawing_may_be_larger_but_not_endless(page, monkeypatch):
     monkeypatch.setattr("kerfline.web.guard.LARGEST_BODY", 1000)
-    monkeypatch.setattr("kerfline.web.guard.LARGEST_FILE", 2000)
+    monkeypatch.setattr("kerfline.web.guard.LARGEST_PLAN", 2000)
 
     assert page.post("import/look", content=b"x" * 1500).status_code == 422
     assert page.post("import/look", content=b"x" * 2500).status_code == 413

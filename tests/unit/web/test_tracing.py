@@ -168,7 +168,7 @@ def test_a_job_is_no_picture(desk):
 
 
 def test_a_file_without_end_is_not_taken_in(desk, monkeypatch):
-    monkeypatch.setattr(guard, "LARGEST_FILE", 1000)
+    monkeypatch.setattr(guard, "LARGEST_PLAN", 1000)
     told = client(desk).post("tracing/bring", content=bytes(2000))
     assert told.status_code == 413
 

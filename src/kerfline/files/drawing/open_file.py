@@ -2,21 +2,33 @@
 
 import logging
 import os
+import re
 from pathlib import Path
 
 from ezdxf.document import Drawing as Document
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.dwg_apart import open_dwg_apart
+from kerfline.files.drawing.expansion import MOST
 from kerfline.files.kinds import BINARY_DXF, HEAD, Kind, kind_of_bytes, words_for
+from kerfline.files.largest import LARGEST_PLAN, refuse_too_large
 
 TAIL = 4096
 """Bytes at the end of a text DXF in which its last word stands."""
 
-MEGABYTE = 1_000_000
-LARGEST = 40 * MEGABYTE
-"""Bytes of the largest file that is read; parsing takes about thirty times its size in memory."""
+RECORD = re.compile(rb"\n[ \t]*0[ \t]*\r?\n[A-Z]")
+"""Where a record of a text DXF begins: an entity, a vertex, a layer, a block."""
 
+POINT = re.compile(rb"\n[ \t]*10[ \t]*\r?\n")
+"""Where a point of one begins."""
+
+MOST_POINTS = 200_000
+"""Points that are read at most; each takes some four kilobytes while its outline is sought."""
+
+LONGEST_LINE = 100_000
+"""Bytes of the longest line of a text DXF; its texts have some hundreds."""
+
+ALONE = "save the floor plan alone as a drawing of its own, and purge what it does not use"
 EXPORT = "export the drawing as DXF from the program it was drawn with"
 # The library reports damage on its own logger; the user reads of it in our words.
 logging.getLogger("ezdxf").addHandler(logging.NullHandler())
@@ -41,6 +53,7 @@ def open_document(path: Path) -> tuple[Document, tuple[str, ...]]:
     if content.startswith(BINARY_DXF):
         return _open_binary(path), ()
     _refuse_cut_off(path, content)
+    _refuse_many(path, content)
     return _open_text(path, content)
 
 
@@ -50,9 +63,7 @@ def _bytes_of(path: Path) -> bytes:
     if path.is_dir():
         raise _refused(path, "this is a folder", "name the DXF file in it")
     try:
-        size = path.stat().st_size
-        if size > LARGEST:
-            raise _too_large(path, size)
+        refuse_too_large(path, "drawing", LARGEST_PLAN, ALONE)
         content = path.read_bytes()
     except OSError as error:
         reason = os.strerror(error.errno) if error.errno else str(error)
@@ -64,16 +75,23 @@ def _bytes_of(path: Path) -> bytes:
     return content
 
 
-def _too_large(path: Path, size: int) -> InputRefused:
-    return InputRefused(
-        Mistake(
-            what="the file is too large to read",
-            where=str(path),
-            found=f"{size / MEGABYTE:,.0f} MB",
-            allowed=f"up to {LARGEST // MEGABYTE} MB",
-            remedy="save the floor plan alone as a drawing of its own, and purge what it does not use",
-        )
-    )
+def _refuse_many(path: Path, content: bytes) -> None:
+    """Refuses a text DXF of more records or points than can be read, counted before any is taken apart."""
+    if _longest_line(content) > LONGEST_LINE:
+        raise _refused(path, "this DXF is damaged: a line of it has no end", "export it again")
+    counts = ((RECORD, MOST, "entities, layers and blocks"), (POINT, MOST_POINTS, "points"))
+    for pattern, most, words in counts:
+        count = sum(1 for _ in pattern.finditer(content))
+        if count > most:
+            raise InputRefused(
+                Mistake(
+                    what="the drawing is too large to read",
+                    where=str(path),
+                    found=f"{count:,} {words}",
+                    allowed=f"up to {most:,}",
+                    remedy=ALONE,
+                )
+            )
 
 
 def _refuse_foreign(path: Path, head: bytes) -> None:
@@ -98,6 +116,13 @@ def _refuse_cut_off(path: Path, content: bytes) -> None:
             "the file is cut off: its entities do not come to an end",
             "copy or export it again",
         )
+
+
+def _longest_line(content: bytes) -> int:
+    import numpy as np
+
+    ends = np.flatnonzero(np.frombuffer(content, np.uint8) == ord("\n"))
+    return int(np.diff(ends, prepend=-1, append=len(content)).max()) - 1
 
 
 def _open_binary(path: Path) -> Document:

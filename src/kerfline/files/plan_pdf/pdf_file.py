@@ -7,12 +7,9 @@ from pathlib import Path
 from typing import Any
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.files.largest import LARGEST_PLAN, refuse_too_large
 from kerfline.geometry.ring import Point
 from kerfline.units import MM_PER_INCH
-
-MEGABYTE = 1_000_000
-LARGEST = 100 * MEGABYTE
-"""Bytes of the largest PDF that is read."""
 
 MOST_PAGES = 5000
 POINTS_PER_INCH = 72
@@ -89,15 +86,7 @@ def opened_page(path: Path, number: int) -> Iterator[Page]:
 
 
 def _document(path: Path) -> Raw:
-    size = path.stat().st_size
-    if size > LARGEST:
-        raise _refused(
-            path.name,
-            "this PDF is too large to read",
-            found=f"{size / MEGABYTE:,.0f} MB",
-            allowed=f"up to {LARGEST // MEGABYTE} MB",
-            remedy="print the floor plan alone to a PDF of its own",
-        )
+    refuse_too_large(path, "PDF", LARGEST_PLAN, "print the floor plan alone to a PDF of its own")
     content = path.read_bytes()
     if OWN_UNIT in content:
         raise _refused(

@@ -1,5 +1,6 @@
 """Drawings without end are refused with a sentence before they are taken apart, and piles are told from plans."""
 
+import contextlib
 import math
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import open_file, read_drawing
 from kerfline.files.drawing.expansion import MOST
+from kerfline.files.largest import LARGEST_PLAN
 from kerfline.geometry.near import MOST_PAIRS, Crowded, near_pairs, spots
 from kerfline.geometry.paths import Path
 from kerfline.geometry.regions import enclosed
@@ -76,9 +78,51 @@ def test_a_large_file_is_not_even_opened(tmp_path):
     path = tmp_path / "city.dxf"
     with path.open("wb") as file:
         file.truncate(200_000_000)
-    with pytest.raises(InputRefused, match="200 MB; allowed is up to 40 MB"):
+    with pytest.raises(InputRefused, match=r"200\.0 MB; allowed is up to 40 MB"):
         read_drawing(path)
-    assert open_file.LARGEST == 40_000_000
+    assert LARGEST_PLAN == 40_000_000
+
+
+def test_a_text_without_end(tmp_path):
+    path = tmp_path / "long.dxf"
+    for size, words in (
+        (100_000, "no lines, arcs or other curves"),
+        (100_001, "a line of it has no end"),
+    ):
+        path.write_text(text_dxf(f"0\nTEXT\n10\n1\n20\n1\n40\n1\n1\n{'a' * size}\n"))
+        with pytest.raises(InputRefused, match=words):
+            read_drawing(path)
+
+
+def text_dxf(body):
+    return f"0\nSECTION\n2\nENTITIES\n{body}0\nENDSEC\n0\nEOF\n"
+
+
+@pytest.mark.parametrize(
+    ("one", "body", "words"),
+    [
+        ("0\nVERTEX\n8\nSLAB\n10\n1.0\n20\n0\n", "{}", "entities, layers and blocks"),
+        ("  0\r\nLAYER\r\n  2\r\nL\r\n 70\r\n0\r\n", "{}", "entities, layers and blocks"),
+        (" 10\n1.0\n 20\n0\n", "0\nLWPOLYLINE\n8\nSLAB\n{}", "points"),
+    ],
+)
+def test_a_drawing_of_too_many_records_or_points_is_counted_first(
+    tmp_path, monkeypatch, one, body, words
+):
+    """Values of 0 and 10 are no records and no points; the one over the limit is refused."""
+    monkeypatch.setattr(open_file, "MOST", 12)
+    monkeypatch.setattr(open_file, "MOST_POINTS", 10)
+    path = tmp_path / "many.dxf"
+    few, many = (text_dxf(body.format(one * count)) for count in (10, 12))
+    path.write_text(few, newline="")
+    with contextlib.suppress(InputRefused):
+        read_drawing(path)  # whatever is wrong with it, it is not too large
+    counts = [(open_file.RECORD, 13), (open_file.POINT, 10)]
+    for pattern, most in counts:
+        assert len(pattern.findall(few.encode())) <= most
+    path.write_text(many, newline="")
+    with pytest.raises(InputRefused, match=rf"too large to read; found 1[0-9] {words}; allowed"):
+        read_drawing(path)
 
 
 def test_piles_are_refused_while_they_are_counted():
