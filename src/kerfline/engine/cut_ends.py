@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+import numpy as np
 import shapely
 from shapely import LineString
 
@@ -32,9 +33,9 @@ def path_of(line: LineString) -> tuple[Point, ...]:
 
 def under(lines: Sequence[LineString], tip: Point) -> LineString | None:
     """The line that an end stops on."""
-    spot = shapely.Point(tip)
-    near = [line for line in lines if line.distance(spot) <= TOUCH]
-    return min(near, key=lambda line: round(line.distance(spot), 6)) if near else None
+    away = np.round(shapely.distance(np.asarray(lines, dtype=object), shapely.Point(tip)), 6)
+    nearest = int(np.argmin(away)) if len(lines) else -1
+    return lines[nearest] if len(lines) and away[nearest] <= TOUCH else None
 
 
 def tangent(line: LineString, at: Point) -> Point:

@@ -35,12 +35,20 @@ TWO = 2
 """Parts that a line leaves at least, if it divides anything."""
 
 
-def parts_of(problem: Problem, chart: Chart) -> tuple[list[Polygon], list[Cut]]:
-    """The parts of a piece and the joints between them."""
+def parts_of(
+    problem: Problem, chart: Chart, most: float = math.inf
+) -> tuple[list[Polygon], list[Cut]]:
+    """The parts of a piece and the joints between them.
+
+    Args:
+        problem: The piece.
+        chart: Along which it is divided.
+        most: Largest area (mm2) of a part, where that is less than what is solved in one go.
+    """
     done: list[Polygon] = []
     cuts: list[Cut] = []
     waiting = [problem.concrete]
-    most = MOST_BAYS * problem.limits.span**2
+    most = min(most, MOST_BAYS * problem.limits.span**2)
     lines = [*candidate_lines(problem, chart, 0), *candidate_lines(problem, chart, 1)]
     while waiting:
         piece = waiting.pop()

@@ -4,7 +4,8 @@ A busy machine thus finds the same layout as an idle one. Work is given in secon
 for that is how a person thinks of it: what the counted steps take on one core of about the year 2020.
 """
 
-import math
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 
 PER_SECOND = 1e7
@@ -12,6 +13,21 @@ PER_SECOND = 1e7
 
 ROUND = 600
 """Simplex iterations that a round of the branching solver (cuts, or a node) counts for."""
+
+BLOCKS_PER_SECOND = 4e4
+"""Blocks of cells that a plain machine finds and measures in a second."""
+
+
+CARRIED = 5.0
+"""Seconds more that the first layout of a part may overspend, so that it is carried to its end."""
+
+MOST_SECONDS = 20.0
+"""No call of the solver is given more than this (s of a plain machine), however patient one is."""
+
+
+OVERSPENT = 10.0
+"""Seconds by which a slab may overspend its effort: one layout of each part is carried to its end, and while these
+last each further way to lay it out still makes one proposal. Then only what is proposed first is laid out."""
 
 
 @dataclass
@@ -21,12 +37,12 @@ class Effort:
     Attributes:
         left: In seconds of a plain machine; below zero when it is used up.
         patience: How far it may be overspent before a search gives up without an answer; endless where one
-            answer is carried to its end in any case.
+            answer is carried to its end whatever it takes.
         cut: Whether something was left undone because it was used up.
     """
 
     left: float
-    patience: float = math.inf
+    patience: float = OVERSPENT
     cut: bool = False
 
     def allows(self) -> bool:
@@ -38,13 +54,38 @@ class Effort:
         """Takes off what simplex iterations on a programme of so many rows cost."""
         self.left -= max(iterations, 0) * rows / PER_SECOND
 
-    def rounds(self, rows: int) -> int:
-        """How many rounds of the branching solver the rest is good for."""
-        return int(max(self.left, 0.0) * PER_SECOND / (ROUND * max(rows, 1)))
+    def measure(self, blocks: int) -> None:
+        """Takes off what it costs to find and measure so many blocks of cells."""
+        self.left -= blocks / BLOCKS_PER_SECOND
 
-    def share(self, part: float, *, patience: float = math.inf) -> "Effort":
-        """A part of what is left, to be spent apart."""
-        return Effort(max(self.left, 0.0) * part, patience)
+    def iterations(self, rows: int, least: int) -> int:
+        """How many simplex iterations a solver may take before the patience ends, and so many in any case."""
+        seconds = min(self.left + self.patience, MOST_SECONDS)
+        return max(least, int(seconds * PER_SECOND / max(rows, 1)))
+
+    def rounds(self, rows: int, beyond: float = 0.0) -> int:
+        """How many rounds of the branching solver the rest is good for, and what is allowed beyond it (s)."""
+        seconds = min(max(self.left + beyond, 0.0), MOST_SECONDS)
+        return int(seconds * PER_SECOND / (ROUND * max(rows, 1)))
+
+    def share(self, part: float, *, patience: float | None = None) -> "Effort":
+        """A part of what is left, to be spent apart, with as much of the patience or with one of its own."""
+        own = self.patience * part if patience is None else patience
+        return Effort(max(self.left, 0.0) * part, own)
+
+    def wait(self, seconds: float) -> None:
+        """Lets it be overspent by so much more."""
+        self.patience += seconds
+
+    @contextmanager
+    def carrying(self) -> Iterator[None]:
+        """Lets what is searched meanwhile overspend by ``CARRIED`` more, whatever is used up already."""
+        before = self.patience
+        self.patience = max(before, -self.left) + CARRIED
+        try:
+            yield
+        finally:
+            self.patience = before
 
     @property
     def over(self) -> bool:

@@ -9,7 +9,7 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.cut_ends import overshot
 from kerfline.engine.dividing import parts_of
-from kerfline.engine.effort import Effort
+from kerfline.engine.effort import OVERSPENT, Effort
 from kerfline.engine.halving import halve
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.lines.points import shies_of, targets_of
@@ -43,12 +43,14 @@ class Setting:
         weights: What each thing is worth.
         yielding: The walls whose joints are chosen.
         effort: What may be spent on it.
+        patience: How far it may be overspent in all, seconds.
     """
 
     region: Region
     weights: Weights
     yielding: Yielding
     effort: Effort
+    patience: float
 
 
 def lay_out_region(
@@ -72,11 +74,13 @@ def lay_out_region(
     """
     weights = Weights.of(options.weights)
     required, yielding = required_on(region)
-    setting = Setting(region, weights, yielding, effort or Effort(options.effort))
+    effort = effort or Effort(options.effort)
+    setting = Setting(region, weights, yielding, effort, min(effort.patience, OVERSPENT))
     settled = list(required.cuts)
     answers: list[PieceLayout] = []
     notes: list[str] = []
     zones = _zone_pieces(region, required)
+    effort.patience = 0.0
     for zone in sorted(zones, key=lambda z: _pattern_on(region, z) is None):
         pattern = _pattern_on(region, zone)
         wished = _in_pattern(setting, zone, pattern, settled) if pattern else None
@@ -85,14 +89,28 @@ def lay_out_region(
             settled += wished[0].cuts
             notes.append(wished[1])
             continue
-        problem = _ground(setting, zone)
-        parts, cuts = parts_of(problem, SquareChart())
+        found, cuts = _in_parts(setting, zone, settled)
+        answers += found
         settled += cuts
-        for part in parts:
-            answer = _laid_out(setting, part, settled)
-            answers.append(answer)
-            settled += answer.cuts
     return _assembled(setting, required, settled, answers, notes)
+
+
+def _in_parts(
+    setting: Setting, zone: Polygon, settled: Sequence[Cut]
+) -> tuple[list[PieceLayout], list[Cut]]:
+    """The layouts of the parts of a piece, and all its joints, those between the parts first."""
+    parts, cuts = parts_of(_ground(setting, zone), SquareChart())
+    answers: list[PieceLayout] = []
+    for part in parts:
+        _be_patient(setting, part.area)
+        answers.append(_laid_out(setting, part, [*settled, *cuts]))
+        cuts += answers[-1].cuts
+    return answers, cuts
+
+
+def _be_patient(setting: Setting, area: float) -> None:
+    """Lets a part overspend the effort by its share of the region, as those before it might."""
+    setting.effort.wait(setting.patience * area / setting.region.concrete.area)
 
 
 def _zone_pieces(region: Region, required: Required) -> list[Polygon]:
@@ -118,17 +136,18 @@ def _in_pattern(
     wished = patterned(problem, pattern, inside)
     if wished is None:
         return None
-    plain = _laid_out(setting, piece, settled)
-    more = stored_run(abs(_length(wished) - _length(plain)))
-    word = "more" if _length(wished) >= _length(plain) else "less"
+    plain = sum(_length(cut) for cut in _in_parts(setting, piece, settled)[1])
+    length = sum(_length(cut) for cut in wished.cuts)
+    more = stored_run(abs(length - plain))
+    word = "more" if length >= plain else "less"
     return (
         wished,
         f"Pattern {pattern.id} takes {more} {word} joint than the cheapest layout of its area.",
     )
 
 
-def _length(pieces: PieceLayout) -> float:
-    return sum(LineString(c.path).length for c in pieces.cuts)
+def _length(cut: Cut) -> float:
+    return float(LineString(cut.path).length)
 
 
 def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
@@ -164,6 +183,7 @@ def _as_one(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLay
     lines = [LineString(c.path) for c in settled]
     problem = replace(_ground(setting, part, lines), lines=_to_follow(settled, part))
     found = best_layout(problem, _inside(lines, part))
+    found = found or _divided(setting, problem, settled)
     if found is not None:
         return found
     own = firmed(problem)[1]
@@ -177,6 +197,24 @@ def _as_one(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLay
         ),
         own,
     )
+
+
+def _divided(setting: Setting, problem: Problem, settled: Sequence[Cut]) -> PieceLayout | None:
+    """A part that is too fine to be laid out in one go, in parts of half its area; None where none divides it."""
+    parts, cuts = parts_of(problem, SquareChart(), problem.concrete.area / 2)
+    if len(parts) == 1:
+        return None
+    known = [*settled, *cuts]
+    answers: list[PieceLayout] = []
+    for part in parts:
+        answers.append(_as_one(setting, part, known))
+        known += answers[-1].cuts
+    found = PieceLayout(
+        panels=tuple(p for a in answers for p in a.panels),
+        cuts=tuple(c for a in answers for c in a.cuts),
+        cost=sum(a.cost for a in answers),
+    )
+    return with_cuts(found, cuts)
 
 
 def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ()) -> Problem:

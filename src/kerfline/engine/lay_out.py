@@ -19,6 +19,7 @@ from kerfline.engine.patterns import too_fine
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.placing import working_limits
 from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
+from kerfline.engine.regions.short_walls import without_crowd
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Layout, Panel, RegionSolution, Solution, Status
@@ -95,9 +96,10 @@ def _solved(
     for number, place in enumerate(placed, 1):
         options.say(f"Laying out part {number} of {len(placed)}")
         ready = _with_landings(place, out)
-        effort = Effort(options.effort * place.region.concrete.area / total)
-        region = region_layout(ready, weights, options, effort)
-        out.append((ready, region))
+        effort = Effort(options.effort).share(place.region.concrete.area / total)
+        roomy, left = without_crowd(ready.region)
+        region = region_layout(replace(ready, region=roomy), weights, options, effort)
+        out.append((ready, replace(region, walls_left={**region.walls_left, **left})))
     return out
 
 

@@ -1,6 +1,5 @@
 """How one region is laid out: on its grid, by the general method, or by both, and the better is kept."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -74,9 +73,7 @@ def exact_layout(
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned):
-        return _turned_back(
-            solve_large(turned, weights, replace(effort, patience=math.inf), options), move
-        )
+        return _turned_back(solve_large(turned, weights, effort, options), move)
     found = solve_exact(turned, weights, effort, attempts)
     return _turned_back(layout_of(turned, found), move) if found else None
 

@@ -109,7 +109,7 @@ def _in_grid(
         square = bent(problem, answer, required)
         yield square
         flat = _flat_places(problem, square)
-        if not flat:
+        if not flat or not problem.effort.allows():
             return
         allowed = [c for c in allowed if len(c.cells) == 1 or not _is_sharp_at(problem, c, flat)]
 

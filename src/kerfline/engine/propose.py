@@ -68,17 +68,27 @@ Way = Callable[[Task, Proposal | None], Iterator[Proposal]]
 def best_layout(problem: Problem, inside: Sequence[LineString]) -> PieceLayout | None:
     """The best layout that the ways find; None where no chart gives one.
 
-    The first proposal is carried to its end in any case, the others while there is effort.
+    The first proposal is carried to its end in any case; every way makes one while there is patience, and more
+    while there is effort.
     """
     task = Task(problem=problem, inside=tuple(inside))
-    best: Proposal | None = None
-    for way in WAYS:
-        for found in way(task, best):
-            if best is None or found.score < best.score:
+    effort = problem.effort
+    first, *others = WAYS
+    straight = first(task, None)
+    with effort.carrying():
+        best = next(straight, None)
+    if best is None:
+        return None
+    further: Iterator[Proposal] = straight if effort.allows() else iter(())
+    for way in (None, *others):
+        if effort.over:
+            break
+        for found in way(task, best) if way else further:
+            if found.score < best.score:
                 best = found
-            if not problem.effort.allows():
+            if not effort.allows():
                 break
-    return best.pieces if best else None
+    return best.pieces
 
 
 def along_charts(task: Task, _: Proposal | None) -> Iterator[Proposal]:

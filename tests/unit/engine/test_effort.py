@@ -3,12 +3,14 @@
 import pytest
 from shapely import LineString
 
-from kerfline.engine.effort import Effort
+from kerfline.engine.effort import CARRIED, PER_SECOND, Effort
 from kerfline.engine.finish.closing import panels_between
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.method import exact_layout
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.partition import dives as diving
+from kerfline.engine.partition import on_chart
+from kerfline.engine.partition.master import LEAST_ITERATIONS, Master
 from kerfline.engine.regions.frames import regions_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Ring
@@ -134,3 +136,83 @@ def test_the_general_method_spends_the_same_each_time():
     layouts = [general(e)[1] for e in efforts]
     assert layouts[0].cuts == layouts[1].cuts
     assert efforts[0] == efforts[1]
+
+
+@pytest.mark.parametrize("seconds", [1e-6, 0.5])
+def test_no_call_of_the_solver_outruns_what_is_left(monkeypatch, seconds):
+    """Simplex iterations are limited by the effort left and the patience, whatever the programme."""
+    limits = []
+    solve = Master.solve
+
+    def watched(master, effort):
+        most = effort.left + effort.patience
+        done = solve(master, effort)
+        rows = master.model.rows.count
+        taken = int(master.solver.getInfo().simplex_iteration_count)
+        limits.append(taken * rows <= max(most * PER_SECOND, LEAST_ITERATIONS * rows))
+        return done
+
+    monkeypatch.setattr(Master, "solve", watched)
+    general(Effort(seconds))
+    assert limits
+    assert all(limits)
+
+
+def test_a_linear_programme_that_takes_too_many_iterations_is_given_up(monkeypatch):
+    """The region is then divided, and laid out all the same."""
+    monkeypatch.setattr("kerfline.engine.partition.master.LEAST_ITERATIONS", 3)
+    monkeypatch.setattr("kerfline.engine.effort.MOST_SECONDS", 0.0)
+    region, found = general(Effort(1e-9))
+    assert found.status is Status.HEURISTIC
+    panels = panels_between(region.concrete, [LineString(c.path) for c in found.cuts])
+    assert sum(p.area for p in panels) == pytest.approx(region.concrete.area)
+    assert (
+        max(enclosing_rectangle(p).length for p in panels)
+        <= region.stretch * region.working.span + MEASURE
+    )
+
+
+def test_a_piece_whose_net_is_too_fine_is_laid_out_in_parts(monkeypatch):
+    sizes = []
+    net_of = on_chart.net_of
+
+    def counted(*given):
+        net = net_of(*given)
+        sizes.append(len(net.cells))
+        return net
+
+    monkeypatch.setattr(on_chart, "net_of", counted)
+    region, _ = general(Effort(5.0))
+    most = max(sizes) // 2
+    tried = []
+    monkeypatch.setattr(on_chart, "MOST_CELLS", most)
+    best_of = on_chart.best_of
+
+    def watched(problem, net, panels):
+        tried.append(len(net.cells))
+        return best_of(problem, net, panels)
+
+    monkeypatch.setattr(on_chart, "best_of", watched)
+    _, found = general(Effort(5.0))
+    assert max(tried) <= most
+    panels = panels_between(region.concrete, [LineString(c.path) for c in found.cuts])
+    assert (
+        max(enclosing_rectangle(p).length for p in panels)
+        <= region.stretch * region.working.span + MEASURE
+    )
+
+
+def test_what_is_found_and_measured_counts():
+    effort = Effort(1.0)
+    effort.measure(20_000)
+    assert effort.left == pytest.approx(0.5)
+
+
+def test_patience_is_shared_and_raised_only_while_something_is_carried():
+    effort = Effort(-3.0, patience=2.0)
+    assert effort.over
+    with effort.carrying():
+        assert not effort.over
+        assert effort.patience == pytest.approx(3.0 + CARRIED)
+    assert effort.over
+    assert Effort(4.0, patience=8.0).share(0.25) == Effort(1.0, patience=2.0)

@@ -51,7 +51,7 @@ def block(region: Region, gross: Polygon) -> Region:
         region,
         gross=gross,
         concrete=max(parts, key=lambda p: p.area, default=gross),
-        walls=tuple(_walls(region.walls, gross)),
+        walls=tuple(_walls(region, gross)),
         columns=tuple(c for c in region.columns if _on(c.at, near)),
         penetrations=tuple(p for p in region.penetrations if _on(p.at, gross)),
         zones=tuple(z for z in region.zones if z.area.intersection(gross).area > LEAST),
@@ -77,8 +77,9 @@ def _paths(path: tuple[Point, ...], gross: Polygon) -> list[tuple[Point, ...]]:
     return [tuple((float(x), float(y)) for x, y in p.coords) for p in parts if p.length > TOUCH]
 
 
-def _walls(walls: Iterable[Wall], gross: Polygon) -> Iterator[Wall]:
-    for wall in walls:
+def _walls(region: Region, gross: Polygon) -> Iterator[Wall]:
+    for number in sorted(region.wall_tree.query(gross).tolist()):
+        wall = region.walls[number]
         for path in _paths(wall.path, gross):
             yield replace(wall, path=path)
 

@@ -5,6 +5,7 @@ canonical orientation share one search; the commonest go first, and later ones a
 those that are there already.
 """
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
@@ -168,7 +169,7 @@ def _solved_blocks(
         turned, move = canonical(arrivals.on(parts[i]))
         kind = _kind(turned)
         if kind not in solved:
-            solved[kind] = _block_paths(turned, options, effort.share(share))
+            solved[kind] = _block_paths(turned, options, effort.share(share, patience=math.inf))
         inside, proof, _ = solved[kind]
         found = [(move.back(start), move.back(end)) for start, end in inside]
         arrivals.add(found)
@@ -186,7 +187,7 @@ def _block_paths(
         cover = found.answer.cover
         proof = Proof(cover.cost, cover.bound)
         return [run.path for run in found.runs], proof, passes_span(region, found.runs)
-    general = lay_out_region(region, options)
+    general = lay_out_region(region, options, effort)
     paths = [(a, b) for cut in general.cuts for a, b in pairwise(cut.path)]
     return paths, Proof(general.cost, general.bound), True
 

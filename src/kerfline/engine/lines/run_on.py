@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
@@ -109,7 +110,7 @@ def _tail(
 ) -> Tail | None:
     """How a joint goes on beyond a wall's end; None where it cannot."""
     stops = [region.concrete.exterior, *region.concrete.interiors, *others]
-    if min(stop.distance(shapely.Point(end)) for stop in stops) <= SAME:
+    if shapely.distance(np.asarray(stops, dtype=object), shapely.Point(end)).min() <= SAME:
         return [], ()
     ways = list(_ways_on(direction(inner, end)))
     tips = [_hit(region.concrete, end, way, stops) for way in ways]
@@ -170,7 +171,7 @@ def _hit(
     x0, y0, x1, y1 = concrete.bounds
     size = 2 * (x1 - x0 + y1 - y0)
     ray = LineString([end, (end[0] + way[0] * size, end[1] + way[1] * size)])
-    met = ray.intersection(shapely.union_all(stops))
+    met = shapely.intersection(ray, np.asarray(stops, dtype=object))
     hits = [(float(x), float(y)) for x, y in shapely.get_coordinates(met)]
     if not hits:
         return None

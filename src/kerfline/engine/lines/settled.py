@@ -4,14 +4,16 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.lines.free_spans import ROW
 from kerfline.engine.lines.run_on import inside, run_on, wall_paths
 from kerfline.engine.regions.region import Cut, Region
-from kerfline.engine.regions.walls import off_edge, segments
+from kerfline.engine.regions.walls import DRIFT, drift_of, off_edge, segments, why_left
 from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import faces, lines_of
+from kerfline.geometry.faces import faces, lines_of, polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
@@ -20,6 +22,10 @@ from kerfline.model.slab import Wall
 
 ABUTS = 25.4
 """A wall that ends this close (mm, an inch) to the face of another abuts it."""
+
+
+MANY = 200
+"""With more joints than this only those near a wall are looked at for what its joint leaves beside it."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,6 +45,12 @@ class Required:
     wall_shifts: dict[str, float]
     yielding: tuple[Wall, ...] = ()
     under: tuple[Cut, ...] = ()
+
+
+def is_along(wall: Wall) -> bool:
+    """Whether every part of a wall runs along an axis and is long enough to draw a line."""
+    long = all(LineString(s).length > ROW for s in segments(wall.path))
+    return wall.takes_joint and long and drift_of(wall.line) <= max(DRIFT, wall.thickness / 4)
 
 
 def nobody(_: Wall) -> bool:
@@ -87,6 +99,7 @@ class _Settling:
         served: The walls that have a joint, or might have one where others yield.
         walls_left: Id of each wall that cannot have one, and why.
         wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
+        lines: The joints so far as lines.
     """
 
     region: Region
@@ -95,6 +108,10 @@ class _Settling:
     served: list[Wall] = field(default_factory=list)
     walls_left: dict[str, str] = field(default_factory=dict)
     wall_shifts: dict[str, float] = field(default_factory=dict)
+    lines: list[LineString] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.lines = [LineString(cut.path) for cut in self.cuts]
 
     def settle(self, wall: Wall, hidden: Sequence[Wall] = (), *, needed: bool = False) -> None:
         """Settles the joint of a wall.
@@ -104,13 +121,16 @@ class _Settling:
             hidden: Walls under which its joint may end, though no joint is settled there yet.
             needed: Whether another joint ends under it, so that it has one whatever it leaves beside it.
         """
-        shared = _shared(wall, self.cuts) if wall.takes_joint else None
+        if wall.id in self.region.wishes and not is_along(wall):
+            self.walls_left[wall.id] = why_left(self.region, wall)
+            return
+        shared = _shared(wall, self.lines) if wall.takes_joint else None
         if shared is not None:
             self.wall_shifts[wall.id] = shared
             self.served.append(wall)
             return
         wall = _onto_lines(wall, [*hidden, *self.served])
-        lines = [LineString(c.path) for c in self.cuts]
+        lines = list(self.lines)
         stops = [*lines, *(_drawn_out(other) for other in hidden)]
         found = wall_paths(self.region, wall, stops, self.barred)
         paths = [_onto_ends(path, hidden) for path in found]
@@ -126,6 +146,7 @@ class _Settling:
             return
         note = f"under wall {wall.id}"
         self.cuts += [Cut(path=path, reason=Reason.WALL, note=note) for path in paths]
+        self.lines += [LineString(path) for path in paths]
 
 
 def barred_area(region: Region) -> shapely.Geometry:
@@ -257,18 +278,39 @@ def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> 
 def _is_narrow(region: Region, lines: Sequence[LineString], own: Sequence[LineString]) -> bool:
     """Whether joints leave a panel beside them that is narrower than the least width."""
     joints = shapely.union_all(own)
+    near = (
+        faces(region.concrete, [*lines, *own])
+        if len(lines) <= MANY
+        else _nearby(region, lines, own)
+    )
     return any(
         enclosing_rectangle(p).width < region.working.width - MEASURE
-        for p in faces(region.concrete, [*lines, *own])
+        for p in near
         if p.distance(joints) < TOUCH
     )
 
 
-def _shared(wall: Wall, cuts: Iterable[Cut]) -> float | None:
+def _nearby(
+    region: Region, lines: Sequence[LineString], own: Sequence[LineString]
+) -> list[Polygon]:
+    """The panels beside some joints, as far as they lie within two spans of those."""
+    x0, y0, x1, y1 = shapely.union_all(own).buffer(2 * region.working.span).bounds
+    window = shapely.box(x0, y0, x1, y1)
+    every = np.asarray(lines, dtype=object)
+    within = [lines[n] for n in np.flatnonzero(shapely.intersects(window, every)).tolist()]
+    return [
+        panel
+        for piece in polygons_of(region.concrete.intersection(window))
+        for panel in faces(piece, [*within, *own])
+    ]
+
+
+def _shared(wall: Wall, lines: Sequence[LineString]) -> float | None:
     """How far off its centre line a wall's joint lies where one that is there already serves it."""
     footprint = wall.line.buffer(wall.thickness / 2 + TOUCH, cap_style="flat")
-    for cut in cuts:
-        under = LineString(cut.path).intersection(footprint)
+    near = np.flatnonzero(shapely.intersects(footprint, np.asarray(lines, dtype=object)))
+    for number in near.tolist():
+        under = lines[number].intersection(footprint)
         if under.length >= wall.line.length - wall.thickness:
             return float(under.hausdorff_distance(wall.line)) if under.length else 0.0
     return None

@@ -12,16 +12,13 @@ from itertools import pairwise
 import shapely
 from shapely import LineString
 
-from kerfline.engine.lines.free_spans import ROW
-from kerfline.engine.lines.settled import Required, required_cuts
+from kerfline.engine.lines.settled import Required, is_along, required_cuts
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.region import Cut, Region
 from kerfline.engine.regions.walls import (
-    DRIFT,
     STUB,
     clear,
-    drift_of,
     off_edge,
     segments,
     wall_slack,
@@ -75,19 +72,13 @@ def required_on(region: Region) -> tuple[Required, Yielding]:
     """
     if region.patterns:
         return required_cuts(region), Yielding()
-    required = required_cuts(region, _is_along)
+    required = required_cuts(region, is_along)
     names = {wall.id for wall in required.yielding}
     settled = replace(
         required, walls_left={k: v for k, v in required.walls_left.items() if k not in names}
     )
     lines = tuple(_lines(region, required))
     return settled, Yielding(required.yielding, lines, required.under)
-
-
-def _is_along(wall: Wall) -> bool:
-    """Whether every part of a wall runs along an axis and is long enough to draw a line."""
-    long = all(LineString(s).length > ROW for s in segments(wall.path))
-    return wall.takes_joint and long and drift_of(wall.line) <= max(DRIFT, wall.thickness / 4)
 
 
 def _lines(region: Region, required: Required) -> Iterator[AskingLine]:

@@ -12,7 +12,7 @@ import numpy as np
 
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.effort import ROUND, Effort
-from kerfline.engine.partition.master import WHOLE, Master, Rounds
+from kerfline.engine.partition.master import LEAST_ITERATIONS, WHOLE, Master, Rounds
 
 FARTHEST = 0.03
 """Share of the cost up to which panels are looked at beyond the linear programme."""
@@ -70,7 +70,7 @@ def dives(master: Master, effort: Effort) -> WholeAnswer | None:
 
 def _dive(master: Master, effort: Effort, *, by_line: bool) -> WholeAnswer | None:
     """Takes the likeliest open choice as given, again and again."""
-    while True:
+    while not effort.over:
         values = master.values()
         panels = values[master.fixed :]
         if not _open(panels).any():
@@ -83,6 +83,7 @@ def _dive(master: Master, effort: Effort, *, by_line: bool) -> WholeAnswer | Non
             given = master.give(master.fixed + likely, 1.0, effort)
         if not given:
             return None
+    return None
 
 
 def _line_given(master: Master, effort: Effort, lines: Numbers) -> bool:
@@ -141,6 +142,9 @@ def _searched(
         master.begin_with(start.values)
     rows = master.model.rows.count
     rounds = Rounds(master.solver, max(least, effort.rounds(rows)))
+    master.solver.setOptionValue(
+        "simplex_iteration_limit", effort.iterations(rows, LEAST_ITERATIONS)
+    )
     master.solver.run()
     effort.spend(rounds.done * ROUND, rows)
     low = float(master.solver.getInfo().mip_dual_bound)

@@ -12,6 +12,9 @@ from kerfline.engine.partition.set_partition import SetPartition
 WHOLE = 1e-5
 """How near a choice must be to 0 or 1."""
 
+LEAST_ITERATIONS = 8_000
+"""Simplex iterations that a linear programme may take in any case."""
+
 GAP = 1e-4
 """Relative gap at which a layout counts as proven best."""
 
@@ -85,9 +88,18 @@ class Master:
 
     def solve(self, effort: Effort) -> bool:
         """Solves the linear programme as it stands; whether it has a solution."""
+        rows = self.model.rows.count
+        most = effort.iterations(rows, LEAST_ITERATIONS)
+        self.solver.setOptionValue("simplex_iteration_limit", most)
         self.solver.run()
-        effort.spend(int(self.solver.getInfo().simplex_iteration_count), self.model.rows.count)
+        effort.spend(int(self.solver.getInfo().simplex_iteration_count), rows)
         return _optimal(self.solver)
+
+    def was_stopped(self) -> bool:
+        """Whether the linear programme took more iterations than it may."""
+        import highspy
+
+        return bool(self.solver.getModelStatus() == highspy.HighsModelStatus.kIterationLimit)
 
     def give(self, column: int, value: float, effort: Effort) -> bool:
         """Fixes a column and solves again; whether there is a solution."""

@@ -34,12 +34,18 @@ NOTES = {
 }
 
 
+MOST_CELLS = 700
+"""Cells of a net beyond which a piece is not laid out in one go: its programme would take several seconds."""
+
+
 def charted(problem: Problem, chart: Chart, required: Sequence[LineString]) -> PieceLayout | None:
     """The best layout along a chart's candidate lines; None where the search found none."""
     ready, own = settled_on(problem, chart)
     firsts, seconds = both_families(ready, chart)
     lines = [*required, *(LineString(c.path) for c in own)]
     net = net_of(problem.concrete, chart, firsts, seconds, lines)
+    if len(net.cells) > MOST_CELLS:
+        return None
     answer = best_of(ready, net, candidate_panels(ready, net))
     return with_cuts(answer, own) if answer and own else answer
 

@@ -64,6 +64,7 @@ def candidate_panels(problem: Problem, net: Net) -> list[CandidatePanel]:
     """Every panel of the net within the span; every single cell in any case."""
     needed = _under_walls([w for w in problem.walls if w.needed], net)
     groups = groups_of(net, SLACK * problem.greatest)
+    problem.effort.measure(len(groups))
     found = ((_numbers(g.cells), g) for g in groups)
     likely = (f for f in found if not needed or _bare(needed, f[1].cells, f[0]) <= STUB)
     ordered = sorted(likely, key=lambda f: (len(f[0]), f[0]))

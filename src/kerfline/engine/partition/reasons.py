@@ -131,7 +131,8 @@ def _of_pinned(joint: GivenJoint) -> Cause:
 
 def _walls(region: Region, run: TrueRun) -> Iterable[Cause]:
     names = []
-    for wall in region.walls:
+    near = region.wall_tree.query(LineString(run.path), "dwithin", region.thickest / 2 + 2 * TOUCH)
+    for wall in (region.walls[n] for n in sorted(near.tolist())):
         under = _overlap(run, wall.path, wall.thickness / 2) if wall.takes_joint else 0.0
         along = sum(
             LineString(s).length for s in segments(wall.path) if along_axis(*s) == run.run.axis

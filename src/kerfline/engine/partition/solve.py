@@ -98,7 +98,7 @@ def _linear(master: Master, effort: Effort) -> tuple[float, Numbers, bool] | Non
     solver = master.solver
     for _ in range(ROUNDS):
         solved = master.solve(effort)
-        if effort.over:
+        if effort.over or master.was_stopped():
             return None
         if not solved:
             if master.added.all():

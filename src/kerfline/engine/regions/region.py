@@ -115,6 +115,16 @@ class Region:
     display: Display = Display.FEET_INCHES
 
     @cached_property
+    def wall_tree(self) -> shapely.STRtree:
+        """The lines of its walls, to be looked up by place."""
+        return shapely.STRtree([wall.line for wall in self.walls])
+
+    @cached_property
+    def thickest(self) -> float:
+        """Thickness of its thickest wall, mm."""
+        return max((wall.thickness for wall in self.walls), default=0.0)
+
+    @cached_property
     def sides(self) -> Sides:
         """The straight pieces of its edges, then those of its walls."""
         edges = [("", pair) for ring in rings_of(self.gross) for pair in pairwise(ring.coords)]

@@ -5,11 +5,13 @@ PieceLayout of wall in one line with no more than a doorway between them are one
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import networkx as nx
 import numpy as np
 import shapely
 
+from kerfline.engine.regions.region import Region
 from kerfline.engine.regions.walls import wall_slack
 from kerfline.geometry.corners import direction
 from kerfline.geometry.ring import Point
@@ -75,3 +77,28 @@ def _along(way: Point, start: Point, at: Point) -> float:
 
 def _across(way: Point, start: Point, at: Point) -> float:
     return math.fsum(((at[0] - start[0]) * way[1], -(at[1] - start[1]) * way[0]))
+
+
+def without_crowd(region: Region) -> tuple[Region, dict[str, str]]:
+    """A region with no more walls than can have joints, the longest, and why each of the others has none.
+
+    Joints as far apart as the least width, one beside the other, are as long as the area divided by that width:
+    where there are more walls than that, panels between them would be too narrow whatever is done.
+    """
+    most = region.concrete.area / region.working.width
+    room, kept, left = most, set(), {}
+    for number in sorted(
+        range(len(region.walls)), key=lambda n: (-round(region.walls[n].line.length), n)
+    ):
+        wall = region.walls[number]
+        room -= wall.line.length
+        if room >= 0.0:
+            kept.add(number)
+        else:
+            left[wall.id] = (
+                "so many walls stand here that joints under all of them would leave no room for panels"
+            )
+    if not left:
+        return region, {}
+    walls = tuple(wall for number, wall in enumerate(region.walls) if number in kept)
+    return replace(region, walls=walls), left

@@ -64,7 +64,7 @@ def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
         if bare > max((1 - COVERED) * wall.line.length, STUB):
             part = COVERED * wall.line.length > bare
             text = stored_length(bare)
-            out[wall.id] = (f"along {text} of it: " if part else "") + _why(region, wall)
+            out[wall.id] = (f"along {text} of it: " if part else "") + why_left(region, wall)
     return out
 
 
@@ -122,11 +122,12 @@ def off_edge(region: Region, wall: Wall, segment: tuple[Point, Point]) -> list[L
     return lines_of(rest)
 
 
-def _why(region: Region, wall: Wall) -> str:
+def why_left(region: Region, wall: Wall) -> str:
+    """Why a wall has no joint, in words with stored lengths."""
     limits = region.working
     if not wall.takes_joint:
         return "no joint fits beside its strip within the limits"
-    if drift_of(wall.line) > wall.thickness:
+    if is_aslant(wall):
         return "it is short and runs aslant of the joints around it"
     if wall.id in region.wishes:
         return "it is shorter than half the span, and a joint for its sake would cost more than it hides"
@@ -176,17 +177,19 @@ DRIFT = 5.0
 
 def asks_aslant(region: Region) -> bool:
     """Whether a wall, a given joint or the border of a zone asks for a joint aslant of both axes."""
-    return must_slant(region) or any(
-        drift_of(w.line) > max(w.thickness, DRIFT) for w in _walls(region)
-    )
+    return must_slant(region) or any(is_aslant(w) for w in _walls(region))
 
 
 def must_slant(region: Region) -> bool:
     """The same for what can not be left without its joint: given joints, borders, long walls."""
     return any(drift_of(line) > DRIFT for line in _settled(region)) or any(
-        drift_of(w.line) > max(w.thickness, DRIFT) and w.id not in region.wishes
-        for w in _walls(region)
+        is_aslant(w) and w.id not in region.wishes for w in _walls(region)
     )
+
+
+def is_aslant(wall: Wall) -> bool:
+    """Whether no joint along an axis lies under a wall."""
+    return drift_of(wall.line) > max(wall.thickness, DRIFT)
 
 
 def drift_of(line: LineString) -> float:

@@ -1,0 +1,74 @@
+"""Walls that stand too close together for joints under all of them: the longest have theirs, the others are told."""
+
+from dataclasses import replace
+
+import pytest
+
+from kerfline.engine.lines.settled import required_cuts
+from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.frames import regions_of
+from kerfline.engine.regions.short_walls import without_crowd
+from unit.engine.plans import RULES, box, layout, slab, wall
+
+ROWS = [
+    wall(f"W{n}", (1 + 0.2 * (n % 5), 0.4 + 0.4 * n), (28 - 0.1 * n, 0.4 + 0.4 * n))
+    for n in range(48)
+]
+"""Walls 0.4 ft apart, five times closer than the least width of a panel allows; the first are the longest."""
+
+
+def region_of(walls):
+    return regions_of(slab(box(30, 20), walls=tuple(walls)), RULES, EngineOptions())[0].region
+
+
+def test_walls_keep_their_joints_while_there_is_room():
+    roomy = region_of(ROWS[:3])
+    assert without_crowd(roomy) == (roomy, {})
+
+
+def test_the_longest_walls_are_held_and_the_others_told():
+    region = region_of(ROWS)
+    kept, left = without_crowd(region)
+    names = {w.id for w in kept.walls}
+    assert names | set(left) == {w.id for w in ROWS}
+    assert not names & set(left)
+    most = region.concrete.area / region.working.width
+    assert sum(w.line.length for w in kept.walls) <= most
+    shortest = min(w.line.length for w in kept.walls)
+    longest = max(w.line.length for w in region.walls if w.id in left)
+    assert shortest >= longest - 0.5
+    assert sum(w.line.length for w in kept.walls) + longest > most
+
+
+@pytest.mark.parametrize("joints", [False, True])
+def test_a_layout_says_which_walls_had_no_room(joints):
+    found = layout(slab(box(30, 20), walls=tuple(ROWS)))
+    told = [name for name, why in found.walls_left.items() if "no room for panels" in why]
+    assert bool(found.joints if joints else told)
+
+
+def test_a_short_wall_aslant_is_a_wish_that_no_joint_is_settled_for():
+    """Its joint would run on across the floor: a long one's does."""
+    pier = wall("W1", (10, 8), (12, 9))
+    long = wall("W1", (6, 6), (20, 13))
+    none, one = (required_cuts(region_of([w])) for w in (pier, long))
+    assert not none.cuts
+    assert "aslant" in none.walls_left["W1"]
+    assert one.cuts
+    forced = replace(region_of([pier]), wishes=frozenset())
+    assert required_cuts(forced).cuts
+
+
+def test_work_on_walls_grows_with_their_number_alone(monkeypatch):
+    """What is looked at for a block of a large floor does not grow with the walls elsewhere."""
+    from kerfline.engine.large import blocks
+
+    seen = []
+    paths = blocks._paths
+    monkeypatch.setattr(blocks, "_paths", lambda *given: seen.append(1) or paths(*given))
+    walls = [wall(f"W{n}", (5 + 10 * n, 4), (14 + 10 * n, 4)) for n in range(60)]
+    region = regions_of(slab(box(620, 40), walls=tuple(walls)), RULES, EngineOptions())[0].region
+    parts = list(blocks.blocks(region, ([z * 304.8 for z in range(31, 620, 31)], [])))
+    assert len(parts) == 20
+    assert sum(len(p.walls) for p in parts) >= 60
+    assert len(seen) < 4 * len(walls)
