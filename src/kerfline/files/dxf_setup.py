@@ -39,6 +39,7 @@ COLOURS = {
     Layer.EDGE: 2,
     **dict.fromkeys((Layer.ISOLATION, Layer.ISOLATION_NEW), 3),
     **dict.fromkeys((Layer.DIMENSION, Layer.MATCH), 4),
+    **dict.fromkeys((Layer.GRID, Layer.GRID_NAME), 8),
     **dict.fromkeys((Layer.OPENING, Layer.COLUMN, Layer.PENETRATION), 5),
     **dict.fromkeys((Layer.CONSTRUCTION, Layer.CONSTRUCTION_NEW), 6),
     **dict.fromkeys((Layer.WALL, Layer.KEEP_OUT, Layer.HATCH, Layer.VIEWPORT, Layer.ZONE), 8),

@@ -14,6 +14,7 @@ from kerfline.geometry.tolerance import SAME
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.column_grid import column_grid, grid_room
 from kerfline.sheets.dimension_marks import margins
 from kerfline.sheets.flow import Region
 from kerfline.sheets.marks import Bounds
@@ -131,6 +132,7 @@ def choose(
         finer: The scale that is not to be passed, where a readable one has left no room for words.
     """
     extent = slab_extent(job, base, region)
+    grid = column_grid(job.slab, base)
     sizes = _sizes(job)[:1] if handy else _sizes(job)
     smallest = finer or _smallest_scale(job, layout)
     tries = [
@@ -138,7 +140,9 @@ def choose(
     ]  # fmt: skip
 
     def rims(size: PaperSize, scale: float) -> Rims:
-        return margins(along, across, job.display, size.text, scale)
+        left, below, right, above = margins(along, across, job.display, size.text, scale)
+        rooms = (grid_room(lines, size.text) for lines in (grid.across, grid.along))
+        return (left, below, right + next(rooms), above + next(rooms))
 
     for size, least in tries:
         fitting = next(

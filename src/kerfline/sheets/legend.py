@@ -10,7 +10,9 @@ from kerfline.model.bars import BarPlace, Bars
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import EdgeKind, JointKind, Slab
+from kerfline.sheets.baselines import baselines
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
+from kerfline.sheets.column_grid import column_grid
 from kerfline.sheets.details import Shown, detail_numbers
 from kerfline.sheets.fall_marks import arrow
 from kerfline.sheets.hatch import hatch_lines
@@ -149,16 +151,15 @@ def _slab_entries(
         for shown in (Shown.COLUMN, Shown.CORNER, Shown.TEE, Shown.EDGE, Shown.STRIP)
     )
     out = []
-    if slab.openings:
-        out.append(Entry("O  opening through the slab", _opening))
-    if slab.walls:
-        out.append(Entry("W  interior wall", _wall))
-    if slab.columns:
-        out.append(Entry(f"C  column in its boxout{column}", _column))
-    if slab.penetrations:
-        out.append(Entry("N  pipe, drain, conduit or post", _penetration))
-    if slab.falls:
-        out.append(Entry("the floor falls to its drain", _fall))
+    given = (
+        (slab.openings, "O  opening through the slab", _opening),
+        (slab.walls, "W  interior wall", _wall),
+        (slab.columns, f"C  column in its boxout{column}", _column),
+        (_in_rows(slab), "column grid line, named at the rim", _grid_line),
+        (slab.penetrations, "N  pipe, drain, conduit or post", _penetration),
+        (slab.falls, "the floor falls to its drain", _fall),
+    )
+    out += [Entry(words, sample) for there, words, sample in given if there]
     if slab.keep_outs:
         words = "no cut, or no deeper than the notes say" if _some_depth(slab) else "no cut here"
         out.append(Entry(f"K  {words}", _keep_out))
@@ -256,6 +257,18 @@ def _bubble(board: Board, at: Point, text: float) -> None:
     x, y = at[0] + SAMPLE / 2, at[1]
     board.circle(Layer.SYMBOL, (x, y), 0.95 * text)
     board.text(Layer.TABLE, (x, y - text / 2), "1", text, anchor=Anchor.MIDDLE)
+
+
+def _in_rows(slab: Slab) -> bool:
+    """Whether the columns stand in rows, whose lines the plan names."""
+    return bool(column_grid(slab, baselines(slab)).along)
+
+
+def _grid_line(board: Board, at: Point, text: float) -> None:
+    x, y = at[0] + SAMPLE / 2, at[1]
+    board.line(Layer.GRID, (at[0], y), (x - 1.0 * text, y))
+    board.circle(Layer.GRID, (x, y), 1.0 * text)
+    board.text(Layer.GRID_NAME, (x, y - text / 2), "1", text, anchor=Anchor.MIDDLE)
 
 
 def _tags(board: Board, at: Point, text: float) -> None:

@@ -41,6 +41,8 @@ class Layer(StrEnum):
     ISOLATION_EXISTING = "S-JNTS-ISOL-E"
     WALL = "S-WALL"
     COLUMN = "S-COLS"
+    GRID = "S-GRID"
+    GRID_NAME = "S-GRID-IDEN"
     DETAIL = "S-DETL"
     TAG = "S-ANNO-TEXT"
     NOTE = "S-ANNO-NOTE"
@@ -95,6 +97,8 @@ PENS: dict[Layer, Pen] = {
     Layer.ISOLATION_EXISTING: Pen(0.25, GREY),
     Layer.WALL: Pen(0.18, PALE),
     Layer.COLUMN: Pen(0.35, INK),
+    Layer.GRID: Pen(0.25, INK),
+    Layer.GRID_NAME: Pen(0.25, INK),
     Layer.DETAIL: Pen(0.35, INK),
     Layer.TAG: Pen(0.18, INK),
     Layer.NOTE: Pen(0.18, INK),

@@ -9,6 +9,7 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.joint_runs import JointRun, joint_runs
 from kerfline.sheets.plan_labels import CODES
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.rows import JointRow, PanelRow, joint_rows, panel_rows
@@ -109,12 +110,19 @@ def added_table(job: Job, layout: Layout, text: float) -> Table:
 
 
 def joint_table(job: Job, layout: Layout, text: float) -> Table:
-    """Number, type, both ends as offsets from the baselines, length, depth and reason."""
+    """Number, type, both ends as offsets from the baselines, length, depth and reason; alike joints in one row."""
     unit = "" if job.display is Display.FEET_INCHES else ", mm"
+    runs = joint_runs(joint_rows(job, layout), job.display)
+    several = any(len(run.rows) > 1 for run in runs)
     return Table(
         heading="Joints",
         columns=(
-            Column("No."),
+            Column("No.", widest=NAMES_WIDTH),
+            *(
+                [Column("count", right=True), Column(f"one every{unit}", right=True)]
+                if several
+                else []
+            ),
             Column("type"),
             Column(f"from{unit}|right, up", right=True),
             Column(f"to{unit}|right, up", right=True),
@@ -122,9 +130,21 @@ def joint_table(job: Job, layout: Layout, text: float) -> Table:
             Column("depth", right=True),
             Column("reason", widest=NOTE_WIDTH),
         ),
-        rows=tuple(_joint_cells(row, job.display) for row in joint_rows(job, layout)),
+        rows=tuple(_run_cells(run, job.display, several=several) for run in runs),
         text=text,
     )
+
+
+def _run_cells(run: JointRun, display: Display, *, several: bool) -> tuple[str, ...]:
+    """A row of the joint table; of a run the place of its first joint."""
+    name, *cells = _joint_cells(run.rows[0], display)
+    if not several:
+        return (name, *cells)
+    if len(run.rows) == 1:
+        return (name, "", "", *cells)
+    way = " up" if abs(run.pitch[1]) > abs(run.pitch[0]) else " right"
+    pitch = f"{dimension_text(max(run.pitch, key=abs), display)}{way}"
+    return (run_of_names([r.id for r in run.rows]), f"{len(run.rows)}", pitch, *cells)
 
 
 def _joint_cells(row: JointRow, display: Display) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from kerfline.sheets.arc_marks import label_arcs
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.callouts import call_out
 from kerfline.sheets.choose import MATCH_ROOM, Choice, is_narrow, plan_area
+from kerfline.sheets.grid_marks import draw_grid
 from kerfline.sheets.lettering import fitted, text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Path, Text
 from kerfline.sheets.paper import SMALLEST_TEXT, PaperSize, scale_words
@@ -165,6 +166,7 @@ def add_dimensions(board: Board, plan: PlanView) -> None:
     draw_strings(board, strings, shown, ((left, right), (bottom, top)), display, height)
     if plan.part == 0:
         letter_mark(board, (x0 - 5.0, y0 - 5.0), plan.corner, height)
+    draw_grid(board, plan.job.slab, plan.base, shown, plan.choice, plan.part, height)
     _matches(board, plan)
 
 

@@ -85,7 +85,8 @@ def test_no_text_overlaps_and_none_leaves_the_frame(sets):
 def test_no_set_is_longer_than_its_tables_ask(sets):
     """A table wider than its sheet once went on for 400 empty sheets."""
     for name, sheets in sets.items():
-        assert len(sheets) <= 9, name  # the placement day on letter and A4
+        # The check sheet on A4: 1:200 leaves panels without a number, 1:100 takes four parts, and its tables six.
+        assert len(sheets) <= 10, name
         assert all(len(s.texts) > 20 for s in sheets), name
 
 
