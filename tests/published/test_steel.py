@@ -161,6 +161,24 @@ def test_wall_loads(row):
         assert found * FOOT / N_PER_POUND == pytest.approx(load)
 
 
+@pytest.mark.parametrize(
+    ("pci", "factor"), [(25, 1.3), (50, 1.1), (100, 1.0), (200, 0.9), (300, 0.8)]
+)
+def test_wall_loads_on_other_subgrades(pci, factor):
+    """UFC 3-320-06A, Table 3-2, note: the thickness for a load is the table's, times a factor of the subgrade."""
+    modulus = pci * N_PER_POUND / INCH**3
+    table = wall_load(6 * INCH, 550 * MPA_PER_PSI)
+    assert wall_load(6 * factor * INCH, 550 * MPA_PER_PSI, modulus) == pytest.approx(table)
+    assert wall_load((6 * factor - 0.01) * INCH, 550 * MPA_PER_PSI, modulus) < table
+
+
+def test_wall_loads_take_the_softer_ground_and_none_below_the_table():
+    """60 pci counts as 50; under 25 the table says nothing."""
+    psi, pci = 550 * MPA_PER_PSI, N_PER_POUND / INCH**3
+    assert wall_load(8 * INCH, psi, 60 * pci) == wall_load(8 * INCH, psi, 50 * pci)
+    assert wall_load(8 * INCH, psi, 24 * pci) is None
+
+
 def test_wall_loads_grow_with_strength_and_thickness():
     """Along every row and column, and a strength between columns lies between their loads."""
     columns = list(zip(*LOADS_LB_FT.values(), strict=True))

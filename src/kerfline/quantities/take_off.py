@@ -93,7 +93,7 @@ def take_off(
         *_isolation_rows(slab, day, display, ledger),
         *_curing_rows(slab, day, display, ledger),
         *material_rows(slab, lines, day.order, display),
-        *wall_rows(slab, layout, display, ledger),
+        *wall_rows(slab, layout, day.steel.subgrade, display, ledger),
         *movement_rows(slab, layout, day.steel, display, ledger),
     )
     return TakeOff(rows=rows, construction=lines.construction_length, sawn=lines.sawn_length)

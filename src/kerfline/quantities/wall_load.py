@@ -24,21 +24,29 @@ LOADS_LB_FT = {
 }
 """Allowable load by thickness of slab in inches."""
 
-TABLE_SUBGRADE = 100 * N_PER_POUND / MM_PER_INCH**3
+PCI = N_PER_POUND / MM_PER_INCH**3
+TABLE_SUBGRADE = 100 * PCI
 """Modulus of subgrade reaction of the table, N/mm3."""
 
+FACTORS = {25: 1.3, 50: 1.1, 100: 1.0, 200: 0.9, 300: 0.8}
+"""What a thickness of the table is multiplied by on other subgrades, by their modulus in pci; the table's note."""
 
-def wall_load(thickness: float, strength: float) -> float | None:
+
+def wall_load(thickness: float, strength: float, subgrade: float = TABLE_SUBGRADE) -> float | None:
     """Allowable line load in N/mm.
 
     Args:
         thickness: Of the slab, mm; the table's next lower whole inch counts.
         strength: Flexural strength, N/mm2; between columns by proportion, above the last as the last.
+        subgrade: Modulus of subgrade reaction, N/mm3; the next lower one of the table's note counts.
 
     Returns:
-        The load, or None for a slab or a strength below the table.
+        The load, or None for a slab, a strength or a subgrade below the table.
     """
-    inches = min(math.floor(thickness / MM_PER_INCH + 1e-6), max(LOADS_LB_FT))
+    known = [factor for pci, factor in FACTORS.items() if pci * PCI <= subgrade * (1 + 1e-6)]
+    if not known:
+        return None
+    inches = min(math.floor(thickness / known[-1] / MM_PER_INCH + 1e-6), max(LOADS_LB_FT))
     psi = strength / MPA_PER_PSI
     if inches < min(LOADS_LB_FT) or psi < STRENGTHS_PSI[0] - 1e-6:
         return None

@@ -4,7 +4,7 @@ from kerfline.model.day import Ledger
 from kerfline.model.layout import Layout
 from kerfline.model.slab import JointKind, Slab, Wall
 from kerfline.quantities.row import Row
-from kerfline.quantities.wall_load import STRENGTHS_PSI, wall_load
+from kerfline.quantities.wall_load import PCI, STRENGTHS_PSI, TABLE_SUBGRADE, wall_load
 from kerfline.units import MM_PER_FOOT, MM_PER_METRE, MPA_PER_PSI, N_PER_POUND, Display
 
 N_PER_KN = 1000.0
@@ -15,13 +15,23 @@ CROSSES = 300.0
 """A joint that runs along under a wall for less than this (mm) only crosses it."""
 
 
-def wall_rows(slab: Slab, layout: Layout, display: Display, ledger: Ledger) -> list[Row]:
+def wall_rows(
+    slab: Slab, layout: Layout, subgrade: float | None, display: Display, ledger: Ledger
+) -> list[Row]:
     """A row for every bearing wall without a strip deeper than the slab, where the table knows its slab.
 
-    The least strength of the table is taken, and its own subgrade, since neither is known here. Over a
-    plain joint the table does not hold: that wall is asked about.
+    The least strength of the table is taken, since none is known here. Over a plain joint the table does not
+    hold: that wall is asked about.
+
+    Args:
+        slab: What is given.
+        layout: Its joints.
+        subgrade: Modulus of subgrade reaction, N/mm3; None for the table's own.
+        display: Feet or metres.
+        ledger: Takes down what must be asked.
     """
-    load = wall_load(slab.thickness, STRENGTHS_PSI[0] * MPA_PER_PSI)
+    ground = TABLE_SUBGRADE if subgrade is None else subgrade
+    load = wall_load(slab.thickness, STRENGTHS_PSI[0] * MPA_PER_PSI, ground)
     rows = []
     for wall in slab.walls:
         if not wall.bearing or wall.strip_depth > slab.thickness:
@@ -35,11 +45,11 @@ def wall_rows(slab: Slab, layout: Layout, display: Display, ledger: Ledger) -> l
             )
         elif load is None:
             ledger.ask(
-                f"What carries bearing wall {wall.id}? The slab is thinner than the {TABLE} goes: a strip by a "
-                "licensed engineer."
+                f"What carries bearing wall {wall.id}? The slab is thinner, or its ground softer, than the {TABLE} "
+                "goes: a strip by a licensed engineer."
             )
         else:
-            rows.append(_row(wall, load, display))
+            rows.append(_row(wall, load, ground, display))
     return rows
 
 
@@ -54,11 +64,11 @@ def plain_joints(wall: Wall, layout: Layout) -> list[str]:
     ]
 
 
-def _row(wall: Wall, load: float, display: Display) -> Row:
+def _row(wall: Wall, load: float, subgrade: float, display: Display) -> Row:
     feet = display is Display.FEET_INCHES
     note = (
-        f"{TABLE}, near the middle of a panel, flexural strength 550 psi (3.8 MPa), k 100 pci (27 MPa/m); beyond that "
-        "a strip by a licensed engineer"
+        f"{TABLE}, near the middle of a panel, flexural strength 550 psi (3.8 MPa), k {subgrade / PCI:.0f} pci "
+        f"({subgrade * MM_PER_METRE:.0f} MPa/m); beyond that a strip by a licensed engineer"
     )
     return Row(
         group=GROUP,

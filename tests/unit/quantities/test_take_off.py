@@ -14,7 +14,7 @@ from kerfline.model.slab import Edge, EdgeKind, Slab, Wall
 from kerfline.quantities.dowels import dowel_table
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, MPA_PER_PSI, Display
+from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, MPA_PER_PSI, N_PER_POUND, Display
 from shapes import feet, layout_of, workshop_layout, workshop_slab
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -137,7 +137,9 @@ def test_a_slab_thinner_than_the_table_of_wall_loads_is_asked_about():
     thin = replace(workshop_slab(), walls=(bare,), thickness=3 * MM_PER_INCH)
     found = planned(slab=thin)
     assert not any(item.startswith("W9") for item in rows(found))
-    assert any("thinner than the UFC 3-320-06A" in q for q in found.questions)
+    assert any(
+        "thinner, or its ground softer, than the UFC 3-320-06A" in q for q in found.questions
+    )
 
 
 def test_a_bearing_wall_in_a_panel_has_its_row():
@@ -148,6 +150,18 @@ def test_a_bearing_wall_in_a_panel_has_its_row():
     assert found["W9 on the plain slab, at most"].amount == pytest.approx(425)
     assert "UFC 3-320-06A" in found["W9 on the plain slab, at most"].note
     assert not any(item.startswith("W8") for item in found)
+
+
+def test_soft_ground_carries_a_bearing_wall_on_less():
+    """At 50 pci a thickness is the table's times 1.1: 5 in there is 4 in in the table, and 4 in is none."""
+    bare = Wall(id="W9", path=feet((40, 7), (58, 7)), bearing=True)
+    soft = replace(FULL, subgrade=50 * N_PER_POUND / MM_PER_INCH**3)
+    five = replace(workshop_slab(), walls=(bare,), thickness=5 * MM_PER_INCH)
+    row = rows(planned(soft, five))["W9 on the plain slab, at most"]
+    assert row.amount == pytest.approx(425)
+    assert "k 50 pci (14 MPa/m)" in row.note
+    asked = planned(soft, replace(five, thickness=4 * MM_PER_INCH))
+    assert any("its ground softer" in q for q in asked.questions)
 
 
 def test_no_load_is_named_for_a_bearing_wall_over_a_plain_joint():
