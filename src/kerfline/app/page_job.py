@@ -8,9 +8,16 @@ from kerfline.app.drawn_job import taken_by
 from kerfline.app.wishes import Wishes
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from kerfline.files.drawing import Drawing, Look, Reading
+    from kerfline.files.drawing.candidates.candidate import Candidate
 
 UNNAMED = "the lines of a page do not say which of them are walls, so their outer faces are a guess"
+AROUND = "an outline goes around what may be walls, and may be the slab's or a roof's"
+
+NOT_FAR = 0.6
+"""An outline goes around walls, not around a building on its site, where they take up this share of it."""
 
 
 def page_of(path: Path, wishes: Wishes) -> "tuple[Drawing, Wishes]":
@@ -26,7 +33,7 @@ def page_of(path: Path, wishes: Wishes) -> "tuple[Drawing, Wishes]":
 
 
 def taken_from_page(look: "Look", wishes: Wishes) -> "Reading":
-    """What is taken from a page; an outline around what only may be walls is asked about, never taken.
+    """What is taken from a page; an outline around what only may be walls, or may be a roof, is asked about, never taken.
 
     Raises:
         SlabOpen: Which outline is the slab's is for the user to say.
@@ -36,7 +43,26 @@ def taken_from_page(look: "Look", wishes: Wishes) -> "Reading":
     from kerfline.files.drawing.candidates.candidate import Source
 
     chosen = wishes.slab or wishes.slab_at or dict(wishes.layers).get("walls")
-    if look.slab and look.slab.source is Source.WALLS and not chosen:
-        decision = replace(look.proposal.decision, slab=None, why=UNNAMED)
-        raise slab_question(look.drawing, decision)
+    if look.slab and not chosen:
+        decision = look.proposal.decision
+        guess = UNNAMED if look.slab.source is Source.WALLS else ""
+        if guess := guess or _roof_or_slab(look.slab, decision.candidates):
+            raise slab_question(look.drawing, replace(decision, slab=None, why=guess))
     return taken_by(look, wishes)
+
+
+def _roof_or_slab(slab: "Candidate", candidates: "Sequence[Candidate]") -> str:
+    """Why an outline without a telling name may be a roof's: walls lie well inside of it; empty where it is none."""
+    from kerfline.files.drawing.candidates.candidate import Source, on_ledge
+    from kerfline.files.drawing.names import outline_rank
+
+    if any(outline_rank(layer) is not None for layer in slab.layers):
+        return ""
+    inside = [
+        c
+        for c in candidates
+        if c.source is Source.WALLS
+        and slab.polygon.buffer(1.0).covers(c.polygon)
+        and c.polygon.area > NOT_FAR * slab.polygon.area
+    ]
+    return AROUND if any(not on_ledge(c.polygon, slab.polygon) for c in inside) else ""

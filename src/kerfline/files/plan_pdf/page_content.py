@@ -84,6 +84,7 @@ def _plain(content: Content) -> dict[str, object]:
         ],
         "texts": [(t.text, t.at, t.turn, t.height) for t in content.texts],
         "pictures": content.pictures,
+        "hatched": content.hatched,
         "outside": content.outside,
         "passed": content.passed,
     }
@@ -104,6 +105,7 @@ def _from_plain(told: dict[str, Any]) -> Content:
             for text, at, turn, height in told["texts"]
         ],
         pictures=told["pictures"],
+        hatched=told["hatched"],
         outside=told["outside"],
         passed=Counter(told["passed"]),
     )

@@ -4,19 +4,20 @@ import ctypes
 import math
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from shapely import LineString, box
 
 from kerfline.files.plan_pdf.bezier import pieces_of
+from kerfline.files.plan_pdf.hatches import hatch_strokes
 from kerfline.files.plan_pdf.pdf_file import POINT, Page, Raw
 from kerfline.geometry.paths import Path
 from kerfline.geometry.ring import Point
 from kerfline.sheets.marks import LAYER_MARK
 
-MOST_PATHS = 200_000
-"""Paths and texts of a page that are read."""
+MOST_PATHS = 400_000
+"""Paths and texts of a page that are read; of a plan full of hatches most are their strokes."""
 
 MOST_POINTS = 4_000_000
 MOST_NESTED = 15
@@ -82,6 +83,7 @@ class Content:
         paths: Its paths, those outside its visible part left out.
         texts: Its texts.
         pictures: Share of the page that pictures cover.
+        hatched: How many strokes of hatches were left out.
         outside: How many paths lie outside the visible part.
         passed: What is neither path nor text nor picture, by kind.
     """
@@ -89,6 +91,7 @@ class Content:
     paths: list[Drawn] = field(default_factory=list)
     texts: list[Written] = field(default_factory=list)
     pictures: float = 0.0
+    hatched: int = 0
     outside: int = 0
     passed: Counter[str] = field(default_factory=Counter)
 
@@ -111,7 +114,16 @@ def content_of(page: Page) -> Content:
             reader.read(pdfium.FPDFPage_GetObject(page.raw.raw, index), PLAIN, 0)
     finally:
         pdfium.FPDFText_ClosePage(reader.texts)
-    return reader.content
+    return _without_hatches(reader.content)
+
+
+def _without_hatches(content: Content) -> Content:
+    """The content with the strokes of its hatches left out and counted."""
+    numbers = [n for n, drawn in enumerate(content.paths) if not drawn.filled]
+    told = [(content.paths[n].layer, content.paths[n].path) for n in numbers]
+    strokes = {numbers[n] for n in hatch_strokes(told)}
+    kept = [drawn for n, drawn in enumerate(content.paths) if n not in strokes]
+    return replace(content, paths=kept, hatched=len(strokes))
 
 
 class _Reader:

@@ -17,6 +17,7 @@ from kerfline.files.plan_pdf.page_scale import (
     titled_scale,
     written_scales,
 )
+from kerfline.geometry.ring import Point
 from kerfline.sheets.paper import scale_words
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Display, Unit, counted, parse_scale
 
@@ -30,6 +31,14 @@ FEET_PER_INCH = (1, 2, 4, 16 / 3, 8, 32 / 3, 16, 32, 10, 20, 30, 40, 50, 60, 100
 """Feet of the real thing in an inch of paper: architects' scales, then engineers'."""
 
 METRIC_SCALES = frozenset({10, 20, 25, 50, 75, 100, 125, 150, 200, 250, 500, 1000})
+
+BORDER = "border of the sheet"
+MARGIN = 25.0
+"""A rectangle no farther than this from every edge of the page is the border of the sheet, mm (the widest margin
+of ISO 5457, 4.2, is 20, on the side where sheets are bound; quoted from memory)."""
+
+SLIVER = 0.5
+"""By how much the corners of a border may be off, mm."""
 
 PLACES = 2
 """Decimals of a mm of the real thing: a page holds no more."""
@@ -83,7 +92,8 @@ def read_pdf(path: Path, choice: PageChoice | None = None) -> Drawing:
 
 def _drawing(path: Path, page: PageContent, scale: _Scale, units: Unit | None) -> Drawing:
     content = page.content
-    curves = tuple(_curve(d, scale.of) for d in content.paths if not d.filled)
+    drawn = (_bordered(d, page.size) for d in content.paths if not d.filled)
+    curves = tuple(_curve(d, scale.of) for d in drawn)
     texts = [Label(layer="text", text=t.text, at=t.at).scaled(scale.of) for t in content.texts]
     unit = _unit(scale, units)
     return Drawing(
@@ -99,6 +109,19 @@ def _drawing(path: Path, page: PageContent, scale: _Scale, units: Unit | None) -
         ignored=_ignored(content),
         notes=tuple(_notes(page)),
     )
+
+
+def _bordered(drawn: Drawn, size: Point) -> Drawn:
+    """A path on a layer that is called so where it is the border of the sheet: a rectangle along all its edges."""
+    path = drawn.path
+    if not path.closed or path.bulges:
+        return drawn
+    xs, ys = [x for x, _ in path.points], [y for _, y in path.points]
+    margins = (min(xs), min(ys), size[0] - max(xs), size[1] - max(ys))
+    at_edges = all(min(x - min(xs), max(xs) - x) < SLIVER for x in xs) and all(
+        min(y - min(ys), max(ys) - y) < SLIVER for y in ys
+    )
+    return replace(drawn, layer=BORDER) if at_edges and max(margins) <= MARGIN else drawn
 
 
 def _curve(drawn: Drawn, scale: float) -> Curve:
@@ -127,6 +150,8 @@ def _notes(page: PageContent) -> list[str]:
     notes = [f"Page {page.number} of the PDF is {width:.0f} x {height:.0f} mm."]
     if outside:
         notes.append(f"{counted(outside, 'path')} outside the visible part of the page left out.")
+    if page.content.hatched:
+        notes.append(f"{counted(page.content.hatched, 'stroke')} of hatches left out.")
     return notes
 
 
