@@ -5,10 +5,12 @@ out of it. Each run becomes one straight saw pass through what it must meet exac
 the true edge or to the joint that it ends on, and is cut where a boxout interrupts it.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
@@ -18,7 +20,7 @@ from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Run
 from kerfline.engine.regions.region import Region, X, along_axis
 from kerfline.engine.regions.walls import segments, wall_slack
-from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.corners import direction, reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -64,6 +66,10 @@ class Track:
         return self.at + self.slope * (along - self.along)
 
 
+Path = tuple[Point, Point]
+"""The two ends of a straight joint."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class TrueRun:
     """A run on the true slab.
@@ -75,7 +81,7 @@ class TrueRun:
     """
 
     run: Run
-    path: tuple[Point, Point]
+    path: Path
     pieces: tuple[tuple[Point, ...], ...]
 
 
@@ -85,15 +91,47 @@ def true_runs(grid: Grid, region: Region, runs: Sequence[Run]) -> list[TrueRun]:
     shapely.prepare(outline)
     corners = [c.at for c in reentrant_corners(outline)]
     tracks = {run: _track(grid, region, run, corners) for run in runs}
-    out = []
+    paths: list[Path] = []
     for run in runs:
-        ends = [
+        first, last = (
             _end(grid, outline, runs, tracks, run, corners, last=last) for last in (False, True)
-        ]
-        pieces = in_concrete(region.concrete, (ends[0], ends[1]))
+        )
+        paths.append((first, last))
+    out = []
+    for run, path in zip(runs, _carried_on(region.concrete, paths), strict=True):
+        pieces = in_concrete(region.concrete, path)
         if pieces:
-            out.append(TrueRun(run=run, path=(ends[0], ends[1]), pieces=tuple(pieces)))
+            out.append(TrueRun(run=run, path=path, pieces=tuple(pieces)))
     return out
+
+
+def _carried_on(concrete: Polygon, paths: Sequence[Path]) -> list[Path]:
+    """Paths whose ends lie in the open run straight on to the next edge or joint.
+
+    The grid squares the outline: where the true edge lies further off than it is looked for, or a slanted track
+    misses the end of the joint across, an end by the grid is none on the slab.
+    """
+    out = list(paths)
+    for number, (first, last) in enumerate(paths):
+        others = [LineString(p) for n, p in enumerate(out) if n != number and p[0] != p[1]]
+        stops = np.array([concrete.boundary, *others], dtype=object)
+        head, foot = _onward(concrete, stops, last, first), _onward(concrete, stops, first, last)
+        out[number] = (head, foot)
+    return out
+
+
+def _onward(concrete: Polygon, stops: npt.NDArray[np.object_], start: Point, end: Point) -> Point:
+    """Where a path that ends in the open next meets something; its end where it does not end there."""
+    spot = shapely.Point(end)
+    if start == end or not concrete.contains(spot) or shapely.distance(stops, spot).min() <= TOUCH:
+        return end
+    way = direction(start, end)
+    x0, y0, x1, y1 = concrete.bounds
+    reach = x1 - x0 + y1 - y0
+    ray = LineString([end, (end[0] + way[0] * reach, end[1] + way[1] * reach)])
+    hits = shapely.get_coordinates(shapely.intersection(ray, stops)).tolist()
+    x, y = min(hits, key=lambda p: (round(math.dist(p, end), 6), p), default=end)
+    return (float(x), float(y))
 
 
 def in_concrete(concrete: Polygon, path: tuple[Point, Point]) -> list[tuple[Point, ...]]:
