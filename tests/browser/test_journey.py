@@ -296,6 +296,8 @@ def test_a_drawing_is_dropped_on_the_page(page, serve, tmp_path):
     assert "The drawing says feet" in page.text("#dialog")
     page.click("#dialog .main")
     page.wait(lambda: panels(page) == 4)
+    page.wait(lambda: "How the drawing was read" in page.text("#dialog"))
+    page.click("#dialog button")
     page.click("#undo")
     page.wait(lambda: panels(page) == 6)
 

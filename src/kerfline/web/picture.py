@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+import shapely
 from shapely import Polygon
 
 from kerfline.app.joint_path import knees_of
@@ -38,6 +39,9 @@ DIMENSION_STEP = 1.0
 
 KEPT = 8192
 """Panels whose words are kept."""
+
+ROOM = 50.0
+"""How closely (mm) the roomiest place in a panel with an opening is looked for."""
 
 UPRIGHT = 1e-3
 """A joint is square to a side where its slope is below this."""
@@ -196,9 +200,12 @@ def _panel(
 
 
 def label_point(polygon: Polygon) -> Point:
-    """Where a panel's size is written: its centroid where that is inside, else some point inside."""
+    """Where a panel's size is written: its centroid where that is well inside, else where there is most room."""
     spot = polygon.centroid
-    if not polygon.contains(spot):
+    if polygon.interiors:
+        circle = shapely.maximum_inscribed_circle(polygon, ROOM)
+        spot = shapely.Point(circle.coords[0])
+    elif not polygon.contains(spot):
         spot = polygon.representative_point()
     return (float(spot.x), float(spot.y))
 
