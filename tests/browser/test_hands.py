@@ -344,12 +344,12 @@ def test_a_pinned_joint_comes_back_pinned_and_for_its_own_reason(page, serve, tm
     assert page.all(".joint.pinned[data-id=J1]")
 
 
-def test_a_run_of_random_gestures_never_loses_the_job(page, serve, tmp_path):
-    """Two hundred taps, drags, keys and tools from a fixed seed; then it saves and reads back."""
+def run_of_gestures(page, serve, tmp_path, seed, count):
+    """Taps, drags, keys and tools by chance; then it saves and reads back."""
     path = house(tmp_path, PITTED)
     page.open(serve(path)[0])
     page.forgive("422")
-    chance = random.Random(19)
+    chance = random.Random(seed)
     frame = page.script("return document.querySelector('#sheet').getBoundingClientRect().toJSON()")
     tools = [n.get_attribute("id") for n in page.all("#tools button") if n.is_displayed()]
     keys = [
@@ -370,7 +370,7 @@ def test_a_run_of_random_gestures_never_loses_the_job(page, serve, tmp_path):
             chance.uniform(frame["top"] + 5, frame["bottom"] - 60),
         ]
 
-    for _ in range(200):
+    for _ in range(count):
         match chance.randrange(6):
             case 0 | 1:
                 tap(page, spot())
@@ -390,3 +390,13 @@ def test_a_run_of_random_gestures_never_loses_the_job(page, serve, tmp_path):
     shown = joints(page)
     again = open_job(path)
     assert sorted(j.id for j in again.slab.pinned) == sorted(shown)
+
+
+def test_a_run_of_random_gestures_never_loses_the_job(page, serve, tmp_path):
+    run_of_gestures(page, serve, tmp_path, seed=19, count=200)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("seed", range(5))
+def test_long_runs_of_random_gestures_never_lose_the_job(page, serve, tmp_path, seed):
+    run_of_gestures(page, serve, tmp_path, seed, count=1000)

@@ -1,12 +1,15 @@
 """How fluid the page is: frames while the view moves, and from pointer to findings, by panels.
 
-Not a test: ``PYTHONPATH=tests python tests/browser/times.py`` prints the table. Frames are those of the browser
+Not a test: ``PYTHONPATH=tests python tests/browser/times.py`` prints the tables. Frames are those of the browser
 in software rendering while a hand pans for a second and a half; the wait is from a move of the pointer on a
-joint until the totals that came back are drawn.
+joint until the totals that came back are drawn, the least and the middle one of five, since a machine that
+does other work too adds to it. Beside it stands what the program itself used of a processor for one change.
 """
 
+import json
 import statistics
 import tempfile
+import time
 from pathlib import Path
 
 from selenium import webdriver
@@ -14,6 +17,10 @@ from selenium.webdriver.chrome.service import Service
 
 from browsing import Page, settled
 from conftest import CHROMIUM, DRIVER, SWITCHES, serving
+from kerfline.app.live import outcome_of
+from kerfline.app.open_job import open_job
+from kerfline.web.desk import Desk
+from kerfline.web.one_file import page_bytes
 
 FLOORS = {50: (10, 5), 300: (20, 15), 1200: (40, 30), 3200: (64, 50)}
 """Bays of 10 ft each way, by the number of panels."""
@@ -70,6 +77,12 @@ WAIT = (
     event(svg, "pointermove", x + 30, y, 0);
 """
 )
+NEXT = """
+    const done = arguments[0];
+    const start = performance.now();
+    document.querySelector("#next").click();
+    requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - start)));
+"""
 
 
 def hall(folder: Path, panels: int) -> Path:
@@ -90,8 +103,67 @@ def hall(folder: Path, panels: int) -> Path:
     return path
 
 
+def used(job: Path) -> float:
+    """What the program uses of a processor to measure one move of a joint and to tell the page, ms."""
+    desk = Desk(job)
+    at = desk.open({})["at"]
+    took = []
+    for step in range(1, 6):
+        start = time.process_time()
+        move = {"do": "slide", "id": "J3", "by": [100.0 * step, 0.0]}
+        json.dumps(desk.change({"at": at, "action": move}))
+        took.append(1000 * (time.process_time() - start))
+    return statistics.median(took)
+
+
+def times_of_the_page(page: Page, folder: Path) -> None:
+    """Prints how the page moves and answers."""
+    print(
+        "| panels | frame, ms | 95 % | longest | pointer to findings, ms | least | program | earlier |"
+    )
+    print("|---|---|---|---|---|---|---|---|")
+    for panels in FLOORS:
+        job = hall(folder, panels)
+        with serving(job) as (address, _):
+            page.open(address, 120)
+            settled(page)
+            frames = sorted(page.driver.execute_async_script(FRAMES))
+            settled(page)
+            page.click("#fit")
+            waits = []
+            for _ in range(5):
+                settled(page)
+                waits.append(page.driver.execute_async_script(WAIT))
+                page.wait(lambda: page.text("#saved") != "Keeping …")
+        print(
+            f"| {panels} | {_frames(frames)} | {statistics.median(waits):.0f} | {min(waits):.0f} "
+            f"| {used(job):.0f} | {EARLIER[panels]} |"
+        )
+
+
+def times_of_the_crews_page(page: Page, folder: Path) -> None:
+    """Prints how the crew's page moves, and its size."""
+    print("| panels | kB | frame, ms | 95 % | longest | tap to next cut, ms |")
+    print("|---|---|---|---|---|---|")
+    for panels in FLOORS:
+        file = folder / f"crew-{panels}.html"
+        file.write_bytes(page_bytes(outcome_of(open_job(hall(folder, panels)))))
+        page.driver.get(file.as_uri())
+        page.wait(lambda: page.all(".slab") and page.text("#totals"), 120)
+        settled(page)
+        frames = sorted(page.driver.execute_async_script(FRAMES))
+        settled(page)
+        tap = statistics.median(page.driver.execute_async_script(NEXT) for _ in range(5))
+        print(f"| {panels} | {file.stat().st_size / 1000:.0f} | {_frames(frames)} | {tap:.0f} |")
+
+
+def _frames(frames: list[float]) -> str:
+    late = frames[int(0.95 * len(frames))]
+    return f"{statistics.median(frames):.1f} | {late:.1f} | {frames[-1]:.1f}"
+
+
 def main() -> None:
-    """Prints the table."""
+    """Prints the tables."""
     options = webdriver.ChromeOptions()
     options.binary_location = CHROMIUM
     for switch in SWITCHES:
@@ -99,26 +171,9 @@ def main() -> None:
     driver = webdriver.Chrome(options=options, service=Service(DRIVER))
     driver.set_script_timeout(120)
     page = Page(driver).size(1200, 800)
-    print("| panels | frame, median ms | 95 % | longest | pointer to findings, ms | earlier |")
-    print("|---|---|---|---|---|---|")
     with tempfile.TemporaryDirectory() as folder:
-        for panels in FLOORS:
-            with serving(hall(Path(folder), panels)) as (address, _):
-                page.open(address, 120)
-                settled(page)
-                frames = sorted(driver.execute_async_script(FRAMES))
-                settled(page)
-                page.click("#fit")
-                waits = []
-                for _ in range(5):
-                    settled(page)
-                    waits.append(driver.execute_async_script(WAIT))
-                    page.wait(lambda: page.text("#saved") != "Keeping …")
-            late = frames[int(0.95 * len(frames))]
-            print(
-                f"| {panels} | {statistics.median(frames):.1f} | {late:.1f} | {frames[-1]:.1f} "
-                f"| {statistics.median(waits):.0f} | {EARLIER[panels]} |"
-            )
+        times_of_the_page(page, Path(folder))
+        times_of_the_crews_page(page, Path(folder))
     driver.quit()
 
 
