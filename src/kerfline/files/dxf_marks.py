@@ -1,11 +1,12 @@
 """Writes marks as DXF entities on a layout of a document."""
 
 from collections.abc import Callable, Iterable
+from functools import partial
 
 from ezdxf.layouts import BaseLayout
 
 from kerfline.files.dxf_records import RecordWriter
-from kerfline.files.dxf_setup import BLACK, COLOURS, HUNDREDTHS, LINE_TYPES, STYLE
+from kerfline.files.dxf_setup import BLACK, COLOURS, HUNDREDTHS, LINE_TYPES, STYLE, TAG_BLOCKS
 from kerfline.files.dxf_shapes import add_curve, add_fill, is_oldest
 from kerfline.geometry.ring import Point
 from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Text
@@ -90,7 +91,9 @@ class MarkWriter:
         return (a * x + b * y + x0, c * x + d * y + y0)
 
     def _text(self, mark: Text) -> None:
-        self._records.text(
+        block = "" if is_oldest(self.space.doc) else _block(mark)
+        write = partial(self._records.tag, block) if block else self._records.text
+        write(
             mark.layer.value,
             self.at(mark.at),
             plain_text(mark.text),
@@ -121,6 +124,11 @@ class MarkWriter:
         bulges = mark.bulges or (0.0,) * len(mark.points)
         points = [(*self.at(p), b) for p, b in zip(mark.points, bulges, strict=False)]
         add_curve(self.space, points, attribs, closed=mark.closed)
+
+
+def _block(mark: Text) -> str:
+    """The block that a tag or the text of a symbol is a reference to; empty for other texts."""
+    return TAG_BLOCKS.get(mark.layer, "") if mark.in_plan or mark.layer is Layer.GRID_NAME else ""
 
 
 def _affine(place: Callable[[Point], Point], unit: float) -> tuple[float, ...]:

@@ -15,6 +15,9 @@ from kerfline.geometry.ring import Point
 
 PAPER_SPACE = " 67\n1\n"
 
+NAME = "NAME"
+"""Attribute of a tag's block."""
+
 
 class Records(DXFGraphic):
     """An entity that stands for a run of records and writes them as they are."""
@@ -64,6 +67,31 @@ class RecordWriter:
             f"0\nTEXT\n5\n{self._handle()}\n{self._head}8\n{layer}\n{self._class('AcDbText')}{place}"
             f"40\n{height:.6f}\n1\n{text}\n50\n{turn % 360.0:.6f}\n7\n{style}\n72\n{align}\n{second}"
             f"{self._class('AcDbText')}"
+        )
+
+    def tag(
+        self,
+        block: str,
+        layer: str,
+        at: Point,
+        text: str,
+        height: float,
+        *,
+        turn: float,
+        align: int,
+        style: str,
+    ) -> None:
+        """Adds a reference to a block whose one attribute, ``NAME``, holds a text; see ``text``."""
+        insert = self._handle()
+        here = f"10\n{at[0]:.6f}\n20\n{at[1]:.6f}\n30\n0.0\n"
+        second = f"11\n{at[0]:.6f}\n21\n{at[1]:.6f}\n31\n0.0\n" if align else ""
+        inner = self._head.replace(f"330\n{self.space.layout_key}\n", f"330\n{insert}\n")
+        self._records.append(
+            f"0\nINSERT\n5\n{insert}\n{self._head}8\n{layer}\n100\nAcDbBlockReference\n66\n1\n2\n{block}\n{here}"
+            f"0\nATTRIB\n5\n{self._handle()}\n{inner}8\n{layer}\n100\nAcDbText\n{here}"
+            f"40\n{height:.6f}\n1\n{text}\n50\n{turn % 360.0:.6f}\n7\n{style}\n72\n{align}\n{second}"
+            f"100\nAcDbAttribute\n2\n{NAME}\n70\n0\n"
+            f"0\nSEQEND\n5\n{self._handle()}\n{inner}8\n{layer}\n"
         )
 
     def line(

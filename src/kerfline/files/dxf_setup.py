@@ -8,6 +8,7 @@ import ezdxf
 from ezdxf import units
 from ezdxf.document import Drawing
 
+from kerfline.files.dxf_records import NAME
 from kerfline.model.job import Job
 from kerfline.sheets.marks import PENS, Layer
 from kerfline.units import MM_PER_INCH, Display
@@ -50,6 +51,15 @@ COLOURS = {
 }
 """Colour numbers (ACI) of the layers, our choice: a plot style of an office maps colours to its own pens."""
 
+TAG_BLOCKS = {
+    Layer.TAG: "TAG",
+    Layer.PANEL: "PANEL_NUMBER",
+    Layer.SYMBOL: "DETAIL_NUMBER",
+    Layer.GRID_NAME: "GRID_NAME",
+}
+"""Blocks of the tags and of what stands in symbols, each with one attribute that holds its text: an office lists and
+replaces them by it. The flat file has plain texts, which every reader shows."""
+
 HUNDREDTHS = 100
 """Line widths are written in hundredths of a millimetre."""
 
@@ -85,7 +95,16 @@ def new_document(job: Job, scale: float, version: str = VERSION) -> Drawing:
     _line_types(document, job)
     _layers(document)
     _dimension_style(document, job, scale)
+    if version != OLDEST:
+        _tag_blocks(document)
     return document
+
+
+def _tag_blocks(document: Drawing) -> None:
+    """Blocks that hold nothing but the attribute with their text."""
+    for layer, name in TAG_BLOCKS.items():
+        look = {"layer": layer.value, "style": STYLE, "height": 1.0, "prompt": name.lower()}
+        document.blocks.new(name).add_attdef(NAME, (0, 0), dxfattribs=look)
 
 
 @contextmanager
