@@ -1,11 +1,15 @@
 """Runs a reader of foreign files in a process of its own, so that no file can stop or fill this one."""
 
+import os
 import subprocess
 import sys
 from collections.abc import Sequence
 
-MEMORY = 3 * 1024**3
+MEMORY = 1_000_000_000
 """Bytes of memory that such a process may take, where the system can hold it to that."""
+
+ALONE = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
+"""A thread for each processor would lay claim to that many more stacks."""
 
 
 class Overrun(Exception):
@@ -30,7 +34,12 @@ def run_apart(
     command = [sys.executable, "-m", module, *arguments]
     try:
         done = subprocess.run(
-            command, input=given, capture_output=True, timeout=seconds, check=False
+            command,
+            input=given,
+            capture_output=True,
+            timeout=seconds,
+            check=False,
+            env={**os.environ, **ALONE},
         )
     except subprocess.TimeoutExpired:
         raise Overrun from None
