@@ -1,0 +1,158 @@
+"""Each weight moves a slab on which what it names is at stake, one with square edges and one that has slanted ones.
+
+``test_weights`` holds those that every floor feels. Here the slabs are small, each made for its weight. Left out are
+the weights for what no panel of a rectangular grid can be (``hooked``, ``around``, ``sharp``, ``sharp_degree``), which
+``measure/test_cost`` and ``measure/test_score`` hold, and those that only the grid weighs (``column_side``,
+``column_points``, ``corner_passed``, ``uneven`` of free spans), with a square slab alone.
+"""
+
+import pytest
+import shapely
+from shapely import Point
+
+from kerfline.engine.lay_out import lay_out
+from kerfline.engine.options import EngineOptions
+from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
+from kerfline.model.slab import Boxout, Column, Meeting, Penetration
+from kerfline.units import MM_PER_FOOT as FOOT
+from unit.engine.plans import RULES, ring, slab, wall
+
+SQUARE, SLANTED = "square", "slanted"
+FLOOR = {
+    SQUARE: ((0, 0), (27, 0), (27, 18), (0, 18)),
+    SLANTED: ((0, 0), (27, 0), (28.5, 18), (0, 19)),
+}
+HALL = {SQUARE: FLOOR[SQUARE], SLANTED: ((0, 0), (27, 0), (27.8, 18), (0, 18.4))}
+NECKED = {
+    SQUARE: ((0, 0), (31, 0), (31, 2.6), (10, 2.6), (10, 10), (0, 10)),
+    SLANTED: ((0, 0), (31, 0), (31, 2.4), (10, 2.9), (10.4, 10), (0, 10)),
+}
+FOUR_BAYS = {
+    SQUARE: ((0, 0), (20.4, 0), (20.4, 20.4), (0, 20.4)),
+    SLANTED: ((0, 0), (20.4, 0), (20.4, 20.4), (0, 20.2)),
+}
+JOGGED = {
+    SQUARE: ((0, 0), (18, 0), (18, 9), (13.5, 9), (13.5, 9.35), (0, 9.35)),
+    SLANTED: ((0, 0), (18, 0), (18.2, 9), (13.5, 9), (13.5, 9.6), (0, 9.9)),
+}
+
+
+def column(name, x, y, boxout=Boxout.DIAMOND):
+    return Column(id=name, at=(x * FOOT, y * FOOT), boxout=boxout, size=2 * FOOT)
+
+
+def pipe(x, y, meeting):
+    return Penetration(
+        id="P1", at=(x * FOOT, y * FOOT), diameter=101.6, meeting=meeting, clear=FOOT
+    )
+
+
+def over_span(given, layout):
+    span = RULES.working(given.thickness).span
+    return sum(max(0.0, p.span - span - 0.5) for p in layout.panels)
+
+
+def over_aspect(given, layout):
+    return sum(p.aspect > 1.5 + 1e-4 for p in layout.panels)
+
+
+def under(feet):
+    def missing(given, layout):
+        return sum(max(0.0, feet * FOOT - p.width) for p in layout.panels)
+
+    return missing
+
+
+def joints(layout):
+    return shapely.union_all([j.line for j in layout.joints])
+
+
+def away(given, layout):
+    """How far the penetration lies from the nearest joint."""
+    return joints(layout).distance(Point(given.penetrations[0].at))
+
+
+def beside(given, layout):
+    return -away(given, layout)
+
+
+def bare(given, layout):
+    """Length of the last wall that has no joint under it."""
+    last = given.walls[-1]
+    return (
+        last.line.length - last.line.intersection(joints(layout).buffer(last.thickness / 2)).length
+    )
+
+
+def hidden(given, layout):
+    return layout.hidden_length
+
+
+def tees_under_walls(given, layout):
+    walls = shapely.union_all([w.footprint for w in given.walls])
+    ends = joint_ends(given.concrete, [j.line for j in layout.joints])
+    return sum(e.kind is EndKind.TEE and walls.distance(Point(e.at)) < 2.0 for e in ends)
+
+
+def lines(given, layout):
+    return chalk_lines([j.line for j in layout.joints])
+
+
+def corners_unmet(given, layout):
+    drawn = joints(layout)
+    return sum(drawn.distance(Point(c.at)) > 2.0 for c in reentrant_corners(given.gross))
+
+
+def columns_unmet(given, layout):
+    """Points of diamonds, and columns without a boxout, that no joint meets."""
+    drawn = joints(layout)
+    spots = [at for c in given.columns for at in (c.points or (c.at,))]
+    return sum(drawn.distance(Point(at)) > 2.0 for at in spots)
+
+
+PAIR = (column("C1", 11, 7), column("C2", 20, 7.4, Boxout.NONE))
+APART = (column("C1", 8, 4.5), column("C2", 9.2, 13.5))
+BOTH = (SQUARE, SLANTED)
+CASES = [
+    ("span_advised", 20.0, 400.0, over_span, FOUR_BAYS, {}, BOTH),
+    ("over_aspect", 0.0, 200.0, over_aspect, NECKED, {}, BOTH),
+    ("small", 4.0, 85.0, under(4), NECKED, {}, BOTH),
+    ("width_advised", 10.0, 205.0, under(3), NECKED, {}, BOTH),
+    ("too_narrow", 0.0, 300.0, under(2), {SQUARE: ((0, 0), (22, 0), (22, 9), (0, 9))},
+     {"walls": (wall("W1", (0, 1.8), (22, 1.8)),)}, (SQUARE,)),
+    ("corner", 0.0, 150.0, corners_unmet, JOGGED, {}, BOTH),
+    ("column_inside", 0.0, 250.0, columns_unmet, FLOOR, {"columns": PAIR}, BOTH),
+    ("column_points", 0.0, 60.0, columns_unmet, HALL, {"columns": APART}, (SQUARE,)),
+    ("line", 1.0, 45.0, lines, HALL, {"columns": APART}, BOTH),
+    ("penetration", 0.0, 60.0, away, FLOOR, {"penetrations": (pipe(11, 7, Meeting.THROUGH),)}, BOTH),
+    ("penetration_auto", 1.5, 65.0, away, FLOOR, {"penetrations": (pipe(7.5, 7.5, Meeting.AUTO),)}, BOTH),
+    ("penetration_near", 0.0, 125.0, beside, FLOOR, {"penetrations": (pipe(9, 9.5, Meeting.CLEAR),)}, BOTH),
+    ("length_hidden", 0.8, 21.0, hidden, FLOOR, {"walls": (wall("W1", (0, 6.5), (27, 6.5)),)}, BOTH),
+    ("tee_hidden", 0.0, 3.0, tees_under_walls, HALL,
+     {"walls": (wall("W1", (0, 9), (27, 9)),),
+      "columns": (column("C1", 7, 4), column("C2", 10.5, 14))}, (SQUARE,)),
+    ("wall_bare", 0.0, 205.0, bare, FLOOR, {"walls": (wall("W1", (3, 2.4), (12, 2.4)),)}, BOTH),
+    ("wall_bare_once", 0.0, 1205.0, bare, FLOOR, {"walls": (wall("W1", (3, 2.4), (12, 2.4)),)}, BOTH),
+    ("wall_short", 3.0, 65.0, bare, FLOOR,
+     {"walls": (wall("W1", (0, 9.6), (4, 9.6)), wall("W2", (20, 3), (20, 6.5)))}, BOTH),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("weight", "low", "high", "measure", "outline", "things"),
+    [
+        pytest.param(*case[:4], case[4][edges], case[5], id=f"{case[0]}-{edges}")
+        for case in CASES
+        for edges in case[6]
+    ],
+)
+def test_the_more_a_thing_costs_the_less_of_it_there_is(
+    weight, low, high, measure, outline, things
+):
+    given = slab(ring(*outline), **things)
+    cheap, dear = (
+        measure(given, lay_out(given, RULES, EngineOptions(weights={weight: value})))
+        for value in (low, high)
+    )
+    assert dear < cheap
