@@ -7,7 +7,7 @@ from itertools import groupby, pairwise
 from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import ASCENT, below, text_width
 from kerfline.sheets.marks import DIMENSION_TEXT, Anchor, Board, Fill, Layer, Measure, Text
-from kerfline.sheets.placer import spread
+from kerfline.sheets.placer import CLEAR, spread
 from kerfline.sheets.running import dimension_text
 from kerfline.sheets.runs import NEAR, Side
 from kerfline.sheets.stations import Span, Station, thinned
@@ -34,6 +34,9 @@ RIM = 2.0
 
 PITCH = 1.5
 """Least distance of neighbouring texts, in capital heights."""
+
+OFF_LINE = 0.9
+"""Gap in mm between a dimension line and its text; one that reaches below its line keeps ``CLEAR`` of it."""
 
 OVERHANG = 10.0
 """How far the texts of a string may spread beyond its ends where no concrete stands there, mm."""
@@ -186,9 +189,11 @@ def _draw_chain(
         if len(bays) >= ALIKE:
             told = [(bays[0][0], bays[-1][1], _bay_words(size, len(bays), display))]
         for a, b, text in told:
-            if text_width(text, height) + 2 * TICK <= b - a:
+            room = b - a - 2 * TICK - text_width(text, height)
+            if room >= 0:
                 off = TICK + below(text, height) if len(bays) >= ALIKE else 0.0
-                _along(board, side, (a + b) / 2, row + off, text, height)
+                middle = (a + b + string.lean * room) / 2
+                _along(board, side, middle, row + off, text, height)
                 _measured(board, side, (a, b), row)
             else:
                 narrow.append((a, b, text))
@@ -289,7 +294,9 @@ def _measured(board: Board, side: Side, ends: Span, row: float, *, running: bool
 
 def _along(board: Board, side: Side, place: float, row: float, text: str, height: float) -> None:
     """Text above its dimension line, readable from below or from the right."""
-    out = row + 0.9
+    out = row + OFF_LINE
+    if side.upright == (side.sign < 0):  # its lower side is toward the line
+        out = row + max(OFF_LINE, below(text, height) + CLEAR)
     if side.upright:
         shift = out if side.sign < 0 else out + height
         board.text(

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import product
 
 import shapely
 from shapely import MultiPolygon, Polygon
@@ -15,6 +16,9 @@ from kerfline.units import Display
 
 TRIES = tuple(3.0 * n for n in range(12))
 """How much further out a string may stand than usual, mm."""
+
+LEANS = (0.0, 0.8, -0.8)
+"""Where in its bay a text of a chain may stand: in the middle, or toward either end."""
 
 
 def draw_strings(
@@ -39,13 +43,14 @@ def draw_strings(
     """
     for string in strings:
         tries = TRIES if string.stretch.depth > 0 else TRIES[:1]
-        drawn = []
-        for out in tries:
+        drawn: list[tuple[int, int, Board]] = []
+        for out, lean in product(tries, LEANS):
             one = Board()
-            placed = replace(string, out=out)
+            placed = replace(string, out=out, lean=lean)
             axis = axis_of(placed, shown.origin, shown.scale, limits[placed.side.upright], height)
             draw_string(one, placed, axis, display, height)
-            drawn.append((_meetings(list(one), list(board), shown.slab), out, one))
+            meetings = _meetings(list(one), list(board), shown.slab)
+            drawn.append((meetings, len(drawn), one))
             if not drawn[-1][0]:
                 break
         meetings, _, best = min(drawn, key=lambda d: d[:2])

@@ -30,6 +30,7 @@ class DimensionString:
         whole: Whether it runs from end to end of what is shown.
         spare: Whether all that it tells stands on a string along the outside as well.
         out: How much further out than usual it stands, mm of paper.
+        lean: How far the texts of a chain stand off the middle of their bays, as a share of the room there.
     """
 
     side: Side
@@ -39,6 +40,7 @@ class DimensionString:
     whole: bool
     spare: bool = False
     out: float = 0.0
+    lean: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -285,7 +285,9 @@ def test_a_check_sheet_is_written_too():
     document = read(dxf_bytes(job, layout, sheets))
     assert document.audit().errors == []
     tags = {m.text for s in sheets for m in s.marks if isinstance(m, Text) and m.in_plan}
-    assert tags <= {e.dxf.text for e in document.modelspace().query("TEXT")}
+    space = document.modelspace()
+    texts = {e.dxf.text for e in space.query("TEXT")}
+    assert tags <= texts | {a.dxf.text for e in space.query("INSERT") for a in e.attribs}
 
 
 @pytest.mark.parametrize("degrees", [0.0, 30.0, -20.0])

@@ -1,6 +1,7 @@
 """What stands on the sheets of twenty jobs: no text on a text or a line, and in a panel nothing heavier than its joints."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pypdfium2
@@ -8,6 +9,8 @@ import pytest
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.app.lay_out import lay_out_job
+from kerfline.app.run_mark import marked
 from kerfline.files.sheet_pdf import pdf_bytes
 from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job, SheetChoice
@@ -23,7 +26,8 @@ from kerfline.sheets.panel_sheet import panel_sheet
 from kerfline.sheets.plan_labels import path_line
 from kerfline.units import Unit
 from shapes import feet, layout_of
-from sheet_checks import grid_lines, overlapping_texts
+from sheet_checks import grid_lines, overlapping_texts, texts_outside
+from twenty_jobs import JOBS as TWENTY
 
 RULES = SlabRules(rule_set=load("floor"))
 BEND = 0.41421356
@@ -107,6 +111,30 @@ def test_no_text_stands_on_a_text_or_a_line(name, choice):
     for sheet in drawn(name, choice)[1]:
         assert overlapping_texts(sheet) == []
         assert texts_on_lines(sheet) == []
+
+
+EACH = [(job, size) for job in TWENTY for size in ("letter", "tabloid", "arch-d", "a3")]
+SAMPLE = EACH[:: len(EACH) // 3]
+
+
+def assert_no_text_stands_on_anything(job, size):
+    """On the joint plan as the engine lays it out, with its day where the job tells of one."""
+    outcome = marked(lay_out_job(replace(job, sheet=SheetChoice(size=size))))
+    for sheet in joint_plan(outcome.job, outcome.layout, outcome.findings, outcome.rules):
+        assert overlapping_texts(sheet) == []
+        assert texts_on_lines(sheet) == []
+        assert texts_outside(sheet) == []
+
+
+@pytest.mark.parametrize(("job", "size"), SAMPLE, ids=lambda v: getattr(v, "name", v))
+def test_no_text_stands_on_a_text_or_a_line_of_a_few_jobs(job, size):
+    assert_no_text_stands_on_anything(job, size)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize(("job", "size"), EACH, ids=lambda v: getattr(v, "name", v))
+def test_no_text_stands_on_a_text_or_a_line_of_twenty_jobs(job, size):
+    assert_no_text_stands_on_anything(job, size)
 
 
 CLOSETS = Slab(
