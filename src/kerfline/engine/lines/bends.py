@@ -8,8 +8,9 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 
 from kerfline.engine.cut_ends import tangent, under
 from kerfline.engine.measure.shape import shape_of
@@ -32,6 +33,9 @@ GRAZING = 15.0
 SQUARE_ON = 15.0
 """A bent end comes in within this (degrees) of square."""
 
+
+NEAR = 10.0
+"""Bends further (mm) from a panel's box than this are not at its corners."""
 
 Path = tuple[Point, ...]
 
@@ -58,24 +62,46 @@ def bent(problem: Problem, pieces: PieceLayout, settled: Sequence[LineString]) -
         settled: Joints inside the piece that are not among the layout's cuts.
     """
     current = pieces
-    price = _price(problem, current)
+    prices = _Prices(problem)
+    price = prices.of(current)
     for number in range(len(pieces.cuts)):
         for end in (0, -1):
             for path in _bent_paths(problem, current, settled, number, end):
                 candidate = _with(problem, current, settled, number, path)
-                cost = _price(problem, candidate)
+                cost = prices.of(candidate)
                 if cost < price - 1.0:
                     current, price = replace(candidate, cost=current.cost + cost - price), cost
                     break
     return current
 
 
-def _price(problem: Problem, pieces: PieceLayout) -> float:
-    knees = [p for c in pieces.cuts for p in c.path[1:-1]]
-    shapes = [shape_of(p, problem.limits.angle, knees) for p in pieces.panels]
-    if not all(problem.holds(s) for s in shapes):
-        return math.inf
-    return sum(problem.price(s) for s in shapes)
+class _Prices:
+    """What the panels of layouts cost, each panel measured once: a bend changes but a few of them."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self._known: dict[tuple[bytes, tuple[Point, ...]], float] = {}
+
+    def of(self, pieces: PieceLayout) -> float:
+        """What all panels of a layout cost; endless where one is longer than the span."""
+        knees = [p for c in pieces.cuts for p in c.path[1:-1]]
+        spots = np.array(knees, dtype=float).reshape(-1, 1, 2)
+        box = shapely.bounds(np.asarray(pieces.panels, dtype=object)).reshape(-1, 4)
+        inside = (spots >= box[:, :2] - NEAR) & (spots <= box[:, 2:] + NEAR)
+        beside: dict[int, list[Point]] = {}
+        for knee, panel in np.argwhere(inside.all(axis=2)).tolist():
+            beside.setdefault(panel, []).append(knees[knee])
+        return sum(
+            self._of_one(panel, tuple(beside.get(n, ()))) for n, panel in enumerate(pieces.panels)
+        )
+
+    def _of_one(self, panel: Polygon, knees: tuple[Point, ...]) -> float:
+        key = (panel.wkb, knees)
+        if key not in self._known:
+            shape = shape_of(panel, self.problem.limits.angle, knees)
+            holds = self.problem.holds(shape)
+            self._known[key] = self.problem.price(shape) if holds else math.inf
+        return self._known[key]
 
 
 def _with(
