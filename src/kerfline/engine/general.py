@@ -89,6 +89,10 @@ def lay_out_region(
             settled += wished[0].cuts
             notes.append(wished[1])
             continue
+        if pattern:
+            notes.append(
+                f"Pattern {pattern.id} is given up on a part of its area: no such layout was found there."
+            )
         found, cuts = _in_parts(setting, zone, settled)
         answers += found
         settled += cuts
@@ -133,7 +137,8 @@ def _in_pattern(
     lines = [LineString(c.path) for c in settled]
     inside = _inside(lines, piece)
     problem = _ground(setting, piece, lines)
-    wished = patterned(problem, pattern, inside)
+    with setting.effort.carrying():
+        wished = patterned(problem, pattern, inside)
     if wished is None:
         return None
     plain = sum(_length(cut) for cut in _in_parts(setting, piece, settled)[1])

@@ -27,11 +27,9 @@ BORDER_ROOMS = (1.75,)
 """A border panel of the turned grid is a square, half of another, and what bends of the joints add:
 so much longer than the square."""
 
-MOST_TURNED = 400
-"""Squares of a turned grid on an area, beyond which it is given up: more are not laid out in half a minute."""
-
-MOST_SQUARE = 1000
-"""The same of a grid along the area's own axes, whose joints need no bends."""
+MOST_SQUARES = {PatternKind.DIAGONAL: 1300, PatternKind.SQUARE: 1000, PatternKind.ALIGNED: 900}
+"""Squares of a grid on an area, beyond which it is given up: more are not laid out in half a minute. Along a line of
+the user's several sizes are tried."""
 
 OUTSIDE = 25
 """So many crossings of a grid's lines, most of them outside a long area, are as much work as one square."""
@@ -75,7 +73,7 @@ def too_fine(pattern: Pattern, area: BaseGeometry, span: float) -> str:
     x0, y0, x1, y1 = affinity.rotate(area, -turn_of(pattern), origin=(0, 0)).bounds
     crossings = (x1 - x0) * (y1 - y0) / step**2
     squares = round(max(area.area / step**2, crossings / OUTSIDE))
-    most = MOST_SQUARE if pattern.kind is PatternKind.SQUARE else MOST_TURNED
+    most = MOST_SQUARES[pattern.kind]
     if squares <= most:
         return ""
     return (

@@ -5,8 +5,10 @@ import math
 
 import pytest
 
+from kerfline.engine import patterns
 from kerfline.engine.lay_out import lay_out
-from kerfline.engine.patterns import too_fine
+from kerfline.engine.lines import bends
+from kerfline.engine.patterns import MOST_SQUARES, too_fine
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.slab import Pattern, PatternKind
 from kerfline.rules.rule_set import load
@@ -66,25 +68,56 @@ def test_square_pattern_has_equal_squares_of_the_wished_spacing():
     assert len(eights) >= 8
 
 
-@pytest.mark.parametrize(("width", "depth"), [(3700, 3700), (3700, 12), (400, 120)])
+@pytest.mark.parametrize(("width", "depth"), [(3700, 3700), (3700, 12), (700, 200)])
 def test_pattern_on_too_large_an_area_is_given_up_in_a_sentence(width, depth):
     area = ring((0, 0), (width, 0), (width, depth), (0, depth))
     wish = Pattern(id="A1", area=area, kind=PatternKind.DIAGONAL)
     assert too_fine(wish, area.polygon, 3048.0).startswith("Pattern A1 is given up: its area")
 
 
-@pytest.mark.parametrize(("side", "given_up"), [(19.9, False), (20.1, True)])
-def test_pattern_is_given_up_beyond_four_hundred_squares(side, given_up):
+@pytest.mark.parametrize("kind", list(PatternKind))
+@pytest.mark.parametrize(("more", "given_up"), [(0.99, False), (1.01, True)])
+def test_pattern_is_given_up_beyond_its_number_of_squares(kind, more, given_up):
+    side = more * math.sqrt(MOST_SQUARES[kind])
     area = ring((0, 0), (20 * side, 0), (20 * side, 20 * side), (0, 20 * side))
-    wish = Pattern(id="A1", area=area, kind=PatternKind.DIAGONAL, spacing=20 * 304.8)
+    wish = Pattern(id="A1", area=area, kind=kind, spacing=20 * 304.8, along=feet((0, 0), (1, 0)))
     assert bool(too_fine(wish, area.polygon, 20 * 304.8)) is given_up
 
 
 def test_slab_whose_pattern_is_given_up_is_laid_out_without_and_says_so():
-    corners = ((0, 0), (240, 0), (240, 60), (0, 60))
+    corners = ((0, 0), (440, 0), (440, 100), (0, 100))
     wish = Pattern(id="A1", area=ring(*corners), kind=PatternKind.DIAGONAL)
     layout = lay_out(slab(*corners, patterns=(wish,)), RULES)
     plain = lay_out(slab(*corners), RULES)
     assert layout.joints == plain.joints
     (note,) = (n for n in layout.notes if "A1" in n)
-    assert "would take about 441 squares, and 400 are the most" in note
+    assert "would take about 1,348 squares, and 1,300 are the most" in note
+
+
+def test_a_pattern_that_finds_no_layout_is_told(monkeypatch):
+    monkeypatch.setattr("kerfline.engine.general.patterned", lambda *_: None)
+    layout = lay_out(hall_with(PatternKind.DIAGONAL), RULES)
+    assert any("is given up on a part of its area" in note for note in layout.notes)
+
+
+def test_each_panel_is_measured_once_while_joints_are_bent(monkeypatch):
+    """Bending the joints of a diagonal grid tries dozens of layouts that differ in a few panels."""
+    seen = []
+    measured = bends.shape_of
+
+    def watched(panel, angle, knees):
+        seen.append((panel.wkb, tuple(knees)))
+        return measured(panel, angle, knees)
+
+    monkeypatch.setattr(bends, "shape_of", watched)
+    whole = []
+    bent = patterns.bent
+    monkeypatch.setattr(
+        patterns, "bent", lambda *given: (seen.clear(), bent(*given), whole.append(list(seen)))[1]
+    )
+    layout = lay_out(hall_with(PatternKind.DIAGONAL), RULES)
+    assert any(len(j.path) > 2 for j in layout.joints)
+    assert whole
+    for once in whole:
+        assert len(once) == len(set(once))
+        assert len(once) < 12 * len(layout.panels)
