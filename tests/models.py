@@ -95,15 +95,16 @@ class ModelWriter:
         top: float,
         *,
         holes: Sequence[Ring] = (),
+        arcs: Sequence[int] = (),
         predefined: str | None = None,
         storey: str = "Ground floor",
     ) -> Any:
-        """An upright prism over a ring, with holes in its profile."""
+        """An upright prism over a ring, with holes in its profile; ``arcs`` are the corners in the middle of arcs."""
         element = ifcopenshell.api.root.create_entity(
             self.file, ifc_class=kind, name=kind, predefined_type=predefined
         )
         profile = self.builder.profile(
-            self.builder.polyline(ring, closed=True),
+            self.builder.polyline(ring, closed=True, arc_points=arcs),
             inner_curves=[self.builder.polyline(hole, closed=True) for hole in holes],
         )
         self._stand(element, self.builder.extrude(profile, magnitude=top - bottom), bottom)

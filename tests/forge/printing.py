@@ -58,8 +58,8 @@ def printed(drawn: Drawn, path: Path, how: Print) -> Path:
     def place(point):
         return ((point[0] - x0) * per + MARGIN, (point[1] - y0) * per + MARGIN + TITLE)
 
-    for layer, points in lines:
-        _stroke(page, _pen(layer), [place(p) for p in points])
+    for layer, points, width in lines:
+        _stroke(page, width * per or _pen(layer), [place(p) for p in points])
     for rings in fills:
         _fill(page, [[place(p) for p in ring] for ring in rings])
     if how.hatched:
@@ -93,7 +93,7 @@ def where(drawn: Drawn, how: Print, figure: Polygon) -> Polygon:
 
 def _bounds(drawn: Drawn) -> tuple[float, float, float, float]:
     """What all lines and fills of a drawing lie within, in its unit."""
-    spots = [p for _, points in _lines(drawn) for p in points]
+    spots = [p for _, points, _ in _lines(drawn) for p in points]
     spots += [p for rings in _fills(drawn) for ring in rings for p in ring]
     return MultiPoint(spots).bounds
 
@@ -114,13 +114,14 @@ def _open(page: Canvas, how: Print, wide: float, high: float) -> None:
 LINES = {"LINE", "LWPOLYLINE", "POLYLINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE"}
 
 
-def _lines(drawn: Drawn) -> Iterator[tuple[str, list]]:
-    """Every line of a drawing with its layer, in its own unit."""
+def _lines(drawn: Drawn) -> Iterator[tuple[str, list, float]]:
+    """Every line of a drawing with its layer and the width that it is drawn in, in its own unit."""
     for each in recursive_decompose(drawn.document.modelspace()):
         if each.dxftype() in LINES:
             way = make_path(each)
             if len(way):
-                yield each.dxf.layer, [(p.x, p.y) for p in way.flattening(3 / drawn.unit)]
+                width = each.dxf.get("const_width", 0.0) if each.dxftype() == "LWPOLYLINE" else 0.0
+                yield each.dxf.layer, [(p.x, p.y) for p in way.flattening(3 / drawn.unit)], width
 
 
 def _fills(drawn: Drawn) -> Iterator[list[list]]:

@@ -17,6 +17,7 @@ from kerfline.files.building.model_file import open_model, unit_of
 from kerfline.files.building.standing import STANDS, columns_on, walls_on, with_footings
 from kerfline.files.drawing.wording import fine, fine_point, place
 from kerfline.files.slab_parts import SlabParts
+from kerfline.geometry.chords import with_arcs
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Ring
 from kerfline.model.site import Site
@@ -180,7 +181,7 @@ def _holes(
 
 
 def _ring(ring: shapely.LinearRing) -> Ring:
-    return Ring(tuple(fine_point((float(x), float(y))) for x, y in ring.coords[:-1]))
+    return with_arcs([fine_point((float(x), float(y))) for x, y in ring.coords[:-1]])
 
 
 def _within_walls(bodies: Bodies, path: Path) -> Floor:

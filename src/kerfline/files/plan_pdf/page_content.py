@@ -80,7 +80,8 @@ def _told(path: FilePath, number: int) -> dict[str, object]:
 def _plain(content: Content) -> dict[str, object]:
     return {
         "paths": [
-            (d.layer, d.filled, d.path.closed, d.path.points, d.path.bulges) for d in content.paths
+            (d.layer, d.filled, d.width, d.path.closed, d.path.points, d.path.bulges)
+            for d in content.paths
         ],
         "texts": [(t.text, t.at, t.turn, t.height) for t in content.texts],
         "pictures": content.pictures,
@@ -96,9 +97,10 @@ def _from_plain(told: dict[str, Any]) -> Content:
             Drawn(
                 layer=layer,
                 filled=filled,
+                width=width,
                 path=Path(tuple((x, y) for x, y in points), tuple(bulges), closed=closed),
             )
-            for layer, filled, closed, points, bulges in told["paths"]
+            for layer, filled, width, closed, points, bulges in told["paths"]
         ],
         texts=[
             Written(text=text, at=(at[0], at[1]), turn=turn, height=height)

@@ -32,6 +32,10 @@ SAME = 1e-3
 NAMING = ("OC", LAYER_MARK)
 """Marks that name a layer: of optional content (ISO 32000-1, 8.11), and those of our own sheets."""
 
+WIDE = 1.1
+"""A pen of this width (mm of paper) or more draws a wall in its thickness; the widest line of a plan has 1 mm
+(common practice)."""
+
 BLACK = 0x30
 """A pen whose red, green and blue are all darker than this is called black."""
 
@@ -51,11 +55,13 @@ class Drawn:
         layer: The layer that it is marked with, else its pen: width, colour, whether dashed.
         path: The path, mm of paper.
         filled: Whether it is a filled area without an edge.
+        width: Width of its pen, mm of paper; 0 where it is thin enough to be a line.
     """
 
     layer: str
     path: Path
     filled: bool = False
+    width: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -173,11 +179,15 @@ class _Reader:
         if not fill.value and not stroke.value:
             return  # a clip, or nothing
         layer = self._layer(thing, matrix, stroked=bool(stroke.value))
+        pen = self._pen_width(thing, matrix) if stroke.value else 0.0
+        width = pen if pen >= WIDE else 0.0
         for path in self._subpaths(thing, matrix):
             if not self.window.intersects(LineString(path.coordinates)):
                 self.content.outside += 1
                 continue
-            self.content.paths.append(Drawn(layer=layer, path=path, filled=not stroke.value))
+            self.content.paths.append(
+                Drawn(layer=layer, path=path, filled=not stroke.value, width=width)
+            )
 
     def _subpaths(self, thing: Raw, matrix: Matrix) -> Iterator[Path]:
         pdfium = self.pdfium
@@ -237,11 +247,15 @@ class _Reader:
         colour = _colour(*(part.value for part in parts[:3]))
         if not stroked:
             return f"filled {colour}"
-        width = ctypes.c_float()
-        pdfium.FPDFPageObj_GetStrokeWidth(thing, width)
-        scale = math.sqrt(abs(matrix[0] * matrix[3] - matrix[1] * matrix[2]))
         dashed = " dashed" if pdfium.FPDFPageObj_GetDashCount(thing) > 0 else ""
-        return f"{width.value * scale * POINT:.2f} mm {colour}{dashed}"
+        return f"{self._pen_width(thing, matrix):.2f} mm {colour}{dashed}"
+
+    def _pen_width(self, thing: Raw, matrix: Matrix) -> float:
+        """Width of the pen that an object is drawn with, mm of paper."""
+        width = ctypes.c_float()
+        self.pdfium.FPDFPageObj_GetStrokeWidth(thing, width)
+        scale = math.sqrt(abs(matrix[0] * matrix[3] - matrix[1] * matrix[2]))
+        return float(width.value * scale * POINT)
 
     def _text(self, thing: Raw, matrix: Matrix) -> None:
         pdfium = self.pdfium

@@ -128,7 +128,8 @@ def _curve(drawn: Drawn, scale: float) -> Curve:
     points = tuple(
         (round(x * scale, PLACES), round(y * scale, PLACES)) for x, y in drawn.path.points
     )
-    return Curve(layer=drawn.layer, kind="PATH", path=replace(drawn.path, points=points))
+    path = replace(drawn.path, points=points)
+    return Curve(layer=drawn.layer, kind="PATH", path=path, width=drawn.width * scale)
 
 
 def _unit(scale: _Scale, units: Unit | None) -> DrawnUnit:

@@ -96,6 +96,25 @@ def test_areas_are_those_of_the_reference_library(tmp_path):
     assert net == pytest.approx(L_AREA - 3e6, rel=1e-6)
 
 
+@pytest.mark.parametrize("unit", ["mm", "m", "ft"])
+def test_a_rounded_end_is_one_arc(tmp_path, unit):
+    """An end of 6 m that bulges by 2 m: its radius is 3.25 m, and its area by the formula of the segment."""
+    w = ModelWriter(unit, 17)
+    ring = [(0, 0), (9000, 0), (11000, 3000), (9000, 6000), (0, 6000)]
+    slab = w.prism("IfcSlab", in_unit(ring, w), -150 / w.mm, 0, predefined="BASESLAB", arcs=[2])
+    building = read(w, tmp_path)
+    outline = building.parts.outline
+    assert len(outline.points) == 4
+    (bulge,) = [b for b in outline.bulges if b]
+    assert abs(bulge) == pytest.approx(2000 / 3000, rel=1e-5)
+    half = math.asin(3000 / 3250)
+    segment = 3250**2 * (half - math.sin(half) * math.cos(half))
+    assert area_of(building) == pytest.approx(54e6 + segment, rel=1e-5)
+    # The library's own footprint is of coarser chords.
+    shape = ifcopenshell.geom.create_shape(ifcopenshell.geom.settings(), slab)
+    assert get_footprint_area(shape.geometry) == pytest.approx(area_of(building) / 1e6, rel=1e-4)
+
+
 def test_the_lowest_floor_where_none_is_said_to_lie_on_ground(tmp_path):
     building = read(house(kind="FLOOR")[0], tmp_path)
     assert "the lowest floor" in building.reading[0]

@@ -409,3 +409,23 @@ def test_a_page_that_draws_without_end_is_given_up(tmp_path, monkeypatch):
 def resource(form: int) -> bytes:
     """The name of a form for those who draw it."""
     return b"/Resources<</XObject<</F %d 0 R>>>>" % form
+
+
+def test_a_pen_as_thick_as_a_wall_draws_a_wall(tmp_path):
+    """As wide polylines are printed: 2.5 mm of paper are 240 mm at 1:96, and no line is so thick."""
+    sheet = Sheet(tmp_path / "plan.pdf")
+    sheet.house()
+    sheet.line((0, 15 * FOOT), (24 * FOOT, 15 * FOOT), 2.5)
+    drawing = read_pdf(sheet.save(), PageChoice(scale="1:96"))
+    wide = [c.width for c in drawing.curves if c.width]
+    assert wide == pytest.approx([2.5 * 96], rel=1e-3)
+
+
+def test_the_border_of_the_sheet_is_named_so(tmp_path):
+    sheet = Sheet(tmp_path / "plan.pdf")
+    sheet.title_block("1:96")
+    sheet.house()
+    drawing = read_pdf(sheet.save(), PageChoice(scale="1:96"))
+    borders = [c for c in drawing.curves if c.layer == "border of the sheet"]
+    assert len(borders) == 1
+    assert borders[0].path.ring().polygon.area == pytest.approx(412 * 259 * 96**2, rel=1e-3)
