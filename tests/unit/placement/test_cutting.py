@@ -71,6 +71,16 @@ def test_a_saw_goes_along_a_line_from_the_end_that_was_placed_first():
         assert run.end == pytest.approx(16.0, abs=0.06)
 
 
+def test_a_saw_that_goes_behind_the_placing_is_told_to():
+    """Along 1.5 h of placing it begins before the last point is open; across, all of a line opens at once."""
+    along = line_windows(ALONG, (pour(),), ageing(pour()), HOURS)
+    (behind,) = schedule(along, 1, replace(PACE, rate=10_000.0))
+    assert behind.follows
+    assert behind.start < behind.window.opens.likely
+    (square,) = schedule(windows(1, pour()), 1, PACE)
+    assert not square.follows
+
+
 def test_a_saw_waits_for_concrete_that_is_not_ready():
     """It is fast, and the placing took 2.5 h: it comes through when the last point opens, none of it late."""
     placed = pour(rate=12e9)
