@@ -96,6 +96,21 @@ def test_a_joint_that_moves_leaves_the_far_panels_as_they_were() -> None:
     assert hold(floor(curved=False), moves) == 3 * (BAYS - 2) * BAYS
 
 
+def test_a_joint_that_comes_to_lie_on_another_and_leaves_it_again() -> None:
+    """Equal lines change owners where one of them comes or goes."""
+    moves = [
+        {"do": "slide", "id": "J2", "by": [10 * FT, 0.0]},
+        {"do": "slide", "id": "J3", "by": [3 * FT, 0.0]},
+        {"do": "slide", "id": "J2", "by": [-10 * FT, 0.0]},
+        {"do": "slide", "id": "J3", "by": [-3 * FT, 0.0]},
+        {"do": "slide", "id": "J3", "by": [-10 * FT, 0.0]},
+        {"do": "delete", "what": "joint", "id": "J2"},
+        {"do": "delete", "what": "joint", "id": "J8"},
+    ]
+    assert hold(floor(curved=False), moves) > 0
+    assert hold(floor(curved=True), moves) > 0
+
+
 floors = st.one_of(texts, st.booleans().map(lambda curved: floor(curved=curved)))
 
 

@@ -4,6 +4,7 @@ After a change only what lies near the changed lines is cut anew. What is kept i
 before, so that whoever measured it need not measure it again.
 """
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -135,8 +136,6 @@ def _change(
         if key not in theirs
         for shape in (drawn[i], met[i])
     ]
-    if len(old) < len(before.lines) or len(new) < len(lines):  # the same line twice
-        return None
     changed.extend(_moved_edges(before.concrete, concrete))
     gone = np.zeros(len(before.faces), dtype=bool)
     gone[before.tree.query(_array(changed), "dwithin", REACH)[1]] = True
@@ -161,10 +160,15 @@ def _same(before: Parted, concrete: Area, given: Sequence[LineString]) -> bool:
     return alike and list(before.given) == list(given)
 
 
-def _keys(given: Sequence[LineString], lines: Sequence[LineString]) -> dict[bytes, int]:
-    """What is read of each joint's line, and the joint's number."""
+def _keys(given: Sequence[LineString], lines: Sequence[LineString]) -> dict[tuple[bytes, int], int]:
+    """What is read of each joint's line, and the joint's number; of equal lines the second is another."""
     both = zip(shapely.to_wkb(_array(given)), shapely.to_wkb(_array(lines)), strict=True)
-    return {drawn + met: i for i, (drawn, met) in enumerate(both)}
+    seen: Counter[bytes] = Counter()
+    keys = {}
+    for number, (drawn, met) in enumerate(both):
+        keys[drawn + met, seen[drawn + met]] = number
+        seen[drawn + met] += 1
+    return keys
 
 
 def _moved_edges(old: Area, new: Area) -> list[LineString]:
