@@ -111,6 +111,23 @@ def test_a_joint_that_comes_to_lie_on_another_and_leaves_it_again() -> None:
     assert hold(floor(curved=True), moves) > 0
 
 
+def test_what_a_rule_reads_beside_a_panel_or_a_joint_counts_too() -> None:
+    """A tee end on an isolation joint is none; limits turn on the thickness, the zones and the rule set."""
+    zone = [[1 * FT, 1 * FT], [19 * FT, 1 * FT], [19 * FT, 19 * FT], [1 * FT, 19 * FT]]
+    moves = [
+        {"do": "draw", "start": [5 * FT, 1 * FT], "end": [5 * FT, 9 * FT]},
+        {"do": "kind", "id": "J5", "kind": "isolation"},
+        {"do": "kind", "id": "J5", "kind": "control"},
+        {"do": "thickness", "text": "3 in"},
+        {"do": "thickness", "text": "4 in"},
+        {"do": "add", "what": "zone", "points": zone},
+        {"do": "set", "what": "zone", "id": "Z1", "field": "thickness", "value": "2 in"},
+        {"do": "delete", "what": "zone", "id": "Z1"},
+        {"do": "rules", "set": "parking", "to_maximum": True},
+    ]
+    assert hold(floor(curved=False), moves) > 0
+
+
 floors = st.one_of(texts, st.booleans().map(lambda curved: floor(curved=curved)))
 
 
