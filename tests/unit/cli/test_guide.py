@@ -43,6 +43,28 @@ UNTOLD = {"strip_slope", "reason", "note", "point"}
 """Keys that the program writes itself, or that another row tells."""
 
 
+def day_tables(model=None, name="day"):
+    """The tables of a placement day with their keys, as the schema has them."""
+    model = model or DayFile.model_fields["day"].annotation
+    inner = {
+        key: part
+        for key, field in model.model_fields.items()
+        for part in [field.annotation, *typing.get_args(field.annotation)]
+        if isinstance(part, type) and issubclass(part, BaseModel)
+    }
+    yield name, set(model.model_fields) - (set(inner) if name == "day" else set())
+    for key, part in inner.items():
+        yield from day_tables(part, f"{name}.{key}")
+
+
+def test_every_key_of_a_placement_day_is_told_at_its_table_and_no_other():
+    rows = re.findall(
+        r"^`\[([\w.]+)\]`\n    keys: ((?:.|\n    )*?)(?=\n    [a-z])", ALL["day"], re.MULTILINE
+    )
+    told = {name: set(re.findall(r"`(\w+)`", keys)) for name, keys in rows}
+    assert told == dict(day_tables())
+
+
 def test_no_key_is_told_that_there_is_not():
     keys = set().union(
         *(keys for _, keys in tables()), DayFile.model_fields["day"].annotation.model_fields
@@ -59,7 +81,7 @@ def test_no_key_is_told_that_there_is_not():
     for row in re.findall(r"^    keys: (.*)$", ALL["jobs"], re.MULTILINE):
         told = set(re.findall(r"`(\w+)`", re.sub(r"\(.*?\)", "", row)))
         assert told <= keys | inner, told - keys
-    for topic in ("rules", "sheets", "day"):
+    for topic in ("rules", "sheets"):
         told = set(re.findall(r"`\[*(\w+)\]*`", ALL[topic]))
         assert told <= keys | names, topic
 
