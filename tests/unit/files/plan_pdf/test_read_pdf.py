@@ -277,7 +277,7 @@ def test_a_page_that_is_a_picture_says_so(tmp_path):
     canvas = Canvas(str(tmp_path / "scan.pdf"), pagesize=(432 * mm, 279 * mm))
     canvas.drawImage(picture(), 10 * mm, 10 * mm, 400 * mm, 250 * mm)
     canvas.save()
-    with pytest.raises(InputRefused, match="this page is a picture, not lines"):
+    with pytest.raises(InputRefused, match=r"a picture, not lines.*Picture underneath"):
         read_pdf(tmp_path / "scan.pdf")
     canvas = Canvas(str(tmp_path / "empty.pdf"))
     canvas.drawString(100, 100, "This page intentionally left blank")
@@ -429,3 +429,18 @@ def test_the_border_of_the_sheet_is_named_so(tmp_path):
     borders = [c for c in drawing.curves if c.layer == "border of the sheet"]
     assert len(borders) == 1
     assert borders[0].path.ring().polygon.area == pytest.approx(412 * 259 * 96**2, rel=1e-3)
+
+
+def test_a_plan_hatched_all_over_gives_the_same_slab(tmp_path):
+    """Five thousand strokes across the house: left out, counted and said."""
+    sheet = Sheet(tmp_path / "plan.pdf")
+    sheet.title_block("1:96")
+    sheet.house()
+    for number in range(5000):
+        row, place = divmod(number, 125)
+        x, y = 100.0 * place, 250.0 * row
+        sheet.line((x, y), (x + 240, y + 240), 0.1)
+    slab = open_job(sheet.save(), Wishes(thickness="4 in", scale="1:96"))
+    assert slab.slab.outline.polygon.area == pytest.approx(HOUSE, rel=1e-4)
+    (said,) = [note for note in slab.notes if "strokes of hatches left out" in note]
+    assert int(said.split()[0].replace(",", "")) > 4000
