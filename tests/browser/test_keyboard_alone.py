@@ -24,12 +24,15 @@ def held(page, modifier, key):
     ActionChains(page.driver).key_down(modifier).send_keys(key).key_up(modifier).perform()
 
 
-def tab_to(page, selector):
-    """Goes by Tab until what is asked for has the focus."""
+def tab_to(page, selector, *, back=False):
+    """Goes by Tab, or back by Shift and Tab, until what is asked for has the focus."""
     for _ in range(MOST_TABS):
         if page.script("return document.activeElement.matches(arguments[0])", selector):
             return
-        press(page, Keys.TAB)
+        if back:
+            held(page, Keys.SHIFT, Keys.TAB)
+        else:
+            press(page, Keys.TAB)
     message = f"Tab never came to {selector}; it is at {focused(page)}"
     raise AssertionError(message)
 
@@ -71,7 +74,7 @@ def test_a_layout_is_read_changed_saved_and_issued_by_keys_alone(page, serve, tm
     assert saved["J2"] == pytest.approx(20 * 304.8)
     assert panels(page) == 6
 
-    tab_to(page, "#more")
+    tab_to(page, "#more", back=True)
     press(page, Keys.ENTER)
     tab_to(page, "#export")
     press(page, Keys.ENTER)
