@@ -10,6 +10,9 @@ from kerfline.sheets.marks import Board, Layer
 HEADING = 1.3
 """Height of a heading over that of the text."""
 
+HEAD = "heading"
+"""What headings are marked with, for the list of sheets."""
+
 
 class Block(Protocol):
     """Something that fills part of a column.
@@ -44,7 +47,7 @@ def draw_heading(board: Board, at: Point, width: float, heading: str, text: floa
     """Draws a block's heading with a rule under it; returns the height where the content starts."""
     x, y = at
     size = HEADING * text if text_width(heading, HEADING * text) <= width else text
-    board.text(Layer.TABLE, (x, y - HEADING * text), fitted(heading, size, width), size)
+    board.text(Layer.TABLE, (x, y - HEADING * text), fitted(heading, size, width), size, ref=HEAD)
     rule = y - (HEADING + 0.6) * text
     board.line(Layer.TABLE, (x, rule), (x + width, rule), width=0.35)
     return y - heading_height(text)

@@ -124,7 +124,7 @@ def draw_grid_line(
     *,
     upright: bool,
 ) -> Bounds:
-    """A circle with the name of a line and its tail; the room that it takes.
+    """A circle with the name of a line and its tail; the room that both take.
 
     Args:
         board: Where it goes.
@@ -141,7 +141,8 @@ def draw_grid_line(
     board.line(Layer.GRID, foot, end, ref=f"grid line {line.name}")
     board.circle(Layer.GRID, (cx, cy), radius)
     board.text(Layer.GRID_NAME, (cx, cy - height / 2), line.name, height, anchor=Anchor.MIDDLE)
-    return (cx - radius, cy - radius, cx + radius, cy + radius)
+    left, low = (cx - radius, y) if upright else (x, cy - radius)
+    return (left, low, cx + radius, cy + radius)
 
 
 def apart(lines: Sequence[GridLine], height: float, scale: float) -> list[GridLine]:

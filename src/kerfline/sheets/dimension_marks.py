@@ -197,7 +197,8 @@ def _draw_chain(
                 _measured(board, side, (a, b), row)
             else:
                 narrow.append((a, b, text))
-    overall = len(links) > 1 and string.whole
+    one_kind = len(links) >= ALIKE and len({size for _, size in links}) == 1
+    overall = len(links) > 1 and string.whole and not one_kind  # equal bays tell their sum
     if overall:  # its extension lines pass the ends of the chain
         rim = OFF_WALL * height
         low, high = max(axis.low, places[0] + rim), min(axis.high, places[-1] - rim)

@@ -3,10 +3,11 @@
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.choose import MATCH_ROOM, Choice
-from kerfline.sheets.column_grid import apart, column_grid, draw_grid_line, grid_room
+from kerfline.sheets.column_grid import GridLine, apart, column_grid, draw_grid_line, grid_room
 from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import Board, Path, Text
 from kerfline.sheets.plan_labels import path_line
@@ -48,17 +49,30 @@ def draw_grid(
         start = left if upright else bottom
         far = top if upright else right
         room = choice.rims[3 if upright else 2] - several - grid_room(lines, height)
+        drawn: dict[float, list[tuple[float, float, GridLine]]] = {}
         for line in apart([g for g in lines if low <= g.offset <= high], height, shown.scale):
             place = start + (line.offset - low) / shown.scale
-            at = _edge(shown, place, upright=upright) + min(room, NEAREST)
-            while True:
-                foot = (place, at) if upright else (at, place)
+            edge = _edge(shown, place, upright=upright)
+            at = edge + min(room, NEAREST)
+            while at < far + room:
                 one = Board()
-                around = draw_grid_line(one, line, lines, foot, height, upright=upright)
-                if at >= far + room or _is_clear(shapely.box(*around), board, shown):
+                around = draw_grid_line(
+                    one, line, lines, _foot(place, at, upright), height, upright=upright
+                )
+                if _is_clear(shapely.box(*around), board, shown):
                     break
                 at = min(at + TRY, far + room)
-            board.take(one)
+            drawn.setdefault(round(edge), []).append((at, place, line))
+        for row in drawn.values():  # those along one edge stand in one row
+            out = max(at for at, _, _ in row)
+            for _, place, line in row:
+                draw_grid_line(
+                    board, line, lines, _foot(place, out, upright), height, upright=upright
+                )
+
+
+def _foot(place: float, out: float, upright: bool) -> Point:  # noqa: FBT001 - the way is its meaning
+    return (place, out) if upright else (out, place)
 
 
 def _edge(shown: Shown, place: float, *, upright: bool) -> float:

@@ -19,8 +19,10 @@ from kerfline.sheets.plan_labels import LeftOut
 from kerfline.sheets.plan_view import PlanView
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, text_sheets
+from kerfline.sheets.sheet_list import listed_sheets, sheet_list
 from kerfline.sheets.stations import OPENING, Station, stations
 from kerfline.sheets.table import Table
+from kerfline.sheets.view import View
 
 A_LITTLE_WIDER = 1.15
 """A table this many times as wide as the column is narrowed to it."""
@@ -42,6 +44,9 @@ A_PART = 3
 
 MOST_FOR_TIES = 4
 """Most sheets that a plan is parted into so that its ties find room."""
+
+LISTED = 2
+"""How often the list of sheets is set anew: it moves what stands after it."""
 
 HANDFUL = 4
 """A sheet that is carried about goes on larger paper rather than in more parts than this."""
@@ -138,29 +143,52 @@ class _Drawing:
     def sheets(self, draw: Drawer, write: Writer) -> tuple[tuple[Sheet, ...], int, int]:
         """The sheets, and how many ties and tags found no room on them."""
         size, kind = self.choice.paper, self.kind
-        drawn = SheetSet(job=self.job, paper=size, name=kind.name, title=kind.title)
         blocks: list[Block] = [
             _for_column(b, size)
             for b in write(size, self.base)
             if b is not None and not _is_empty(b)
         ]
         choice, aside = _with_aside(self.choice, self.base, blocks)
-        ties_left, tags_left = 0, 0
+        plans = []
         for index, view in enumerate(choice.views):
-            board = drawn.new(view)
+            board = Board()
             plan = PlanView(
                 job=self.job, layout=self.layout, findings=self.findings, base=self.base,
                 view=view, paper=size, along=self.along, across=self.across, part=index,
                 choice=choice, title=kind.title, region=kind.region, corner=kind.corner,
             )  # fmt: skip
-            left_out = draw(board, plan)
-            ties_left += len(left_out.ties)
-            tags_left += len(left_out.tags)
+            plans.append((view, board, draw(board, plan)))
+        sheets = self._composed(plans, choice, aside, blocks, ())
+        for _ in range(LISTED):  # the list itself may push something on to another sheet
+            lines = listed_sheets(sheets)
+            if lines:
+                sheets = self._composed(plans, choice, aside, blocks, lines)
+        ties_left = sum(len(left.ties) for *_, left in plans)
+        tags_left = sum(len(left.tags) for *_, left in plans)
+        return sheets, ties_left, tags_left
+
+    def _composed(
+        self,
+        plans: Sequence[tuple[View, Board, LeftOut]],
+        choice: Choice,
+        aside: Region | None,
+        blocks: Sequence[Block],
+        lines: Sequence[str],
+    ) -> tuple[Sheet, ...]:
+        """The sheets: each plan with what stands around it, the list of sheets on the first, then the tables."""
+        size = choice.paper
+        drawn = SheetSet(job=self.job, paper=size, name=self.kind.name, title=self.kind.title)
+        left: list[Block] = list(blocks)
+        for index, (view, plan, left_out) in enumerate(plans):
+            board = drawn.new(view)
+            board.take(plan)
             ahead: list[Block] = [self._key(choice, index)] if len(choice.parts) > 1 else []
+            if lines and index == 0:
+                ahead.append(sheet_list(lines, size.small, column_width(size)))
             regions = [column_region(size), *([aside] if aside else [])]
-            blocks = fill_around(board, regions, [*ahead, *_left_out(left_out, size), *blocks])
-        text_sheets(drawn, blocks)
-        return drawn.finished(), ties_left, tags_left
+            left = fill_around(board, regions, [*ahead, *_left_out(left_out, size), *left])
+        text_sheets(drawn, left)
+        return drawn.finished()
 
     def _key(self, choice: Choice, index: int) -> Block:
         return key_plan(self.job.slab, self.base, choice, index)

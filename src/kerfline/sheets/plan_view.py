@@ -38,6 +38,13 @@ UPPER_ROW = 8.0
 ROW_OF_MATCH = 1.5
 """Distance of the names of match lines that stand one beyond the other, in heights of their text."""
 
+SEPARATOR = ", "
+"""Stands between what kind of plan it is, what it shows and which part."""
+
+INSET = 4.0
+STACKED_INSET = 1.5
+"""Room in mm between the frame and the title of a view; less on small paper, where the check bar follows close."""
+
 CORNER_RADIUS = 1.6
 TITLE = 1.6
 """Height of the title under a view over that of other text, where there is room for it."""
@@ -227,23 +234,29 @@ def add_footer(board: Board, plan: PlanView) -> None:
     foot = bottom + 4.0
     stacked = is_narrow(plan.paper)
     title = plan.title
+    titles = [title]
     if len(plan.choice.parts) > 1:
-        title = f"{title}, part {plan.part + 1} of {len(plan.choice.parts)}"
+        number, count = plan.part + 1, len(plan.choice.parts)
+        titles = [f"{title}, part {number} of {count}", f"{title}, {number}/{count}"]
+    if SEPARATOR in titles[-1]:  # the title block says what kind of sheet it is
+        titles.append(titles[-1].split(SEPARATOR, 1)[1])
     rise = UPPER_ROW if stacked else 1.7 * height
     thick = format_depth(plan.job.slab.thickness, plan.job.display)
     words = f"scale {scale_words(plan.view.scale, plan.job.display)}"
     if not stacked:  # on small paper the notes alone say it
         words = f"{words}, slab {thick} thick"
-    board.text(Layer.NOTE, (left + 4.0, foot), words, height)
+    inset = STACKED_INSET if stacked else INSET
+    board.text(Layer.NOTE, (left + inset, foot), words, height)
     arrow = (right - plan.paper.column - 3.0 - NORTH_RADIUS - height, foot + 3.0)
     north_arrow(board, arrow, plan.job.sheet.north + plan.view.turn, NORTH_RADIUS, height)
     end = arrow[0] - NORTH_RADIUS - 2 * height - 4.0
     bars = _bars(board, plan, (end, foot), stacked=stacked)
-    _view_title(board, title, (left + 4.0, foot + rise), bars - left - 8.0, height)
+    _view_title(board, titles, (left + inset, foot + rise), bars - left - 2 * inset, height)
 
 
-def _view_title(board: Board, title: str, at: Point, room: float, height: float) -> None:
-    """The title of the view, as large as the room before the bars lets it be, the rest cut off."""
+def _view_title(board: Board, titles: Sequence[str], at: Point, room: float, height: float) -> None:
+    """The title of the view, as large as the room before the bars lets it be: the first wording that fits."""
+    title = next((t for t in titles if text_width(t, height) <= room), titles[-1])
     share = room / text_width(title, height)
     size = height * max(1.0, min(TITLE, share))
     board.text(Layer.NOTE, at, fitted(title, size, room), size)

@@ -1,0 +1,58 @@
+"""A long set lists its sheets on the first one, and the list tells what stands on each."""
+
+import re
+
+import pytest
+
+from kerfline.geometry.ring import Ring
+from kerfline.model.job import Job, SheetChoice
+from kerfline.model.layout import Reason
+from kerfline.model.slab import JointKind, Slab
+from kerfline.rules.rule_set import load
+from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.blocks import HEAD
+from kerfline.sheets.joint_plan import joint_plan
+from kerfline.units import Unit
+from shapes import feet, layout_of
+from sheet_checks import grid_lines
+
+RULES = SlabRules(rule_set=load("floor"))
+
+
+def sheets_of(size):
+    slab = Slab(outline=Ring(feet((0, 0), (160, 0), (160, 96), (0, 96))), thickness=150.0)
+    lines = [(JointKind.CONTROL, Reason.SPAN, list(g.coords)) for g in grid_lines(slab, 3657.6)]
+    job = Job(name="Hall", units=Unit.FT, slab=slab, sheet=SheetChoice(size=size))
+    return joint_plan(job, layout_of(slab, lines), (), RULES)
+
+
+def listed(sheet):
+    head = next((t for t in sheet.texts if t.ref == HEAD and t.text == "Sheets"), None)
+    if head is None:
+        return None
+    return {
+        int(found[1]): found[2]
+        for t in sheet.texts
+        if (found := re.fullmatch(r"(\d+): (.+)", t.text)) and t.at[1] < head.at[1]
+    }
+
+
+@pytest.mark.parametrize("size", ["letter", "a4"])
+def test_a_long_set_lists_each_sheet_and_what_stands_on_it(size):
+    sheets = sheets_of(size)
+    assert len(sheets) >= 5
+    lines = listed(sheets[0])
+    for sheet in sheets:
+        told = lines[sheet.number]
+        if sheet.view:
+            assert f"part {sheet.number} of" in told
+        else:
+            heads = {t.text for t in sheet.texts if t.ref == HEAD}
+            assert any(head in told or told.startswith(head[:20]) for head in heads)
+    assert all(listed(sheet) is None for sheet in sheets[1:])
+
+
+def test_a_short_set_needs_none():
+    sheets = sheets_of("arch-e")
+    assert len(sheets) < 5
+    assert listed(sheets[0]) is None
