@@ -17,7 +17,7 @@ from kerfline.engine.lines.settled import Required, barred_area
 from kerfline.engine.lines.yielding import Yielding, required_on
 from kerfline.engine.measure.bounds import Proof, together
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.under_walls import bare_prices, firmed, named_under, with_cuts
+from kerfline.engine.partition.under_walls import firmed, named_under, with_cuts
 from kerfline.engine.patterns import patterned
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout
@@ -242,7 +242,6 @@ def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ())
         barred=barred_area(region),
         border=border,
         landings=(*region.landings, *(p for found in outside for p in found)),
-        bare=bare_prices(weights),
         steps=None if region.landings else (Steps(x, region.step), Steps(y, region.step)),
         effort=setting.effort,
     )

@@ -34,7 +34,6 @@ class Problem:
         lines: Walls and given joints.
         walls: Walls along the axes, whose joints are chosen; their lines may yield.
         under: The joints that serve those walls where no choice can be made.
-        bare: What a panel costs that runs through under a wall: for each mm of wall, and once.
         targets: Points that joints should meet.
         shies: Points that joints pass through or stay clear of.
         barred: Areas (and lines widened by a touch) that no joint may cross.
@@ -55,7 +54,6 @@ class Problem:
     lines: tuple[AskingLine, ...] = ()
     walls: tuple[AskingLine, ...] = ()
     under: tuple[Cut, ...] = ()
-    bare: tuple[float, float] = (0.0, 0.0)
     targets: tuple[Target, ...] = ()
     shies: tuple[Shy, ...] = ()
     barred: shapely.Geometry = field(default_factory=Polygon)

@@ -9,6 +9,7 @@ from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.measure.shape import FULL, Shape
 from kerfline.engine.options import Weights
 from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.walls import STUB
 from kerfline.geometry.tolerance import MEASURE, RATIO
 from kerfline.model.layout import WorkingLimits
 from kerfline.units import MM_PER_FOOT
@@ -64,6 +65,11 @@ class Cost:
         span = self.working.span
         unused = [1.0 - np.minimum(1.0, side / span) for side in (shape.length, shape.width)]
         return np.asarray(feet(self.weights.uneven) * sum(share * share for share in unused) / 2)
+
+    def bare(self, length: Any) -> Numbers:  # noqa: ANN401 - a number or an array
+        """What a panel costs that runs through under so much wall (mm); a stub of wall costs nothing."""
+        price = self.weights.wall_bare * length + feet(self.weights.wall_bare_once)
+        return np.where(length > STUB, price, 0.0)
 
     def faults(self, shape: Shape) -> Integers:
         """How many rules a panel breaks, or each of many: span, size, form, and each sharp corner."""

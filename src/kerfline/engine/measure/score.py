@@ -11,7 +11,6 @@ from kerfline.engine.measure.cost import Cost, feet
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.options import Weights
 from kerfline.engine.regions.asking import AskingLine, Target
-from kerfline.engine.regions.walls import STUB
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -88,7 +87,7 @@ def score_of(
         + feet(weights.line) * (chalk_lines(joints) if joints else 0)
         + feet(weights.over_joint) * free
         + tees
-        + _missed(floor, weights, every)
+        + _missed(floor, every)
     )
     own = len(sharp_places(floor.concrete, angle))
     faults = sum(int(floor.cost.faults(s)) for s in shapes) + free - own
@@ -125,22 +124,22 @@ def _ends(floor: Floor, weights: Weights, joints: Sequence[LineString]) -> tuple
     return cost + feet(weights.landing) * unmet, free
 
 
-def _missed(floor: Floor, weights: Weights, joints: Sequence[LineString]) -> float:
+def _missed(floor: Floor, joints: Sequence[LineString]) -> float:
     """What points and walls cost that have no joint."""
     cuts = shapely.union_all(list(joints))
     rim = shapely.union_all([cuts, floor.concrete.boundary])
     missed = sum(t.weight for t in floor.targets if t.weight and _is_off(rim, t.at, 2 * SAME))
-    return missed + sum(_bare(weights, wall, cuts) for wall in floor.walls)
+    return missed + sum(_bare(floor.cost, wall, cuts) for wall in floor.walls)
 
 
 def _is_off(lines: BaseGeometry, at: Point, reach: float) -> bool:
     return bool(lines.distance(shapely.Point(at)) > reach)
 
 
-def _bare(weights: Weights, wall: AskingLine, cuts: BaseGeometry) -> float:
+def _bare(cost: Cost, wall: AskingLine, cuts: BaseGeometry) -> float:
     """What a wall costs for what of it has no joint under it."""
     band = wall.path.buffer(wall.slack + TOUCH, cap_style="flat")
     bare = wall.path.length - min(wall.path.length, float(cuts.intersection(band).length))
     if wall.short:
-        return weights.wall_short * bare
-    return weights.wall_bare * bare + feet(weights.wall_bare_once) if bare > STUB else 0.0
+        return cost.weights.wall_short * bare
+    return float(cost.bare(bare))

@@ -8,6 +8,7 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.arrays import Integers, Numbers
+from kerfline.engine.measure.cost import feet
 from kerfline.engine.partition.net import SETTLED, Net
 from kerfline.engine.partition.panels import CandidatePanel
 from kerfline.engine.partition.set_partition import INFINITE, Rows, SetPartition, by_panel
@@ -15,7 +16,6 @@ from kerfline.engine.partition.solve import best_cover
 from kerfline.engine.partition.under_walls import hidden_lengths
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.asking import Shy
-from kerfline.units import MM_PER_FOOT
 
 BARRED = 1e3
 """Times its length that a seam costs where no joint may go."""
@@ -186,7 +186,7 @@ def _tee_rows(rows: Rows, problem: Problem, net: Net, prices: list[float]) -> li
         if line == SETTLED:
             continue
         hidden = bool(problem.walls) and problem.hides(net.nodes[node])
-        price = (problem.weights.tee_hidden if hidden else problem.weights.tee) * MM_PER_FOOT
+        price = feet(problem.weights.tee_hidden if hidden else problem.weights.tee)
         if len(seams) == PAIR and not net.edge[node]:
             for plus, minus in (seams, seams[::-1]):
                 row = rows.open(-INFINITE, 0.0)
@@ -218,5 +218,5 @@ def _line_rows(rows: Rows, problem: Problem, net: Net, first: int) -> list[float
             rows.put(row, joint, 1.0)
             rows.put(row, first + len(costs), -1.0)
         if members:
-            costs.append(problem.weights.line * MM_PER_FOOT)
+            costs.append(feet(problem.weights.line))
     return costs

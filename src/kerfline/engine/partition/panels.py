@@ -15,7 +15,7 @@ from kerfline.engine.measure.many_shapes import corners_of, shapes_of
 from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.partition.connected import Group, groups_of
 from kerfline.engine.partition.net import Net
-from kerfline.engine.partition.under_walls import bare_price, walls_on
+from kerfline.engine.partition.under_walls import walls_on
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.walls import STUB
@@ -123,10 +123,9 @@ def _missed(
         out += np.where([near & g.cells == near for g in groups], weight, 0.0)
     under = _under_walls([w for w in problem.walls if not w.short], net)
     if under:
-        out += [
-            bare_price(problem, _bare(under, g.cells, c))
-            for c, g in zip(cells, groups, strict=True)
-        ]
+        out += problem.cost.bare(
+            np.array([_bare(under, g.cells, c) for c, g in zip(cells, groups, strict=True)])
+        )
     wished = _under_walls([w for w in problem.walls if w.short], net)
     if wished:
         out += [

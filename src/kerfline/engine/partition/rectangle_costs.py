@@ -35,7 +35,7 @@ def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) ->
         _joints(grid, panels)
         + price.of(panels.shape, panels.span)
         + feet(weights.uneven) * departures(grid, region, panels)
-        + _bare_walls(grid, panels, weights)
+        + _bare_walls(grid, region, panels, weights)
         + _bearing_walls(grid, region, panels, weights)
         + _columns(grid, region, panels, weights)
         + _penetrations(grid, region, panels, weights)
@@ -67,12 +67,10 @@ def _bare_length(grid: Grid, panels: Panels) -> Numbers:
     return np.asarray(inner_sum(grid.wall[X], panels, X) + inner_sum(grid.wall[Y], panels, Y))
 
 
-def _bare_walls(grid: Grid, panels: Panels, weights: Weights) -> Numbers:
+def _bare_walls(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     bare = _bare_length(grid, panels)
     wished = inner_sum(grid.wish[X], panels, X) + inner_sum(grid.wish[Y], panels, Y)
-    duty = np.where(
-        bare > STUB, weights.wall_bare * bare + feet(weights.wall_bare_once), weights.tee * bare
-    )
+    duty = cost_on(region, weights).bare(bare) + np.where(bare > STUB, 0.0, weights.tee * bare)
     return np.asarray(duty + weights.wall_short * wished)
 
 
@@ -94,9 +92,7 @@ def _bearing_walls(grid: Grid, region: Region, panels: Panels, weights: Weights)
                 stops[panels.low[1 - axis]], first
             )
             bare = np.where(holds & ~met, np.maximum(along, 0.0), 0.0)
-            out += np.where(
-                bare > STUB, weights.wall_bare * bare + feet(weights.wall_bare_once), 0.0
-            )
+            out += cost_on(region, weights).bare(bare)
     return out
 
 

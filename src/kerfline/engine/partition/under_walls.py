@@ -9,18 +9,16 @@ from shapely import LineString
 
 from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart
-from kerfline.engine.options import Weights
 from kerfline.engine.partition.net import SETTLED, Net
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.region import Cut
-from kerfline.engine.regions.walls import SQUARE, STUB
+from kerfline.engine.regions.walls import SQUARE
 from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Reason
-from kerfline.units import MM_PER_FOOT
 
 
 def settled_on(problem: Problem, chart: Chart) -> tuple[Problem, tuple[Cut, ...]]:
@@ -83,16 +81,6 @@ def _runs_along(wall: LineString, seam: LineString) -> bool:
 def _way(line: LineString) -> Point:
     (x0, y0), (x1, y1) = line.coords[0][:2], line.coords[-1][:2]
     return direction((x0, y0), (x1, y1))
-
-
-def bare_prices(weights: Weights) -> tuple[float, float]:
-    """What a panel costs, in mm of joint, for each mm of wall that it runs through under, and once."""
-    return weights.wall_bare, weights.wall_bare_once * MM_PER_FOOT
-
-
-def bare_price(problem: Problem, bare: float) -> float:
-    """What a panel costs, in mm of joint, that runs through under so much wall (mm)."""
-    return problem.bare[0] * bare + problem.bare[1] if bare > STUB else 0.0
 
 
 def named_under(cuts: Sequence[Cut], lines: Sequence[AskingLine]) -> tuple[Cut, ...]:
