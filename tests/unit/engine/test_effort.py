@@ -7,9 +7,9 @@ from kerfline.engine.effort import CARRIED, PER_SECOND, Effort
 from kerfline.engine.finish.closing import panels_between
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.method import exact_layout
-from kerfline.engine.options import EngineOptions
+from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition import dives as diving
-from kerfline.engine.partition import on_chart
+from kerfline.engine.partition import on_chart, on_grid
 from kerfline.engine.partition.master import LEAST_ITERATIONS, Master
 from kerfline.engine.regions.frames import regions_of
 from kerfline.geometry.rectangle import enclosing_rectangle
@@ -216,3 +216,20 @@ def test_patience_is_shared_and_raised_only_while_something_is_carried():
         assert effort.patience == pytest.approx(3.0 + CARRIED)
     assert effort.over
     assert Effort(4.0, patience=8.0).share(0.25) == Effort(1.0, patience=2.0)
+
+
+@pytest.mark.parametrize(("seconds", "tries"), [(0.01, (19,)), (1.0, (36,))])
+def test_a_hurried_region_is_searched_on_the_fewest_lines_alone(monkeypatch, seconds, tries):
+    """Listing panels on ever fewer lines takes longer than the search where there are many blocks."""
+    seen = []
+    lattice = on_grid.lattice
+
+    def watched(region, most, span, more):
+        seen.append(most)
+        return lattice(region, most, span, more)
+
+    monkeypatch.setattr(on_grid, "lattice", watched)
+    region = regions_of(UNTIDY, RULES, EngineOptions())[0].region
+    assert on_grid.solve_exact(region, Weights(), Effort(seconds)) is not None
+    assert tuple(seen[:1]) == tries
+    assert seconds > 0.1 or set(seen) <= {19, 0}

@@ -37,10 +37,7 @@ ENOUGH = 4200
 """Panels within the rules for which the exact search is comfortable."""
 
 HURRIED = 0.08
-"""With less effort (s) for a region, as for each of many unlike blocks, it is searched on fewer lines."""
-
-FEW = 1000
-"""Panels within the rules that are enough then."""
+"""With less effort (s) for a region, as for each of many unlike blocks, it is searched on the fewest lines."""
 
 MENDABLE = 6000
 """Panels within the rules above which a search with more lines is not worth its time."""
@@ -154,15 +151,15 @@ def _first_answer(
     region: Region, weights: Weights, effort: Effort, span: float, more: Places
 ) -> Answer | None:
     """The best cover; where rules cannot be kept, they are broken at their price."""
-    enough = FEW if effort.left < HURRIED else ENOUGH
-    for most in (0,) if any(more) else MOST_LINES:
+    tries = MOST_LINES[-1:] if effort.left < HURRIED else MOST_LINES
+    for most in (0,) if any(more) else tries:
         lines = lattice(region, most, span, more)
         if not lines.has_cells:
             return None
         net = grid(region, lines, weights)
         panels = all_panels(net, region, span)
         likely = breaks_nothing(net, region, panels, weights)
-        if likely.sum() <= enough:
+        if likely.sum() <= ENOUGH:
             break
     if any(more) and likely.sum() > MENDABLE:
         return None
