@@ -19,6 +19,10 @@ from kerfline.files.drawing.wall_pieces import Piece
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.wrap import STRAIGHTEN, wrapped
 
+DOOR = 1_220.0
+"""What is closed off by a wider gap (mm, 4 ft) is a room only where the gap has jambs or walls stand behind it; else it
+may be a court with a narrow mouth."""
+
 WALL_GAPS = (600.0, 1220.0, 2440.0, 4880.0)
 """Gaps (mm; the wider ones 4, 8 and 16 ft: doors, windows, a garage door) bridged around walls, in turn."""
 
@@ -103,7 +107,7 @@ def _around(
         if share >= NOTCH:
             notches.append(part)
         elif (
-            share < ROOM
+            (share < ROOM and gap <= DOOR)
             or part.area < PETTY * whole.area
             or _walled(part, faces)
             or (bridge and _has_jambs(bridge, part))
@@ -186,13 +190,24 @@ def _has_jambs(bridge: LineString, part: Polygon) -> bool:
     along = _along(bridge)
     across = np.asarray((-along[1], along[0]))
     for side in (1.0, -1.0):
-        near, far = (
-            part.intersection(_parallel(bridge, along, side * deep * across)) for deep in JAMB
-        )
+        near, far = (_behind(bridge, part, along, side * deep * across) for deep in JAMB)
         if near.length and far.length:
             wide = _width(near, along)
             return wide < bridge.length + HAIR_WIDER and _width(far, along) > wide + WIDER
     return False
+
+
+def _behind(
+    bridge: LineString,
+    part: Polygon,
+    along: npt.NDArray[np.float64],
+    shift: npt.NDArray[np.float64],
+) -> BaseGeometry:
+    """The stretch of a part behind the middle of a bridge; empty where there is none."""
+    across = part.intersection(_parallel(bridge, along, shift))
+    middle = bridge.interpolate(0.5, normalized=True)
+    at = shapely.Point(middle.x + shift[0], middle.y + shift[1])
+    return next((p for p in lines_of(across) if p.distance(at) < HAIR), LineString())
 
 
 def _parallel(

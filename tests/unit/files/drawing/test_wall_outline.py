@@ -57,6 +57,18 @@ def test_a_notch_of_the_facade_stays_outside(width):
     assert found.area.area == pytest.approx(facade.area, rel=1e-6)
 
 
+@pytest.mark.parametrize("mouth", [2_000, 4_000])
+def test_a_court_with_a_narrow_mouth_is_no_room_in_silence(mouth):
+    """A court of 9 x 9 m reached by a passage 3 m deep: it may be outside as well."""
+    house = box(0, 0, 20_000, 16_000)
+    left = 10_000 - mouth / 2
+    court = box(5_500, 3_000, 14_500, 12_000).union(box(left, 0, left + mouth, 3_000))
+    facade = house.difference(court)
+    found = only(faces_of(facade))
+    assert found.doubtful is not None
+    assert found.doubtful.area == pytest.approx(facade.area, rel=2e-3)
+
+
 def test_a_recess_that_narrows_without_jambs_may_be_either():
     """A recess whose mouth is nine tenths of its width, with deep cheeks that are no wall's thickness."""
     mouth = Polygon([(4_000, 0), (7_600, 0), (7_600, 1_000), (4_000, 1_000)])

@@ -25,7 +25,7 @@ class Sign:
     Attributes:
         points: How much, negative where against.
         words: What, as a clause; empty where it is not worth a word.
-        around: Whether it says that the line goes around something else: a building on its site, a sheet.
+        around: Whether it says that the line is something else's: a roof's, a site's around a building, a sheet's.
     """
 
     points: float

@@ -62,7 +62,7 @@ def decide(candidates: Sequence[Candidate]) -> Decision:
         return Decision(candidates=(), why="nothing that is drawn closes to the outline of a slab")
     best = listed[0]
     rivals = [c for c in listed[1:] if _rivals(best, c)]
-    if best.points < ENOUGH or _more_likely_around(best):
+    if best.points < ENOUGH or _of_something_else(best):
         return Decision(candidates=listed, why="nothing says plainly which outline is the slab's")
     if not rivals:
         others = tuple(c for c in listed[1:] if _beside(best, c) and c.points >= ENOUGH)
@@ -72,8 +72,8 @@ def decide(candidates: Sequence[Candidate]) -> Decision:
     return Decision(candidates=listed, why="what is drawn can be read as more than one slab")
 
 
-def _more_likely_around(best: Candidate) -> bool:
-    """Whether the best is a figure of no telling name around a building or a plan: a site, a frame."""
+def _of_something_else(best: Candidate) -> bool:
+    """Whether the best is a roof's line, or one of no telling name around a building or a plan: a site's, a frame."""
     named = any(outline_rank(n) is not None for n in best.layers)
     return not named and any(s.around for s in best.signs)
 

@@ -140,7 +140,8 @@ def _by_name(candidate: Candidate) -> Iterator[Sign]:
     if candidate.source is not Source.WALLS:
         other = [n for n in candidate.layers if elsewhere(n)]
         if other:
-            yield Sign(points=NAMED_ELSE, words=f"its layer {other[0]} names something else")
+            words = f"its layer {other[0]} names something else"
+            yield Sign(points=NAMED_ELSE, words=words, around=True)
 
 
 def _by_shape(candidate: Candidate) -> Iterator[Sign]:

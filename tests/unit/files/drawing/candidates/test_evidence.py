@@ -66,7 +66,9 @@ def test_a_name_that_speaks_of_the_slab_speaks_for_it(drawn, layer, points):
 def test_a_name_of_something_else_speaks_against_it(drawn, layer):
     drawn.poly(layer, rectangle(0, 0, 12_000, 8_000))
     found = signs_of(drawn, (0, 0, 12_000, 8_000))
-    assert says(found, "names something else")[0].points == -4
+    (sign,) = says(found, "names something else")
+    assert sign.points == -4
+    assert sign.around
 
 
 @pytest.mark.parametrize(("width", "strip"), [(505, True), (520, False), (1_000, False)])
