@@ -222,7 +222,10 @@ def test_cuts_follow_their_windows(case, choice, hours, saws):
 @settings(max_examples=8)
 @given(jointed(), choices)
 def test_feet_and_metres_tell_one_day(case, choice):
-    """The same input shown in feet or in metres: same placements, same clock, same windows."""
+    """The same input shown in feet or in metres: same placements, same clock, same windows, same cuts.
+
+    The saw's pace is given, for a habit is a round figure in either unit: 6 ft a minute, or 1.8 m.
+    """
     slab, layout = case
     day = DayInput(
         starts=(6.5,),
@@ -231,6 +234,7 @@ def test_feet_and_metres_tell_one_day(case, choice):
         ),
         setting=MixSetting(initial_set=5, finishing=3, reference=20.0),
         pours=replace(choice, pump_above=2e10, ride_on_above=4e8, forms_up_to=5000.0),
+        saws=SawChoice(rate=110_000.0, blade_life=600_000.0),
     )
     feet, metres = (
         plan_day(slab, placed_layout(slab, layout, day, display), RULES, day, display).placement
