@@ -38,6 +38,9 @@ UPPER_ROW = 8.0
 ROW_OF_MATCH = 1.5
 """Distance of the names of match lines that stand one beyond the other, in heights of their text."""
 
+NEARLY = 0.99
+"""A title is fitted to a little less than its room, so that the last bit of a figure does not cut it off."""
+
 SEPARATOR = ", "
 """Stands between what kind of plan it is, what it shows and which part."""
 
@@ -257,7 +260,7 @@ def add_footer(board: Board, plan: PlanView) -> None:
 def _view_title(board: Board, titles: Sequence[str], at: Point, room: float, height: float) -> None:
     """The title of the view, as large as the room before the bars lets it be: the first wording that fits."""
     title = next((t for t in titles if text_width(t, height) <= room), titles[-1])
-    share = room / text_width(title, height)
+    share = NEARLY * room / text_width(title, height)
     size = height * max(1.0, min(TITLE, share))
     board.text(Layer.NOTE, at, fitted(title, size, room), size)
 

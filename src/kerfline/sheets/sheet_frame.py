@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from kerfline.model.job import Job
 from kerfline.sheets.blocks import Block
 from kerfline.sheets.flow import Region, fill
+from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Board, Layer, Sheet
 from kerfline.sheets.paper import PaperSize, scale_words
 from kerfline.sheets.table import Table
@@ -115,10 +116,16 @@ def text_sheets(drawn: SheetSet, blocks: list[Block]) -> None:
         if not blocks:
             return
         broad = max(block.width for block in blocks) > main.right - main.left
-        board = drawn.new(title=f"{drawn.title}: tables", column=not broad)
+        board = drawn.new(title=_tables_title(drawn.title, size), column=not broad)
         parts = (whole, foot) if broad else (main, column_region(size))
         blocks = _fill_both(board, *parts, blocks)
     raise AssertionError(f"{drawn.title}: tables that fill no sheet")
+
+
+def _tables_title(title: str, size: PaperSize) -> str:
+    """The title of a sheet of tables; without the word where the title block has no room for it."""
+    told = f"{title}: tables"
+    return told if text_width(told, size.small) <= column_width(size) else title
 
 
 def _narrowed(block: Block, width: float) -> Block:
