@@ -114,3 +114,13 @@ def test_doweled_and_isolation_joints_may_run_under_a_bearing_wall():
         slab, joint("H1", (0, 10), (40, 10), kind=JointKind.ISOLATION), without=("H1",)
     )
     assert not of(Rule.BEARING_WALL, findings(slab))
+
+
+def test_one_joint_runs_and_two_run_under_a_bearing_wall():
+    one = walled(wall((0, 10), (40, 10), bearing=True))
+    two = with_joints(
+        one, joint("A", (0, 10), (20, 10)), joint("B", (20, 10), (40, 10)), without=("H1",)
+    )
+    for slab, verb in ((one, "H1 runs "), (two, "A and B run ")):
+        (found,) = of(Rule.BEARING_WALL, findings(slab))
+        assert verb in found.message

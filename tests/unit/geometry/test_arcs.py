@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from kerfline.geometry.arcs import arc_runs
+from kerfline.geometry.arcs import arc_runs, paired_arcs
 from kerfline.geometry.ring import Arc
 
 
@@ -42,3 +42,23 @@ def test_other_circles_stay_apart():
         len(arc_runs([arc(0, 90), arc(90, 90, radius=1100), arc(90, 90, centre=(50, 0))], 0.5)) == 3
     )
     assert arc_runs([], 1) == []
+
+
+@pytest.mark.parametrize(("sweep", "pairs"), [(40, 0), (46, 1), (90, 1)])
+def test_arcs_that_face_along_half_of_the_longer_are_a_strip(sweep, pairs):
+    strips = paired_arcs([arc(0, 90), arc(0, sweep, radius=1200)], 100, 300, 0.5)
+    assert len(strips) == pairs
+    for strip in strips:
+        assert (strip.thickness, strip.middle.radius) == (200, 1100)
+        assert (strip.middle.start, strip.middle.sweep) == pytest.approx((0, sweep))
+
+
+def test_a_strip_starts_where_both_of_its_arcs_do():
+    (strip,) = paired_arcs([arc(350, 90), arc(10, 90, radius=1200)], 100, 300, 0.5)
+    assert strip.middle.start % 360 == pytest.approx(10)
+    assert strip.middle.sweep == pytest.approx(70)
+
+
+@pytest.mark.parametrize(("least", "most", "pairs"), [(200, 200, 1), (201, 300, 0), (100, 199, 0)])
+def test_a_strip_keeps_to_its_thickness(least, most, pairs):
+    assert len(paired_arcs([arc(0, 90), arc(0, 90, radius=1200)], least, most, 0.5)) == pairs

@@ -101,3 +101,12 @@ def test_chains_come_by_their_lower_free_end_then_rings_by_their_first_path():
 def test_one_path_that_comes_back_to_its_start_is_a_ring():
     (ring,) = join([Path((*BOX, (0.0, 0.2)))], 0).rings
     assert ring.points[1:] == tuple(BOX[1:])
+
+
+@pytest.mark.parametrize(("gap", "rings"), [(20, 1), (140, 1), (150, 0)])
+def test_a_long_chain_closes_on_itself_over_a_tenth_of_its_length(gap, rings):
+    """The line is 1600 mm less the gap: 140 mm are less than a tenth of the rest of it, 150 mm are more."""
+    points = [(gap, 0), (500, 0), (500, 300), (0, 300), (0, 0)]
+    joined = join(lines(*points), 200)
+    assert len(joined.rings) == rings
+    assert [g.size for g in joined.closed] == [gap] * rings

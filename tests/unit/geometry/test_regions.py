@@ -41,3 +41,12 @@ def test_an_end_short_of_a_line_reaches_it():
         [LineString([(0, 0), (95, 0)]), LineString([(100, -50), (100, 50)])], 10
     )
     assert list(reached[0].coords) == [(0, 0), (100, 0)]
+
+
+def test_what_is_small_is_left_out_wherever_it_lies():
+    """A mark of 100 by 100 mm far from the origin is as small as one at it."""
+    mark = [(0, 0), (100, 0), (0, 100)]
+    large = [(0, 0), (2000, 0), (0, 2000)]
+    for x, y in ((0, 0), (90_000, 0), (0, 90_000), (90_000, 90_000)):
+        paths = [Path(tuple((a + x, b + y) for a, b in p), (), True) for p in (mark, large)]
+        assert [r.polygon.area for r in enclosed(paths, 1.0, 1e6).rings] == [2e6]

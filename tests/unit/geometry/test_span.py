@@ -123,3 +123,14 @@ def test_no_side_is_longer_than_the_span(plan):
 def test_many_at_once_are_measured_as_one_by_one(panels):
     hulls = np.array([p.convex_hull for p in panels], dtype=object)
     assert straight_runs(hulls) == pytest.approx([straight_run(p) for p in panels], rel=1e-9)
+
+
+def test_a_corner_on_a_straight_side_does_not_divide_the_run():
+    """An L of 12 by 6 ft; a corner that is none stands half-way up its longest side."""
+    ell = [(0, 0), (6, 0), (6, 2), (2, 2), (2, 12), (0, 12)]
+    for points in (ell, [*ell, (0, 6)], [ell[0], (3, 0), *ell[1:], (0, 6)]):
+        panel = affinity.scale(Polygon(points), FOOT, FOOT, origin=(0, 0))
+        for first in range(len(points)):
+            ring = list(panel.exterior.coords)[:-1]
+            turned = Polygon(ring[first:] + ring[:first])
+            assert straight_run(turned) == pytest.approx(12 * FOOT)

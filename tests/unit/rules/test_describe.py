@@ -43,3 +43,21 @@ def test_a_table_shows_its_columns_and_what_is_assumed():
 def test_what_the_user_changed_is_marked():
     text = describe(load("floor", {"aspect": {"maximum": 1.4}}), Display.METRIC)
     assert "maximum   1.4\n    the job's own rules [user]" in text
+
+
+def test_advice_is_shown_where_it_differs_from_the_bound_alone():
+    apart = describe(load("floor", {"aspect": {"advised": 1.2, "maximum": 1.4}}), Display.METRIC)
+    alike = describe(load("floor", {"aspect": {"advised": 1.4, "maximum": 1.4}}), Display.METRIC)
+    assert "advised   1.2" in apart
+    assert "advised   1.4" not in alike
+    assert "maximum   1.4" in apart
+    assert "maximum   1.4" in alike
+
+
+def test_a_share_of_the_thickness_is_a_fraction_and_spans_are_worked_out():
+    feet, metric = (describe(load("floor"), display) for display in Display)
+    assert "1/4 of the thickness, " in feet
+    (worked,) = [line for line in metric.splitlines() if "worked out" in line]
+    assert [part.split(":")[0].split()[-2:] for part in worked.split(", ")] == [
+        [size, "mm"] for size in ("100", "125", "150", "200")
+    ]
