@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 
 from kerfline.app.drawing_words import told_in_lines
 from kerfline.app.file_names import file_stem
-from kerfline.app.import_drawing import ROLES, Brought, look_at, take
+from kerfline.app.import_drawing import Brought, look_at, take
 from kerfline.app.live import kept_outcome, measured
 from kerfline.app.open_job import open_job, size_named
 from kerfline.app.outcome import Outcome
@@ -27,12 +27,12 @@ from kerfline.files.written_size import read_legs, read_size
 from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job
 from kerfline.model.slab import Slab
-from kerfline.rules.rule_set import load, names
 from kerfline.units import Unit
 from kerfline.web.acting import apply
 from kerfline.web.actions import read_action
 from kerfline.web.address import keep_address, kept_address
 from kerfline.web.arrivals import Arrivals, seen_data
+from kerfline.web.asked import roles_of, rule_sets, unit_of
 from kerfline.web.differences import difference
 from kerfline.web.draft import (
     Conflict,
@@ -476,33 +476,3 @@ class Desk:
         )
         outcome = kept_outcome(job) if slab.pinned else self._long(said, laid_out, job)
         return {**self._shown(outcome), "notes": list(notes)}
-
-
-def rule_sets() -> list[Data]:
-    """The rule sets by name, title and where their figures come from."""
-    return [{"name": n, "title": load(n).title} for n in names()]
-
-
-def unit_of(word: object) -> Unit:
-    """The unit of that name.
-
-    Raises:
-        InputRefused: There is none.
-    """
-    if word not in tuple(Unit):
-        raise InputRefused(
-            Mistake(what="there is no such unit", found=str(word), allowed=", ".join(Unit))
-        )
-    return Unit(str(word))
-
-
-def roles_of(said: Data) -> dict[str, str]:
-    """What the user says each layer is.
-
-    Raises:
-        InputRefused: It is not said as layer by layer.
-    """
-    roles = said.get("roles")
-    if not isinstance(roles, dict) or not all(r in ("", *ROLES) for r in roles.values()):
-        raise InputRefused(Mistake(what="say of each layer what it is", allowed=", ".join(ROLES)))
-    return {str(layer): role for layer, role in roles.items() if role}

@@ -14,7 +14,8 @@ from starlette.routing import Route
 
 from kerfline.app.import_drawing import Brought
 from kerfline.errors import KerflineError
-from kerfline.web.desk import Desk, unit_of
+from kerfline.web.asked import unit_of
+from kerfline.web.desk import Desk
 from kerfline.web.guard import BodyTooLarge, Guard
 from kerfline.web.said import refusal, said_in
 from kerfline.web.tracing_routes import tracing_routes
