@@ -6,7 +6,7 @@ import pytest
 
 from kerfline.app.check import check_job
 from kerfline.app.lay_out import lay_out_job
-from kerfline.app.mend import mend_job
+from kerfline.app.mend import mend
 from kerfline.app.open_job import open_job
 from kerfline.app.wishes import Wishes
 from kerfline.geometry.tolerance import TOUCH
@@ -32,7 +32,7 @@ def test_the_packing_shed_has_a_line_missing_and_a_joint_that_stops_short() -> N
 
 def test_the_packing_shed_is_mended_with_two_joints() -> None:
     """The missing piece of the line at 48 ft and the last 6 ft of the short joint (read off the drawing)."""
-    mended = mend_job(open_job(SHED, Wishes(thickness="5 in")))
+    mended = mend(check_job(open_job(SHED, Wishes(thickness="5 in"))))
     assert mended.after.clean
     lengths = sorted(j.length for j in mended.added)
     assert lengths == pytest.approx([6 * 304.8, 12 * 304.8], abs=2 * TOUCH)

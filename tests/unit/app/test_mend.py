@@ -145,7 +145,7 @@ def test_the_amended_plan_draws_additions_heavier_and_on_their_own_layer(amended
     for said in (
         "added control joint",
         "existing control joint",
-        "Mended so that panels",
+        "Mended for panels of",
     ):
         assert said in words
 
