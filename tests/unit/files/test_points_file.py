@@ -95,7 +95,7 @@ def test_headings_blank_lines_and_missing_ends_are_taken(tmp_path):
         ("P1,1,2\nP2,1e300,2\n", ["line 2"]),
         ("P1,1,2,tall\n", ["line 1"]),
         (",1,2\n", ["line 1"]),
-        ("", ["no point in this file"]),
+        ("", ["this file holds no points"]),
         ("a\x00b", ["this is no file of points"]),
     ],
 )
