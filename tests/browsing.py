@@ -1,6 +1,7 @@
 """A window on the page in a real browser, and what the tests do in it."""
 
 import pytest
+from selenium.common.exceptions import NoSuchElementException, StaleElementReferenceException
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.actions.pointer_input import PointerInput
 from selenium.webdriver.common.by import By
@@ -46,8 +47,11 @@ class Page:
         return self
 
     def wait(self, condition, patience=PATIENCE):
-        """Waits until a condition holds, and gives back what it gave."""
-        return WebDriverWait(self.driver, patience, 0.05).until(lambda _: condition())
+        """Waits until a condition holds, and gives back what it gave; an element drawn anew meanwhile is asked again."""
+        waiting = WebDriverWait(
+            self.driver, patience, 0.05, (NoSuchElementException, StaleElementReferenceException)
+        )
+        return waiting.until(lambda _: condition())
 
     def one(self, selector):
         """The first element."""

@@ -179,7 +179,8 @@ def _end_nodes(parts: npt.NDArray[np.object_]) -> npt.NDArray[np.int64]:
     keys = np.round(np.concatenate(_first_and_last(parts)) / (SAME / 10)).astype(np.int64)
     _, numbers = np.unique(keys, axis=0, return_inverse=True)
     pairs = numbers.reshape(2, -1).T
-    short: nx.Graph[int] = nx.Graph(pairs[shapely.length(parts) <= 2 * TOUCH].tolist())
+    short: nx.Graph[int] = nx.Graph()
+    short.add_edges_from(pairs[shapely.length(parts) <= 2 * TOUCH].tolist())
     node = np.arange(int(pairs.max()) + 1)
     for together in nx.connected_components(short):
         node[list(together)] = min(together)
