@@ -15,7 +15,7 @@ from selenium import webdriver
 from selenium.webdriver.chrome.service import Service
 from selenium.webdriver.firefox.service import Service as FirefoxService
 
-from browsing import PATIENCE, Page, speaks_devtools
+from browsing import PATIENCE, Page, settled, speaks_devtools
 
 CHROMIUM, DRIVER = shutil.which("chromium"), shutil.which("chromedriver")
 FIREFOX = shutil.which("firefox-esr") or shutil.which("firefox")
@@ -152,3 +152,19 @@ def downloads(chromium, tmp_path):
         raise AssertionError(message)
 
     return arrived
+
+
+@pytest.fixture
+def empty(page, serve, tmp_path, monkeypatch):
+    """The page of ``kerfline view`` with no argument, in a folder of its own."""
+    monkeypatch.chdir(tmp_path)
+
+    def opened(width=1440, height=900):
+        address, _ = serve(None)
+        page.size(width, height)
+        page.driver.get(address)
+        page.wait(lambda: page.all("#start-name"))
+        settled(page)
+        return page
+
+    return opened

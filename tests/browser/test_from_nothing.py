@@ -14,22 +14,6 @@ pytestmark = pytest.mark.browser
 FT = 304.8
 
 
-@pytest.fixture
-def empty(page, serve, tmp_path, monkeypatch):
-    """The page of ``kerfline view`` with no argument, in a folder of its own."""
-    monkeypatch.chdir(tmp_path)
-
-    def opened(width=1440, height=900):
-        address, _ = serve(None)
-        page.size(width, height)
-        page.driver.get(address)
-        page.wait(lambda: page.all("#start-name"))
-        settled(page)
-        return page
-
-    return opened
-
-
 def begin(page, name="Garage", thickness="4"):
     page.one("#start-name").send_keys(name)
     page.one("#start-thickness").send_keys(thickness)

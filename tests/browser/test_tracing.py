@@ -37,22 +37,6 @@ ON_SCREEN = """
 """
 
 
-@pytest.fixture
-def empty(page, serve, tmp_path, monkeypatch):
-    """The page of ``kerfline view`` with no argument, in a folder of its own."""
-    monkeypatch.chdir(tmp_path)
-
-    def opened(width=1440, height=900):
-        address, _ = serve(None)
-        page.size(width, height)
-        page.driver.get(address)
-        page.wait(lambda: page.all("#start-name"))
-        settled(page)
-        return page
-
-    return opened
-
-
 def bring(page, path):
     """Lays a file under the drawing, as the user's choice of a file does."""
     page.one("#tracing-file").send_keys(str(path))

@@ -11,6 +11,7 @@ from kerfline.app.write_files import written_notes
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Panel, Solution, Status
+from kerfline.sheets.bare_walls import bare_walls
 from kerfline.sheets.lettering import unlettered
 from kerfline.sheets.span_words import span_words
 from kerfline.units import Display, format_depth, format_length, format_run, in_words
@@ -31,7 +32,7 @@ INDENT = 22
 """Columns of severity and rule before the words of a finding."""
 
 NAMED = 3
-"""Walls that the summary names; the sheets name all."""
+"""Reasons for walls without a joint that the summary gives; the sheets give all."""
 
 
 def summary(outcome: Outcome, written: "Written | None" = None) -> str:
@@ -136,9 +137,12 @@ def _walls(outcome: Outcome) -> str:
     if not left:
         return f"{len(walls)}, a joint under or beside each as the job asks"
     display = outcome.job.display
-    named = list(left.items())[:NAMED]
-    why = "; ".join(f"{name}: {in_words(reason, display)}" for name, reason in named)
-    more = f"; and {len(left) - NAMED} more" if len(left) > NAMED else ""
+    reasons = list(bare_walls(left).items())
+    why = "; ".join(
+        f"{', '.join(names)}: {in_words(reason, display)}" for reason, names in reasons[:NAMED]
+    )
+    rest = sum(len(names) for _, names in reasons[NAMED:])
+    more = f"; and {rest} more" if rest else ""
     return f"{len(walls)}, {len(left)} without a joint ({why}{more})"
 
 

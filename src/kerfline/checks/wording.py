@@ -7,6 +7,7 @@ from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
 from kerfline.units import (
     Display,
+    enumerated,
     exact_length,
     format_area,
     format_depth,
@@ -112,11 +113,8 @@ def wording_of(slab: Slab, display: Display) -> Wording:
 
 def listed(ids: Sequence[str]) -> str:
     """Ids in a sentence: ``J1``, ``J1, J2 and J3``, or ``J1, J2, J3 and 9 more``."""
-    if len(ids) == 1:
-        return ids[0]
-    if len(ids) > NAMED:
-        return f"{', '.join(ids[:NAMED])} and {len(ids) - NAMED} more"
-    return f"{', '.join(ids[:-1])} and {ids[-1]}"
+    more = [f"{len(ids) - NAMED} more"] if len(ids) > NAMED else []
+    return enumerated([*ids[:NAMED], *more])
 
 
 def subject_of(ids: Sequence[str]) -> str:

@@ -19,8 +19,8 @@ from kerfline.placement.safety import (
     respirator,
 )
 from kerfline.placement.window import TRIAL
-from kerfline.placement.wording import joined, placements
-from kerfline.units import MINUTES_PER_HOUR, Display, counted, format_depth, format_run
+from kerfline.placement.wording import placements
+from kerfline.units import MINUTES_PER_HOUR, Display, counted, enumerated, format_depth, format_run
 
 SAW_LEVEL = 100.0
 """Sound level of a joint saw, dBA: 99 to 102 measured (29 CFR 1926.52, training material)."""
@@ -111,7 +111,7 @@ def _emergency(plan: CuttingPlan) -> list[str]:
         return []
     return [
         (
-            f"EMERGENCY ORDER: sawing starts late, so relief cuts ({joined(plan.relief)}) come first within each "
+            f"EMERGENCY ORDER: sawing starts late, so relief cuts ({enumerated(plan.relief)}) come first within each "
             "placement, out of placing order. The rest follow as soon as they can."
         )
     ]
@@ -137,7 +137,7 @@ def _saws(plan: CuttingPlan, method: SawMethod, display: Display) -> list[str]:
 def _lost(plan: CuttingPlan, method: SawMethod, display: Display) -> str:
     """Which lines are lost with the saws at hand, and what is done then."""
     worst = max(cut.run.late_by for cut in plan.late)
-    first = joined(plan.relief)
+    first = enumerated(plan.relief)
     several = len({pour for cut in plan.late for pour in cut.window.pours}) > 1
     within = " within each placement" if several else ""
     then = [
@@ -174,7 +174,7 @@ def _windows(plan: CuttingPlan) -> list[str]:
 
 
 def _joints(cuts: Sequence[Cut]) -> str:
-    return joined(list(dict.fromkeys(cut.window.sawn.joint for cut in cuts)))
+    return enumerated(list(dict.fromkeys(cut.window.sawn.joint for cut in cuts)))
 
 
 def end_cautions(ends: Sequence[SawnEnd], display: Display) -> list[str]:

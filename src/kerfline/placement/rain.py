@@ -7,8 +7,8 @@ from itertools import pairwise
 from kerfline.model.day import WeatherHour
 from kerfline.placement.climate import Climate
 from kerfline.placement.pour_hours import PourHours
-from kerfline.placement.wording import are, joined, placements
-from kerfline.units import HOURS_PER_DAY, format_clock
+from kerfline.placement.wording import are, placements
+from kerfline.units import HOURS_PER_DAY, enumerated, format_clock
 
 LEAST_RAIN = 0.1
 """Rain (mm in an hour) below which the table says dry."""
@@ -97,7 +97,7 @@ def _named(own: Sequence[PourHours], starts: Sequence[float]) -> str:
     said = [f"about {format_clock(start)}" for start in starts]
     if len(said) == 1:
         return said[0]
-    return joined([f"{word} ({h.pour.id})" for word, h in zip(said, own, strict=True)])
+    return enumerated([f"{word} ({h.pour.id})" for word, h in zip(said, own, strict=True)])
 
 
 def sooner_starts(

@@ -2,15 +2,12 @@
 
 from collections.abc import Sequence
 
-
-def joined(names: Sequence[str]) -> str:
-    """Names in a sentence: ``1``, ``1 and 2``, or ``1, 2 and 3``."""
-    return " and ".join(filter(None, [", ".join(names[:-1]), *names[-1:]]))
+from kerfline.units import enumerated
 
 
 def placements(ids: Sequence[str]) -> str:
     """``Placement 1``, or ``Placements 1, 2 and 3``."""
-    return f"Placement{'s' if len(ids) > 1 else ''} {joined(ids)}"
+    return f"Placement{'s' if len(ids) > 1 else ''} {enumerated(ids)}"
 
 
 def are(ids: Sequence[str]) -> str:

@@ -4,6 +4,7 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import EdgeKind
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.bare_walls import bare_wall_words
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.plan_labels import keep_out_words
 from kerfline.sheets.span_words import span_words
@@ -104,13 +105,10 @@ def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:
     spans = span_words(rules, job.slab.thickness, job.display, worked)
     made = "Laid out" if layout.added is None else "Mended"
     spacing = (
-        f"Slab {thickness} thick. {made} for panels of {spans}, and of length over width "
-        f"{limits.aspect.bound:g} at most (source: {limits.span.source})."
+        f"Slab {thickness} thick. {made} for panels of {spans} (source: {limits.span.source}), and of length "
+        f"over width {limits.aspect.bound:g} at most (source: {limits.aspect.source})."
     )
-    walls = [
-        f"Wall {wall} has no joint under it: {in_words(why, job.display)}."
-        for wall, why in layout.walls_left.items()
-    ]
+    walls = [in_words(words, job.display) for words in bare_wall_words(layout.walls_left)]
     return [
         spacing,
         *_zones(job, rules),

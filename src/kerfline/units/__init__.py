@@ -41,6 +41,7 @@ from kerfline.units.round_figures import Customary, RoundFigure, round_figure
 from kerfline.units.unit import Display, SiteUnit, Unit, depth_unit, grid_step
 from kerfline.units.writing import (
     counted,
+    enumerated,
     exact_length,
     feet_inches,
     format_area,
@@ -86,6 +87,7 @@ __all__ = [
     "celsius",
     "counted",
     "depth_unit",
+    "enumerated",
     "exact_length",
     "feet_inches",
     "format_area",

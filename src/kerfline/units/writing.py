@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections.abc import Sequence
 from fractions import Fraction
 
 from kerfline.units.factors import (
@@ -120,6 +121,11 @@ def format_run(mm: float, display: Display) -> str:
     if display is Display.FEET_INCHES:
         return f"{mm / MM_PER_FOOT:,.0f} ft"
     return f"{mm / MM_PER_METRE:,.1f} m"
+
+
+def enumerated(words: Sequence[str]) -> str:
+    """Words in a sentence: ``a``, ``a and b``, or ``a, b and c``; nothing of none."""
+    return " and ".join(filter(None, [", ".join(words[:-1]), *words[-1:]]))
 
 
 def counted(count: int, one: str, many: str = "") -> str:

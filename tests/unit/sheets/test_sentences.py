@@ -134,3 +134,12 @@ def test_strips_and_turned_down_edges_have_their_measures_on_the_plan():
     words = plan_of(grid_slab(walls=(wall,), edges=(edge,)))
     assert 'W1 stands on a thickened strip 18" wide, 12" deep in all.' in words
     assert 'Turned-down edge 12" wide, 16" deep in all.' in words
+
+
+def test_span_and_aspect_are_each_told_with_their_own_source():
+    """The floor set takes them from two editions of ACI 302.1R: 1996 for the span, 1980 for the aspect."""
+    words = plan_of(grid_slab())
+    limits = RULES.limits(grid_slab().thickness)
+    assert limits.span.source != limits.aspect.source
+    assert f"12'-0\" at most (source: {limits.span.source})" in words
+    assert f"length over width 1.5 at most (source: {limits.aspect.source})" in words

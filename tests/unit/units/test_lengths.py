@@ -10,6 +10,7 @@ from kerfline.errors import InputRefused
 from kerfline.units import (
     Display,
     Unit,
+    enumerated,
     feet_inches,
     format_area,
     format_depth,
@@ -190,3 +191,11 @@ def test_a_stored_total_is_written_as_for_ordering():
 
 def test_other_braces_of_a_user_are_left_as_they_are():
     assert in_words("bay {A} at {12}", Display.METRIC) == "bay {A} at {12}"
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")],
+)
+def test_words_in_a_sentence(words, said):
+    assert enumerated(words) == said

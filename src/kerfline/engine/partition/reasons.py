@@ -17,7 +17,7 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.layout import Reason
 from kerfline.model.slab import GivenJoint, JointKind
-from kerfline.units import stored_length
+from kerfline.units import enumerated, stored_length
 
 UNDER = 0.25
 """A joint is there for a wall when this share of the wall lies over it."""
@@ -152,7 +152,7 @@ def _natural(name: str) -> tuple[str, int]:
 def _listed(names: Sequence[str]) -> str:
     if len(names) > LONG_LIST:
         return f"{names[0]} to {names[-1]}, {len(names)} in all"
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return enumerated(names)
 
 
 def _corners(outline: Polygon, run: TrueRun) -> Iterable[Cause]:

@@ -19,6 +19,7 @@ from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Reason
+from kerfline.units import enumerated
 
 
 def settled_on(problem: Problem, chart: Chart) -> tuple[Problem, tuple[Cut, ...]]:
@@ -96,8 +97,7 @@ def _named(cut: Cut, lines: Sequence[AskingLine]) -> Cut:
         return cut
     names = sorted({line.name for line in under}, key=lambda n: (len(n), n))
     word = "walls" if len(names) > 1 else "wall"
-    listed = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-    return replace(cut, reason=Reason.WALL, note=f"under {word} {listed}", at=None)
+    return replace(cut, reason=Reason.WALL, note=f"under {word} {enumerated(names)}", at=None)
 
 
 def _covers(wall: AskingLine, joint: LineString) -> bool:

@@ -64,7 +64,7 @@ def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
         if bare > max((1 - COVERED) * wall.line.length, STUB):
             part = COVERED * wall.line.length > bare
             text = stored_length(bare)
-            out[wall.id] = (f"along {text} of it: " if part else "") + why_left(region, wall)
+            out[wall.id] = (f"along {text}, " if part else "") + why_left(region, wall)
     return out
 
 

@@ -67,7 +67,7 @@ def _slab_words(drawing: Drawing, parts: SlabParts, by: Chosen) -> Iterator[str]
     polygon = parts.outline.polygon
     x0, y0, x1, y1 = polygon.bounds
     area = format_area(polygon.area, drawing.unit.display)
-    yield f"Slab: {read_as(x1 - x0, y1 - y0)}, {area}; {_edge_words(by)}."
+    yield f"Slab: {read_as(x1 - x0, y1 - y0, drawing.unit.display)}, {area}; {_edge_words(by)}."
 
 
 def _edge_words(by: Chosen) -> str:

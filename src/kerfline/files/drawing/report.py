@@ -113,7 +113,7 @@ def _parts_found(parts: SlabParts, display: Display) -> Iterator[str]:
     yield f"This gives {_summary(parts, display)}"
     if parts.outline:
         x0, y0, x1, y1 = parts.outline.polygon.bounds
-        yield f"  The outline is read as {read_as(x1 - x0, y1 - y0)}"
+        yield f"  The outline is read as {read_as(x1 - x0, y1 - y0, display)}"
     yield from _walls_and_columns(parts, display)
     for note in parts.notes[:NOTES_SHOWN]:
         yield f"  {note}"

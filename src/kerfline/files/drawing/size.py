@@ -11,7 +11,15 @@ from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.own_records import millimetres_in_unit
 from kerfline.geometry.paths import Path as CurvePath
-from kerfline.units import MM_PER_FOOT, MM_PER_INCH, MM_PER_METRE, MM_PER_YARD, Unit, feet_inches
+from kerfline.units import (
+    MM_PER_FOOT,
+    MM_PER_INCH,
+    MM_PER_METRE,
+    MM_PER_YARD,
+    Display,
+    Unit,
+    feet_inches,
+)
 
 LEAST_SLAB = 1e6
 """An outline smaller than this (mm2, one square metre) is no slab."""
@@ -176,10 +184,12 @@ def unlikely(size: Size) -> bool:
     return not SMALLEST <= size.longer <= LARGEST
 
 
-def read_as(width: float, height: float) -> str:
-    """A size (mm) in both kinds of units, so that a drawing read in a wrong unit meets the eye."""
+def read_as(width: float, height: float, display: Display) -> str:
+    """A size (mm) in both kinds of units, the user's first, so that a drawing read in a wrong unit meets the eye."""
     metres = f"{width / MM_PER_METRE:,.2f} x {height / MM_PER_METRE:,.2f} m"
-    return f"{feet_inches(width)} x {feet_inches(height)} ({metres})"
+    feet = f"{feet_inches(width)} x {feet_inches(height)}"
+    first, other = (feet, metres) if display is Display.FEET_INCHES else (metres, feet)
+    return f"{first} ({other})"
 
 
 def ask_for_unit(path: Path, size: Size, what: str) -> InputRefused:

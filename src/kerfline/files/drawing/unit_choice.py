@@ -9,7 +9,7 @@ from kerfline.errors import InputRefused
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.size import DrawnUnit, ask_for_unit, sizes_of, unlikely
 from kerfline.files.drawing.unit_evidence import UnitEvidence, unit_evidence
-from kerfline.files.drawing.wording import listed
+from kerfline.units import enumerated
 
 ENOUGH = 3.0
 """Points that a unit needs that the drawing does not state."""
@@ -54,7 +54,7 @@ def _as_shown(drawing: Drawing, evidence: tuple[UnitEvidence, ...], said: str) -
     best, second = evidence[0], evidence[1]
     if best.possible and best.points >= ENOUGH and best.points - second.points >= AHEAD:
         note = (
-            f"{said[:1].upper()}{said[1:]}: read in {best.unit.name}, since {listed(best.words)}. If that is "
+            f"{said[:1].upper()}{said[1:]}: read in {best.unit.name}, since {enumerated(best.words)}. If that is "
             "wrong, say it with --units."
         )
         return replace(drawing.read_in(best.unit), notes=(*drawing.notes, note))
@@ -77,7 +77,7 @@ def _as_declared(
         raise _question(
             drawing,
             f"the drawing says its unit is {name}, but what is drawn looks like {other.unit.name}: "
-            f"{listed(other.words)}",
+            f"{enumerated(other.words)}",
         )
     return drawing.read_in(declared.unit)
 

@@ -1,7 +1,5 @@
 """How places, sizes and counts are written in notes and refusals."""
 
-from collections.abc import Sequence
-
 from shapely import Polygon
 
 from kerfline.geometry.ring import Point
@@ -40,9 +38,3 @@ def fine(value: float) -> float:
 def fine_point(point: Point) -> Point:
     """A point freed of the noise of arithmetic."""
     return (fine(point[0]), fine(point[1]))
-
-
-def listed(words: Sequence[str]) -> str:
-    """Words in a sentence: ``a, b and c``."""
-    *others, last = words
-    return f"{', '.join(others)} and {last}" if others else last
