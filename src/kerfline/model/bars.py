@@ -9,6 +9,7 @@ import shapely
 from shapely import LineString
 
 from kerfline.geometry.ends import EndKind, joint_ends
+from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.day import SteelChoice
@@ -80,10 +81,9 @@ def _laid(slab: Slab, place: BarPlace, at: Point, into: Point, count: int, lengt
         off = BAR_FIRST + i * BAR_PITCH
         cx, cy = x + into[0] * off, y + into[1] * off
         bar = LineString([(cx - across[0], cy - across[1]), (cx + across[0], cy + across[1])])
-        inside = shapely.get_parts(bar.intersection(slab.concrete))
-        held = min(inside, key=lambda part: part.distance(shapely.Point(cx, cy)), default=None)
-        if isinstance(held, LineString):
-            lines.append(held)
+        inside = lines_of(bar.intersection(slab.concrete))
+        if inside:
+            lines.append(min(inside, key=lambda part: part.distance(shapely.Point(cx, cy))))
     return Bars(place=place, at=at, into=into, lines=tuple(lines))
 
 

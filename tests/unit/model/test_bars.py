@@ -77,3 +77,14 @@ def test_the_job_says_how_many_and_how_long():
     (found,) = laid(ELL, steel=SteelChoice(corner_bars=3, bar_length=1200.0))
     assert [round(line.length) for line in found.lines] == [1200] * 3
     assert laid(ELL, steel=SteelChoice(corner_bars=0)) == ()
+
+
+def test_bars_that_would_lie_beyond_the_concrete_are_left_out():
+    """Of bars 2, 5 and 8 in beyond a joint those stay that lie in the concrete: two of 6 in, none of 1.2 in."""
+    slab = Slab(outline=Ring(feet((0, 0), (20, 0), (20, 10), (0, 10))), thickness=100.0)
+    (tee,) = laid(slab, ((0, 9.5), (20, 9.5)), ((10, 0), (10, 9.5)))
+    assert [line.coords[0][1] for line in tee.lines] == pytest.approx(
+        [9.5 * 304.8 + 50.8, 9.5 * 304.8 + 127.0]
+    )
+    (tee,) = laid(slab, ((0, 9.9), (20, 9.9)), ((10, 0), (10, 9.9)))
+    assert tee.lines == ()
