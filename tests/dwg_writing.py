@@ -32,6 +32,16 @@ def save_dwg(document: Drawing, path: Path) -> Path:
     return path
 
 
+def bind_references(document: Drawing) -> None:
+    """Names the layers of attached drawings as binding does, for a DWG takes their names with a bar from no one else."""
+    for layer in list(document.layers):
+        if "|" in layer.dxf.name:
+            layer.rename(layer.dxf.name.replace("|", "$0$"))
+    for space in (document.modelspace(), *document.blocks):
+        for entity in space:
+            entity.dxf.layer = entity.dxf.layer.replace("|", "$0$")
+
+
 def _copy(space: BaseLayout, target: Any) -> None:
     for entity in space:
         _WRITERS[entity.dxftype()](entity, target, _common(entity))

@@ -14,6 +14,7 @@ from ezdxf.document import Drawing as Document
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.dwg_entities import draw, is_empty
+from kerfline.files.drawing.dwg_reach import REACH, beyond_reach
 from kerfline.units import counted
 
 OPEN_UNIT = 0
@@ -36,15 +37,16 @@ def open_dwg(path: Path) -> tuple[Document, tuple[str, ...]]:
         The document, and sentences on what could not be carried over, by kind and count.
 
     Raises:
-        InputRefused: It is of a release that is not read, damaged or cut off.
+        InputRefused: It is of a release that is not read, damaged or cut off, or lies too far from its origin.
     """
     import ezdwg
 
     try:
         source = ezdwg.read(str(path)).edit(strict=False)
+        _hold_in_reach(path, source)
         document, lost = _document(source)
         return document, tuple(_notes(source, lost))
-    except (KeyboardInterrupt, SystemExit):
+    except (KeyboardInterrupt, SystemExit, InputRefused):
         raise
     except BaseException as error:
         raise InputRefused(_unreadable(path, error)) from None
@@ -54,6 +56,21 @@ def _unreadable(path: Path, error: BaseException) -> Mistake:
     said = " ".join(str(error).split())
     what = "this DWG is damaged, cut off, or of a release that is not read (R13 to 2018 are)"
     return Mistake(what=what, where=str(path), found=said, remedy=EXPORT)
+
+
+def _hold_in_reach(path: Path, source: Source) -> None:
+    """Refuses a drawing whose lines were misread, for the wrong slab would be planned."""
+    for space in (source.modelspace(), *source.blocks.values()):
+        if found := beyond_reach(space.query()):
+            raise InputRefused(
+                Mistake(
+                    what="this DWG lies too far from its origin for its lines to be read right",
+                    where=str(path),
+                    found=found,
+                    allowed=f"at most {REACH:,.0f} of the drawing's units from the origin",
+                    remedy=f"move the plan near the origin, or {EXPORT}",
+                )
+            )
 
 
 def _document(source: Source) -> tuple[Document, Counter[str]]:
