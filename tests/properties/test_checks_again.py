@@ -65,14 +65,14 @@ def hold(text: str, said: list[dict[str, Any]]) -> int:
     with tempfile.TemporaryDirectory() as folder:
         desk = Desk(house(Path(folder), text))
         working = read_state(desk.open({})["state"])
-    outcome = measured(desk.base, working)
+    outcome = measured(desk.disk.base, working)
     shown, kept = Shown(outcome, picture(outcome)), 0
     for action in said:
         with contextlib.suppress(InputRefused):
             working = _done(desk, working, action)
-            outcome = measured(desk.base, working, shown.outcome)
+            outcome = measured(desk.disk.base, working, shown.outcome)
             again = picture(outcome, shown)
-            assert seen(outcome) == seen(measured(desk.base, working))
+            assert seen(outcome) == seen(measured(desk.disk.base, working))
             assert again == picture(outcome)
             kept += len({id(p) for p in outcome.layout.panels} & _own(shown.outcome))
             shown = Shown(outcome, again)
@@ -82,7 +82,7 @@ def hold(text: str, said: list[dict[str, Any]]) -> int:
 def _done(desk: Desk, working: Working, action: dict[str, Any]) -> Working:
     """The state after an action, where the page could measure it."""
     after = apply(read_action(named(action, working)), working)
-    measured(desk.base, after)
+    measured(desk.disk.base, after)
     return after
 
 

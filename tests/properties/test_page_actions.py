@@ -30,10 +30,12 @@ def hold(text: str, said: list[dict[str, Any]]) -> int:
         for action in said:
             with contextlib.suppress(InputRefused):
                 after = apply(read_action(named(action, working)), working)
-                rules_of(job_of(desk.base, after, only_pinned=False))  # as the page measures it
+                rules_of(
+                    job_of(desk.disk.base, after, only_pinned=False)
+                )  # as the page measures it
                 working = read_state(state_data(after))
                 done += 1
-        desk.save({"state": state_data(working), "revision": seen["revision"]})
+        desk.keeping.save({"state": state_data(working), "revision": seen["revision"]})
         again = Desk(path)
         reopened = read_state(again.open({})["state"])
         assert same_slab(reopened.slab, working.slab)

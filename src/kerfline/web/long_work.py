@@ -8,7 +8,7 @@ import contextlib
 import multiprocessing
 import signal
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
@@ -67,6 +67,18 @@ class LongWork:
     idle: list[_Worker] = field(default_factory=list)
     pieces: dict[str, _Piece] = field(default_factory=dict)
     lock: threading.Lock = field(default_factory=threading.Lock)
+
+    def ask(
+        self, said: Mapping[str, object], work: Callable[..., Answer], *asked: object
+    ) -> Answer:
+        """Does a piece of work that a page asked for: apart, where it gave it a name to be stopped by.
+
+        Raises:
+            Stopped: Somebody stopped it, or its process died.
+            KerflineError: What the work raised.
+        """
+        name = said.get("work")
+        return self.do(name, work, *asked) if isinstance(name, str) and name else work(*asked)
 
     def do(self, name: str, work: Callable[..., Answer], *asked: object) -> Answer:
         """Does a piece of work and waits for it.

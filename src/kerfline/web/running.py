@@ -45,9 +45,9 @@ def serve(
     from kerfline.web.server import make_app
 
     desk = Desk(path, wishes_of(options))
-    for words in desk.told:
+    for words in desk.disk.told():
         tell(f"read      {words}")
-    listener, token = _as_before(desk.job_file, port) if path else _anew(port)
+    listener, token = _as_before(desk.disk.job_file, port) if path else _anew(port)
     host = f"{LOOPBACK}:{listener.getsockname()[1]}"
     app = make_app(desk, token, (host, host.replace(LOOPBACK, "localhost")))
     address = f"http://{host}/{token}/"

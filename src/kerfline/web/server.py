@@ -22,9 +22,6 @@ from kerfline.web.tracing_routes import tracing_routes
 
 TOO_LARGE = 413
 
-LISTEN = 0.25
-"""How often (s) it is asked whether somebody still waits for long work."""
-
 TYPES = {
     ".html": "text/html; charset=utf-8",
     ".css": "text/css; charset=utf-8",
@@ -50,28 +47,28 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
     """
     asks: dict[str, Ask] = {
         "open": desk.open,
-        "change": desk.change,
+        "change": desk.looks.change,
         "complete": desk.complete,
         "alternatives": desk.alternatives,
-        "draft": desk.keep_draft,
+        "draft": desk.keeping.keep_draft,
         "discard": desk.discard,
         "begin": desk.begin,
         "walk": desk.walk,
-        "ping": desk.ping,
+        "ping": desk.keeping.ping,
         "progress": desk.progress,
         "stop": desk.stop,
-        "resume": desk.resume,
-        "save": desk.save,
+        "resume": desk.keeping.resume,
+        "save": desk.keeping.save,
         "save-as": desk.save_as,
         "export": desk.export,
-        "import/take": desk.take_drawing,
-        "look-again": desk.look_again,
+        "import/take": desk.incoming.take,
+        "look-again": desk.incoming.look_again,
     }
     routes = [
         Route("/", _static("index.html", static_files()["index.html"])),
         *(Route(f"/{name}", _static(name, body)) for name, body in static_files().items()),
         *(Route(f"/{name}", _json(desk, ask), methods=["POST"]) for name, ask in asks.items()),
-        *tracing_routes(desk),
+        *tracing_routes(desk.tracings, desk.disk),
         Route("/import/look", _look(desk), methods=["POST"]),
         Route("/one-file", _one_file(desk), methods=["POST"]),
     ]
@@ -130,7 +127,7 @@ def _look(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
             unit = unit_of(said["units"]) if said.get("units") else None
             page = int(said["page"]) if said.get("page", "").isdecimal() else 0
             brought = Brought(data=body, unit=unit, page=page, scale=said.get("scale", ""))
-            return JSONResponse(await run_in_threadpool(desk.look_at_drawing, brought))
+            return JSONResponse(await run_in_threadpool(desk.incoming.look, brought))
         except KerflineError as error:
             return refusal(error)
 

@@ -1,8 +1,6 @@
 """The routes of the picture under the drawing: brought, looked at, laid on an empty board, shown."""
 
 from collections.abc import Awaitable, Callable
-from pathlib import Path
-from typing import Protocol
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -13,32 +11,26 @@ from kerfline.errors import InputRefused, KerflineError, Mistake
 from kerfline.files.job_values import is_plain_name
 from kerfline.files.tracing.ground import media_type
 from kerfline.units import Unit
+from kerfline.web.on_disk import OnDisk
 from kerfline.web.said import refusal, said_in
 from kerfline.web.tracing import Tracings, lay_on_empty
 
 Endpoint = Callable[[Request], Awaitable[Response]]
 
 
-class HasTracings(Protocol):
-    """What the routes ask of the desk."""
-
-    tracings: Tracings
-    job_file: Path
-
-
-def tracing_routes(desk: HasTracings) -> list[Route]:
+def tracing_routes(tracings: Tracings, disk: OnDisk) -> list[Route]:
     """The routes."""
 
     async def bring(request: Request) -> Response:
         data, name = await request.body(), request.query_params.get("name", "")
-        return JSONResponse(await run_in_threadpool(desk.tracings.bring, data, name[:200]))
+        return JSONResponse(await run_in_threadpool(tracings.bring, data, name[:200]))
 
     async def look(request: Request) -> Response:
         said = await said_in(request)
-        file, page, folder = said.get("file"), said.get("page"), desk.job_file.parent
+        file, page, folder = said.get("file"), said.get("page"), disk.job_file.parent
         if not isinstance(file, str) or not is_plain_name(file) or not isinstance(page, int):
             raise InputRefused(Mistake(what="say which page of which file"))
-        return JSONResponse(await run_in_threadpool(desk.tracings.look, file, page, folder))
+        return JSONResponse(await run_in_threadpool(tracings.look, file, page, folder))
 
     async def lay(request: Request) -> Response:
         said = await said_in(request)
@@ -47,8 +39,8 @@ def tracing_routes(desk: HasTracings) -> list[Route]:
         return JSONResponse(await run_in_threadpool(lay_on_empty, said, unit))
 
     async def picture(request: Request) -> Response:
-        named, folder = request.query_params.get("of", ""), desk.job_file.parent
-        shown = await run_in_threadpool(desk.tracings.picture, named, folder)
+        named, folder = request.query_params.get("of", ""), disk.job_file.parent
+        shown = await run_in_threadpool(tracings.picture, named, folder)
         return Response(shown, media_type=media_type(shown))
 
     return [

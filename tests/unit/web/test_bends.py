@@ -114,7 +114,7 @@ def test_a_saved_bent_joint_reads_back_exactly(desk, begun):
     ):
         state = do(page, state, **action)["state"]
 
-    desk.save({"state": state, "revision": desk.revision})
+    desk.keeping.save({"state": state, "revision": desk.keeping.revision})
 
-    assert Desk(desk.path).open({})["state"] == state
-    assert "# knees left and right of the drain's trench" in desk.path.read_text()
+    assert Desk(desk.disk.path).open({})["state"] == state
+    assert "# knees left and right of the drain's trench" in desk.disk.path.read_text()

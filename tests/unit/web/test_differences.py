@@ -58,20 +58,20 @@ def test_the_page_reads_differences_alike(tmp_path):
 def test_a_drag_sends_what_it_moves_and_is_the_same_as_the_whole(tmp_path):
     desk, first = opened(tmp_path)
     action = {"do": "slide", "id": "J2", "by": [304.8, 0]}
-    part = desk.change({"at": first["at"], "action": action})
-    whole = desk.change({"state": first["state"], "action": action})
+    part = desk.looks.change({"at": first["at"], "action": action})
+    whole = desk.looks.change({"state": first["state"], "action": action})
     old = {"state": first["state"], "picture": first["picture"]}
     made = patched(old, json.loads(json.dumps(part["difference"])))
 
     assert made == {"state": whole["state"], "picture": whole["picture"]}
     assert len(json.dumps(part)) < len(json.dumps(whole)) / 2
-    again = desk.change({"at": first["at"], "action": action})
+    again = desk.looks.change({"at": first["at"], "action": action})
     assert again == part
 
 
 def test_a_state_that_is_gone_is_asked_for(tmp_path):
     desk, _ = opened(tmp_path)
 
-    assert desk.change({"at": "nowhere", "action": {"do": "pin", "pinned": True}}) == {
+    assert desk.looks.change({"at": "nowhere", "action": {"do": "pin", "pinned": True}}) == {
         "unknown": True
     }

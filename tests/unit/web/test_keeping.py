@@ -23,9 +23,9 @@ from paged import FT, HOUSE, client, house, opened
 
 def moved(desk, state, by=0.5 * FT):
     """The state with joint J2 moved."""
-    return desk.change({"state": state, "action": {"do": "slide", "id": "J2", "by": [by, 0]}})[
-        "state"
-    ]
+    return desk.looks.change(
+        {"state": state, "action": {"do": "slide", "id": "J2", "by": [by, 0]}}
+    )["state"]
 
 
 def ends(state):
@@ -50,26 +50,26 @@ def test_a_draft_comes_back_in_a_new_server(tmp_path):
     desk, answer = opened(tmp_path)
     state = moved(desk, answer["state"])
 
-    desk.keep_draft({"state": state, "revision": answer["revision"]})
-    again = Desk(desk.path).open({})
+    desk.keeping.keep_draft({"state": state, "revision": answer["revision"]})
+    again = Desk(desk.disk.path).open({})
 
     assert again["state"] == state
     assert again["saved"] == answer["state"]
     assert "back" in again["restored"]
-    assert desk.path.read_text() == HOUSE
+    assert desk.disk.path.read_text() == HOUSE
 
 
 def test_saving_writes_what_is_on_the_page_and_takes_the_draft_away(tmp_path):
     desk, answer = opened(tmp_path)
     state = moved(desk, answer["state"])
-    kept = desk.keep_draft({"state": state, "revision": answer["revision"]})
+    kept = desk.keeping.keep_draft({"state": state, "revision": answer["revision"]})
 
-    desk.save({"state": state, "revision": kept["revision"]})
-    again = Desk(desk.path).open({})
+    desk.keeping.save({"state": state, "revision": kept["revision"]})
+    again = Desk(desk.disk.path).open({})
 
     assert again["state"] == state
     assert again["saved"] == state
-    assert not draft_path(desk.path).exists()
+    assert not draft_path(desk.disk.path).exists()
 
 
 def test_comments_and_order_of_a_hand_written_file_survive_a_save(tmp_path):
@@ -82,10 +82,10 @@ def test_comments_and_order_of_a_hand_written_file_survive_a_save(tmp_path):
         {"do": "add", "what": "column", "points": [[5 * FT, 5 * FT]]},
         {"do": "delete", "what": "joint", "id": "J1"},
     ):
-        state = desk.change({"state": state, "action": action})["state"]
+        state = desk.looks.change({"state": state, "action": action})["state"]
 
-    desk.save({"state": state, "revision": answer["revision"]})
-    text = desk.path.read_text()
+    desk.keeping.save({"state": state, "revision": answer["revision"]})
+    text = desk.disk.path.read_text()
 
     comments = re.findall(r"#.*", HOUSE)
     assert [c for c in comments if c in text] == comments
@@ -104,9 +104,9 @@ def test_comments_and_order_of_a_hand_written_file_survive_a_save(tmp_path):
 def test_a_save_without_a_change_leaves_the_file_as_it_is(tmp_path):
     desk, answer = opened(tmp_path)
 
-    desk.save({"state": answer["state"], "revision": answer["revision"]})
+    desk.keeping.save({"state": answer["state"], "revision": answer["revision"]})
 
-    assert desk.path.read_text() == HOUSE
+    assert desk.disk.path.read_text() == HOUSE
 
 
 def test_a_second_window_is_told_and_nothing_of_either_is_lost(tmp_path):
@@ -121,19 +121,19 @@ def test_a_second_window_is_told_and_nothing_of_either_is_lost(tmp_path):
     assert first.status_code == 200
     assert second.status_code == saving.status_code == 409
     assert second.json()["which"] == "draft"
-    assert read_draft(desk.path).state == theirs
-    assert desk.path.read_text() == HOUSE
+    assert read_draft(desk.disk.path).state == theirs
+    assert desk.disk.path.read_text() == HOUSE
     over = page.post("draft", json={"state": mine, "revision": answer["revision"], "over": True})
     assert over.status_code == 200
-    assert read_draft(desk.path).state == mine
+    assert read_draft(desk.disk.path).state == mine
 
 
 def test_two_servers_on_one_job_do_not_write_over_each_other(tmp_path):
     desk, answer = opened(tmp_path)
-    other = Desk(desk.path)
+    other = Desk(desk.disk.path)
     there = other.open({})
 
-    desk.keep_draft({"state": moved(desk, answer["state"]), "revision": answer["revision"]})
+    desk.keeping.keep_draft({"state": moved(desk, answer["state"]), "revision": answer["revision"]})
     late = client(other).post(
         "draft", json={"state": there["state"], "revision": there["revision"]}
     )
@@ -144,21 +144,21 @@ def test_two_servers_on_one_job_do_not_write_over_each_other(tmp_path):
 def test_a_file_that_was_changed_by_hand_is_not_written_over(tmp_path):
     desk, answer = opened(tmp_path)
     page = client(desk)
-    desk.path.write_text(HOUSE.replace("4 in", "6 in", 1))
+    desk.disk.path.write_text(HOUSE.replace("4 in", "6 in", 1))
 
     late = page.post("save", json={"state": answer["state"], "revision": answer["revision"]})
 
     assert late.status_code == 409
     assert late.json()["which"] == "file"
-    assert '"6 in"' in desk.path.read_text()
+    assert '"6 in"' in desk.disk.path.read_text()
 
 
 def test_a_draft_of_another_state_of_the_file_is_set_aside(tmp_path):
     desk, answer = opened(tmp_path)
-    desk.keep_draft({"state": moved(desk, answer["state"]), "revision": answer["revision"]})
-    desk.path.write_text(HOUSE.replace("4 in", "6 in", 1))
+    desk.keeping.keep_draft({"state": moved(desk, answer["state"]), "revision": answer["revision"]})
+    desk.disk.path.write_text(HOUSE.replace("4 in", "6 in", 1))
 
-    again = Desk(desk.path).open({})
+    again = Desk(desk.disk.path).open({})
 
     assert "set aside" in again["restored"]
     assert again["state"]["slab"]["thickness"] == pytest.approx(152.4)
@@ -177,12 +177,12 @@ def test_a_broken_draft_stops_nobody(tmp_path, rubbish):
 
 def test_a_draft_that_makes_no_sense_is_set_aside(tmp_path):
     desk, answer = opened(tmp_path)
-    desk.keep_draft({"state": answer["state"], "revision": answer["revision"]})
-    draft = json.loads(draft_path(desk.path).read_text())
+    desk.keeping.keep_draft({"state": answer["state"], "revision": answer["revision"]})
+    draft = json.loads(draft_path(desk.disk.path).read_text())
     draft["state"]["slab"]["outline"]["points"] = [[0, 0], [1, 1]]
-    draft_path(desk.path).write_text(json.dumps(draft))
+    draft_path(desk.disk.path).write_text(json.dumps(draft))
 
-    again = Desk(desk.path).open({})
+    again = Desk(desk.disk.path).open({})
 
     assert "cannot be used" in again["restored"]
     assert again["state"] == answer["state"]
@@ -192,21 +192,23 @@ def test_a_link_in_place_of_the_draft_is_not_followed(tmp_path):
     desk, answer = opened(tmp_path)
     secret = tmp_path / "elsewhere.json"
     secret.write_text('{"schema": "kerfline-draft/1", "revision": 1, "digest": "", "state": {}}')
-    draft_path(desk.path).symlink_to(secret)
+    draft_path(desk.disk.path).symlink_to(secret)
 
-    assert read_draft(desk.path) is None
-    desk.keep_draft({"state": answer["state"], "revision": desk.revision})
+    assert read_draft(desk.disk.path) is None
+    desk.keeping.keep_draft({"state": answer["state"], "revision": desk.keeping.revision})
     assert secret.read_text().endswith('"state": {}}')
 
 
 def test_going_back_reads_the_file_again(tmp_path):
     desk, answer = opened(tmp_path)
-    kept = desk.keep_draft({"state": moved(desk, answer["state"]), "revision": answer["revision"]})
+    kept = desk.keeping.keep_draft(
+        {"state": moved(desk, answer["state"]), "revision": answer["revision"]}
+    )
 
     back = desk.discard({"revision": kept["revision"]})
 
     assert back["state"] == answer["state"]
-    assert not draft_path(desk.path).exists()
+    assert not draft_path(desk.disk.path).exists()
 
 
 @pytest.mark.parametrize("code", [errno.ENOSPC, errno.EACCES, errno.EROFS, errno.EIO])
@@ -224,24 +226,24 @@ def test_a_full_disk_is_told_and_the_old_file_stays(tmp_path, monkeypatch, code)
 
     assert keeping.status_code == saving.status_code == 507
     assert os.strerror(code).lower() in saving.json()["refused"][0].lower()
-    assert desk.path.read_text() == HOUSE
+    assert desk.disk.path.read_text() == HOUSE
     assert [p.name for p in tmp_path.iterdir()] == ["boathouse.toml"]
 
 
 def test_a_disk_that_fills_while_writing_leaves_no_half_file(tmp_path, monkeypatch):
     desk, answer = opened(tmp_path)
     state = moved(desk, answer["state"])
-    desk.keep_draft({"state": state, "revision": answer["revision"]})
-    before = draft_path(desk.path).read_bytes()
+    desk.keeping.keep_draft({"state": state, "revision": answer["revision"]})
+    before = draft_path(desk.disk.path).read_bytes()
 
     def full(_):
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
     monkeypatch.setattr("os.fsync", full)
     with pytest.raises(OutputRefused):
-        desk.keep_draft({"state": answer["state"], "revision": desk.revision})
+        desk.keeping.keep_draft({"state": answer["state"], "revision": desk.keeping.revision})
 
-    assert draft_path(desk.path).read_bytes() == before
+    assert draft_path(desk.disk.path).read_bytes() == before
     assert len(list(tmp_path.iterdir())) == 2
 
 
@@ -254,12 +256,12 @@ SAVES_FOR_EVER = """
     states = [answer["state"]]
     for inches in range(1, 4):
         action = {"do": "slide", "id": "J2", "by": [inches * 25.4, 0]}
-        states.append(desk.change({"state": answer["state"], "action": action})["state"])
+        states.append(desk.looks.change({"state": answer["state"], "action": action})["state"])
     print("ready", flush=True)
     while True:
         for state in states:
-            desk.keep_draft({"state": state, "revision": desk.revision})
-            desk.save({"state": state, "revision": desk.revision})
+            desk.keeping.keep_draft({"state": state, "revision": desk.keeping.revision})
+            desk.keeping.save({"state": state, "revision": desk.keeping.revision})
 """
 
 
@@ -340,7 +342,7 @@ def test_alternatives_are_distinct_and_keep_what_is_pinned(tmp_path):
 
 def test_the_folder_holds_only_the_job_and_its_draft(tmp_path):
     desk, answer = opened(tmp_path)
-    desk.keep_draft({"state": answer["state"], "revision": answer["revision"]})
+    desk.keeping.keep_draft({"state": answer["state"], "revision": answer["revision"]})
 
     assert sorted(p.name for p in Path(tmp_path).iterdir()) == [
         ".boathouse.toml.draft", "boathouse.toml",
@@ -350,11 +352,11 @@ def test_the_folder_holds_only_the_job_and_its_draft(tmp_path):
 def test_saved_under_another_name_the_old_file_stays(tmp_path):
     """The new file takes the comments over, and work goes on there."""
     desk, seen = opened(tmp_path)
-    old = desk.job_file.read_text()
-    moved = desk.change(
+    old = desk.disk.job_file.read_text()
+    moved = desk.looks.change(
         {"state": seen["state"], "action": {"do": "delete", "what": "wall", "id": "W1"}}
     )
-    desk.keep_draft({"state": moved["state"], "revision": 0})
+    desk.keeping.keep_draft({"state": moved["state"], "revision": 0})
     answer = desk.save_as({"state": moved["state"], "name": "Boathouse, second way", "revision": 1})
     assert (answer["file"], answer["folder"]) == ("boathouse-second-way.toml", str(tmp_path))
     assert answer["picture"]["job"] == "Boathouse, second way"
@@ -374,4 +376,4 @@ def test_no_name_and_a_name_that_is_taken_are_refused(tmp_path, name):
     with pytest.raises(InputRefused, match=r"needs a name|of that name already"):
         desk.save_as({"state": seen["state"], "name": name, "revision": 0})
     assert {p: p.read_bytes() for p in tmp_path.iterdir()} == before
-    assert desk.job_file.name == "boathouse.toml"
+    assert desk.disk.job_file.name == "boathouse.toml"

@@ -177,10 +177,10 @@ def test_what_was_changed_is_saved_and_comments_stay(desk, begun):
     ):
         state = do(page, state, **action)["state"]
 
-    desk.save({"state": state, "revision": desk.revision})
-    text = desk.path.read_text()
+    desk.keeping.save({"state": state, "revision": desk.keeping.revision})
+    text = desk.disk.path.read_text()
 
-    assert Desk(desk.path).open({})["state"] == state
+    assert Desk(desk.disk.path).open({})["state"] == state
     for comment in ("# inside of the forms", "# the pit", "# cores", "# straight through"):
         assert comment in text
 
@@ -189,9 +189,11 @@ def test_the_last_opening_is_taken_out_of_the_file(desk, begun):
     page, state = begun
     state = do(page, state, do="delete", what="opening", id="1")["state"]
 
-    desk.save({"state": state, "revision": desk.revision})
+    desk.keeping.save({"state": state, "revision": desk.keeping.revision})
 
-    assert open_job(desk.path).slab.openings == ()
-    assert "# against the old wall" not in desk.path.read_text()  # edges have no names: told anew
-    assert "# between boats and kitchen" in desk.path.read_text()
-    assert [(e.ring, e.segment) for e in open_job(desk.path).slab.edges] == [(0, 1)]
+    assert open_job(desk.disk.path).slab.openings == ()
+    assert (
+        "# against the old wall" not in desk.disk.path.read_text()
+    )  # edges have no names: told anew
+    assert "# between boats and kitchen" in desk.disk.path.read_text()
+    assert [(e.ring, e.segment) for e in open_job(desk.disk.path).slab.edges] == [(0, 1)]

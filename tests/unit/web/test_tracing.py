@@ -40,7 +40,7 @@ def traced(desk, *actions):
     seen = brought(client(desk))
     answer = desk.open({})
     for action in (lay(seen), *actions):
-        answer = desk.change({"state": answer["state"], "action": action})
+        answer = desk.looks.change({"state": answer["state"], "action": action})
     return answer
 
 
@@ -73,7 +73,7 @@ def test_it_is_laid_shown_and_kept(desk, tmp_path):
     # 300 by 200 in a view of 30 by 20 ft: a pixel is a tenth of a foot, y down.
     assert told["box"] == [0.0, 0.0, 300.0, 200.0]
     assert told["matrix"] == pytest.approx([FT / 10, 0, 0, FT / 10, 0, -20 * FT])
-    desk.keep_draft({"state": answer["state"], "revision": 0})
+    desk.keeping.keep_draft({"state": answer["state"], "revision": 0})
     file = answer["state"]["tracing"]["file"]
     assert (tmp_path / file).read_bytes() == picture()
 
@@ -83,7 +83,7 @@ def test_it_is_laid_shown_and_kept(desk, tmp_path):
 
 def test_it_is_saved_in_the_job_and_found_by_another_server(desk, tmp_path):
     answer = traced(desk, FADED)
-    desk.save({"state": answer["state"], "revision": 0})
+    desk.keeping.save({"state": answer["state"], "revision": 0})
     job = open_job(tmp_path / "boathouse.toml")
     assert (job.tracing.file, job.tracing.fade) == (answer["state"]["tracing"]["file"], 0.25)
 
@@ -103,7 +103,7 @@ def test_only_the_page_itself_is_shown_it(desk):
 def test_what_the_layout_measures_stays_while_the_picture_changes(desk):
     """Nothing is measured anew: the very same joints and findings, and the picture's own part differs."""
     seen, first = brought(client(desk)), desk.open({})
-    laid = desk.change({"at": first["at"], "action": lay(seen)})
+    laid = desk.looks.change({"at": first["at"], "action": lay(seen)})
     kind, changed, gone = laid["difference"]
     assert (kind, gone, set(changed)) == ("{", [], {"state", "picture"})
     assert set(changed["picture"][1]) == {"tracing"}
@@ -113,7 +113,7 @@ def test_what_the_layout_measures_stays_while_the_picture_changes(desk):
 def test_moving_a_squared_picture_does_not_draw_it_anew(desk):
     corners = [[900, 900], [6000, 700], [5600, 4000], [1100, 4100]]
     squared = traced(desk, {"do": "square-tracing", "corners": corners, "texts": ["16", "11 ft"]})
-    moved = desk.change(
+    moved = desk.looks.change(
         {"state": squared["state"], "action": {"do": "move-tracing", "by": [250, -90]}}
     )
     one, other = squared["picture"]["tracing"], moved["picture"]["tracing"]
@@ -127,10 +127,10 @@ def test_moving_a_squared_picture_does_not_draw_it_anew(desk):
 
 def test_it_is_removed_and_its_file_stays(desk, tmp_path):
     answer = traced(desk)
-    desk.keep_draft({"state": answer["state"], "revision": 0})
-    gone = desk.change({"state": answer["state"], "action": {"do": "remove-tracing"}})
+    desk.keeping.keep_draft({"state": answer["state"], "revision": 0})
+    gone = desk.looks.change({"state": answer["state"], "action": {"do": "remove-tracing"}})
     assert gone["picture"]["tracing"] is None
-    desk.save({"state": gone["state"], "revision": 1})
+    desk.keeping.save({"state": gone["state"], "revision": 1})
     assert (tmp_path / "boathouse.toml").read_text() == HOUSE
     assert (tmp_path / answer["state"]["tracing"]["file"]).exists()
 
@@ -211,7 +211,7 @@ def test_on_an_empty_board_it_is_laid_before_there_is_a_slab(tmp_path, monkeypat
         }
     )
     assert begun["picture"]["tracing"] == answer["shown"]
-    desk.keep_draft({"state": begun["state"], "revision": 0})
+    desk.keeping.keep_draft({"state": begun["state"], "revision": 0})
     assert (tmp_path / seen["file"]).exists()
 
 

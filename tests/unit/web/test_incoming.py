@@ -192,9 +192,9 @@ def test_an_import_into_a_job_can_be_saved_there(tmp_path):
     saved = page.post("save", json={"state": answer["state"], "revision": begun["revision"]})
 
     assert saved.status_code == 200, saved.text
-    again = Desk(desk.path).open({})
+    again = Desk(desk.disk.path).open({})
     assert again["picture"]["bounds"] == pytest.approx([0, 0, 30000, 20000])
-    assert "# of bare numbers" in desk.path.read_text()
+    assert "# of bare numbers" in desk.disk.path.read_text()
 
 
 def two_slabs(path):
@@ -282,7 +282,7 @@ def test_a_page_opened_on_a_size_begins_with_that_slab(tmp_path, monkeypatch):
 
     page.post("save", json={"state": seen["state"], "revision": seen["revision"]})
 
-    assert desk.job_file.is_file()
+    assert desk.disk.job_file.is_file()
     with pytest.raises(InputRefused, match="already"):
         Desk(Path("40 ft x 28 ft"), Wishes(thickness="4 in"))
 
