@@ -8,9 +8,8 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.cut_ends import overshot
-from kerfline.engine.dividing import parts_of
+from kerfline.engine.dividing import halve, parts_of
 from kerfline.engine.effort import OVERSPENT, Effort
-from kerfline.engine.halving import halve
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.lines.points import shies_of, targets_of
 from kerfline.engine.lines.settled import Required, barred_area

@@ -9,9 +9,8 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.finish.closing import closed
 from kerfline.engine.finish.naming import joints_of, panels_of
-from kerfline.engine.finish.saw_passes import saw_passes
+from kerfline.engine.finish.saw_passes import closed, saw_passes
 from kerfline.engine.measure.bounds import least_length
 from kerfline.engine.method import region_layout
 from kerfline.engine.options import EngineOptions, Weights
@@ -19,7 +18,7 @@ from kerfline.engine.patterns import too_fine
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.placing import working_limits
 from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
-from kerfline.engine.regions.short_walls import without_crowd
+from kerfline.engine.regions.walls import without_crowd
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Layout, Panel, RegionSolution, Solution, Status

@@ -8,7 +8,7 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.finish.closing import panels_between
+from kerfline.engine.finish.saw_passes import panels_between
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.lines.points import targets_of

@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from kerfline.engine.lines.bends import bent
 from kerfline.engine.lines.candidates import CandidateLine, straight
 from kerfline.engine.lines.charts import Chart, SquareChart
-from kerfline.engine.lines.free_spans import extent
+from kerfline.engine.lines.divisions import extent
 from kerfline.engine.measure.shape import sharp_places
 from kerfline.engine.partition.net import Net, net_of
 from kerfline.engine.partition.on_chart import best_of

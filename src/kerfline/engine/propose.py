@@ -11,11 +11,10 @@ from shapely import LineString
 
 from kerfline.engine.bent_lines import squared_ways
 from kerfline.engine.cut_ends import path_of
-from kerfline.engine.lines.arcs import seam_of
 from kerfline.engine.lines.bends import bent
 from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart, bounds_in
-from kerfline.engine.lines.mending import Places, mending_places
-from kerfline.engine.lines.which_charts import likely_charts
+from kerfline.engine.lines.divisions import Places, mending_places
+from kerfline.engine.lines.likely_charts import likely_charts, seam_of
 from kerfline.engine.measure.score import Score
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.partition.on_chart import charted

@@ -4,13 +4,13 @@ import pytest
 from shapely import LineString
 
 from kerfline.engine.effort import CARRIED, PER_SECOND, Effort
-from kerfline.engine.finish.closing import panels_between
+from kerfline.engine.finish.saw_passes import panels_between
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.method import exact_layout
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition import dives as diving
 from kerfline.engine.partition import on_chart, on_grid
-from kerfline.engine.partition.master import LEAST_ITERATIONS, Master
+from kerfline.engine.partition.set_partition import LEAST_ITERATIONS, Master
 from kerfline.engine.regions.frames import regions_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Ring
@@ -160,7 +160,7 @@ def test_no_call_of_the_solver_outruns_what_is_left(monkeypatch, seconds):
 
 def test_a_linear_programme_that_takes_too_many_iterations_is_given_up(monkeypatch):
     """The region is then divided, and laid out all the same."""
-    monkeypatch.setattr("kerfline.engine.partition.master.LEAST_ITERATIONS", 3)
+    monkeypatch.setattr("kerfline.engine.partition.set_partition.LEAST_ITERATIONS", 3)
     monkeypatch.setattr("kerfline.engine.effort.MOST_SECONDS", 0.0)
     region, found = general(Effort(1e-9))
     assert found.status is Status.HEURISTIC

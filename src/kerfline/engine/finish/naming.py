@@ -6,7 +6,7 @@ from dataclasses import replace
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.finish.closing import panels_between
+from kerfline.engine.finish.saw_passes import panels_between
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.lines import line_order
 from kerfline.geometry.ring import Point

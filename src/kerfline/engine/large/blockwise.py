@@ -15,11 +15,9 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.general import lay_out_region
-from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered
-from kerfline.engine.large.separators import separators
+from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
 from kerfline.engine.lines.features import MINOR, features, model_outline
-from kerfline.engine.lines.grid_lines import merged
-from kerfline.engine.lines.lattice import Lattice
+from kerfline.engine.lines.lattice import Lattice, merged
 from kerfline.engine.measure.bounds import Proof, together
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.chord_bound import length_bound

@@ -9,7 +9,7 @@ import numpy as np
 
 from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart
-from kerfline.engine.lines.free_spans import divided, extent, free_spans, mirrored_places
+from kerfline.engine.lines.divisions import divided, extent, free_spans, mirrored_places
 from kerfline.engine.lines.marks import ASKED, TILT, Mark, marks
 from kerfline.engine.problem import Problem
 from kerfline.engine.steps import Steps, even_places

@@ -11,7 +11,7 @@ from shapely import LinearRing, Polygon
 
 from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart, bounds_in
-from kerfline.engine.lines.free_spans import ROW
+from kerfline.engine.lines.divisions import ROW
 from kerfline.engine.measure.shape import hull_of
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.region import NEAR_AXIS

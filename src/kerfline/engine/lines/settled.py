@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.free_spans import ROW
+from kerfline.engine.lines.divisions import ROW
 from kerfline.engine.lines.run_on import inside, run_on, wall_paths
 from kerfline.engine.regions.region import Cut, Region
 from kerfline.engine.regions.walls import DRIFT, drift_of, off_edge, segments, why_left

@@ -1,19 +1,25 @@
-"""The measures of a panel that its cost and the rules look at."""
+"""The measures of panels that cost and rules look at: of one that is drawn, and of many blocks of cells at once.
+
+The angle of a block at a corner of its cells is the sum of theirs, so that no block needs to be drawn before it is
+chosen.
+"""
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
+from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.geometry.corners import Corner, corners
-from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.rectangle import enclosing_rectangle, enclosing_rectangles
 from kerfline.geometry.ring import Point
-from kerfline.geometry.span import span_of
-from kerfline.geometry.tolerance import DEGREES
+from kerfline.geometry.span import span_of, straight_runs
+from kerfline.geometry.tolerance import CORNER_TURN, DEGREES
 
 FULL = 0.9
 """Least share of its convex hull that a panel fills and still is no L, T or hook."""
@@ -124,3 +130,186 @@ def _depth(at: Point, hull: Polygon, panel: Polygon) -> float:
         if hole.distance(shapely.Point(at)) < 1.0:
             return max(depth, math.sqrt(Polygon(hole).area))
     return depth
+
+
+AT_ONCE = 4000
+"""Blocks that are measured together: so many fit in the memory of a small machine."""
+
+FULL_TURN = 360.0
+HALF_TURN = 180.0
+
+ROUNDING = 1e-6
+"""Angles (degrees) that differ by less are equal."""
+
+MEASURABLE = 4
+"""Points of a ring that encloses an area, its first one counted again."""
+
+
+@dataclass(frozen=True)
+class Corners:
+    """The corners and sides of the cells of a net.
+
+    Attributes:
+        places: Coordinates of each distinct corner, mm.
+        starts: Where each cell's corners begin in the lists that follow, and where the last's end.
+        corner: Number of the corner.
+        side: Number of the side that leaves it.
+        angle: Angle of the cell there, degrees.
+        areas: Area of each cell, mm2.
+        whole: Whether each cell is without holes.
+    """
+
+    places: Numbers
+    starts: Integers
+    corner: Integers
+    side: Integers
+    angle: Numbers
+    areas: Numbers
+    whole: Flags
+
+
+def corners_of(cells: Sequence[Polygon]) -> Corners:
+    """The corners of the cells of a net, which share them exactly."""
+    rings = shapely.get_exterior_ring(cells)
+    rings = np.where(shapely.is_ccw(rings), rings, shapely.reverse(rings))
+    every, ring = shapely.get_coordinates(rings, return_index=True)
+    last = np.append(np.diff(ring) > 0, True)
+    points, cell = every[~last], ring[~last]
+    starts = np.searchsorted(cell, np.arange(len(cells) + 1))
+    after = np.arange(len(points)) + 1
+    after[starts[1:] - 1] = starts[:-1]
+    before = np.empty_like(after)
+    before[after] = np.arange(len(points))
+    places, corner = np.unique(points, axis=0, return_inverse=True)
+    corner = corner.reshape(-1)
+    low, high = np.minimum(corner, corner[after]), np.maximum(corner, corner[after])
+    _, side = np.unique(low * len(places) + high, return_inverse=True)
+    return Corners(
+        places=places,
+        starts=starts,
+        corner=corner,
+        side=side.reshape(-1),
+        angle=_angles(points[after] - points, points[before] - points),
+        areas=np.asarray(shapely.area(cells)),
+        whole=np.asarray(shapely.get_num_interior_rings(cells) == 0),
+    )
+
+
+def _angles(after: Numbers, before: Numbers) -> Numbers:
+    """Anticlockwise angles from one set of steps to another, degrees, 0 to 360."""
+    cross = after[:, 0] * before[:, 1] - after[:, 1] * before[:, 0]
+    dot = (after * before).sum(axis=1)
+    return np.asarray(np.degrees(np.arctan2(cross, dot)) % FULL_TURN)
+
+
+def shapes_of(
+    corners: Corners,
+    blocks: Sequence[Sequence[int]],
+    least_angle: float,
+    knees: Sequence[Point] = (),
+) -> tuple[Shape, Flags]:
+    """The measures of blocks of cells, and which are without holes: others must be drawn.
+
+    The span of a block that does not fill its convex hull is the hull's, which may be longer than its own.
+
+    Args:
+        corners: The corners of the cells.
+        blocks: The cells of each block, which hang together.
+        least_angle: Corners under it (degrees) are sharp.
+        knees: Points where a joint bends on purpose: no corners.
+    """
+    found = [
+        _measured(corners, blocks[first : first + AT_ONCE], least_angle, knees)
+        for first in range(0, len(blocks), AT_ONCE)
+    ]
+    rows = (
+        np.concatenate([table for table, _ in found], axis=1)
+        if found
+        else np.zeros((len(fields(Shape)), 0))
+    )
+    solid = [flags for _, flags in found]
+    return Shape(*rows), np.concatenate(solid) if solid else np.zeros(0, dtype=bool)
+
+
+@dataclass(frozen=True)
+class _Rims:
+    """The corners on the rims of blocks.
+
+    Attributes:
+        block: The block of each, in order.
+        corner: Its number.
+        angle: The block's angle there, degrees.
+        solid: For each block whether it is without holes.
+    """
+
+    block: Integers
+    corner: Integers
+    angle: Numbers
+    solid: Flags
+
+
+def _measured(
+    corners: Corners,
+    blocks: Sequence[Sequence[int]],
+    least_angle: float,
+    knees: Sequence[Point],
+) -> tuple[Numbers, Flags]:
+    """The fields of ``Shape``, a row each, and which blocks are without holes."""
+    count = len(blocks)
+    sizes = np.array([len(b) for b in blocks])
+    cells = np.fromiter((c for b in blocks for c in b), dtype=np.int64, count=int(sizes.sum()))
+    owners = np.repeat(np.arange(count), sizes)
+    rims = _rims(corners, owners, cells, sizes)
+    points = corners.places[rims.corner]
+    hulls = np.asarray(shapely.convex_hull(shapely.multipoints(points, indices=rims.block)))
+    solid = rims.solid & (shapely.get_num_coordinates(hulls) >= MEASURABLE)
+    table = np.zeros((len(fields(Shape)), count))
+    table[0, solid], table[1, solid] = enclosing_rectangles(hulls[solid])
+    table[2, solid] = np.maximum(table[0, solid], straight_runs(hulls[solid]))
+    areas = _sums(owners, corners.areas[cells], count)
+    table[3] = areas / np.where(solid, shapely.area(hulls), 1.0)
+    table[4], table[5] = _hollows(rims, points, hulls, knees)
+    short = np.where(rims.angle < least_angle - DEGREES, least_angle - rims.angle, 0.0)
+    table[6] = _sums(rims.block, np.minimum(short, 1.0), count)
+    table[7] = _sums(rims.block, short, count)
+    table[8] = areas
+    return table, solid
+
+
+def _rims(corners: Corners, owners: Integers, cells: Integers, sizes: Integers) -> _Rims:
+    """The corners on the rims of blocks, and by Euler's count whether each is without holes."""
+    count = len(sizes)
+    lengths = corners.starts[cells + 1] - corners.starts[cells]
+    owner = np.repeat(owners, lengths)
+    shift = np.repeat(corners.starts[cells] - np.cumsum(lengths) + lengths, lengths)
+    term = np.arange(len(owner)) + shift
+    key, which = np.unique(owner * len(corners.places) + corners.corner[term], return_inverse=True)
+    angle = _sums(which.reshape(-1), corners.angle[term], len(key))
+    block, corner = np.divmod(key, len(corners.places))
+    most = int(corners.side.max()) + 1
+    sides = np.unique(owner * most + corners.side[term]) // most
+    euler = np.bincount(block, minlength=count) - np.bincount(sides, minlength=count) + sizes
+    holes = np.bincount(owners[~corners.whole[cells]], minlength=count)
+    rim = angle < FULL_TURN - ROUNDING
+    return _Rims(block[rim], corner[rim], angle[rim], (euler == 1) & (holes == 0))
+
+
+def _sums(owners: Integers, values: Numbers, count: int) -> Numbers:
+    """The sum of the values of each of so many owners."""
+    return np.asarray(np.bincount(owners, weights=values, minlength=count), dtype=float)
+
+
+def _hollows(
+    rims: _Rims, points: Numbers, hulls: npt.NDArray[np.object_], knees: Sequence[Point]
+) -> tuple[Numbers, Numbers]:
+    """For each block its re-entrant corners, each by how deep it lies under the hull, and the deepest."""
+    inward = rims.solid[rims.block] & (rims.angle > HALF_TURN + CORNER_TURN)
+    for x, y in knees:
+        inward &= np.hypot(points[:, 0] - x, points[:, 1] - y) >= KNEE
+    block = rims.block[inward]
+    around = shapely.get_exterior_ring(hulls[block])
+    depth = shapely.distance(around, shapely.points(points[inward]))
+    hollow = np.where(depth > SHALLOW, np.minimum(depth / DEEP, 1.0), 0.0)
+    deepest = np.zeros(len(rims.solid))
+    np.maximum.at(deepest, block, depth)
+    return _sums(block, hollow, len(rims.solid)), deepest

@@ -77,7 +77,7 @@ def _crossings(
 
 
 def _stops(grid: Grid, axis: int, joints: tuple[Flags, Flags]) -> Flags:
-    """PieceLayout where chords end: the boundary, and walls whose joint is cut."""
+    """Pieces where chords end: the boundary, and walls whose joint is cut."""
     pieces = np.diff(grid.places[1 - axis])
     wall = (grid.wall[axis] > MOSTLY * pieces) | grid.must[axis]
     return np.asarray(~grid.interior[axis] | (wall & joints[axis]))

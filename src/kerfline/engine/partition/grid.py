@@ -96,7 +96,7 @@ def _inside(outline: Polygon, places: tuple[Numbers, Numbers]) -> Flags:
 
 
 def _interior(inside: Flags) -> Flags:
-    """PieceLayout of the lines across the first axis with slab on both sides."""
+    """Pieces of the lines across the first axis with slab on both sides."""
     out = np.zeros((inside.shape[0] + 1, inside.shape[1]), dtype=bool)
     out[1:-1] = inside[:-1] & inside[1:]
     return out
@@ -182,7 +182,7 @@ def _mark(
 def _banned(
     region: Region, places: tuple[Numbers, Numbers], interior: tuple[Flags, Flags]
 ) -> tuple[Flags, Flags]:
-    """PieceLayout that would run through a keep-out."""
+    """Pieces that would run through a keep-out."""
     areas = [k.outline.polygon for k in region.keep_outs]
     if not areas:
         return np.zeros_like(interior[X]), np.zeros_like(interior[Y])
@@ -210,7 +210,7 @@ def _pieces(places: tuple[Numbers, Numbers], axis: int) -> npt.NDArray[np.object
 def _must(
     region: Region, places: tuple[Numbers, Numbers], interior: tuple[Flags, Flags]
 ) -> tuple[Flags, Flags]:
-    """PieceLayout that a pinned joint covers for the most part."""
+    """Pieces that a pinned joint covers for the most part."""
     out = _empty(places)
     for joint in region.pinned:
         _mark(out, places, joint.path, TOUCH)

@@ -6,10 +6,10 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.cut_ends import path_of
-from kerfline.engine.halving import CORNER_NOTE, halve
+from kerfline.engine.dividing import CORNER_NOTE, halve
 from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart, SquareChart
-from kerfline.engine.lines.free_spans import extent
+from kerfline.engine.lines.divisions import extent
 from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.partition.net import SETTLED, Net, net_of
 from kerfline.engine.partition.net_partition import NetCover, cover, seam_prices

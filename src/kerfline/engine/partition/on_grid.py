@@ -9,9 +9,9 @@ from shapely import LineString
 
 from kerfline.engine.arrays import Flags
 from kerfline.engine.effort import Effort
-from kerfline.engine.finish.closing import panels_between
+from kerfline.engine.finish.saw_passes import panels_between
+from kerfline.engine.lines.divisions import Places, mending_places
 from kerfline.engine.lines.lattice import Lattice, lattice
-from kerfline.engine.lines.mending import Places, mending_places
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.chord_bound import length_bound

@@ -9,7 +9,7 @@ from shapely import Polygon
 
 from kerfline.engine.arrays import Integers, Numbers
 from kerfline.engine.lines.charts import Chart
-from kerfline.engine.lines.free_spans import NEAR, extent
+from kerfline.engine.lines.divisions import NEAR, extent
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.net import SETTLED, Net
 from kerfline.engine.partition.panels import CandidatePanel

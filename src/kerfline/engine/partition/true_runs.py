@@ -15,7 +15,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.lines.features import is_opening, model_outline
-from kerfline.engine.lines.grid_lines import MERGE
+from kerfline.engine.lines.lattice import MERGE
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Run
 from kerfline.engine.regions.region import Region, X, along_axis

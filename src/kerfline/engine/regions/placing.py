@@ -8,7 +8,7 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.region import PlacedRegion, Region, RegionZone, turned, turned_shape
-from kerfline.engine.regions.short_walls import short_walls
+from kerfline.engine.regions.walls import short_walls
 from kerfline.geometry.faces import left_by, lines_of, polygons_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH

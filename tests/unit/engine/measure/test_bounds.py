@@ -1,11 +1,12 @@
-"""The least joint length of any slab: never above the length of any layout, found again by other means."""
+"""What is proven of a layout: the least joint length of any, and of parts what is proven of each."""
 
 import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
 
-from kerfline.engine.measure.bounds import SQUARE, least_length
+from kerfline.engine.measure.bounds import SQUARE, Proof, least_length, together
+from kerfline.model.layout import Status
 from kerfline.units import MM_PER_FOOT
 from strategies import turned_slabs
 from unit.engine.plans import EL, HOUSE, RULES, box, layout, slab
@@ -84,3 +85,28 @@ def test_a_turned_octagon_has_a_bound():
 
     found = layout(from_points(*points), effort=0.5)
     assert found.joint_length / 5 < found.solution.length_bound <= found.joint_length
+
+
+def test_one_part_at_its_bound_is_the_best():
+    assert together([Proof(10.0, 10.0)]) == (Status.OPTIMAL, Proof(10.0, 10.0))
+
+
+def test_one_part_off_its_bound_is_proven_to_within_a_gap():
+    status, proof = together([Proof(10.0, 9.0)])
+    assert status is Status.TIME_LIMIT
+    assert not proof.closed
+
+
+def test_costs_and_bounds_of_parts_add_up():
+    """Parts that are searched one after the other are no proof of the whole, so the status says so."""
+    assert together([Proof(10.0, 10.0), Proof(5.0, 4.0)]) == (Status.PARTS, Proof(15.0, 14.0))
+
+
+def test_a_part_of_which_nothing_is_proven_spoils_the_proof():
+    status, _ = together([Proof(10.0, 10.0), Proof(5.0, 0.0)])
+    assert status is Status.HEURISTIC
+
+
+def test_a_part_without_a_joint_needs_no_proof():
+    assert together([Proof(), Proof(5.0, 5.0)])[0] is Status.PARTS
+    assert together([Proof()])[0] is Status.OPTIMAL

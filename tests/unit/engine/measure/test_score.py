@@ -4,7 +4,7 @@ import pytest
 from shapely import LineString, box
 from shapely.geometry import Point
 
-from kerfline.engine.finish.closing import panels_between
+from kerfline.engine.finish.saw_passes import panels_between
 from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.score import Floor, Score, score_of
 from kerfline.engine.options import Weights

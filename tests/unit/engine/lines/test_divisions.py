@@ -3,7 +3,7 @@
 import pytest
 from shapely.geometry import box
 
-from kerfline.engine.lines.mending import mending_places
+from kerfline.engine.lines.divisions import mending_places
 from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.options import Weights

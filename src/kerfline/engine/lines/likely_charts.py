@@ -1,4 +1,4 @@
-"""Finds the arcs in a piece's boundary, and the round charts that their centres give."""
+"""The charts that are worth a try on a piece, the likeliest first; the arcs in its boundary call for round ones."""
 
 import math
 from collections.abc import Sequence
@@ -10,7 +10,17 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.polygon import orient
 
-from kerfline.engine.lines.charts import RoundChart
+from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart
+from kerfline.engine.problem import Problem
+from kerfline.engine.regions.directions import (
+    DIGITS,
+    QUARTER,
+    Direction,
+    is_mirrored,
+    main_directions,
+    misfit,
+    segments,
+)
 from kerfline.geometry.corners import direction, turn_between
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
@@ -39,7 +49,7 @@ ONE_CENTRE = 0.03
 STRAIGHT = 1e-12
 """Points spread across their line by less than this share of their spread along it lie in one line."""
 
-DIGITS = 3
+PLACES = 3
 """Centres, radii and lengths are told to this many digits of a millimetre."""
 
 FULL_TURN = 360.0
@@ -132,8 +142,8 @@ def _fitted(run: Sequence[Point]) -> FoundArc | None:
     if centre is None:
         return None
     reaches = [math.dist(at, centre) for at in run]
-    radius = round(math.fsum(reaches) / len(reaches), DIGITS)
-    length = round(math.fsum(math.dist(a, b) for a, b in pairwise(run)), DIGITS)
+    radius = round(math.fsum(reaches) / len(reaches), PLACES)
+    length = round(math.fsum(math.dist(a, b) for a, b in pairwise(run)), PLACES)
     off = max(abs(reach - radius) for reach in reaches)
     if radius == 0.0 or off > TRUE * radius or length < math.radians(SWEEP) * radius:
         return None
@@ -157,7 +167,7 @@ def _centre_of(run: Sequence[Point]) -> Point | None:
         return None
     u = (cubes[0] * vv - cubes[1] * uv) / spread
     v = (cubes[1] * uu - cubes[0] * uv) / spread
-    return round(middle[0] + u, DIGITS), round(middle[1] + v, DIGITS)
+    return round(middle[0] + u, PLACES), round(middle[1] + v, PLACES)
 
 
 def _one_centre(first: FoundArc, second: FoundArc) -> bool:
@@ -188,3 +198,75 @@ def _seam(piece: Polygon, centre: Point, radius: float) -> float:
         if not ray.intersection(piece).length:
             return middle
     return float(ordered[0])
+
+
+ANOTHER = 0.18
+"""Share of the boundary along another direction from which on that direction is tried."""
+
+TAPER = (3.0, 40.0)
+"""Angle (degrees) between two long edges whose bisector is tried as an axis."""
+
+LONG = 0.5
+"""A long edge is at least this share of the longest."""
+
+MOST = 4
+"""Charts tried on one piece."""
+
+MOST_LARGE = 2
+"""Charts tried on a piece of many panels."""
+
+LARGE = 12.0
+"""Area, in squares of the span, from which on a piece is large."""
+
+APART = 1.0
+"""Charts turned by less than this (degrees) are one."""
+
+
+def likely_charts(problem: Problem) -> list[Chart]:
+    """Square charts along the main directions and bisectors, and the round chart of its arcs.
+
+    On a symmetric piece only those remain in which a layout can be symmetric.
+    """
+    directions = main_directions(
+        problem.concrete, [line.path for line in (*problem.lines, *problem.walls)]
+    )
+    turns = [0.0, *_tapers(problem), *(d.angle for d in _others(directions))]
+    kept: list[float] = []
+    for turn in turns:
+        if all(misfit(turn, other) >= APART for other in kept):
+            kept.append(turn)
+    if is_mirrored(problem.concrete, 0.0):
+        kept = [turn for turn in kept if is_mirrored(problem.concrete, turn)]
+    large = problem.concrete.area > LARGE * problem.limits.span**2
+    squares: list[Chart] = [SquareChart(_small(turn)) for turn in kept]
+    return [squares[0], *round_charts(problem.concrete), *squares[1:]][
+        : MOST_LARGE if large else MOST
+    ]
+
+
+def _others(directions: Sequence[Direction]) -> list[Direction]:
+    return [d for d in directions if d.share >= ANOTHER]
+
+
+def _small(turn: float) -> float:
+    """The same axes, turned by no more than 45 degrees."""
+    return turn - QUARTER if turn > QUARTER / 2 else turn
+
+
+def _tapers(problem: Problem) -> list[float]:
+    """Bisectors of long edges that all but face each other."""
+    angles, lengths = segments([problem.concrete.exterior])
+    if not lengths.size:
+        return []
+    long = lengths >= LONG * lengths.max()
+    whole = np.unique(np.round(angles[long], 3))
+    out = []
+    for i, first in enumerate(whole):
+        for second in whole[i + 1 :]:
+            gap = misfit(float(first), float(second))
+            if TAPER[0] <= gap <= TAPER[1]:
+                mean = np.angle(
+                    np.exp(4j * math.radians(first)) + np.exp(4j * math.radians(second))
+                )
+                out.append(round(math.degrees(float(mean)) / 4, DIGITS) % QUARTER)
+    return out

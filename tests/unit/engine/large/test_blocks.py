@@ -5,8 +5,7 @@ from itertools import pairwise
 import pytest
 from shapely.geometry import box as area
 
-from kerfline.engine.large.blocks import blocks
-from kerfline.engine.large.separators import BLOCK, separators
+from kerfline.engine.large.blocks import BLOCK, blocks, separators
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.placing import placed_region
 from kerfline.engine.regions.region import X, Y

@@ -5,8 +5,8 @@ import math
 import pytest
 import shapely
 
-from kerfline.engine.lines.arcs import arcs_of, round_charts
 from kerfline.engine.lines.charts import RoundChart, bounds_in
+from kerfline.engine.lines.likely_charts import arcs_of, round_charts
 from kerfline.geometry.ring import Ring
 
 QUARTER_BULGE = math.tan(math.pi / 8)

@@ -5,8 +5,8 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.lines.candidates import CandidateLine, straight
 from kerfline.engine.lines.charts import SquareChart
-from kerfline.engine.partition.connected import groups_of
 from kerfline.engine.partition.net import net_of
+from kerfline.engine.partition.panels import groups_of
 from kerfline.model.layout import Reason
 
 SIZE = 12000.0

@@ -1,4 +1,4 @@
-"""Walls that stand too close together for joints under all of them: the longest have theirs, the others are told."""
+"""Which walls only wish for a joint, and which of a crowd can have one."""
 
 from dataclasses import replace
 
@@ -7,8 +7,32 @@ import pytest
 from kerfline.engine.lines.settled import required_cuts
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.frames import regions_of
-from kerfline.engine.regions.short_walls import without_crowd
+from kerfline.engine.regions.walls import DOORWAY, short_walls, without_crowd
+from kerfline.units import MM_PER_FOOT
 from unit.engine.plans import RULES, box, layout, slab, wall
+
+SPAN = 10 * MM_PER_FOOT
+DOOR = DOORWAY / MM_PER_FOOT
+
+
+def test_half_a_span_is_long_enough_and_less_is_not():
+    walls = [wall("long", (0, 0), (5, 0)), wall("short", (0, 8), (4.9, 8))]
+    assert short_walls(walls, SPAN) == {"short"}
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "short"),
+    [
+        ((3 + DOOR - 0.1, 0), (5.5 + DOOR, 0), set()),
+        ((3 + DOOR + 0.1, 0), (5.7 + DOOR, 0), {"A", "B"}),
+        ((4, 1), (6.5, 1), {"A", "B"}),
+        ((4, 0), (4, 2.5), {"A", "B"}),
+    ],
+    ids=["a doorway apart", "farther apart", "out of line", "square to it"],
+)
+def test_pieces_in_line_with_a_doorway_between_them_are_one_wall(start, end, short):
+    assert short_walls([wall("A", (0, 0), (3, 0)), wall("B", start, end)], SPAN) == short
+
 
 ROWS = [
     wall(f"W{n}", (1 + 0.2 * (n % 5), 0.4 + 0.4 * n), (28 - 0.1 * n, 0.4 + 0.4 * n))
