@@ -21,6 +21,9 @@ CLEAR_OF = MM_PER_INCH
 LARGE_BOXOUT = 2.0
 """A square boxout of this many least widths is an opening, with a joint from each corner."""
 
+ROUGH = 5 * MM_PER_INCH
+"""How near (mm) the lines for a curved border of a zone follow it."""
+
 
 class Rank(IntEnum):
     """How strongly a feature asks for a line: lower goes first when lines are merged or dropped."""
@@ -77,7 +80,7 @@ def features(region: Region) -> list[Feature]:
         *outline_features(region.gross),
         *_large_boxouts(region),
         *_lines(((j.id, j.path) for j in region.pinned), Rank.PINNED),
-        *(f for z in region.zones for f in _ring(z.area, Rank.ZONE)),
+        *(f for z in region.zones for f in _zone(z.area)),
         *(f for c in region.columns for f in _cross(c.at, 0.0, Rank.COLUMN, c.id)),
         *(f for w in region.walls for f in wall_features(w, short=w.id in region.wishes)),
         *(f for p in region.penetrations for f in _penetration(p)),
@@ -117,6 +120,13 @@ def _ring(polygon: Polygon, rank: Rank) -> list[Feature]:
             feature = segment_feature(start, end, rank)
             out.extend([feature] if feature else [*_points(start, rank), *_points(end, rank)])
     return out
+
+
+def _zone(area: Polygon) -> list[Feature]:
+    """The edges and the corners of a zone; an arc has a few corners, not one at each of its chords."""
+    x0, y0, x1, y1 = area.bounds
+    rough = area.simplify(min(ROUGH, (x1 - x0) / 4, (y1 - y0) / 4))
+    return [f for part in polygons_of(rough) for f in _ring(part, Rank.ZONE)]
 
 
 def _points(at: Point, rank: Rank) -> list[Feature]:

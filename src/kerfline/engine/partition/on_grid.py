@@ -19,7 +19,13 @@ from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
 from kerfline.engine.partition.grid_partition import grid_partition
 from kerfline.engine.partition.reasons import cuts
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
-from kerfline.engine.partition.rectangles import Panels, all_panels, joint_pieces, runs
+from kerfline.engine.partition.rectangles import (
+    Panels,
+    all_panels,
+    joint_pieces,
+    rectangle_count,
+    runs,
+)
 from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
@@ -41,6 +47,10 @@ HURRIED = 0.08
 
 MENDABLE = 6000
 """Panels within the rules above which a search with more lines is not worth its time."""
+
+MOST_RECTANGLES = 400_000
+"""Rectangles within the span that are listed, about as many as 36 lines on both axes of one panel draw; a grid
+with more of them is no grid."""
 
 SHORTEST = 0.75
 """The span is not shortened below this share of the working one."""
@@ -157,11 +167,14 @@ def _first_answer(
         if not lines.has_cells:
             return None
         net = grid(region, lines, weights)
+        too_many = rectangle_count(net, region, span) > MOST_RECTANGLES
+        if too_many:
+            continue
         panels = all_panels(net, region, span)
         likely = breaks_nothing(net, region, panels, weights)
         if likely.sum() <= ENOUGH:
             break
-    if any(more) and likely.sum() > MENDABLE:
+    if too_many or (any(more) and likely.sum() > MENDABLE):
         return None
     cover = _cover(net, region, panels, likely, weights, effort)
     if cover is not None:

@@ -3,6 +3,7 @@
 The true outline of a surveyed slab may lie beyond the squared one: panels are measured with what it adds.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -115,6 +116,11 @@ class Panels:
         )
 
 
+def rectangle_count(grid: Grid, region: Region, span: float) -> int:
+    """How many rectangles of a grid are within the span, whether they are slab or not."""
+    return math.prod(len(low) for low, _ in _pairs(grid, region, span))
+
+
 def all_panels(grid: Grid, region: Region, span: float) -> Panels:
     """The rectangles of slab within the span that no pinned joint crosses and no keep-out forbids.
 
@@ -123,8 +129,7 @@ def all_panels(grid: Grid, region: Region, span: float) -> Panels:
         region: For the spans of zones.
         span: Working span outside the zones, mm.
     """
-    widest = max([span, *(z.working.span for z in region.zones)]) * region.stretch
-    pairs = [_intervals(grid.places[a], widest) for a in (X, Y)]
+    pairs = _pairs(grid, region, span)
     low_x, low_y = (p.ravel() for p in np.meshgrid(pairs[X][0], pairs[Y][0], indexing="ij"))
     high_x, high_y = (p.ravel() for p in np.meshgrid(pairs[X][1], pairs[Y][1], indexing="ij"))
     full = box_sum(grid.inside, low_x, high_x, low_y, high_y) == (high_x - low_x) * (high_y - low_y)
@@ -147,6 +152,12 @@ def _true_length(grid: Grid, region: Region, panels: Panels) -> Numbers:
         return panels.length
     sides = [panels.size[a] + added(beyond[a], panels.low, panels.high, a) for a in (X, Y)]
     return np.where(panels.single, panels.length, np.maximum(sides[X], sides[Y]))
+
+
+def _pairs(grid: Grid, region: Region, span: float) -> list[tuple[Integers, Integers]]:
+    """For each axis the pairs of lines that are no further apart than any span that holds here."""
+    widest = max([span, *(z.working.span for z in region.zones)]) * region.stretch
+    return [_intervals(grid.places[a], widest) for a in (X, Y)]
 
 
 def _intervals(places: Numbers, limit: float) -> tuple[Integers, Integers]:
