@@ -8,7 +8,7 @@ from random import Random
 
 import ezdxf
 from ezdxf.document import Drawing as Document
-from shapely import LineString, Polygon, affinity
+from shapely import LinearRing, LineString, Polygon, affinity
 
 from forge.plans import Door, Plan, Point
 
@@ -48,6 +48,11 @@ LANGUAGES = (
 
 UNITS = {"mm": (1.0, 4), "cm": (10.0, 5), "m": (1000.0, 6), "in": (25.4, 1), "ft": (304.8, 2)}
 """Millimetres in a unit and its number in the header (DXF reference, $INSUNITS)."""
+
+
+def rings_of(area: Polygon) -> list[LinearRing]:
+    """The outer edge of an area and those of its holes."""
+    return [area.exterior, *area.interiors]
 
 
 def in_language(words: str) -> dict[str, str]:
@@ -92,16 +97,18 @@ class Drafter:
             self.target.add_line(self.place(*a), self.place(*b), dxfattribs=self.attribs(what))
 
     def poly(self, what: str, ring: Polygon | Sequence[Point], **more: float) -> None:
-        """A closed polyline."""
-        points = list(ring.exterior.coords[:-1]) if isinstance(ring, Polygon) else list(ring)
-        self.target.add_lwpolyline(
-            [self.place(*p) for p in points], close=True, dxfattribs={**self.attribs(what), **more}
-        )
+        """A closed polyline, one more for each hole."""
+        rings = [r.coords[:-1] for r in rings_of(ring)] if isinstance(ring, Polygon) else [ring]
+        for points in rings:
+            places = [self.place(*p) for p in points]
+            self.target.add_lwpolyline(
+                places, close=True, dxfattribs={**self.attribs(what), **more}
+            )
 
     def hatch(self, what: str, area: Polygon) -> None:
         """A solid fill with its holes."""
         hatch = self.target.add_hatch(dxfattribs=self.attribs(what))
-        for number, ring in enumerate((area.exterior, *area.interiors)):
+        for number, ring in enumerate(rings_of(area)):
             points = [self.place(*p) for p in ring.coords[:-1]]
             hatch.paths.add_polyline_path(points, is_closed=True, flags=1 if number == 0 else 16)
 
@@ -160,7 +167,7 @@ def faces(bodies: Polygon, *, caps: bool, doors: Sequence[Door]) -> list[LineStr
     parts = getattr(bodies, "geoms", [bodies])
     found = []
     for part in parts:
-        for ring in (part.exterior, *part.interiors):
+        for ring in rings_of(part):
             found += [LineString([a, b]) for a, b in pairwise(ring.simplify(0.5).coords)]
     if caps:
         return found

@@ -9,7 +9,7 @@ from ezdxf.document import Drawing as Document
 from shapely import LineString, MultiPolygon, Polygon, affinity, box
 
 from forge import whole_sheets as sheets
-from forge.drafter import ENGLISH, LANGUAGES, Drafter, contents, faces, in_language, moved
+from forge.drafter import ENGLISH, LANGUAGES, Drafter, contents, faces, in_language, moved, rings_of
 from forge.plans import Plan, plan
 
 
@@ -97,8 +97,7 @@ def wall_bodies(random: Random, plan: Plan) -> Drawn:
     d = Drafter(random, _unit(random))
     bodies = plan.bodies
     for body in getattr(bodies, "geoms", [bodies]):
-        for ring in (body.exterior, *body.interiors):
-            d.poly("wall", Polygon(ring))
+        d.poly("wall", body)
     contents(d, plan)
     return _drawn(d, plan)
 
@@ -121,8 +120,8 @@ def wide_polylines(random: Random, plan: Plan) -> Drawn:
     d = Drafter(random, _unit(random))
     if not alone:
         d.poly("slab", plan.slab)
-    middle = plan.facade.buffer(-plan.outer / 2, join_style="mitre").exterior
-    d.poly("wall", Polygon(middle), const_width=plan.outer / d.factor)
+    middle = plan.facade.buffer(-plan.outer / 2, join_style="mitre")
+    d.poly("wall", middle, const_width=plan.outer / d.factor)
     for line, thick in plan.inner:
         points = [d.place(*p) for p in line.coords]
         attribs = {**d.attribs("wall"), "const_width": thick / d.factor}
@@ -138,8 +137,7 @@ def wall_blocks(random: Random, plan: Plan) -> Drawn:
     bodies = plan.bodies
     for number, body in enumerate(getattr(bodies, "geoms", [bodies])):
         d.into_block(f"W{number}")
-        for ring in (body.exterior, *body.interiors):
-            d.poly("wall", Polygon(ring))
+        d.poly("wall", body)
         d.target = d.space
         d.space.add_blockref(f"W{number}", (0, 0), dxfattribs=d.attribs("wall"))
     contents(d, plan)
@@ -149,9 +147,8 @@ def wall_blocks(random: Random, plan: Plan) -> Drawn:
 def loose_lines(random: Random, plan: Plan) -> Drawn:
     """The slab's edge as loose lines, in pieces, with gaps and overlaps, in no order."""
     d = Drafter(random, _unit(random))
-    points = list(plan.slab.exterior.coords)
     pieces = []
-    for a, b in pairwise(points):
+    for a, b in (pair for ring in rings_of(plan.slab) for pair in pairwise(ring.coords)):
         edge = LineString([a, b])
         cut = random.uniform(0.3, 0.7) * edge.length
         slip = random.choice([-8.0, 0.0, 0.0, 6.0])
@@ -442,8 +439,8 @@ def grid_and_bubbles(random: Random, plan: Plan) -> Drawn:
     """Grid lines with bubbles on a layer that says nothing, the slab's edge as lines on another."""
     d = Drafter(random, _unit(random), layers={**ENGLISH, "grid": "S-3", "slab": "S-1"})
     sheets.bubbles(d, plan)
-    points = list(plan.slab.exterior.coords)
-    d.line("slab", *points)
+    for ring in rings_of(plan.slab):
+        d.line("slab", *ring.coords)
     _walls_as_lines(d, plan)
     contents(d, plan)
     return _drawn(d, plan)
@@ -487,6 +484,15 @@ def paving_around(random: Random, plan: Plan) -> Drawn:
     return _drawn(d, plan)
 
 
+def court(random: Random, _: Plan) -> Drawn:
+    """No slab is drawn: walls around a court, which may be a room as well."""
+    plan = sheets.around_a_court(random)
+    d = Drafter(random, _unit(random))
+    _walls_as_lines(d, plan, caps=random.random() < 0.5)
+    contents(d, plan)
+    return _drawn(d, plan, asks=True)
+
+
 HABITS: tuple[Habit, ...] = (
     named_layers,
     walls_with_caps,
@@ -520,4 +526,5 @@ HABITS: tuple[Habit, ...] = (
     open_hall,
     garage_doors,
     paving_around,
+    court,
 )

@@ -13,7 +13,7 @@ from random import Random
 
 from shapely import Polygon
 
-from forge.habits import HABITS, Drawn, Habit, open_hall, several_buildings
+from forge.habits import HABITS, Drawn, Habit, court, open_hall, several_buildings
 from forge.plans import of_floor, of_footprint, plan
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import SlabOpen, SlabParts, drawing_of, reading
@@ -24,7 +24,7 @@ AGREE = 0.02
 
 COUNT = 2
 
-GIVEN = [h for h in HABITS if h not in (open_hall, several_buildings)]
+GIVEN = [h for h in HABITS if h not in (court, open_hall, several_buildings)]
 """The habits that draw the plan that they are given and no other."""
 
 UNSEEN = 4
@@ -54,7 +54,7 @@ def outcome(drawn: Drawn) -> Outcome:
     try:
         read = reading(drawing)
     except SlabOpen as asked:
-        held = [any(_same(c.polygon, s) for c in asked.candidates) for s in drawn.slabs]
+        held = [any(_same(c.floor, s) for c in asked.candidates) for s in drawn.slabs]
         verdict = "right" if drawn.asks and all(held) else "asked"
         return Outcome(verdict=verdict, why=str(asked).splitlines()[0])
     except InputRefused as refused:
@@ -66,20 +66,20 @@ def outcome(drawn: Drawn) -> Outcome:
 
 def _read(drawn: Drawn, drawing: Drawing, parts: SlabParts) -> Outcome:
     outline = parts.outline.polygon if parts.outline else Polygon()
-    right = abs(drawing.factor / drawn.unit - 1) < 1e-5 and any(
-        _same(outline, s) for s in drawn.slabs
-    )
+    meant = next((s for s in drawn.slabs if _same(outline, Polygon(s.exterior))), None)
+    right = meant is not None and abs(drawing.factor / drawn.unit - 1) < 1e-5
     walls = sum(w.line.length for w in parts.walls) / drawn.walls if drawn.walls else None
     opened = sum(o.polygon.area for o in parts.openings)
-    openings = opened / drawn.openings if drawn.openings else None
-    wrong_holes = opened > 0 if not drawn.openings else abs(opened / drawn.openings - 1) > AGREE
+    true = drawn.openings + sum(Polygon(r).area for r in (meant.interiors if meant else ()))
+    openings = opened / true if true else None
+    wrong_holes = opened > 0 if not true else abs(opened / true - 1) > AGREE
     if not right:
         why = f"{outline.area / 1e6:.0f} m2 in {drawing.unit_name} for {drawn.slabs[0].area / 1e6:.0f} m2"
         return Outcome(verdict="wrong", why=why)
     if drawn.asks and len(drawn.slabs) > 1:
         return Outcome(verdict="wrong", why="one of several slabs taken without a question")
     if wrong_holes:
-        why = f"openings of {opened / 1e6:.1f} m2 for {drawn.openings / 1e6:.1f} m2"
+        why = f"openings of {opened / 1e6:.1f} m2 for {true / 1e6:.1f} m2"
         return Outcome(verdict="wrong", walls=walls, openings=openings, why=why)
     return Outcome(verdict="right", walls=walls, openings=openings)
 

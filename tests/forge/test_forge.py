@@ -7,8 +7,6 @@ from forge.measure import UNSEEN, corpus, forged, outcome
 
 SAMPLE = range(1, 1 + len(HABITS))
 LONG = range(1000)
-COURTS = {("footprints of momepy", 80), ("footprints of momepy", 149)}
-"""Footprints that are read wrong."""
 
 
 @pytest.mark.parametrize("seed", SAMPLE)
@@ -30,10 +28,7 @@ def test_a_thousand_drawings():
 
 @pytest.mark.long
 def test_floors_and_footprints_that_nobody_here_drew():
-    """The floors of ``eppy`` in every habit, the footprints of ``momepy`` in each habit in turn.
-
-    Not solved: a court that is reached through a slit narrower than a door is read as a room (``COURTS``).
-    """
+    """The floors of ``eppy`` in every habit, the footprints of ``momepy`` in each habit in turn."""
     found = [(name, n, o) for name, rows in corpus().items() for n, o in rows]
-    assert {(name, n) for name, n, o in found if o.verdict == "wrong"} <= COURTS
+    assert not [(name, n, o.why) for name, n, o in found if o.verdict == "wrong"]
     assert sum(o.verdict == "right" for _, _, o in found) >= 0.9 * len(found)

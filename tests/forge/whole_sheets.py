@@ -6,7 +6,7 @@ from random import Random
 
 from shapely import LineString, Polygon, affinity, box
 
-from forge.drafter import ENGLISH, Drafter
+from forge.drafter import ENGLISH, Drafter, rings_of
 from forge.plans import Door, Plan
 
 Moved = tuple[float, float]
@@ -14,12 +14,9 @@ Moved = tuple[float, float]
 
 def uncleaned(d: Drafter, plan: Plan) -> None:
     """Walls whose faces run through one another where they meet, as they are first drawn."""
-    ring = list(plan.facade.exterior.coords)
-    for a, b in pairwise(ring):
-        d.line("wall", a, b)
-    inner = list(plan.facade.buffer(-plan.outer, join_style="mitre").exterior.coords)
-    for a, b in pairwise(inner):
-        d.line("wall", a, b)
+    for area in (plan.facade, plan.facade.buffer(-plan.outer, join_style="mitre")):
+        for ring in rings_of(area):
+            d.line("wall", *ring.coords)
     for line, thick in plan.inner:
         for side in (1, -1):
             face = line.offset_curve(side * thick / 2)
@@ -102,6 +99,39 @@ def hall(random: Random) -> Plan:
         inner=tuple((line, 120) for line in office),
         doors=(gate,),
         columns=tuple(columns),
+    )
+
+
+def around_a_court(random: Random) -> Plan:
+    """A house around a court that a word names and a door leads to, or neither."""
+    wide, deep = 100 * random.randint(160, 320), 100 * random.randint(150, 260)
+    x0, y0 = 100 * random.randint(45, 60), 100 * random.randint(45, 60)
+    x1, y1 = wide - 100 * random.randint(45, 60), deep - 100 * random.randint(45, 60)
+    facade = Polygon(box(0, 0, wide, deep).exterior, [box(x0, y0, x1, y1).exterior])
+    walls = [
+        LineString([(x0, 0), (x0, y0)]),
+        LineString([(x1, y1), (wide, y1)]),
+        LineString([(x1, y0), (x1, 0)]),
+        LineString([(0, y1), (x0, y1)]),
+    ]
+    kept = random.sample(walls, random.randint(0, 4))
+    named = random.random() < 0.5
+    doors = [Door(at=(wide / 2, 120.0), along=(1.0, 0.0), width=1_000, thickness=240)]
+    for wall in kept:
+        (ax, ay), (bx, by) = wall.coords
+        along = ((bx - ax) / wall.length, (by - ay) / wall.length)
+        middle = ((ax + bx) / 2, (ay + by) / 2)
+        doors.append(Door(at=middle, along=along, width=900, thickness=115))
+    if named:
+        doors.append(Door(at=((x0 + x1) / 2, y0 - 120), along=(1.0, 0.0), width=900, thickness=240))
+    texts = (("COURTYARD", ((x0 + x1) / 2, (y0 + y1) / 2)),) if named else ()
+    return Plan(
+        slab=facade,
+        facade=facade,
+        outer=240,
+        inner=tuple((line, 115) for line in kept),
+        doors=tuple(doors),
+        texts=texts,
     )
 
 

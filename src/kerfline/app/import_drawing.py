@@ -90,11 +90,15 @@ class SeenCandidate:
     Attributes:
         number: What the user calls it, from 1.
         ring: Its edge, mm.
+        courts: What is left out of it as courts, mm.
+        label: Where its number stands, mm.
         words: Its size, where it is drawn, what lies in it and what is doubtful.
     """
 
     number: int
     ring: tuple[Point, ...]
+    courts: tuple[tuple[Point, ...], ...]
+    label: Point
     words: str
 
 
@@ -325,7 +329,9 @@ def _seen(drawing: "Drawing", brought: Brought) -> SeenDrawing:
     candidates = tuple(
         SeenCandidate(
             number=c.number,
-            ring=tuple((float(x), float(y)) for x, y in c.ring.coordinates),
+            ring=c.ring.coordinates,
+            courts=tuple(court.coordinates for court in c.courts),
+            label=c.label,
             words=described(c, shown.display),
         )
         for c in proposal.decision.candidates

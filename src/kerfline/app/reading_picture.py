@@ -95,11 +95,11 @@ def _picture(
 def _outlined(candidate: "Candidate", display: Display, *, taken: bool) -> Outlined:
     from kerfline.files.drawing.candidates.question import described
 
-    inside = candidate.polygon.representative_point()
     return Outlined(
         number=candidate.number,
         ring=candidate.ring.coordinates,
-        label=(inside.x, inside.y),
+        courts=tuple(c.coordinates for c in candidate.courts),
+        label=candidate.label,
         taken=taken,
         words=described(candidate, display),
     )

@@ -36,6 +36,7 @@ class Outlined:
     Attributes:
         number: What the user calls it.
         ring: Its corners, mm.
+        courts: Corners of what is left out of it, mm.
         label: A point inside it, mm.
         taken: Whether it is the slab.
         words: What it is.
@@ -44,6 +45,7 @@ class Outlined:
     number: int
     ring: Line
     label: Point
+    courts: Sequence[Line] = ()
     taken: bool = False
     words: str = ""
 
@@ -139,8 +141,9 @@ def _draw(board: Board, picture: Picture, place: _Placing) -> None:
         board.add(Path(layer=Layer.OPENING, points=place.line(line), closed=True))
     for outline in reversed(picture.outlines):
         width = HEAVY if outline.taken else PLAIN
-        ring = place.line(outline.ring)
-        board.add(Path(layer=Layer.EDGE, points=ring, closed=True, width=width))
+        for ring in (outline.ring, *outline.courts):
+            edge = place.line(ring)
+            board.add(Path(layer=Layer.EDGE, points=edge, closed=True, width=width))
     taken: list[Point] = []
     for outline in picture.outlines:
         taken.append(_free(place.point(outline.label), place.line(outline.ring), taken))

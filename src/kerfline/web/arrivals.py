@@ -1,10 +1,12 @@
 """Drawings that came in and are not yet taken: a few, in memory, each under a name of its own."""
 
 import secrets
+from collections.abc import Iterable
 from typing import Any
 
 from kerfline.app.import_drawing import Brought, SeenDrawing
 from kerfline.errors import InputRefused, Mistake
+from kerfline.geometry.ring import Point
 from kerfline.units import Unit, depth_unit, format_length, format_run
 
 Data = dict[str, Any]
@@ -47,6 +49,10 @@ class Arrivals:
         return brought
 
 
+def _rounded(points: Iterable[Point]) -> list[list[float]]:
+    return [[round(x, PLACES), round(y, PLACES)] for x, y in points]
+
+
 def seen_data(name: str, seen: SeenDrawing) -> Data:
     """A drawing as the page shows it before anything is taken."""
     return {
@@ -57,7 +63,9 @@ def seen_data(name: str, seen: SeenDrawing) -> Data:
         "candidates": [
             {
                 "number": each.number,
-                "ring": [[round(x, PLACES), round(y, PLACES)] for x, y in each.ring],
+                "ring": _rounded(each.ring),
+                "courts": [_rounded(court) for court in each.courts],
+                "label": _rounded([each.label])[0],
                 "words": each.words,
             }
             for each in seen.candidates
@@ -71,9 +79,7 @@ def seen_data(name: str, seen: SeenDrawing) -> Data:
                 "role": layer.role,
                 "hidden": layer.hidden,
                 "count": layer.count,
-                "paths": [
-                    [[round(x, PLACES), round(y, PLACES)] for x, y in p] for p in layer.paths
-                ],
+                "paths": [_rounded(p) for p in layer.paths],
             }
             for layer in seen.layers
         ],

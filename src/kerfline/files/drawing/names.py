@@ -5,7 +5,7 @@ from functools import cache
 
 from kerfline.files.drawing.joint_kinds import names_joints
 from kerfline.files.drawing.layers import own_name
-from kerfline.files.drawing.names_abroad import STEMS, speaks_of
+from kerfline.files.drawing.names_abroad import STEMS, plain, speaks_of
 
 DECOR = re.compile(
     r"""(^|[^A-Z])(ANNO|BORD|BORDER|CEIL|CLNG|DEFPOINTS|DETL|DIM|DIMS|DIMENSIONS?|ELEV|EQPM|FIXTURES?|FURN
@@ -62,6 +62,18 @@ NOT_PARTS = {
     "openings": re.compile(r"DOOR|WIND|GLAZ"),
 }
 """Words that make a layer something else, although the words above are in its name."""
+
+
+COURT = re.compile(
+    r"(^|[^A-Z])(COURT|COURTYARD|PATIO|LIGHT ?WELL|OPEN TO (THE )?SKY|INNENHOF|LICHTHOF|COUR INTERIEURE|CORTILE|BINNENPLAATS"
+    r"|INNERGARD|ATRIUMGARD|DZIEDZINIEC|ДВОР)([^A-Z]|$)"
+)
+"""Words of a plan for what is open to the sky within a building; common practice."""
+
+
+def names_court(text: str) -> bool:
+    """Whether a text names a court."""
+    return bool(COURT.search(plain(text)))
 
 
 @cache

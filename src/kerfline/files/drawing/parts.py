@@ -159,7 +159,7 @@ class _Reader:
         """The outline that was chosen, and the openings drawn on its layers."""
         self._check_size(slab.ring)
         if slab.source is Source.WALLS:
-            return slab.ring, ()
+            return slab.ring, slab.courts
         curves = [c for n in slab.layers for c in self.drawing.on(n)]
         openings, notes = openings_beside(slab.ring, curves, self.display)
         self.notes += notes

@@ -49,6 +49,12 @@ BEYOND = 10_000.0
 """A room is wider than its gate by more than the first (mm); a gate's jambs are no farther apart than its bridge is
 long and the second; the third is farther than a room reaches beyond its gate."""
 
+PARALLEL = 0.7
+"""Cosine of the angle (45 degrees) up to which a side lies across from a bridge."""
+
+BACKED = 0.5
+"""Walls stand along this share of what lies across from the mouth of a notch, windows apart."""
+
 HAIR = 5.0
 """Slack (mm) of what lies on an edge."""
 
@@ -104,7 +110,7 @@ def _around(
     bridged = WALL_GAPS[0]
     for gap, part, bridge in _closed_off(whole, steps):
         share = _share(bridge, part) if bridge else 0.0
-        if share >= NOTCH:
+        if share >= NOTCH and bridge and _has_back(bridge, part, faces):
             notches.append(part)
         elif (
             (share < ROOM and gap <= DOOR)
@@ -183,6 +189,20 @@ def _width(area: BaseGeometry, along: npt.NDArray[np.float64]) -> float:
     """How far an area reaches in a direction, mm."""
     reach = shapely.get_coordinates(area) @ along
     return float(reach.max() - reach.min()) if len(reach) else 0.0
+
+
+def _has_back(bridge: LineString, part: Polygon, faces: Sequence[LineString]) -> bool:
+    """Whether a wall stands along what lies across a part from its bridge: none stands in the reveal of a window."""
+    along = _along(bridge)
+    across = [
+        side
+        for side in map(LineString, pairwise(part.exterior.coords))
+        if abs(float(_along(side) @ along)) > PARALLEL and side.distance(bridge) > HAIR
+    ]
+    near = part.buffer(HAIR)
+    walls = shapely.union_all([f for f in faces if near.intersects(f)]).buffer(HAIR)
+    length = sum(side.length for side in across)
+    return sum(side.intersection(walls).length for side in across) >= BACKED * length
 
 
 def _has_jambs(bridge: LineString, part: Polygon) -> bool:

@@ -156,9 +156,10 @@ function candidateQuestion(state, redraw) {
 
 function candidateShapes({ seen, slab }, pick, size) {
   return seen.candidates.map((each) => {
-    const [x, y] = each.ring.reduce(([a, b], [px, py]) => [a + px / each.ring.length, b + py / each.ring.length], [0, 0]);
+    const [x, y] = each.label;
+    const edges = [each.ring, ...each.courts].map((ring) => pathData(ring, true)).join("");
     const label = shape("text", { x, y: -y, "font-size": size }, each.number);
-    return shape("g", { class: `candidate${each.number === slab ? " chosen" : ""}`, "data-number": each.number, on: { click: () => pick(each.number) } }, shape("path", { d: pathData(each.ring, true) }), label);
+    return shape("g", { class: `candidate${each.number === slab ? " chosen" : ""}`, "data-number": each.number, on: { click: () => pick(each.number) } }, shape("path", { d: edges, "fill-rule": "evenodd" }), label);
   });
 }
 

@@ -57,6 +57,15 @@ def test_a_notch_of_the_facade_stays_outside(width):
     assert found.area.area == pytest.approx(facade.area, rel=1e-6)
 
 
+def test_the_reveal_of_a_window_is_no_notch():
+    """A wing with windows of 1.2 and 1.6 m: the smaller is bridged first, while the room is still open at the other."""
+    wing = box(0, 8_000, 6_000, 14_000)
+    facade = HOUSE.union(wing)
+    windows = [box(-10, 10_400, 300, 11_600), box(5_700, 10_200, 6_010, 11_800)]
+    found = only(faces_of(facade, gaps=windows))
+    assert found.area.area == pytest.approx(facade.area, rel=1e-6)
+
+
 @pytest.mark.parametrize("mouth", [2_000, 4_000])
 def test_a_court_with_a_narrow_mouth_is_no_room_in_silence(mouth):
     """A court of 9 x 9 m reached by a passage 3 m deep: it may be outside as well."""

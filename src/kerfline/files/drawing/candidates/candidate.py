@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from shapely import Polygon
 
-from kerfline.geometry.ring import Ring
+from kerfline.geometry.ring import Point, Ring
 
 
 class Source(StrEnum):
@@ -45,8 +45,9 @@ class Candidate:
         signs: What speaks for it and against it.
         inside: What lies in it, as the user reads it.
         gap: Widest gap (mm) that was bridged for it; 0 where none was.
-        alike: Whether it is one of two ways to go around the same walls: with a recess, and without.
+        alike: Whether it is one of several ways to go around the same walls: with a recess or a court, and without.
         copies: How often it is drawn, one over the other.
+        courts: Areas in it that are left out as courts.
     """
 
     ring: Ring
@@ -58,11 +59,23 @@ class Candidate:
     gap: float = 0.0
     alike: bool = False
     copies: int = 1
+    courts: tuple[Ring, ...] = ()
 
     @property
     def polygon(self) -> Polygon:
-        """The area inside."""
+        """The area inside its edge, courts too."""
         return self.ring.polygon
+
+    @property
+    def floor(self) -> Polygon:
+        """The area inside without the courts."""
+        return Polygon(self.ring.polygon.exterior, [c.polygon.exterior for c in self.courts])
+
+    @property
+    def label(self) -> Point:
+        """A point in it, courts apart, where its number stands."""
+        inside = self.floor.representative_point()
+        return (float(inside.x), float(inside.y))
 
     @property
     def points(self) -> float:

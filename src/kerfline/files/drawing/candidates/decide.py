@@ -74,8 +74,12 @@ def decide(candidates: Sequence[Candidate]) -> Decision:
 
 def _of_something_else(best: Candidate) -> bool:
     """Whether the best is a roof's line, or one of no telling name around a building or a plan: a site's, a frame."""
-    named = any(outline_rank(n) is not None for n in best.layers)
-    return not named and any(s.around for s in best.signs)
+    return not _named(best) and any(s.around for s in best.signs)
+
+
+def _named(candidate: Candidate) -> bool:
+    """Whether a layer's name says that it is a slab's edge."""
+    return any(outline_rank(n) is not None for n in candidate.layers)
 
 
 def _rivals(best: Candidate, other: Candidate) -> bool:
@@ -88,10 +92,11 @@ def _rivals(best: Candidate, other: Candidate) -> bool:
         return True
     if best.points - other.points >= AHEAD:
         return False
-    if other.source is Source.WALLS and on_ledge(other.polygon, best.polygon):
-        return False
     if best.source is other.source is Source.WALLS:
         return best.alike and other.alike
+    if other.source is Source.WALLS and on_ledge(other.polygon, best.polygon):
+        # The slab's own line would show a court as well; of another line nobody knows.
+        return bool(other.courts) and not _named(best)
     return True
 
 
@@ -127,4 +132,4 @@ def chosen_at(candidates: Sequence[Candidate], at: tuple[float, float]) -> Candi
     import shapely
 
     spot = shapely.Point(at)
-    return next((c for c in candidates if c.polygon.intersects(spot)), None)
+    return next((c for c in candidates if c.floor.intersects(spot)), None)

@@ -8,7 +8,8 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.candidates.candidate import Candidate, Source
 from kerfline.files.drawing.candidates.scene import Scene
-from kerfline.files.drawing.names import outline_rank, part_named
+from kerfline.files.drawing.courts import courts_in
+from kerfline.files.drawing.names import names_court, outline_rank, part_named
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.outline import joined_rings
 from kerfline.files.drawing.size import LEAST_SLAB
@@ -67,21 +68,35 @@ def _pieces(scene: Scene) -> Iterator[Candidate]:
 
 
 def _around_walls(scene: Scene) -> Iterator[Candidate]:
-    """Along the outer faces of the walls of each building."""
+    """Along the outer faces of the walls of each building, with its courts and without."""
     if not 0 < len(scene.faces) <= MOST_WALLS:
         return
     for found in around_walls(scene.faces):
         doubtful = found.doubtful
         if doubtful and _doors_in(scene, found.area.difference(doubtful)):
             doubtful = None
-        for area in filter(None, (found.area, doubtful)):
+        ways = [
+            (area, courts)
+            for area in filter(None, (found.area, doubtful))
+            for courts in _with_courts(scene, area)
+        ]
+        for area, courts in ways:
             yield Candidate(
                 ring=Ring.of(area),
                 layers=scene.wall_layers,
                 source=Source.WALLS,
                 gap=found.gap,
-                alike=doubtful is not None,
+                alike=len(ways) > 1,
+                courts=courts,
             )
+
+
+def _with_courts(scene: Scene, area: Polygon) -> list[tuple[Ring, ...]]:
+    """What may be left out of a building as courts: nothing, and them where there are any."""
+    arcs = [a for a in swings(scene.drawing.curves) if DOOR[0] <= a.radius <= DOOR[1]]
+    words = [t.at for t in scene.drawing.labels if names_court(t.text)]
+    courts = courts_in(area, scene.faces, [a.centre for a in arcs], words)
+    return [(), tuple(map(Ring.of, courts))] if courts else [()]
 
 
 def _doors_in(scene: Scene, area: BaseGeometry) -> bool:
@@ -113,7 +128,7 @@ def _once(candidates: Sequence[Candidate]) -> list[Candidate]:
         key=lambda c: (_rank(c), order.index(c.source), -round(c.polygon.area), c.layers),
     )
     for candidate in ordered:
-        same = next((i for i, k in enumerate(kept) if _same(k.polygon, candidate.polygon)), None)
+        same = next((i for i, k in enumerate(kept) if _drawn_again(k, candidate)), None)
         if same is None:
             kept.append(candidate)
         else:
@@ -124,6 +139,10 @@ def _once(candidates: Sequence[Candidate]) -> list[Candidate]:
 def _rank(candidate: Candidate) -> int:
     ranks = [outline_rank(n) for n in candidate.layers]
     return min((r for r in ranks if r is not None), default=99)
+
+
+def _drawn_again(one: Candidate, other: Candidate) -> bool:
+    return bool(one.courts) == bool(other.courts) and _same(one.polygon, other.polygon)
 
 
 def _same(one: Polygon, other: Polygon) -> bool:

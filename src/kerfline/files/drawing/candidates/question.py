@@ -37,8 +37,7 @@ def _sentences(path: Path, decision: Decision, display: Display) -> list[Mistake
         return [Mistake(what=decision.why, where=str(path), remedy=remedy)]
     several = "side by side" in decision.why
     every = ", or --slab all for a job of each" if several else ""
-    inside = candidates[0].polygon.representative_point()
-    at = ", ".join(format_length(c, display) for c in (inside.x, inside.y))
+    at = ", ".join(format_length(c, display) for c in candidates[0].label)
     head = Mistake(
         what=decision.why,
         where=str(path),
@@ -58,12 +57,23 @@ def described(candidate: Candidate, display: Display) -> str:
     x0, y0, x1, y1 = candidate.polygon.bounds
     size = f"{format_length(x1 - x0, display)} x {format_length(y1 - y0, display)}"
     parts = [
-        f"{candidate.number}. {size}, {wide(candidate.polygon, display)} at {place(candidate.polygon, display)}",
+        f"{candidate.number}. {size}, {wide(candidate.floor, display)} at {place(candidate.floor, display)}",
         f"{candidate.source} on {_layers(candidate.layers)}",
         f"in it {candidate.inside}" if candidate.inside else "",
+        court_words(candidate, display),
         f"but {candidate.doubts[0]}" if candidate.doubts else "",
     ]
     return "; ".join(p for p in parts if p)
+
+
+def court_words(candidate: Candidate, display: Display) -> str:
+    """What is left out of a candidate as courts; empty for nothing."""
+    if not candidate.courts:
+        return ""
+    listed = " and ".join(
+        f"{wide(c.polygon, display)} at {place(c.polygon, display)}" for c in candidate.courts
+    )
+    return f"without {listed}, which walls go all around: a court or a shaft"
 
 
 def _layers(names: Sequence[str]) -> str:
