@@ -15,8 +15,8 @@ from kerfline.files.slab_sense import check_slab
 from kerfline.files.weather_file import read_weather
 from kerfline.units import Unit
 
-DRAWN_EVERY = 10
-"""One case in so many has its sheets drawn."""
+DRAWN_EVERY = 11
+"""One case in so many has its sheets drawn: of those with many panels as of the others."""
 
 
 def slabs(number):

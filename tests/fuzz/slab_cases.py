@@ -45,8 +45,8 @@ class Lot:
 
 
 def lot_of(number):
-    """The first hundred cases and then each tenth have many panels: what is strange is strange in few too."""
-    return MANY if number < 100 or number % 10 == 0 else FEW
+    """The first hundred cases and then one in forty have many panels: what is strange is strange in few too."""
+    return MANY if number < 100 or number % 40 == 0 else FEW
 
 
 def slab_case(number, lot=None):
