@@ -185,7 +185,7 @@ def parts_of(
 
 def _hidden(problem: Problem, chord: LineString) -> float:
     """Length of a line (mm) that lies under walls."""
-    bands = [w.path.buffer(w.slack, cap_style="flat") for w in problem.walls]
+    bands = [w.band for w in problem.walls]
     return float(chord.intersection(shapely.union_all(bands)).length) if bands else 0.0
 
 

@@ -1,29 +1,28 @@
 """The general method, step by step: from a region of any shape to its cuts."""
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.cut_ends import overshot
 from kerfline.engine.dividing import halve, parts_of
 from kerfline.engine.effort import OVERSPENT, Effort
 from kerfline.engine.lines.charts import SquareChart
-from kerfline.engine.lines.points import shies_of, targets_of
 from kerfline.engine.lines.settled import Required, barred_area
 from kerfline.engine.lines.yielding import Yielding, required_on
 from kerfline.engine.measure.bounds import Proof, together
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.under_walls import firmed, named_under, with_cuts
+from kerfline.engine.partition.reasons import named_under
 from kerfline.engine.patterns import patterned
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout
-from kerfline.engine.regions.asking import AskingLine
-from kerfline.engine.regions.region import Cut, Region, RegionLayout
+from kerfline.engine.regions.asking import AskingLine, shies_of, targets_of
+from kerfline.engine.regions.directions import misfit
+from kerfline.engine.regions.region import Cut, Region, RegionLayout, overshot
 from kerfline.engine.regions.walls import wall_shifts, walls_left
-from kerfline.engine.sides import by_sides
 from kerfline.engine.steps import Steps
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
@@ -31,6 +30,10 @@ from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason, Status, WorkingLimits
 from kerfline.model.slab import Pattern
 from kerfline.units import stored_run
+
+ASLANT = 10.0
+"""A joint that leans by no more than this (degrees) is crossed square enough along one axis, and not along the
+other."""
 
 
 @dataclass(frozen=True)
@@ -172,14 +175,40 @@ def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[AskingLine, ...]:
 
 
 def _laid_out(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLayout:
-    """The better of a part as one and of the sides of the slanted joints in it, each by itself."""
+    """A part as one, or each side of the slanted joints in it by itself where that is better.
+
+    Joints that run through may cross a slanted wall too flat. The joints of one side bend square to it; those of the
+    next side are led to meet them there.
+    """
     inside = _inside([LineString(c.path) for c in settled], part)
     whole = _as_one(setting, part, settled)
+    sides = faces(part, inside)
+    if len(sides) == 1 or not any(_is_slanted(line) for line in inside):
+        return whole
+    problem = _ground(setting, part)
+    best = problem.score(whole, inside)
+    if not best.faults or not problem.effort.allows():
+        return whole
+    apart = _each_side(setting, sides, settled)
+    return apart if problem.score(apart, inside) < best else whole
 
-    def lay(side: Polygon, known: Sequence[Cut]) -> PieceLayout:
-        return _as_one(setting, side, known)
 
-    return by_sides(_ground(setting, part), whole, inside, settled, lay)
+def _each_side(setting: Setting, sides: Sequence[Polygon], settled: Sequence[Cut]) -> PieceLayout:
+    answers: list[PieceLayout] = []
+    known = list(settled)
+    for side in sorted(sides, key=lambda s: (-round(s.area), s.bounds)):
+        answers.append(_as_one(setting, side, known))
+        known += answers[-1].cuts
+    return PieceLayout.joined(answers)
+
+
+def _is_slanted(line: LineString) -> bool:
+    """Whether a joint runs aslant of the axes."""
+    points = [(float(x), float(y)) for x, y in line.coords]
+    return any(
+        misfit(math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])), 0.0) > ASLANT
+        for a, b in itertools.pairwise(points)
+    )
 
 
 def _as_one(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLayout:
@@ -190,17 +219,10 @@ def _as_one(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLay
     found = found or _divided(setting, problem, settled)
     if found is not None:
         return found
-    own = firmed(problem)[1]
+    own = problem.firmed()[1]
     lines += [LineString(c.path) for c in own]
     halves = [halve(_ground(setting, p, lines), p) for p in faces(part, _inside(lines, part))]
-    return with_cuts(
-        PieceLayout(
-            panels=tuple(p for h in halves for p in h.panels),
-            cuts=tuple(c for h in halves for c in h.cuts),
-            cost=sum(h.cost for h in halves),
-        ),
-        own,
-    )
+    return PieceLayout.joined(halves).with_cuts(own)
 
 
 def _divided(setting: Setting, problem: Problem, settled: Sequence[Cut]) -> PieceLayout | None:
@@ -213,12 +235,8 @@ def _divided(setting: Setting, problem: Problem, settled: Sequence[Cut]) -> Piec
     for part in parts:
         answers.append(_as_one(setting, part, known))
         known += answers[-1].cuts
-    found = PieceLayout(
-        panels=tuple(p for a in answers for p in a.panels),
-        cuts=tuple(c for a in answers for c in a.cuts),
-        cost=sum(a.cost for a in answers),
-    )
-    return with_cuts(found, cuts)
+    whole = replace(PieceLayout.joined(answers), bound=0.0)  # other divisions may be better
+    return whole.with_cuts(cuts)
 
 
 def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ()) -> Problem:

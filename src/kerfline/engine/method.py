@@ -11,12 +11,11 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.finish.saw_passes import panels_between
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
-from kerfline.engine.lines.points import targets_of
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.measure.score import Floor, Score, score_of
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.on_grid import ATTEMPTS, SECOND, layout_of, solve_exact
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.asking import AskingLine, targets_of
 from kerfline.engine.regions.canonical import Move, canonical, cut_back
 from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
 from kerfline.engine.regions.walls import must_slant, wall_slack

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.units import Display
+from kerfline.units import MM_PER_FOOT, Display
 
 EFFORT = 5.0
 """Seconds of a plain machine that the search may take when the user says nothing."""
@@ -104,6 +104,11 @@ class Weights:
         if mistakes:
             raise InputRefused(*mistakes)
         return Weights(**{name: float(value) for name, value in changes.items()})
+
+
+def feet(value: float) -> float:
+    """A weight in feet of joint as mm of joint."""
+    return value * MM_PER_FOOT
 
 
 def _unknown(name: str, names: list[str]) -> Mistake:

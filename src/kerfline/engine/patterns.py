@@ -7,7 +7,7 @@ import shapely
 from shapely import LineString, affinity
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.lines.bends import bent
+from kerfline.engine.bending import bent
 from kerfline.engine.lines.candidates import CandidateLine, straight
 from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.divisions import extent

@@ -1,7 +1,7 @@
 """What the general method works on: one piece of concrete and everything that bears on its joints."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import shapely
@@ -105,6 +105,11 @@ class Problem:
         spot = shapely.Point(at)
         return any(w.path.distance(spot) <= w.slack + TOUCH for w in self.walls)
 
+    def firmed(self) -> tuple["Problem", tuple[Cut, ...]]:
+        """The piece without a choice of walls, and the joints under them."""
+        known = tuple(AskingLine(name="", path=LineString(c.path)) for c in self.under)
+        return replace(self, lines=(*self.lines, *known), walls=(), under=()), self.under
+
     def holds(self, shape: Shape) -> bool:
         """Whether no straight run of a panel is longer than the span."""
         return bool(shape.span <= self.greatest + MEASURE / 2)
@@ -125,3 +130,23 @@ class PieceLayout:
     cuts: tuple[Cut, ...]
     cost: float
     bound: float = 0.0
+
+    def with_cuts(self, cuts: Sequence[Cut]) -> "PieceLayout":
+        """The layout with joints that were settled for it."""
+        length = sum(LineString(c.path).length for c in cuts)
+        return replace(
+            self,
+            cuts=(*cuts, *self.cuts),
+            cost=self.cost + length,
+            bound=self.bound + length if self.bound else 0.0,
+        )
+
+    @staticmethod
+    def joined(parts: Sequence["PieceLayout"]) -> "PieceLayout":
+        """The layout of a piece by those of its parts."""
+        return PieceLayout(
+            panels=tuple(p for part in parts for p in part.panels),
+            cuts=tuple(c for part in parts for c in part.cuts),
+            cost=sum(part.cost for part in parts),
+            bound=sum(part.bound for part in parts),
+        )

@@ -9,9 +9,7 @@ from dataclasses import dataclass, replace
 
 from shapely import LineString
 
-from kerfline.engine.bent_lines import squared_ways
-from kerfline.engine.cut_ends import path_of
-from kerfline.engine.lines.bends import bent
+from kerfline.engine.bending import bent, squared_ways
 from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart, bounds_in
 from kerfline.engine.lines.divisions import Places, mending_places
 from kerfline.engine.lines.likely_charts import likely_charts, seam_of
@@ -19,7 +17,7 @@ from kerfline.engine.measure.score import Score
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.region import Cut
+from kerfline.engine.regions.region import Cut, path_of
 from kerfline.model.layout import Reason
 
 STRANGE = 1.06

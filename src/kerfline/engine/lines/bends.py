@@ -1,25 +1,30 @@
-"""Bends the last stretch of a joint square to what it ends on, where it would come in too flat.
+"""Where a line bends that would meet something too flat: square to what it ends on, or across a slanted joint.
 
-Pavement guidance bends joints square to a curved or skew edge within the last 0.5 to 1.0 m (1.5 to
-3 ft); the same stretch serves here at skew edges and diagonal walls.
+Pavement guidance bends joints square to a curved or skew edge within the last 0.5 to 1.0 m (1.5 to 3 ft); the same
+stretch serves here at skew edges and diagonal walls.
+
+A line that goes on beyond a slanted joint jogs: bent on one side only it would meet its partner of the other side a
+few feet along the wall; bent on both sides, the two meet at one point. Beyond the wall the line runs parallel to its
+course before it, moved over by the jog.
 """
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
-from kerfline.engine.cut_ends import tangent, under
-from kerfline.engine.measure.shape import shape_of
-from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.region import Cut
+from kerfline.engine.lines.candidates import CandidateLine
+from kerfline.engine.lines.charts import SquareChart
 from kerfline.geometry.corners import angle_between, direction
-from kerfline.geometry.faces import faces
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import DEGREES, TOUCH
+from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
+
+LEVER = 50.0
+"""How far (mm) along an edge its direction is read at an end."""
 
 STRETCHES = (700.0, 500.0, 950.0)
 """How far (mm) before the edge a joint may bend, the best first."""
@@ -34,12 +39,6 @@ SQUARE_ON = 15.0
 """A bent end comes in within this (degrees) of square."""
 
 
-NEAR = 10.0
-"""Bends further (mm) from a panel's box than this are not at its corners."""
-
-Path = tuple[Point, ...]
-
-
 @dataclass(frozen=True)
 class Bend:
     """How the end of a line may bend.
@@ -51,85 +50,6 @@ class Bend:
 
     knee: Point
     foot: Point
-
-
-def bent(problem: Problem, pieces: PieceLayout, settled: Sequence[LineString]) -> PieceLayout:
-    """The same layout with every bend that makes its panels cheaper.
-
-    Args:
-        problem: The piece.
-        pieces: Its layout.
-        settled: Joints inside the piece that are not among the layout's cuts.
-    """
-    current = pieces
-    prices = _Prices(problem)
-    price = prices.of(current)
-    for number in range(len(pieces.cuts)):
-        for end in (0, -1):
-            for path in _bent_paths(problem, current, settled, number, end):
-                candidate = _with(problem, current, settled, number, path)
-                cost = prices.of(candidate)
-                if cost < price - 1.0:
-                    current, price = replace(candidate, cost=current.cost + cost - price), cost
-                    break
-    return current
-
-
-class _Prices:
-    """What the panels of layouts cost, each panel measured once: a bend changes but a few of them."""
-
-    def __init__(self, problem: Problem) -> None:
-        self.problem = problem
-        self._known: dict[tuple[bytes, tuple[Point, ...]], float] = {}
-
-    def of(self, pieces: PieceLayout) -> float:
-        """What all panels of a layout cost; endless where one is longer than the span."""
-        knees = [p for c in pieces.cuts for p in c.path[1:-1]]
-        spots = np.array(knees, dtype=float).reshape(-1, 1, 2)
-        box = shapely.bounds(np.asarray(pieces.panels, dtype=object)).reshape(-1, 4)
-        inside = (spots >= box[:, :2] - NEAR) & (spots <= box[:, 2:] + NEAR)
-        beside: dict[int, list[Point]] = {}
-        for knee, panel in np.argwhere(inside.all(axis=2)).tolist():
-            beside.setdefault(panel, []).append(knees[knee])
-        return sum(
-            self._of_one(panel, tuple(beside.get(n, ()))) for n, panel in enumerate(pieces.panels)
-        )
-
-    def _of_one(self, panel: Polygon, knees: tuple[Point, ...]) -> float:
-        key = (panel.wkb, knees)
-        if key not in self._known:
-            shape = shape_of(panel, self.problem.limits.angle, knees)
-            holds = self.problem.holds(shape)
-            self._known[key] = self.problem.price(shape) if holds else math.inf
-        return self._known[key]
-
-
-def _with(
-    problem: Problem, pieces: PieceLayout, settled: Sequence[LineString], number: int, path: Path
-) -> PieceLayout:
-    cuts = list(pieces.cuts)
-    cuts[number] = replace(cuts[number], path=path)
-    lines = [*settled, *(LineString(c.path) for c in cuts)]
-    return replace(pieces, cuts=tuple(cuts), panels=tuple(faces(problem.concrete, lines)))
-
-
-def _bent_paths(
-    problem: Problem, pieces: PieceLayout, settled: Sequence[LineString], number: int, end: int
-) -> Iterator[Path]:
-    """Ways to bend one end of a joint, where it comes in too flat."""
-    cut = pieces.cuts[number]
-    path = list(cut.path)
-    inner, tip = (path[1], path[0]) if end == 0 else (path[-2], path[-1])
-    if problem.hides(tip):
-        return
-    others = [*settled, *(LineString(c.path) for n, c in enumerate(pieces.cuts) if n != number)]
-    stops = [problem.concrete.exterior, *problem.concrete.interiors, *others]
-    room = min(_room(cut, tip, others), math.dist(inner, tip))
-    for bend in bends_at(stops, inner, tip, problem.limits.angle, room):
-        if end == 0:
-            yield (bend.foot, bend.knee, *path[1:])
-        else:
-            yield (*path[:-1], bend.knee, bend.foot)
 
 
 def bends_at(
@@ -162,18 +82,6 @@ def bends_at(
             yield Bend(knee, foot)
 
 
-def _room(cut: Cut, tip: Point, others: Sequence[LineString]) -> float:
-    """How far from an end a joint runs before it meets another one."""
-    line = LineString(cut.path)
-    spot = shapely.Point(tip)
-    hits = [
-        shapely.Point(float(x), float(y)).distance(spot)
-        for other in others
-        for x, y in shapely.get_coordinates(line.intersection(other))
-    ]
-    return min([line.length, *(h for h in hits if h > TOUCH)])
-
-
 def _foot(line: LineString, knee: Point, along: Point, tip: Point) -> Point | None:
     """The point of a line square across from a knee; None where the line ends before."""
     spot = line.interpolate(line.project(shapely.Point(knee)))
@@ -182,3 +90,130 @@ def _foot(line: LineString, knee: Point, along: Point, tip: Point) -> Point | No
     if abs(way[0] * along[0] + way[1] * along[1]) > math.sin(math.radians(SQUARE_ON)):
         return None
     return foot if math.dist(foot, tip) > TOUCH else None
+
+
+def under(lines: Sequence[LineString], tip: Point) -> LineString | None:
+    """The line that an end stops on."""
+    away = np.round(shapely.distance(np.asarray(lines, dtype=object), shapely.Point(tip)), 6)
+    nearest = int(np.argmin(away)) if len(lines) else -1
+    return lines[nearest] if len(lines) and away[nearest] <= TOUCH else None
+
+
+def tangent(line: LineString, at: Point) -> Point:
+    """The direction of a line at a point on it."""
+    where = line.project(shapely.Point(at))
+    before = line.interpolate(max(0.0, where - LEVER))
+    after = line.interpolate(min(line.length, where + LEVER))
+    return direction((before.x, before.y), (after.x, after.y))
+
+
+def arrival(lines: Sequence[LineString], inner: Point, tip: Point) -> float | None:
+    """Angle (degrees, up to 90) at which a stretch comes in on the line that it stops on."""
+    target = under(lines, tip)
+    if target is None:
+        return None
+    flat = angle_between(direction(inner, tip), tangent(target, tip))
+    return min(flat, 180.0 - flat)
+
+
+REACH = 500.0
+"""How far (mm) before and behind a slanted joint a line bends: the least in guidance, for a small jog."""
+
+Crossing = tuple[Point, Point, Point]
+"""Where a line bends, crosses and bends back: place along its axis of position, place along itself."""
+
+
+@dataclass(frozen=True)
+class Bar:
+    """A straight piece of a slanted joint, as a line's position and place along it.
+
+    Attributes:
+        start: One end.
+        end: The other end.
+    """
+
+    start: Point
+    end: Point
+
+
+def bars_of(chart: SquareChart, joints: Sequence[LineString], axis: int) -> list[Bar]:
+    """The straight pieces of joints, seen along the lines of one axis of a chart."""
+    bars = []
+    for joint in joints:
+        places = chart.measure(shapely.get_coordinates(joint))
+        turned = [(float(p[axis]), float(p[1 - axis])) for p in np.asarray(places)]
+        bars += [Bar(a, b) for a, b in pairwise(turned)]
+    return bars
+
+
+def jogged(line: CandidateLine, axis: int, bars: Sequence[Bar], least: float) -> CandidateLine:
+    """A candidate line that jogs at every slanted joint that it would cross under the least angle.
+
+    The line keeps its place on the whole: it is moved half the jog one way and half the other.
+    """
+    low, high = line.through[0], line.through[-1]
+    at = sum(p[axis] for p in line.through) / len(line.through)
+    reach = (low[1 - axis], high[1 - axis])
+    plain = list(_crossings(at, reach, bars, least))
+    if not plain:
+        return line
+    start = at - (plain[-1][-1][0] - at) / 2
+    crossings = list(_crossings(start, reach, bars, least))
+    if not crossings:
+        return line
+    course = [
+        (start, reach[0]),
+        *(p for c in crossings for p in c),
+        (crossings[-1][-1][0], reach[1]),
+    ]
+    through = tuple((p, q) if axis == 0 else (q, p) for p, q in course)
+    return CandidateLine(through, line.reason)
+
+
+def knees_of(chart: SquareChart, line: CandidateLine) -> tuple[Point, ...]:
+    """Where a jogged line bends, in the frame."""
+    points = shapely.get_coordinates(chart.curve(line.through))[1:-1]
+    return tuple((float(x), float(y)) for x, y in points)
+
+
+def _crossings(
+    at: float, reach: tuple[float, float], bars: Sequence[Bar], least: float
+) -> Iterator[Crossing]:
+    """The crossings of a line that starts at a position, each moving it over for the next."""
+    floor = reach[0]
+    while True:
+        hits = sorted((h, n) for n, b in enumerate(bars) if (h := _hit(b, at)) is not None)
+        ahead = [(h, n) for h, n in hits if floor + SAME < h < reach[1]]
+        if not ahead:
+            return
+        hit, number = ahead[0]
+        crossing = _square_across(at, hit, bars[number], least)
+        if crossing is None or crossing[0][1] < floor + CLEAR:
+            floor = hit
+            continue
+        yield crossing
+        at, floor = crossing[-1]
+
+
+def _hit(bar: Bar, at: float) -> float | None:
+    """Where along itself a line at a position meets a straight piece."""
+    (p0, q0), (p1, q1) = bar.start, bar.end
+    if abs(p1 - p0) <= SAME or not min(p0, p1) <= at <= max(p0, p1):
+        return None
+    return q0 + (q1 - q0) * (at - p0) / (p1 - p0)
+
+
+def _square_across(at: float, hit: float, bar: Bar, least: float) -> Crossing | None:
+    """How a line crosses a straight piece square; None where it is steep enough, grazes it, or misses."""
+    dp, dq = bar.end[0] - bar.start[0], bar.end[1] - bar.start[1]
+    size = math.hypot(dp, dq)
+    flat = math.degrees(math.asin(min(1.0, abs(dp) / size)))
+    if not GRAZING <= flat < least - DEGREES:
+        return None
+    sign = 1.0 if dp > 0 else -1.0
+    normal = (-sign * dq / size, sign * dp / size)
+    first = (at, hit - REACH / normal[1])
+    middle = (at + REACH * normal[0], first[1] + REACH * normal[1])
+    last = (middle[0] + REACH * normal[0], middle[1] + REACH * normal[1])
+    share = ((middle[0] - bar.start[0]) * dp + (middle[1] - bar.start[1]) * dq) / size**2
+    return (first, middle, last) if 0.0 < share < 1.0 else None

@@ -39,28 +39,6 @@ JOG = 100.0
 
 
 @dataclass(frozen=True, slots=True)
-class Grain:
-    """How close together candidate lines may lie.
-
-    Attributes:
-        near: Features closer to one another than this share of the least width share one line.
-        jog: A re-entrant corner less deep than this (mm) gets no line of its own.
-        per_bay: Lines at even divisions for each span of the extent.
-    """
-
-    near: float
-    jog: float
-    per_bay: float
-
-
-USUAL = Grain(NEAR, JOG, PER_BAY)
-"""Where many panels share the lines."""
-
-FINE = Grain(NEAR / 4, JOG / 4, 2 * PER_BAY)
-"""Around a few panels."""
-
-
-@dataclass(frozen=True, slots=True)
 class CandidateLine:
     """A candidate line.
 
@@ -85,7 +63,6 @@ def candidate_lines(
     chart: Chart,
     axis: int,
     others: Sequence[CandidateLine] = (),
-    grain: Grain = USUAL,
 ) -> tuple[CandidateLine, ...]:
     """The candidate lines on which the coordinate of one axis is all but constant, in order.
 
@@ -95,7 +72,6 @@ def candidate_lines(
         axis: Number of the axis.
         others: Candidate lines of the other axis, where they are known: the spans between them are
             divided evenly too.
-        grain: How close together they may lie.
 
     No two neighbours are further apart than the span, so that every cell of the net can be a panel.
     """
@@ -103,10 +79,10 @@ def candidate_lines(
     low, high = extent(problem.concrete, chart, axis)
     across = extent(problem.concrete, chart, 1 - axis)
     featured = _featured(
-        marks(problem, chart, axis, grain.jog), axis, across, grain.near * problem.limits.width
+        marks(problem, chart, axis, JOG), axis, across, NEAR * problem.limits.width
     )
     taken = [_middle(s, axis) for s in featured]
-    room = max(LEAST, math.ceil(grain.per_bay * (high - low) / span))
+    room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
     levels = [_middle(s, 1 - axis) for s in others]
     even = _even_positions(problem, chart, axis, taken, levels)[:room]
     even = mirrored_places(problem, chart, axis, taken, even)

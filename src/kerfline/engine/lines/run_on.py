@@ -7,8 +7,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.cut_ends import arrival
-from kerfline.engine.lines.bends import Bend, bends_at
+from kerfline.engine.lines.bends import Bend, arrival, bends_at
 from kerfline.engine.regions.region import Region
 from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import lines_of

@@ -7,7 +7,7 @@ import numpy as np
 
 from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.measure.shape import FULL, Shape
-from kerfline.engine.options import Weights
+from kerfline.engine.options import Weights, feet
 from kerfline.engine.regions.region import Region
 from kerfline.engine.regions.walls import STUB
 from kerfline.geometry.tolerance import MEASURE, RATIO
@@ -19,11 +19,6 @@ SMALL = 0.4
 
 LONGEST = 100.0
 """Aspects are told up to this: a panel of no width costs much, not without end."""
-
-
-def feet(value: float) -> float:
-    """A weight in feet of joint as mm of joint."""
-    return value * MM_PER_FOOT
 
 
 @dataclass(frozen=True, kw_only=True)

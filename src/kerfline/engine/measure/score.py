@@ -7,9 +7,9 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.measure.cost import Cost, feet
+from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.shape import shape_of, sharp_places
-from kerfline.engine.options import Weights
+from kerfline.engine.options import Weights, feet
 from kerfline.engine.regions.asking import AskingLine, Target
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.ring import Point
@@ -99,9 +99,7 @@ def _lengths(floor: Floor, weights: Weights, joints: Sequence[LineString]) -> fl
     length = sum(j.length for j in joints)
     if not floor.walls or not joints:
         return weights.length_open * length
-    bands = shapely.union_all(
-        [w.path.buffer(w.slack + TOUCH, cap_style="flat") for w in floor.walls]
-    )
+    bands = shapely.union_all([w.band for w in floor.walls])
     hidden = float(shapely.intersection(shapely.union_all(list(joints)), bands).length)
     return weights.length_open * (length - hidden) + weights.length_hidden * hidden
 
@@ -138,8 +136,7 @@ def _is_off(lines: BaseGeometry, at: Point, reach: float) -> bool:
 
 def _bare(cost: Cost, wall: AskingLine, cuts: BaseGeometry) -> float:
     """What a wall costs for what of it has no joint under it."""
-    band = wall.path.buffer(wall.slack + TOUCH, cap_style="flat")
-    bare = wall.path.length - min(wall.path.length, float(cuts.intersection(band).length))
+    bare = wall.path.length - min(wall.path.length, float(cuts.intersection(wall.band).length))
     if wall.short:
         return cost.weights.wall_short * bare
     return float(cost.bare(bare))

@@ -3,8 +3,7 @@
 import numpy as np
 
 from kerfline.engine.arrays import Flags, Integers, Numbers
-from kerfline.engine.measure.cost import feet
-from kerfline.engine.options import Weights
+from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels
 from kerfline.engine.partition.set_partition import INFINITE, Rows, SetPartition, by_panel

@@ -11,6 +11,7 @@ from shapely import LineString, Polygon
 from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.candidates import CandidateLine
 from kerfline.engine.lines.charts import Chart, bounds_in
+from kerfline.engine.regions.asking import AskingLine
 from kerfline.geometry.faces import SLIVER, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
@@ -185,4 +186,18 @@ def _hits(shapes: Sequence[shapely.Geometry], spots: Sequence[shapely.Point]) ->
     out: list[list[int]] = [[] for _ in spots]
     for spot, shape in sorted(zip(*pairs.tolist(), strict=True)):
         out[spot].append(shape)
+    return out
+
+
+def lengths_under(walls: Sequence[AskingLine], net: Net) -> Numbers:
+    """For each seam the length of wall (mm) that runs along over it."""
+    out = np.zeros(len(net.seams))
+    if not walls or not net.seams:
+        return out
+    paths = np.asarray([s.path for s in net.seams])
+    tree = shapely.STRtree(paths)
+    for wall in walls:
+        for n in tree.query(wall.band).tolist():
+            if wall.runs_along(paths[n]):
+                out[n] = max(out[n], float(paths[n].intersection(wall.band).length))
     return out

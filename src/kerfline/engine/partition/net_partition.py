@@ -8,12 +8,11 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.arrays import Integers, Numbers
-from kerfline.engine.measure.cost import feet
-from kerfline.engine.partition.net import SETTLED, Net
+from kerfline.engine.options import feet
+from kerfline.engine.partition.net import SETTLED, Net, lengths_under
 from kerfline.engine.partition.panels import CandidatePanel
 from kerfline.engine.partition.set_partition import INFINITE, Rows, SetPartition, by_panel
 from kerfline.engine.partition.solve import best_cover
-from kerfline.engine.partition.under_walls import hidden_lengths
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.asking import Shy
 
@@ -155,7 +154,7 @@ def seam_prices(problem: Problem, net: Net) -> list[float]:
     poor = shapely.length(shapely.intersection(paths, problem.barred))
     free = np.array([s.line != SETTLED for s in net.seams], dtype=float)
     near = sum((_too_near(paths, shy) for shy in problem.shies), np.zeros(len(paths)))
-    hidden = hidden_lengths(problem, net)
+    hidden = lengths_under(problem.walls, net)
     plain = lengths * problem.weights.length_open + hidden * (
         problem.weights.length_hidden - problem.weights.length_open
     )

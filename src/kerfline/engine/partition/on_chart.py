@@ -5,7 +5,6 @@ from collections.abc import Sequence
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.cut_ends import path_of
 from kerfline.engine.dividing import CORNER_NOTE, halve
 from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart, SquareChart
@@ -15,10 +14,9 @@ from kerfline.engine.partition.net import SETTLED, Net, net_of
 from kerfline.engine.partition.net_partition import NetCover, cover, seam_prices
 from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
 from kerfline.engine.partition.symmetry import symmetric_panels
-from kerfline.engine.partition.under_walls import settled_on, with_cuts
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.directions import is_diagonal
-from kerfline.engine.regions.region import Cut
+from kerfline.engine.regions.region import Cut, path_of
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
@@ -47,7 +45,14 @@ def charted(problem: Problem, chart: Chart, required: Sequence[LineString]) -> P
     if len(net.cells) > MOST_CELLS:
         return None
     answer = best_of(ready, net, candidate_panels(ready, net))
-    return with_cuts(answer, own) if answer and own else answer
+    return answer.with_cuts(own) if answer and own else answer
+
+
+def settled_on(problem: Problem, chart: Chart) -> tuple[Problem, tuple[Cut, ...]]:
+    """A piece as a chart sees it, and the joints that are settled there: under all walls where it turns."""
+    if not problem.walls or (isinstance(chart, SquareChart) and chart.turn == 0.0):
+        return problem, ()
+    return problem.firmed()
 
 
 def best_of(problem: Problem, net: Net, panels: Sequence[CandidatePanel]) -> PieceLayout | None:

@@ -17,10 +17,9 @@ from shapely import Polygon
 
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.lines.charts import SquareChart, bounds_in
-from kerfline.engine.measure.cost import feet
 from kerfline.engine.measure.shape import Shape, corners_of, rectangle_shape, shape_of, shapes_of
-from kerfline.engine.partition.net import Net
-from kerfline.engine.partition.under_walls import walls_on
+from kerfline.engine.options import feet
+from kerfline.engine.partition.net import SETTLED, Net, lengths_under
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.walls import STUB
@@ -283,8 +282,9 @@ def _asking(problem: Problem, net: Net) -> list[tuple[int, float]]:
 def _under_walls(walls: Sequence[AskingLine], net: Net) -> dict[int, list[tuple[int, float]]]:
     """For each cell those beyond seams under walls, as bits, and the length of wall (mm) there."""
     out: dict[int, list[tuple[int, float]]] = {}
-    for first, second, length in walls_on(walls, net):
-        out.setdefault(first, []).append((1 << second, length))
+    for seam, length in zip(net.seams, lengths_under(walls, net).tolist(), strict=True):
+        if length > SAME and seam.line != SETTLED:
+            out.setdefault(min(seam.cells), []).append((1 << max(seam.cells), length))
     return out
 
 

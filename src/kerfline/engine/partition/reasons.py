@@ -1,6 +1,7 @@
 """Why a run of joint is where it is, in words."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import shapely
@@ -10,9 +11,11 @@ from shapely import Point as ShapelyPoint
 from kerfline.engine.lines.features import is_opening
 from kerfline.engine.lines.lattice import inside_spans
 from kerfline.engine.partition.true_runs import TrueRun
+from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.region import Cut, Region, along_axis
 from kerfline.engine.regions.walls import segments
 from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.layout import Reason
@@ -233,3 +236,26 @@ def _span(region: Region, outline: Polygon, run: TrueRun) -> Cause:
 def _between(segment: tuple[Point, Point], level: float, axis: int) -> bool:
     low, high = sorted((segment[0][axis], segment[1][axis]))
     return low <= level <= high
+
+
+def named_under(cuts: Sequence[Cut], lines: Sequence[AskingLine]) -> tuple[Cut, ...]:
+    """The cuts, those that lie under walls with that as their reason."""
+    return tuple(_named(cut, lines) for cut in cuts)
+
+
+def _named(cut: Cut, lines: Sequence[AskingLine]) -> Cut:
+    if cut.reason in (Reason.PINNED, Reason.FOUND, Reason.ZONE, Reason.PATTERN):
+        return cut
+    under = [line for line in lines if _covers(line, LineString(cut.path))]
+    if not under:
+        return cut
+    names = sorted({line.name for line in under}, key=lambda n: (len(n), n))
+    word = "walls" if len(names) > 1 else "wall"
+    return replace(cut, reason=Reason.WALL, note=f"under {word} {enumerated(names)}", at=None)
+
+
+def _covers(wall: AskingLine, joint: LineString) -> bool:
+    """Whether a joint lies under most of a wall, or a wall over most of a joint."""
+    under = lines_of(joint.intersection(wall.band))
+    long = sum(x.length for x in under if wall.runs_along(x))
+    return long > 0.5 * min(wall.path.length, joint.length)

@@ -5,11 +5,11 @@ import numpy as np
 from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.lines.features import CLEAR_OF, is_opening, model_outline
 from kerfline.engine.lines.lattice import MERGE
-from kerfline.engine.lines.points import worth
-from kerfline.engine.measure.cost import cost_on, feet
-from kerfline.engine.options import Weights
+from kerfline.engine.measure.cost import cost_on
+from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels, inner_sum, side_sums
+from kerfline.engine.regions.asking import worth
 from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import BESIDE_REACH, STUB, segments, strip_half
 from kerfline.geometry.corners import reentrant_corners

@@ -6,7 +6,6 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.cut_ends import overshot
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.directions import (
     QUARTER,
@@ -17,7 +16,7 @@ from kerfline.engine.regions.directions import (
     segments,
 )
 from kerfline.engine.regions.placing import placed_region, unparted
-from kerfline.engine.regions.region import Cut, PlacedRegion, turned_shape
+from kerfline.engine.regions.region import Cut, PlacedRegion, overshot, turned_shape
 from kerfline.engine.regions.walls import DRIFT, asks_aslant
 from kerfline.engine.regions.wings import wings_of
 from kerfline.geometry.faces import lines_of

@@ -9,8 +9,9 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import Polygon, affinity
+from shapely import LineString, Polygon, affinity
 
+from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
@@ -243,3 +244,20 @@ def along_axis(start: Point, end: Point) -> int | None:
     if dy <= NEAR_AXIS * dx:
         return Y
     return None
+
+
+HAIR = SAME / 2
+"""How far (mm) a cut reaches beyond what it ends on: well under what counts as one point."""
+
+
+def overshot(path: tuple[Point, ...]) -> tuple[Point, ...]:
+    """A path whose ends reach a hair beyond what they end on, so that rounding leaves no gap."""
+    head, tail = direction(path[1], path[0]), direction(path[-2], path[-1])
+    first = (path[0][0] + head[0] * HAIR, path[0][1] + head[1] * HAIR)
+    last = (path[-1][0] + tail[0] * HAIR, path[-1][1] + tail[1] * HAIR)
+    return (first, *path[1:-1], last)
+
+
+def path_of(line: LineString) -> tuple[Point, ...]:
+    """The points of a line."""
+    return tuple((float(x), float(y)) for x, y in line.coords)

@@ -1,7 +1,8 @@
-"""Lays a piece out again along lines that bend square to what they would meet too flat, before panels are chosen.
+"""Bends joints square to what they would meet too flat: after the panels are chosen, or before.
 
-The panels between such lines are measured as they will be cut, so that the choice leaves room for every
-bend: a bay beside a slanted edge stays as much shorter as the bend reaches over.
+Bent afterwards, a joint keeps its place, and its panels may come out poor. Bent before, the panels between the lines
+are measured as they will be cut, so that the choice leaves room for every bend: a bay beside a slanted edge stays as
+much shorter as the bend reaches over.
 """
 
 import math
@@ -10,26 +11,130 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 from shapely.ops import split
 
-from kerfline.engine.cut_ends import path_of, tangent
-from kerfline.engine.lines.bends import CLEAR, STRETCHES, Bend, bends_at, bent
+from kerfline.engine.lines.bends import (
+    CLEAR,
+    STRETCHES,
+    Bend,
+    bars_of,
+    bends_at,
+    jogged,
+    knees_of,
+    tangent,
+)
 from kerfline.engine.lines.candidates import CandidateLine
 from kerfline.engine.lines.charts import Chart, SquareChart
-from kerfline.engine.lines.jogs import bars_of, jogged, knees_of
+from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.partition.net import net_of
-from kerfline.engine.partition.on_chart import best_of, both_families
+from kerfline.engine.partition.on_chart import best_of, both_families, settled_on
 from kerfline.engine.partition.panels import candidate_panels
-from kerfline.engine.partition.under_walls import settled_on, with_cuts
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.directions import QUARTER, segments
-from kerfline.engine.regions.region import Cut
+from kerfline.engine.regions.region import Cut, path_of
 from kerfline.geometry.corners import corners, direction
-from kerfline.geometry.faces import lines_of
+from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
+
+Path = tuple[Point, ...]
+
+NEAR = 10.0
+"""Bends further (mm) from a panel's box than this are not at its corners."""
+
+
+def bent(problem: Problem, pieces: PieceLayout, settled: Sequence[LineString]) -> PieceLayout:
+    """The same layout with every bend that makes its panels cheaper.
+
+    Args:
+        problem: The piece.
+        pieces: Its layout.
+        settled: Joints inside the piece that are not among the layout's cuts.
+    """
+    current = pieces
+    prices = _Prices(problem)
+    price = prices.of(current)
+    for number in range(len(pieces.cuts)):
+        for end in (0, -1):
+            for path in _bent_paths(problem, current, settled, number, end):
+                candidate = _with(problem, current, settled, number, path)
+                cost = prices.of(candidate)
+                if cost < price - 1.0:
+                    current, price = replace(candidate, cost=current.cost + cost - price), cost
+                    break
+    return current
+
+
+class _Prices:
+    """What the panels of layouts cost, each panel measured once: a bend changes but a few of them."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self._known: dict[tuple[bytes, tuple[Point, ...]], float] = {}
+
+    def of(self, pieces: PieceLayout) -> float:
+        """What all panels of a layout cost; endless where one is longer than the span."""
+        knees = [p for c in pieces.cuts for p in c.path[1:-1]]
+        spots = np.array(knees, dtype=float).reshape(-1, 1, 2)
+        box = shapely.bounds(np.asarray(pieces.panels, dtype=object)).reshape(-1, 4)
+        inside = (spots >= box[:, :2] - NEAR) & (spots <= box[:, 2:] + NEAR)
+        beside: dict[int, list[Point]] = {}
+        for knee, panel in np.argwhere(inside.all(axis=2)).tolist():
+            beside.setdefault(panel, []).append(knees[knee])
+        return sum(
+            self._of_one(panel, tuple(beside.get(n, ()))) for n, panel in enumerate(pieces.panels)
+        )
+
+    def _of_one(self, panel: Polygon, knees: tuple[Point, ...]) -> float:
+        key = (panel.wkb, knees)
+        if key not in self._known:
+            shape = shape_of(panel, self.problem.limits.angle, knees)
+            holds = self.problem.holds(shape)
+            self._known[key] = self.problem.price(shape) if holds else math.inf
+        return self._known[key]
+
+
+def _with(
+    problem: Problem, pieces: PieceLayout, settled: Sequence[LineString], number: int, path: Path
+) -> PieceLayout:
+    cuts = list(pieces.cuts)
+    cuts[number] = replace(cuts[number], path=path)
+    lines = [*settled, *(LineString(c.path) for c in cuts)]
+    return replace(pieces, cuts=tuple(cuts), panels=tuple(faces(problem.concrete, lines)))
+
+
+def _bent_paths(
+    problem: Problem, pieces: PieceLayout, settled: Sequence[LineString], number: int, end: int
+) -> Iterator[Path]:
+    """Ways to bend one end of a joint, where it comes in too flat."""
+    cut = pieces.cuts[number]
+    path = list(cut.path)
+    inner, tip = (path[1], path[0]) if end == 0 else (path[-2], path[-1])
+    if problem.hides(tip):
+        return
+    others = [*settled, *(LineString(c.path) for n, c in enumerate(pieces.cuts) if n != number)]
+    stops = [problem.concrete.exterior, *problem.concrete.interiors, *others]
+    room = min(_room(cut, tip, others), math.dist(inner, tip))
+    for bend in bends_at(stops, inner, tip, problem.limits.angle, room):
+        if end == 0:
+            yield (bend.foot, bend.knee, *path[1:])
+        else:
+            yield (*path[:-1], bend.knee, bend.foot)
+
+
+def _room(cut: Cut, tip: Point, others: Sequence[LineString]) -> float:
+    """How far from an end a joint runs before it meets another one."""
+    line = LineString(cut.path)
+    spot = shapely.Point(tip)
+    hits = [
+        shapely.Point(float(x), float(y)).distance(spot)
+        for other in others
+        for x, y in shapely.get_coordinates(line.intersection(other))
+    ]
+    return min([line.length, *(h for h in hits if h > TOUCH)])
+
 
 OUT = 10.0
 """How far (mm) a bent line runs on beyond the edge."""
@@ -43,8 +148,6 @@ wide."""
 
 TIP = 1.25
 """A line within this many spans of a tip, along the edge, cuts it off."""
-
-Path = tuple[Point, ...]
 
 
 @dataclass(frozen=True)
@@ -80,23 +183,23 @@ def squared(
     places = (*problem.landings, *_before_landings(problem))
     families = both_families(replace(problem, limits=limits, landings=places), chart)
     tips = tips_of(problem) if spare_tips else shapely.MultiPoint()
-    bent = [
+    drawn = [
         [
             _bent_line(problem, chart, line, axis, tips)
             for line in _across(problem, chart, lines, axis, required)
         ]
         for axis, lines in enumerate(families)
     ]
-    knees = tuple(p for lines in bent for _, found in lines for p in found)
+    knees = tuple(p for lines in drawn for _, found in lines for p in found)
     if not knees:
         return None
-    firsts, seconds = (tuple(line for line, _ in lines) for lines in bent)
+    firsts, seconds = (tuple(line for line, _ in lines) for lines in drawn)
     ready = replace(problem, knees=knees)
     net = net_of(problem.concrete, chart, firsts, seconds, required)
     answer = best_of(ready, net, candidate_panels(ready, net))
     if answer is None:
         return None
-    return with_cuts(replace(answer, cuts=_parted(answer.cuts, required)), own)
+    return replace(answer, cuts=_parted(answer.cuts, required)).with_cuts(own)
 
 
 def _across(
