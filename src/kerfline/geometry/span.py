@@ -13,7 +13,6 @@ import shapely
 from shapely import Polygon, affinity
 from shapely.geometry.polygon import orient
 
-from kerfline.geometry.faces import lines_of
 from kerfline.geometry.rectangle import KEPT, enclosing_rectangle
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
 
@@ -21,6 +20,9 @@ Numbers = npt.NDArray[np.float64]
 
 STRAIGHT = 1.0
 """Corners within this (mm) of a side's line lie on the side: joints that end on it from outside leave some."""
+
+CROSSINGS = 1_000_000
+"""Level lines times sides that are tried at once: so many fit in the memory of a small machine."""
 
 
 def span_of(polygon: Polygon) -> float:
@@ -139,11 +141,22 @@ def _chord_along(panel: Polygon, way: Numbers) -> float:
     """The longest chord inside a figure along a direction, found a hair's breadth beside each corner."""
     dx, dy = way
     seen = affinity.affine_transform(panel, [dx, dy, -dy, dx, 0.0, 0.0])
-    x0, _, x1, _ = seen.bounds
     corners = shapely.get_coordinates(seen)[:, 1]
     levels = np.unique(np.round(np.concatenate([corners - SAME, corners + SAME]), 3))
-    ends = np.empty((len(levels), 2, 2))
-    ends[:, :, 0] = x0 - 1.0, x1 + 1.0
-    ends[:, :, 1] = levels[:, None]
-    cuts = shapely.get_parts(shapely.intersection(shapely.linestrings(ends), seen))
-    return max((part.length for cut in cuts for part in lines_of(cut)), default=0.0)
+    some = np.array_split(levels, 1 + len(levels) * len(corners) // CROSSINGS)
+    return max(_longest_across(seen, level) for level in some)
+
+
+def _longest_across(figure: Polygon, levels: Numbers) -> float:
+    """The longest piece of any level line inside a figure, between its crossings with the rings, two by two."""
+    rings = [shapely.get_coordinates(ring) for ring in (figure.exterior, *figure.interiors)]
+    u, v = np.concatenate([ring[:-1] for ring in rings]).T
+    end_u, end_v = np.concatenate([ring[1:] for ring in rings]).T
+    level = levels[:, None]
+    crossed = (v <= level) != (end_v <= level)
+    at = u + (level - v) / np.where(end_v == v, 1.0, end_v - v) * (end_u - u)
+    places = np.sort(np.where(crossed, at, np.inf), axis=1)
+    most = 2 * (int(crossed.sum(axis=1).max()) // 2)
+    starts, ends = places[:, 0:most:2], places[:, 1:most:2]
+    lengths = np.subtract(ends, starts, out=np.zeros_like(ends), where=np.isfinite(ends))
+    return float(lengths.max(initial=0.0))
