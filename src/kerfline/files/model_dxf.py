@@ -71,11 +71,10 @@ def draw_plan_marks(document: Drawing, job: Job, sheets: Sequence[Sheet]) -> Non
     """Draws the tags of all plans in model space, at their places."""
     space = document.modelspace()
     for sheet in sheets:
-        view = sheet.view
-        if view is None:
-            continue
-        writer = MarkWriter(space, view.to_world, view.scale, -view.turn, unit_length(job))
-        writer.write_all(m for m in sheet.marks if isinstance(m, Text | Path) and m.in_plan)
+        for view in sheet.views:
+            writer = MarkWriter(space, view.to_world, view.scale, -view.turn, unit_length(job))
+            marks = sheet.marks_of(view)
+            writer.write_all(m for m in marks if isinstance(m, Text | Path) and m.in_plan)
 
 
 class _Model:

@@ -110,7 +110,7 @@ def _in_model(mark: Mark, *, dimensions: bool) -> bool:
 
 def _whole(sheets: Sequence[Sheet]) -> bool:
     """Whether one sheet shows all of the slab."""
-    return sum(1 for s in sheets if s.view) == 1
+    return sum(len(s.views) for s in sheets) == 1
 
 
 def _beside(job: Job, sheet: Sheet, scale: float, index: int) -> Callable[[Point], Point]:
@@ -138,8 +138,8 @@ def _paper_layout(document: Drawing, job: Job, sheet: Sheet) -> None:
         name=sheet.paper.trade.replace(" ", "_"),
         device="None",
     )
-    if sheet.view:
-        _viewport(paper, job, sheet.view)
+    for view in sheet.views:
+        _viewport(paper, job, view)
     scale = sheet.view.scale if sheet.view else 1.0
     writer = MarkWriter(
         paper, lambda p: p, 1.0, 0.0, unit, dash=1.0 / _header_scale(document, scale)

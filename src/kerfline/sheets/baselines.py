@@ -1,17 +1,22 @@
 """The baselines that everything on the sheets is measured from: two faces of the slab edge."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TypeVar
 
+import numpy as np
 import shapely
-from shapely import LineString, affinity
+from numpy.typing import NDArray
+from shapely import LineString, MultiPolygon, Polygon, affinity
 
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.slab import Slab
 from kerfline.units import MM_PER_INCH
+
+Shape = TypeVar("Shape", bound=shapely.Geometry)
 
 ALIGNED_SHARE = 0.8
 """The drawing's axes are kept where this share of the edge that lies along the main direction lies along them."""
@@ -70,6 +75,20 @@ class Baselines:
         """A line in the baselines' own coordinates."""
         return LineString([self.local(p) for p in path])
 
+    def shape(self, shape: Shape) -> Shape:
+        """A shape in the baselines' own coordinates."""
+        return shapely.transform(shape, self._placed)
+
+    def shapes(self, shapes: Sequence[Shape]) -> list[Shape]:
+        """Shapes in the baselines' own coordinates."""
+        return list(shapely.transform(np.asarray(shapes, dtype=object), self._placed))
+
+    def _placed(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Points in the baselines' own coordinates, a row each."""
+        cos, sin = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
+        moved: NDArray[np.float64] = (points - self.origin) @ np.array([[cos, -sin], [sin, cos]])
+        return moved
+
 
 def way_of(line: LineString) -> Way:
     """How a line in the baselines' own coordinates (mm) runs: along one of them, or aslant or bent."""
@@ -79,9 +98,7 @@ def way_of(line: LineString) -> Way:
     return Way.UPRIGHT if x1 - x0 < y1 - y0 else Way.LEVEL
 
 
-def baselines(
-    slab: Slab, region: shapely.Polygon | shapely.MultiPolygon | None = None
-) -> Baselines:
+def baselines(slab: Slab, region: Polygon | MultiPolygon | None = None) -> Baselines:
     """The left and the bottom face of the slab edge.
 
     Args:

@@ -23,7 +23,7 @@ from kerfline.sheets.plan_labels import Labeller, LeftOut, by_place, label_joint
 from kerfline.sheets.plan_marks import line_points, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
-from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
+from kerfline.sheets.plan_view import PlanView, add_dimensions, labeller
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import around, over
@@ -103,7 +103,6 @@ def _draw(board: Board, plan: PlanView) -> LeftOut:
     label_joints(maker, plan.layout.joints)
     board.marks[:0] = _hatching(plan, [m for m in board if isinstance(m, Text)])
     board.take(strings)
-    add_footer(board, plan)
     return maker.left_out
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 from kerfline.geometry.ring import Point
-from kerfline.sheets.lettering import ASCENT, below, text_width
+from kerfline.sheets.lettering import ASCENT, DESCENT, below, text_width
 from kerfline.sheets.marks import DIMENSION_TEXT, Anchor, Board, Fill, Layer, Measure, Text
 from kerfline.sheets.placer import CLEAR, spread
 from kerfline.sheets.running import dimension_text
@@ -54,13 +54,15 @@ def margins(
     display: Display,
     height: float,
     scale: float,
+    *,
+    overall: bool = True,
 ) -> tuple[float, float, float, float]:
-    """Room in mm that the strings take left, below, right and above the plan at a scale."""
+    """Room in mm that the strings take left, below, right and above the plan at a scale, with or without overall ones."""
     return (
         _running_room(stations_y, display, height),
         _running_room(stations_x, display, height),
-        _chain_room(stations_y, display, height, scale),
-        _chain_room(stations_x, display, height, scale),
+        _chain_room(stations_y, display, height, scale, overall=overall),
+        _chain_room(stations_x, display, height, scale, overall=overall),
     )
 
 
@@ -70,15 +72,19 @@ def _running_room(found: Sequence[Station], display: Display, height: float) -> 
     return FIRST_ROW + JOG + 2 * GAP + longest + RIM
 
 
-def _chain_room(found: Sequence[Station], display: Display, height: float, scale: float) -> float:
+def _chain_room(
+    found: Sequence[Station], display: Display, height: float, scale: float, *, overall: bool
+) -> float:
     """Room for a chain and the overall dimension: more where some of its values must stand upright."""
     rounded = sorted({in_steps(s.offset, display) for s in found if not s.here})
     links = [(b - a) * step(display) for a, b in pairwise(rounded)]
     widths = [(text_width(dimension_text(link, display), height), link / scale) for link in links]
     turned = [width for width, room in widths if width + 2 * TICK > room]
     along = FIRST_ROW + ASCENT * height + RIM
+    if not overall:  # equal bays that are told as one stand over their ticks
+        along += TICK + OFF_LINE + DESCENT * height
     chain = max(along, _turned_start(height) + max(turned) + RIM) if turned else along
-    return chain + (NEXT_ROW * height if len(links) > 1 else 0.0)
+    return chain + (NEXT_ROW * height if overall and len(links) > 1 else 0.0)
 
 
 def _turned_start(height: float) -> float:

@@ -6,10 +6,10 @@ from shapely import LineString, Polygon
 from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
 from kerfline.sheets.baselines import Baselines
-from kerfline.sheets.choose import MATCH_ROOM, Choice
 from kerfline.sheets.column_grid import GridLine, apart, column_grid, draw_grid_line, grid_room
 from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import Board, Path, Text
+from kerfline.sheets.parts import MATCH_ROOM, Choice
 from kerfline.sheets.plan_labels import path_line
 from kerfline.sheets.strings import Shown
 

@@ -1,13 +1,14 @@
-"""The key plan: which part of the slab a sheet shows."""
+"""The key plan: which parts of the slab a sheet shows."""
 
 import math
+from collections.abc import Sequence
 
 from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
-from kerfline.sheets.choose import Choice
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
+from kerfline.sheets.parts import Choice, part_name
 
 TALL = 34.0
 """Greatest height of the key plan in mm."""
@@ -15,40 +16,43 @@ TALL = 34.0
 TONE = 0.8
 
 LEAST_ROW = 1.6
-"""Least height of the key plan of a narrow slab, in capital heights."""
+"""Least height of a part that its number stands in, in capital heights."""
+
+UNDER = 1.5
+"""How far under a thinner one its number stands, in capital heights."""
 
 
-def part_name(index: int) -> str:
-    """Name of a part: 1, 2, 3 in reading order."""
-    return f"{index + 1}"
-
-
-def key_plan(slab: Slab, base: Baselines, choice: Choice, here: int) -> Figure:
-    """The slab's outline as a small plan with its match lines, this sheet's part shaded."""
+def key_plan(slab: Slab, base: Baselines, choice: Choice, here: Sequence[int]) -> Figure:
+    """The slab's outline as a small plan with its match lines, the parts on this sheet shaded."""
     text = choice.paper.small
     width = choice.paper.column - 6.0
-    x0 = min(p[0] for p in choice.parts)
-    y0 = min(p[1] for p in choice.parts)
-    x1 = max(p[2] for p in choice.parts)
-    y1 = max(p[3] for p in choice.parts)
+    x0 = min(p[0] for p in choice.cells)
+    y0 = min(p[1] for p in choice.cells)
+    x1 = max(p[2] for p in choice.cells)
+    y1 = max(p[3] for p in choice.cells)
     factor = min(width / (x1 - x0), TALL / (y1 - y0))
     least = LEAST_ROW * text
-    tall = heading_height(text) + max((y1 - y0) * factor, least) + 2.0
+    rise = (y1 - y0) * factor
+    under = UNDER * text if rise < least else 0.0
+    tall = heading_height(text) + rise + under + 2.0
 
     def paint(board: Board, at: Point, width: float) -> None:
         left, _ = at
         y = draw_heading(board, at, width, "Key plan", text)
-        foot = y - max((y1 - y0) * factor, least) - 1.0
+        foot = y - rise - 1.0
 
         def small(point: Point) -> Point:
             return (left + (point[0] - x0) * factor, foot + (point[1] - y0) * factor)
 
-        for i, (a, b, c, d) in enumerate(choice.parts):
+        for i, (a, b, c, d) in enumerate(choice.cells):
             (west, south), (east, north) = small((a, b)), small((c, d))
-            if i == here:
+            if i in here:
                 _shade(board, (west, south, east, north))
             board.box(Layer.SYMBOL, (west, south, east, north), width=0.13)
-            middle = ((west + east) / 2, (south + north) / 2 - text / 2)
+            level = (south + north - text) / 2
+            if north - south < LEAST_ROW * text:  # a strip too thin to write in
+                level = south - UNDER * text
+            middle = ((west + east) / 2, level)
             board.text(Layer.SYMBOL, middle, part_name(i), text, anchor=Anchor.MIDDLE)
         ring = tuple(small(base.local(p)) for p in slab.outline.points)
         board.add(

@@ -243,7 +243,7 @@ class Sheet:
         count: How many sheets the set has.
         paper: The paper.
         marks: What is drawn, in drawing order.
-        view: The scaled view of the slab on it; None where it has none.
+        views: The scaled views of the slab on it, all of one scale: one, or parts that stand one under the other.
         measures: What the dimensions among the marks measure.
     """
 
@@ -253,13 +253,33 @@ class Sheet:
     count: int
     paper: PaperSize
     marks: tuple[Mark, ...]
-    view: View | None = None
+    views: tuple[View, ...] = ()
     measures: tuple[Measure, ...] = ()
+
+    @property
+    def view(self) -> View | None:
+        """The first of its views; None where it has none."""
+        return self.views[0] if self.views else None
+
+    def marks_of(self, view: View) -> tuple[Mark, ...]:
+        """The marks that stand in the room of one of its views."""
+        if len(self.views) == 1:
+            return self.marks
+        x0, y0, x1, y1 = view.room
+        places = ((mark, _place(mark)) for mark in self.marks)
+        return tuple(mark for mark, (x, y) in places if x0 <= x < x1 and y0 <= y < y1)
 
     @property
     def texts(self) -> tuple[Text, ...]:
         """The texts, in drawing order."""
         return tuple(m for m in self.marks if isinstance(m, Text))
+
+
+def _place(mark: Mark) -> Point:
+    """A point of a mark: where a text stands, else where a line or an area begins."""
+    if isinstance(mark, Text):
+        return mark.at
+    return mark.points[0] if isinstance(mark, Path) else mark.rings[0][0]
 
 
 @dataclass

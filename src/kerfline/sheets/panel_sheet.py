@@ -20,7 +20,7 @@ from kerfline.sheets.plan_labels import Labeller, LeftOut, belongs
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import panel_table, totals_block
-from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
+from kerfline.sheets.plan_view import PlanView, add_dimensions, labeller
 from kerfline.sheets.running import dimension_text
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import Room, around, inside
@@ -62,7 +62,6 @@ def _draw(board: Board, plan: PlanView) -> LeftOut:
         if parts and belongs(plan.view, panel.polygon):
             _label(maker, panel, Room(max(parts, key=lambda p: p.area)), plan.job.display)
     board.take(strings)
-    add_footer(board, plan)
     return maker.left_out
 
 

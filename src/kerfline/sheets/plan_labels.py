@@ -192,7 +192,7 @@ def label_panels(maker: Labeller, layout: Layout) -> None:
 def belongs(view: View, area: Polygon) -> bool:
     """Whether an area is named in this view: its heart lies there, and on a border only above and right."""
     x, y = view.to_paper(heart(area))
-    x0, y0, x1, y1 = view.window
+    x0, y0, x1, y1 = view.own
     return x0 <= x < x1 and y0 <= y < y1
 
 

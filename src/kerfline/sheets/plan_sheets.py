@@ -10,11 +10,13 @@ from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Block
-from kerfline.sheets.choose import Choice, choose, next_scale
+from kerfline.sheets.choose import choose, next_scale
 from kerfline.sheets.flow import Region, fill_around
 from kerfline.sheets.key_plan import key_plan
 from kerfline.sheets.marks import Board, Sheet
 from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.parts import Choice
+from kerfline.sheets.plan_footer import add_footer
 from kerfline.sheets.plan_labels import LeftOut
 from kerfline.sheets.plan_view import PlanView
 from kerfline.sheets.prose import Prose
@@ -22,7 +24,6 @@ from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, t
 from kerfline.sheets.sheet_list import listed_sheets, sheet_list
 from kerfline.sheets.stations import OPENING, Station, stations
 from kerfline.sheets.table import Table
-from kerfline.sheets.view import View
 
 A_LITTLE_WIDER = 1.15
 """A table this many times as wide as the column is narrowed to it."""
@@ -111,13 +112,13 @@ def plan_sheets(
         choice = choose(
             job, layout, base, along, across, handy=handy, region=kind.region, finer=finer
         )
-        if handy and len(choice.parts) > HANDFUL:
+        if handy and len(choice.sheets) > HANDFUL:
             choice = choose(job, layout, base, along, across, region=kind.region, finer=finer)
-        if best and len(choice.parts) > (MOST_FOR_TAGS if tags_left else MOST_FOR_TIES):
+        if best and len(choice.sheets) > (MOST_FOR_TAGS if tags_left else MOST_FOR_TIES):
             break
         plan = _Drawing(job, layout, findings, kind, base, along, across, choice)
         sheets, ties_left, tags_left = plan.sheets(draw, write)
-        price = ties_left + A_TAG * tags_left + A_PART * len(choice.parts)
+        price = ties_left + A_TAG * tags_left + A_PART * len(choice.sheets)
         if best is None or price < best[0]:
             best = (price, sheets)
         finer = next_scale(job, choice.scale)
@@ -149,49 +150,63 @@ class _Drawing:
             if b is not None and not _is_empty(b)
         ]
         choice, aside = _with_aside(self.choice, self.base, blocks)
-        plans = []
-        for index, view in enumerate(choice.views):
-            board = Board()
-            plan = PlanView(
+        plans = [
+            PlanView(
                 job=self.job, layout=self.layout, findings=self.findings, base=self.base,
                 view=view, paper=size, along=self.along, across=self.across, part=index,
                 choice=choice, title=kind.title, region=kind.region, corner=kind.corner,
-            )  # fmt: skip
-            plans.append((view, board, draw(board, plan)))
-        sheets = self._composed(plans, choice, aside, blocks, ())
+            )
+            for index, view in enumerate(choice.views)
+        ]  # fmt: skip
+        drawn = [_on_one_sheet([plans[part] for part in parts], draw) for parts in choice.sheets]
+        sheets = self._composed(drawn, choice, aside, blocks, ())
         for _ in range(LISTED):  # the list itself may push something on to another sheet
             lines = listed_sheets(sheets)
             if lines:
-                sheets = self._composed(plans, choice, aside, blocks, lines)
-        ties_left = sum(len(left.ties) for *_, left in plans)
-        tags_left = sum(len(left.tags) for *_, left in plans)
+                sheets = self._composed(drawn, choice, aside, blocks, lines)
+        ties_left = sum(len(left.ties) for _, left in drawn)
+        tags_left = sum(len(left.tags) for _, left in drawn)
         return sheets, ties_left, tags_left
 
     def _composed(
         self,
-        plans: Sequence[tuple[View, Board, LeftOut]],
+        plans: Sequence[tuple[Board, LeftOut]],
         choice: Choice,
         aside: Region | None,
         blocks: Sequence[Block],
         lines: Sequence[str],
     ) -> tuple[Sheet, ...]:
-        """The sheets: each plan with what stands around it, the list of sheets on the first, then the tables."""
+        """The sheets: the plans with what stands around them, the list of sheets on the first, then the tables."""
         size = choice.paper
         drawn = SheetSet(job=self.job, paper=size, name=self.kind.name, title=self.kind.title)
         left: list[Block] = list(blocks)
-        for index, (view, plan, left_out) in enumerate(plans):
-            board = drawn.new(view)
+        for index, (parts, (plan, left_out)) in enumerate(zip(choice.sheets, plans, strict=True)):
+            board = drawn.new([choice.views[part] for part in parts])
             board.take(plan)
-            ahead: list[Block] = [self._key(choice, index)] if len(choice.parts) > 1 else []
+            ahead: list[Block] = [self._key(choice, parts)] if len(choice.parts) > 1 else []
             if lines and index == 0:
                 ahead.append(sheet_list(lines, size.small, column_width(size)))
-            regions = [column_region(size), *([aside] if aside else [])]
+            last = index == len(plans) - 1
+            regions = [column_region(size), *([aside] if aside and last else [])]
             left = fill_around(board, regions, [*ahead, *_left_out(left_out, size), *left])
         text_sheets(drawn, left)
         return drawn.finished()
 
-    def _key(self, choice: Choice, index: int) -> Block:
-        return key_plan(self.job.slab, self.base, choice, index)
+    def _key(self, choice: Choice, parts: Sequence[int]) -> Block:
+        return key_plan(self.job.slab, self.base, choice, parts)
+
+
+def _on_one_sheet(plans: Sequence[PlanView], draw: Drawer) -> tuple[Board, LeftOut]:
+    """The parts of one sheet with what stands under them, and what found no room on any of them."""
+    board, left = Board(), LeftOut()
+    for plan in plans:
+        part = Board()
+        found = draw(part, plan)
+        board.take(part)
+        left.tags += found.tags
+        left.ties += found.ties
+    add_footer(board, plans[0])
+    return board, left
 
 
 def _for_column(block: Block, size: PaperSize) -> Block:
@@ -208,6 +223,8 @@ def _with_aside(
     choice: Choice, base: Baselines, blocks: Sequence[Block]
 ) -> tuple[Choice, Region | None]:
     """The plan pushed to the side where most of what the column does not hold then fits beside it."""
+    if choice.is_stacked:
+        return choice, choice.left_over()
     if len(choice.parts) > 1:
         return choice, None
     column = column_region(choice.paper)

@@ -18,7 +18,7 @@ from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_labels import LeftOut
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
-from kerfline.sheets.plan_view import PlanView, add_footer, labeller
+from kerfline.sheets.plan_view import PlanView, labeller
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import around, close_by
@@ -85,7 +85,6 @@ def _draw(board: Board, plan: PlanView, points: Sequence[SurveyPoint]) -> LeftOu
         text = maker.text(Layer.TAG, names, names)
         maker.put(names, chain(close_by(at, DOT + 0.4, text), around(at, text)))
     board.add(*dots)
-    add_footer(board, plan)
     return maker.left_out
 
 

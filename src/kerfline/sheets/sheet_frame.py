@@ -1,5 +1,6 @@
 """The frame, title block and column that every sheet of a set has."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from kerfline.model.job import Job
@@ -38,12 +39,12 @@ class SheetSet:
     paper: PaperSize
     name: str
     title: str
-    _boards: list[tuple[Board, View | None, str, bool]] = field(default_factory=list)
+    _boards: list[tuple[Board, tuple[View, ...], str, bool]] = field(default_factory=list)
 
-    def new(self, view: View | None = None, title: str = "", *, column: bool = True) -> Board:
+    def new(self, views: Sequence[View] = (), title: str = "", *, column: bool = True) -> Board:
         """Starts a sheet; its frame and title block are drawn when the set is finished."""
         board = Board()
-        self._boards.append((board, view, title or self.title, column))
+        self._boards.append((board, tuple(views), title or self.title, column))
         return board
 
     def finished(self) -> tuple[Sheet, ...]:
@@ -56,20 +57,20 @@ class SheetSet:
                 number=number,
                 count=count,
                 paper=self.paper,
-                marks=(*self._frame(number, count, view, title, column=column), *board),
-                view=view,
+                marks=(*self._frame(number, count, views, title, column=column), *board),
+                views=views,
                 measures=tuple(board.measures),
             )
-            for number, (board, view, title, column) in enumerate(self._boards, 1)
+            for number, (board, views, title, column) in enumerate(self._boards, 1)
         )
 
     def _frame(
-        self, number: int, count: int, view: View | None, title: str, *, column: bool
+        self, number: int, count: int, views: Sequence[View], title: str, *, column: bool
     ) -> Board:
         board = Board()
         left, bottom, right, top = self.paper.frame
         board.box(Layer.TITLE, (left, bottom, right, top), width=FRAME_WIDTH)
-        scale = scale_words(view.scale, self.job.display) if view else ""
+        scale = scale_words(views[0].scale, self.job.display) if views else ""
         values = {
             **self.job.sheet.fields,
             "project": self.job.sheet.fields.get("project", "") or self.job.name,
@@ -115,11 +116,27 @@ def text_sheets(drawn: SheetSet, blocks: list[Block]) -> None:
     for _ in range(MOST_SHEETS):
         if not blocks:
             return
-        broad = max(block.width for block in blocks) > main.right - main.left
+        broad = _is_broad(main, column_region(size), whole, foot, blocks)
         board = drawn.new(title=_tables_title(drawn.title, size), column=not broad)
         parts = (whole, foot) if broad else (main, column_region(size))
         blocks = _fill_both(board, *parts, blocks)
     raise AssertionError(f"{drawn.title}: tables that fill no sheet")
+
+
+def _is_broad(
+    main: Region, column: Region, whole: Region, foot: Region, blocks: list[Block]
+) -> bool:
+    """Whether blocks go across the sheet, over the column too: where one is so wide, or more of them then fits."""
+    if max(block.width for block in blocks) > main.right - main.left:
+        return True
+    apart, across = (
+        _height(_fill_both(Board(), *parts, blocks)) for parts in ((main, column), (whole, foot))
+    )
+    return across < apart
+
+
+def _height(blocks: list[Block]) -> float:
+    return sum(block.height(block.width) for block in blocks)
 
 
 def _tables_title(title: str, size: PaperSize) -> str:
@@ -135,8 +152,7 @@ def _narrowed(block: Block, width: float) -> Block:
 
 def _fill_both(board: Board, main: Region, column: Region, blocks: list[Block]) -> list[Block]:
     """Fills a sheet in the way of the two that leaves less for the next one."""
-    tall = sum(block.height(block.width) for block in blocks)
-    if tall > MOST_COLUMNS * (main.top - main.bottom):
+    if _height(blocks) > MOST_COLUMNS * (main.top - main.bottom):
         return _in_order(board, main, column, blocks)
     ways = (_in_order, _wide_apart)
     left = [len(way(Board(), main, column, blocks)) for way in ways]

@@ -17,13 +17,15 @@ def listed_sheets(sheets: Sequence[Sheet]) -> tuple[str, ...]:
     """A line for each sheet of a long set: its number, its part of the plan, the headings on it; none of a short set."""
     if len(sheets) < LONG:
         return ()
-    plans = sum(1 for s in sheets if s.view)
+    plans, shown = sum(len(s.views) for s in sheets), 0
     lines = []
     for sheet in sheets:
         heads = list(dict.fromkeys(t.text for t in sheet.texts if t.ref == HEAD))
-        if sheet.view:
-            part = f", part {sheet.number} of {plans}" if plans > 1 else ""
-            lines.append(f"{sheet.number}: {sheet.title}{part}")
+        if sheet.views:
+            first, shown = shown + 1, shown + len(sheet.views)
+            parts = f"part {first}" if first == shown else f"parts {first} to {shown}"
+            told = f", {parts} of {plans}" if plans > 1 else ""
+            lines.append(f"{sheet.number}: {sheet.title}{told}")
         else:
             more = ["and more"] if len(heads) > MOST else []
             lines.append(f"{sheet.number}: {', '.join([*heads[:MOST], *more])}")

@@ -27,7 +27,7 @@ class DimensionString:
         stretch: The stretch.
         stations: What reaches it, ascending, its two ends among them.
         running: Whether the values run from the baseline; else each is the distance to the next.
-        whole: Whether it runs from end to end of what is shown.
+        whole: Whether it runs from end to end of what is shown, and tells that length.
         spare: Whether all that it tells stands on a string along the outside as well.
         out: How much further out than usual it stands, mm of paper.
         lean: How far the texts of a chain stand off the middle of their bays, as a share of the room there.
@@ -52,12 +52,16 @@ class Shown:
         bounds: Its bounds on the paper.
         origin: Where the baselines meet on the paper.
         scale: Scale denominator.
+        own: What of it lies between match lines, where the slab is shown beyond them; None for all of it.
+        overall: Whether a chain also tells its length from end to end.
     """
 
     slab: Polygon | MultiPolygon
     bounds: Bounds
     origin: tuple[float, float]
     scale: float
+    own: Bounds | None = None
+    overall: bool = True
 
 
 def dimension_strings(
@@ -121,13 +125,10 @@ def _string(
     alone: bool,
 ) -> DimensionString | None:
     """The string of a stretch with its two ends; None where no joint and no corner but its ends stands on it."""
-    ends = [
-        _offset(shown, side, place)
-        for place, smooth in zip((stretch.low, stretch.high), stretch.smooth, strict=True)
-        if not smooth
-    ]
+    ends = zip((stretch.low, stretch.high), stretch.smooth, strict=True)
+    places = [_own_end(shown, side, stretch, place) for place, smooth in ends if not smooth]
     kept = list(found)
-    for end in ends:
+    for end in (_offset(shown, side, place) for place in places if place is not None):
         if not any(abs(s.offset - end) <= PLACE for s in kept):
             kept.append(Station(end, EXTENT))
     if len(kept) < (1 if running else 2) or not (alone or any(s.rank != EXTENT for s in found)):
@@ -137,8 +138,19 @@ def _string(
         stretch=stretch,
         stations=tuple(sorted(kept)),
         running=running,
-        whole=alone,
+        whole=alone and shown.overall,
     )
+
+
+def _own_end(shown: Shown, side: Side, stretch: Stretch, place: float) -> float | None:
+    """Where a stretch ends that is dimensioned: at the match line where it is shown beyond it; None where it is no end."""
+    if shown.own is None:
+        return place
+    low, high = (1, 3) if side.upright else (0, 2)
+    for k in (low, high):
+        if abs(place - shown.bounds[k]) <= NEAR < abs(shown.own[k] - shown.bounds[k]):
+            return shown.own[k] if stretch.low < shown.own[k] < stretch.high else None
+    return place
 
 
 def _place(shown: Shown, side: Side, offset: float) -> float:

@@ -26,6 +26,8 @@ class View:
         world: A point of the slab, in mm of its own origin.
         at: Where that point lies on the paper, mm.
         window: The part of the paper that the view fills: left, bottom, right, top.
+        own: What of the window is its own, from match line to match line.
+        room: The part of the paper that it has with its dimensions and tags.
     """
 
     scale: float
@@ -33,6 +35,8 @@ class View:
     world: Point
     at: Point
     window: tuple[float, float, float, float]
+    own: tuple[float, float, float, float]
+    room: tuple[float, float, float, float]
 
     @cached_property
     def matrix(self) -> tuple[float, float, float, float, float, float]:

@@ -37,7 +37,7 @@ from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_labels import Labeller, LeftOut, label_areas, label_features
 from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
-from kerfline.sheets.plan_view import PlanView, add_dimensions, add_footer, labeller
+from kerfline.sheets.plan_view import PlanView, add_dimensions, labeller
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import longest_line
@@ -159,7 +159,6 @@ def _draw(
     label_features(maker, plan.job.slab)
     label_areas(maker, plan.job.slab)
     board.take(strings)
-    add_footer(board, plan)
     return maker.left_out
 
 

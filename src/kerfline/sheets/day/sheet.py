@@ -80,7 +80,7 @@ def day_sheets(job: Job, layout: Layout, plan: DayPlan) -> tuple[Sheet, ...]:
     beside = bool(lines) and own <= MOST_FOR_CLOCK * (main.top - main.bottom)
     floor = main.bottom + (own + INSET if beside else 0.0)
     view = map_view(job, (main.left + RIM, floor + MAP_TITLE, main.right - RIM, main.top - RIM))
-    board = drawn.new(view)
+    board = drawn.new([view])
     left_out = draw_map(board, job, layout, plan.placement, view, size.small)
     _map_title(board, job, view, (main.left, floor + 2.0), width, left_out)
     if beside:
@@ -153,10 +153,13 @@ def map_view(job: Job, region: tuple[float, float, float, float]) -> View:
     width, height = (x1 - x0) / scale, (y1 - y0) / scale
     at = ((left + right - width) / 2, (bottom + top - height) / 2)
     corner = affinity.rotate(shapely.Point(x0, y0), base.turn, origin=(0, 0))
+    window = (at[0] - RIM, at[1] - RIM, at[0] + width + RIM, at[1] + height + RIM)
     return View(
         scale=scale,
         turn=-base.turn,
         world=(base.origin[0] + float(corner.x), base.origin[1] + float(corner.y)),
         at=at,
-        window=(at[0] - RIM, at[1] - RIM, at[0] + width + RIM, at[1] + height + RIM),
+        window=window,
+        own=window,
+        room=region,
     )

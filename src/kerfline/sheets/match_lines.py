@@ -1,0 +1,112 @@
+"""Match lines: where the slab goes on in another part, on this sheet or another one, and what that part is called."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString, affinity
+
+from kerfline.geometry.ring import Point
+from kerfline.sheets.lettering import text_width
+from kerfline.sheets.marks import Anchor, Board, Layer
+from kerfline.sheets.parts import MATCH_ROOM, Choice, part_name
+from kerfline.sheets.strings import Shown
+
+UPPER_ROW = 1.5
+"""How far over the first row of names the second one stands, in heights of their text."""
+
+NAMES_APART = 3.0
+"""Room in mm between names in one row."""
+
+EDGE_HAIR = 0.05
+"""Slack in mm of paper with which a match line finds the slab."""
+
+SLACK = 1.0
+"""A station this near (mm) outside a part still belongs to it, and a shorter border is none."""
+
+
+@dataclass(frozen=True)
+class _MatchLine:
+    """A match line on the paper: its two ends within the slab, and what it says."""
+
+    start: Point
+    end: Point
+    words: str
+
+    @property
+    def upright(self) -> bool:
+        """Whether it runs up the sheet."""
+        return abs(self.start[0] - self.end[0]) < abs(self.start[1] - self.end[1])
+
+
+def draw_match_lines(board: Board, shown: Shown, choice: Choice, part: int, height: float) -> None:
+    """Draws the match lines of one part, each with the sheet or the part that goes on there.
+
+    Args:
+        board: Where they go.
+        shown: What the part shows of the slab.
+        choice: Paper, scale and parts.
+        part: Which part.
+        height: Capital height in mm.
+    """
+    lines = list(_lines(shown, choice, part))
+    own = f"PART {part_name(part)}" if choice.is_stacked else ""
+    for upright in (True, False):
+        beside = [line for line in lines if line.upright == upright]
+        reach = choice.rims[3 if upright else 2] - MATCH_ROOM
+        _draw_side(board, shown, beside, reach, own if upright else "", height)
+
+
+def _lines(shown: Shown, choice: Choice, part: int) -> Iterator[_MatchLine]:
+    x0, y0, *_ = choice.parts[part]
+    left, foot, *_ = shown.bounds
+    slab = shown.slab.buffer(EDGE_HAIR)
+    for other, cell in enumerate(choice.cells):
+        shared = shapely.box(*choice.cells[part]).intersection(shapely.box(*cell))
+        if other == part or shared.length <= SLACK or shared.area > 0:
+            continue
+        a, b, c, d = shared.bounds
+        share = 1 / shown.scale
+        placed = [share, 0, 0, share, left - x0 * share, foot - y0 * share]
+        on = affinity.affine_transform(LineString([(a, b), (c, d)]), placed).intersection(slab)
+        if on.length > SLACK:
+            a, b, c, d = on.bounds
+            yield _MatchLine((a, b), (c, d), _goes_on(choice, part, other))
+
+
+def _goes_on(choice: Choice, here: int, other: int) -> str:
+    """The sheet where the slab goes on, and on one of several parts which of them."""
+    sheet = f"SHEET {choice.seats[other] + 1}"
+    if not choice.is_stacked:
+        return f"MATCH LINE, {sheet}"
+    name = f"MATCH LINE, PART {part_name(other)}"
+    return name if choice.seats[other] == choice.seats[here] else f"{name}, {sheet}"
+
+
+def _draw_side(
+    board: Board, shown: Shown, lines: list[_MatchLine], reach: float, own: str, height: float
+) -> None:
+    """Match lines of one way, drawn on beyond the dimensions to their names, and the name of the part between them.
+
+    Names that do not stand side by side stand one over the other.
+    """
+    x0, y0, x1, y1 = shown.bounds
+    upright = bool(own) or any(line.upright for line in lines)
+    side = x1 - x0 if upright else y1 - y0
+    half = max((text_width(line.words, height) + NAMES_APART for line in lines), default=0.0)
+    crowded = 2 * half + text_width(own, height) > side
+    for line in lines:
+        x, y = line.end
+        far = x > (x0 + x1) / 2 if upright else y > (y0 + y1) / 2
+        tip = (x, y1 + reach) if upright else (x1 + reach, y)
+        off = 1.0 + (UPPER_ROW * height if far and crowded else 0.0)
+        at = (tip[0], tip[1] + off) if upright else (tip[0] + off + height, tip[1])
+        anchor = Anchor.END if far else Anchor.START  # toward the middle, clear of a corner
+        board.line(Layer.MATCH, line.start, tip)
+        turn = 0.0 if upright else 90.0
+        board.text(Layer.MATCH, at, line.words, height, anchor=anchor, turn=turn)
+    level = y1 + reach + 1.0
+    if crowded:
+        board.text(Layer.MATCH, (x0, level + UPPER_ROW * height), own, height)
+    else:
+        board.text(Layer.MATCH, ((x0 + x1) / 2, level), own, height, anchor=Anchor.MIDDLE)
