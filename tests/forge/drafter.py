@@ -7,7 +7,9 @@ from itertools import pairwise
 from random import Random
 
 import ezdxf
+from ezdxf.acis import api as acis
 from ezdxf.document import Drawing as Document
+from ezdxf.render import MeshBuilder
 from shapely import LinearRing, LineString, Polygon, affinity
 
 from forge.plans import Door, Plan, Point
@@ -111,6 +113,14 @@ class Drafter:
         for number, ring in enumerate(rings_of(area)):
             points = [self.place(*p) for p in ring.coords[:-1]]
             hatch.paths.add_polyline_path(points, is_closed=True, flags=1 if number == 0 else 16)
+
+    def region(self, what: str, area: Polygon) -> None:
+        """A region of the modelling kernel, one more for each hole."""
+        for ring in rings_of(area):
+            mesh = MeshBuilder()
+            mesh.add_face([(*self.place(*p), 0.0) for p in ring.coords[:-1]])
+            region = self.target.add_region(dxfattribs=self.attribs(what))
+            acis.export_dxf(region, [acis.body_from_mesh(mesh)])
 
     def circle(self, what: str, at: Point, radius: float) -> None:
         self.target.add_circle(self.place(*at), radius / self.factor, dxfattribs=self.attribs(what))

@@ -493,6 +493,20 @@ def court(random: Random, _: Plan) -> Drawn:
     return _drawn(d, plan, asks=True)
 
 
+def regions(random: Random, plan: Plan) -> Drawn:
+    """Slab and walls as regions, the slab or only the walls."""
+    alone = random.random() < 0.5
+    plan = _slab_alone(plan) if alone else plan
+    d = Drafter(random, _unit(random))
+    if not alone:
+        d.region("slab", plan.slab)
+    bodies = plan.bodies
+    for body in getattr(bodies, "geoms", [bodies]):
+        d.region("wall", body)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
 HABITS: tuple[Habit, ...] = (
     named_layers,
     walls_with_caps,
@@ -527,4 +541,5 @@ HABITS: tuple[Habit, ...] = (
     garage_doors,
     paving_around,
     court,
+    regions,
 )

@@ -101,7 +101,10 @@ def _notes(source: Source, lost: Counter[str]) -> Iterator[str]:
     """What the user should know of the reading."""
     if lost:
         kinds = ", ".join(f"{count:,} {kind}" for kind, count in sorted(lost.items()))
-        yield f"Not carried over from the DWG: {kinds}."
+        yield (
+            f"Not read of the DWG: {kinds}. Where they are part of the slab, explode them to lines and arcs, or save the "
+            "drawing as DXF."
+        )
     used = Counter(str(e.dxf.get("name", "")) for e in source.modelspace().query("INSERT MINSERT"))
     hollow = [name for name in used if name in source.blocks and is_empty(source.blocks[name])]
     if hollow:

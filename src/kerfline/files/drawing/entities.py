@@ -10,7 +10,8 @@ from ezdxf.entities import Dimension, DXFEntity, Hatch, Insert
 
 from kerfline.files.drawing.curves import Curve, Label, Skipped, Spot, Stated
 from kerfline.files.drawing.names import outline_rank, part_named
-from kerfline.files.drawing.shapes import NoShape, has_shape, hatch_edges, shape_of, width_of
+from kerfline.files.drawing.no_shape import NoShape
+from kerfline.files.drawing.shapes import has_shape, hatch_edges, shape_of, width_of
 from kerfline.files.drawing.stated import stated_by
 from kerfline.files.own_records import Record, records_of
 from kerfline.geometry.paths import Path, tidy

@@ -20,6 +20,8 @@ from ezdxf.entities import (
 )
 from ezdxf.math import Vec3
 
+from kerfline.files.drawing.kernel_faces import level_faces
+from kerfline.files.drawing.no_shape import NoShape
 from kerfline.geometry.paths import Path
 from kerfline.geometry.ring import GREATEST_BULGE, LEAST_BULGE, Point
 from kerfline.geometry.tolerance import SAGITTA
@@ -33,10 +35,6 @@ UPRIGHT = 1e-6
 
 FEW = 4
 """Chords that a flattened curve has at least between its knots."""
-
-
-class NoShape(Exception):
-    """The entity gives no curve; the text says why."""
 
 
 def has_shape(kind: str) -> bool:
@@ -210,4 +208,7 @@ _READERS: dict[str, Callable[[Any, float], Iterator[Path]]] = {
     "MLINE": _multiline,
     "SOLID": _filled,
     "TRACE": _filled,
+    "REGION": level_faces,
+    "3DSOLID": level_faces,
+    "BODY": level_faces,
 }
