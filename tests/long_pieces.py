@@ -1,6 +1,8 @@
 """Pieces of long work for the tests; a process that does them must be able to import them."""
 
 import os
+import subprocess
+import sys
 
 from kerfline.errors import InputRefused, Mistake
 
@@ -26,3 +28,11 @@ def endless(mark, progress=None):
 def dying(progress=None):
     """Work whose process is killed, as a system short of memory does."""
     os.abort()
+
+
+def reading(mark, progress=None):
+    """Work that waits for a process of its own, as the reading of a drawing does."""
+    with subprocess.Popen([sys.executable, "-c", "import time; time.sleep(600)"]) as process:
+        mark.write_text(str(process.pid))
+        progress("Reading")
+        process.wait()

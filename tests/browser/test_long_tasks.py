@@ -2,8 +2,10 @@
 
 import os
 import time
+import tomllib
 from pathlib import Path
 
+import ezdxf
 import pytest
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
@@ -82,3 +84,56 @@ def test_a_job_is_saved_under_another_name_by_keys(page, serve, tmp_path):
     assert page.text("#job-name") == "Second way"
     assert path.read_text() == HOUSE
     assert 'name = "Second way"' in (tmp_path / "second-way.toml").read_text()
+
+
+def test_a_drawing_that_is_taken_says_what_it_is_at_and_is_stopped(page, serve, tmp_path):
+    address, process = serve(house(tmp_path, HOUSE))
+    page.open(address)
+    document = ezdxf.new()
+    document.header["$INSUNITS"] = 2
+    outline = tomllib.loads(LONG)["slab"]["outline"]
+    document.modelspace().add_lwpolyline(outline, close=True, dxfattribs={"layer": "SLAB"})
+    document.saveas(tmp_path / "plan.dxf")
+    before = joints(page)
+    page.one("#file").send_keys(str(tmp_path / "plan.dxf"))
+    page.wait(lambda: "SLAB" in page.text("#dialog"))
+    page.click("#dialog .main")
+    page.wait(lambda: "Laying out part 1" in page.text("#dialog .wait"), 6 * PATIENCE)
+    assert not page.one("#dialog .main").is_enabled()
+    page.wait(lambda: burns(process))
+    page.forgive("422")
+    page.click("#dialog .wait button")
+    page.wait(lambda: page.text("#dialog .trouble") == "Stopped.")
+    page.wait(lambda: not burns(process))
+    assert sorted(p.suffix for p in tmp_path.iterdir()) == [".dxf", ".page", ".toml"]
+    page.click("#dialog .main")
+    page.wait(lambda: "Laying out part 1" in page.text("#dialog .wait"), 6 * PATIENCE)
+    page.one("body").send_keys(Keys.ESCAPE)
+    page.wait(lambda: not page.one("#dialog").is_displayed())
+    page.wait(lambda: not burns(process))
+    assert joints(page) == before
+
+
+def test_a_building_model_asks_which_floor(page, serve, tmp_path):
+    pytest.importorskip("ifcopenshell")
+    from models import ModelWriter, rectangle
+
+    model = ModelWriter()
+    model.prism("IfcSlab", rectangle(0, 0, 9000, 6000), -200, 0, predefined="FLOOR")
+    annexe = {"predefined": "FLOOR", "storey": "Annexe"}
+    model.prism("IfcSlab", rectangle(9000, 0, 6000, 5000), -150, 0, **annexe)
+    model.save(tmp_path / "plan.ifc")
+    page.open(serve(house(tmp_path, HOUSE))[0])
+    page.one("#file").send_keys(str(tmp_path / "plan.ifc"))
+    page.wait(lambda: "2 slabs that can be meant" in page.text("#dialog"), 2 * PATIENCE)
+    assert not page.one("#dialog .main").is_enabled()
+    page.click("#dialog input[name=floor][value='2']")
+    page.wait(lambda: page.one("#dialog .main").is_enabled(), 2 * PATIENCE)
+    assert page.one("#import-thickness").get_attribute("value") == "150 mm"
+    page.script("document.querySelector('#storey').value = 'Ground floor'")
+    page.script("document.querySelector('#storey').dispatchEvent(new Event('change'))")
+    page.wait(lambda: "9000 mm x 6000 mm" in page.text("#dialog"), 2 * PATIENCE)
+    page.wait(lambda: page.one("#import-thickness").get_attribute("value") == "200 mm")
+    page.click("#dialog .main")
+    page.wait(lambda: "How the drawing was read" in page.text("#dialog"), 2 * PATIENCE)
+    assert page.one("#thickness").get_attribute("value") == '7 7/8"'

@@ -2,9 +2,11 @@
 
 import secrets
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
-from kerfline.app.import_drawing import Brought, SeenDrawing
+from kerfline.app.brought import Brought
+from kerfline.app.look_at_drawing import SeenDrawing
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Point
 from kerfline.units import Unit, depth_unit, format_length, format_run
@@ -21,32 +23,51 @@ LIKELY = (3_000.0, 300_000.0)
 """Longer sides (mm) that a slab usually has: 3 m to 300 m."""
 
 
+@dataclass(frozen=True)
+class Arrival:
+    """A file that came in.
+
+    Attributes:
+        data: Its bytes.
+        brought: What was said of it so far.
+    """
+
+    data: bytes
+    brought: Brought
+
+
 class Arrivals:
     """Keeps what was dropped on the page until the user has said what it is."""
 
     def __init__(self) -> None:
-        self.kept: dict[str, Brought] = {}
+        self.kept: dict[str, Arrival] = {}
 
-    def keep(self, brought: Brought) -> str:
-        """Keeps a drawing and gives it a name."""
-        name = secrets.token_urlsafe(NAME_BYTES)
-        self.kept[name] = brought
+    def keep(self, arrival: Arrival, name: str = "") -> str:
+        """Keeps a file, under the name that it had or a new one, and tells the name."""
+        name = name or secrets.token_urlsafe(NAME_BYTES)
+        self.kept.pop(name, None)
+        self.kept[name] = arrival
         while len(self.kept) > KEPT:
             self.kept.pop(next(iter(self.kept)))
         return name
 
-    def take(self, name: object) -> Brought:
-        """The drawing of that name.
+    def drop(self, name: object) -> None:
+        """Lets a file go that nobody wants any more."""
+        if isinstance(name, str):
+            self.kept.pop(name, None)
+
+    def find(self, name: object) -> Arrival:
+        """The file of that name.
 
         Raises:
             InputRefused: It is not there any more.
         """
-        brought = self.kept.get(name) if isinstance(name, str) else None
-        if brought is None:
+        arrival = self.kept.get(name) if isinstance(name, str) else None
+        if arrival is None:
             raise InputRefused(
                 Mistake(what="that drawing is not here any more", remedy="drop it again")
             )
-        return brought
+        return arrival
 
 
 def _rounded(points: Iterable[Point]) -> list[list[float]]:
@@ -72,7 +93,13 @@ def seen_data(name: str, seen: SeenDrawing) -> Data:
         ],
         "depthUnit": depth_unit(seen.unit).value,
         "declared": seen.declared,
-        "units": [_unit_data(unit, seen.size) for unit in Unit],
+        "measured": seen.measured,
+        "units": [_unit_data(unit, seen) for unit in Unit],
+        "model": seen.model,
+        "storeys": list(seen.storeys),
+        "asks": seen.asks,
+        "together": seen.together,
+        "thickness": seen.thickness,
         "layers": [
             {
                 "name": layer.name,
@@ -87,9 +114,10 @@ def seen_data(name: str, seen: SeenDrawing) -> Data:
     }
 
 
-def _unit_data(unit: Unit, size: tuple[float, float]) -> Data:
-    """What it would mean if the drawing were in this unit."""
-    width, height = size[0] * unit.mm, size[1] * unit.mm
+def _unit_data(unit: Unit, seen: SeenDrawing) -> Data:
+    """What it would mean if the drawing were in this unit; where it is measured, how its size is written."""
+    mm = 1.0 if seen.measured else unit.mm
+    width, height = (side * mm for side in seen.size)
     return {
         "unit": unit.value,
         "width": width,

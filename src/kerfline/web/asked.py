@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from kerfline.app.import_drawing import ROLES
+from kerfline.app.brought import ROLES
 from kerfline.errors import InputRefused, Mistake
 from kerfline.rules.rule_set import load, names
 from kerfline.units import Unit

@@ -60,7 +60,8 @@ class Desk:
     def open(self, said: Data) -> Data:
         """The state to begin with: the draft where there is one, else the layout of the job file.
 
-        A page whose layout was stopped asks for the slab ``bare``, without one.
+        A page whose layout was stopped asks for the slab ``bare``, without one; where there is only a drawing
+        that is nothing.
         """
         with self.disk.lock:
             self.disk.read_if_changed()
@@ -84,9 +85,12 @@ class Desk:
 
     def _begun_with(self, said: Data) -> Data:
         """What is shown where nothing was kept: the slab alone, the drawing to ask about, or the layout."""
-        if self.disk.begun or said.get("bare") is True:
+        bare = said.get("bare") is True
+        if self.disk.undrawn:
+            return {"undrawn": True} if bare else self.incoming.named(said)
+        if self.disk.begun or bare:
             return self.looks.of_outcome(kept_outcome(self.disk.base))
-        return self.incoming.named() if self.disk.undrawn else self._first(said)
+        return self._first(said)
 
     def _first(self, said: Data) -> Data:
         """The layout of the job as it is on the disk: kept before, or laid out now."""

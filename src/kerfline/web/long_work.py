@@ -6,6 +6,7 @@ its work waits for the next piece, since starting one takes a second.
 
 import contextlib
 import multiprocessing
+import os
 import signal
 import threading
 from collections.abc import Callable, Mapping
@@ -36,13 +37,20 @@ class _Worker:
     line: Connection
 
     def end(self) -> None:
-        """Ends it, whatever it is at."""
-        self.process.terminate()
+        """Ends it, whatever it is at, and frees what it held."""
+        self.stop()
         self.process.join(PATIENCE)
         if self.process.is_alive():
             self.process.kill()
             self.process.join()
         self.line.close()
+
+    def stop(self) -> None:
+        """Tells it to end, with every process that it started, such as a reader of a drawing."""
+        if self.process.pid:
+            with contextlib.suppress(OSError, AttributeError):
+                os.killpg(self.process.pid, signal.SIGKILL)
+        self.process.terminate()
 
 
 @dataclass
@@ -136,7 +144,7 @@ class LongWork:
             if piece is None or piece.stopped or piece.worker in self.idle:
                 return
             piece.stopped = True
-            piece.worker.process.terminate()
+            piece.worker.stop()
 
     def words(self, name: str) -> str:
         """What a piece of work is at, in words; empty where it has not said."""
@@ -174,10 +182,10 @@ def _started() -> _Worker:
 
 def _wait_for_work(line: Connection) -> None:
     """What a process does all its life: it ends when whoever started it is gone."""
+    _stand_alone()
     import kerfline.app.deliver
     import kerfline.app.lay_out  # noqa: F401 - so that the first piece of work need not wait for them
 
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # that one is for the server, which ends us
     with contextlib.suppress(EOFError, OSError):
         while True:
             work, asked = line.recv()
@@ -186,3 +194,25 @@ def _wait_for_work(line: Connection) -> None:
             except KerflineError as error:
                 answer = (FAILED, error)
             line.send(answer)
+
+
+def _stand_alone() -> None:
+    """Makes this process the head of its own group, which ends whole when the server is gone.
+
+    A key that stops the server is not for us: the server ends us. Where it is killed and cannot, we see it.
+    """
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    with contextlib.suppress(OSError, AttributeError):
+        os.setpgid(0, 0)
+    threading.Thread(target=_end_with_the_server, daemon=True).start()
+
+
+def _end_with_the_server() -> None:
+    server = multiprocessing.parent_process()
+    if server is None:
+        return
+    server.join()
+    with contextlib.suppress(OSError, AttributeError):
+        if os.getpgrp() == os.getpid():
+            os.killpg(0, signal.SIGKILL)
+    os._exit(1)

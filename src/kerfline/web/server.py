@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Awaitable, Callable
+from functools import partial
 from importlib.resources import files
 from typing import Any, TypeVar
 from urllib.parse import quote
@@ -12,9 +13,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from kerfline.app.import_drawing import Brought
 from kerfline.errors import KerflineError
-from kerfline.web.asked import unit_of
 from kerfline.web.desk import Desk
 from kerfline.web.guard import BodyTooLarge, Guard
 from kerfline.web.said import refusal, said_in
@@ -62,7 +61,8 @@ def make_app(desk: Desk, token: str, hosts: tuple[str, ...]) -> Guard:
         "save-as": desk.save_as,
         "export": desk.export,
         "import/take": desk.incoming.take,
-        "look-again": desk.incoming.look_again,
+        "import/look-again": desk.incoming.look_again,
+        "import/leave": desk.incoming.leave,
     }
     routes = [
         Route("/", _static("index.html", static_files()["index.html"])),
@@ -102,17 +102,19 @@ def _static(name: str, body: bytes) -> Callable[[Request], Awaitable[Response]]:
 def _json(desk: Desk, ask: Ask) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         try:
-            return JSONResponse(await _asked(desk, request, ask))
+            said = await said_in(request)
+            return JSONResponse(await _asked(desk, request, said, partial(ask, said)))
         except KerflineError as error:
             return refusal(error)
 
     return endpoint
 
 
-async def _asked(desk: Desk, request: Request, ask: Callable[[dict[str, Any]], Told]) -> Told:
+async def _asked(
+    desk: Desk, request: Request, said: dict[str, Any], ask: Callable[[], Told]
+) -> Told:
     """What the desk answers; long work is stopped where nobody waits for its answer any more."""
-    said = await said_in(request)
-    answer = asyncio.ensure_future(run_in_threadpool(ask, said))
+    answer = asyncio.ensure_future(run_in_threadpool(ask))
     while "work" in said and not answer.done():
         await asyncio.wait({answer}, timeout=LISTEN)
         if await request.is_disconnected():
@@ -122,12 +124,10 @@ async def _asked(desk: Desk, request: Request, ask: Callable[[dict[str, Any]], T
 
 def _look(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
-        body, said = await request.body(), request.query_params
+        body, said = await request.body(), dict(request.query_params)
         try:
-            unit = unit_of(said["units"]) if said.get("units") else None
-            page = int(said["page"]) if said.get("page", "").isdecimal() else 0
-            brought = Brought(data=body, unit=unit, page=page, scale=said.get("scale", ""))
-            return JSONResponse(await run_in_threadpool(desk.incoming.look, brought))
+            look = partial(desk.incoming.look, body, said)
+            return JSONResponse(await _asked(desk, request, said, look))
         except KerflineError as error:
             return refusal(error)
 
@@ -137,7 +137,8 @@ def _look(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
 def _one_file(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         try:
-            name, body = await _asked(desk, request, desk.one_file)
+            said = await said_in(request)
+            name, body = await _asked(desk, request, said, partial(desk.one_file, said))
         except KerflineError as error:
             return refusal(error)
         return Response(

@@ -8,6 +8,7 @@ import pytest
 from kerfline.app.wishes import Wishes
 from kerfline.errors import InputRefused
 from kerfline.web.desk import Desk
+from kerfline.web.long_work import Stopped
 from paged import FT, client, opened
 
 HOSTILE = '"><svg onload=alert(1)>'
@@ -300,3 +301,97 @@ def test_a_job_that_names_a_drawing_says_how_it_was_read(tmp_path):
     assert reading[0].startswith("Slab: ")
     assert any(words.startswith("Walls: 1 interior wall") for words in reading)
     assert len(reading) <= 10
+
+
+def model(path, *, cellar):
+    """A building model of two floors: side by side on ground, or the lower one a cellar's ceiling."""
+    pytest.importorskip("ifcopenshell")
+    from models import ModelWriter, rectangle
+
+    writer = ModelWriter()
+    writer.prism("IfcSlab", rectangle(0, 0, 9000, 6000), -200, 0, predefined="FLOOR")
+    if cellar:
+        writer.wall((0, 100), (9000, 100), 200, -2700, -200, storey="Cellar")
+        slab = rectangle(0, 0, 6000, 5000), 2700, 2850
+    else:
+        slab = rectangle(9000, 0, 6000, 5000), -150, 0
+    writer.prism("IfcSlab", *slab, predefined="FLOOR", storey="Annexe")
+    writer.wall((0, 3000), (9000, 3000), 120, 0, 2700)
+    writer.save(path)
+    return path
+
+
+@pytest.fixture
+def quick(monkeypatch):
+    """Models are read here, which another test holds to the reading in a process of its own."""
+    pytest.importorskip("ifcopenshell")
+    from kerfline.files.building import read_apart, read_building
+
+    monkeypatch.setattr(read_apart, "read_building_apart", read_building)
+
+
+def again(page, seen, **said):
+    return page.post("import/look-again", json={"name": seen["name"], "unit": "mm", **said}).json()
+
+
+def test_of_several_floors_of_a_model_the_user_says_which(page, tmp_path, quick):
+    seen = look(page, model(tmp_path / "plan.ifc", cellar=False)).json()
+    assert seen["model"]
+    assert seen["asks"] == "the model has 2 slabs that can be meant"
+    assert seen["layers"] == []
+    assert [each["words"].split(",")[0] for each in seen["candidates"]] == [
+        "9000 mm x 6000 mm",
+        "6000 mm x 5000 mm",
+    ]
+    assert (seen["storeys"], seen["together"]) == (["Ground floor", "Annexe"], True)
+
+    one, both = again(page, seen, floor="2"), again(page, seen, floor="all")
+    assert (one["asks"], one["units"][3]["text"]) == ("", "6000 mm x 5000 mm")
+    assert one["thickness"] == "150 mm"
+    assert both["units"][3]["text"] == "15000 mm x 6000 mm"
+
+    answer = take(page, again(page, seen, floor="2"), roles={"slab": "outline"}, thickness="")
+    assert answer.json()["state"]["slab"]["thickness"] == pytest.approx(150)
+
+
+def test_a_storey_of_a_model_is_chosen_where_nothing_lies_on_ground(page, tmp_path, quick):
+    seen = look(page, model(tmp_path / "plan.ifc", cellar=True)).json()
+    assert seen["asks"].startswith("no floor lies on ground")
+    assert not seen["together"]
+
+    answer = again(page, seen, storey="Ground floor")
+
+    assert (answer["asks"], answer["units"][3]["text"]) == ("", "9000 mm x 6000 mm")
+    assert {layer["role"] for layer in answer["layers"]} == {"outline", "walls"}
+
+
+def test_what_nobody_wants_any_more_is_let_go(page, tmp_path):
+    seen = look(page, drawing(tmp_path / "plan.dxf")).json()
+    assert page.post("import/leave", json={"name": seen["name"]}).json() == {}
+    assert take(page, seen).status_code == 422
+    taken = look(page, drawing(tmp_path / "plan.dxf")).json()
+    assert take(page, taken).status_code == 200
+    assert take(page, taken).status_code == 422
+
+
+def test_a_reading_that_is_stopped_leaves_nothing(tmp_path, monkeypatch):
+    """Neither a file of the moment nor the drawing stays, and a file that is opened alone stays unopened."""
+    path = drawing(tmp_path / "plan.dxf")
+    desk = Desk(path)
+    beside = []
+
+    def stopped(name, work, *asked):
+        beside.extend(p.suffix for p in tmp_path.iterdir())
+        raise Stopped("Stopped.")
+
+    monkeypatch.setattr(desk.works, "do", stopped)
+
+    answer = client(desk).post("import/look?work=one", content=path.read_bytes())
+
+    assert answer.json()["refused"] == ["Stopped."]
+    assert ".drawing" in beside
+    assert sorted(p.suffix for p in tmp_path.iterdir()) == [".dxf"]
+    assert desk.incoming.arrivals.kept == {}
+    with pytest.raises(Stopped):
+        desk.open({"work": "two"})
+    assert desk.open({"bare": True})["undrawn"]

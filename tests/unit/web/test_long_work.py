@@ -1,6 +1,8 @@
 """Long work is done apart, told of in words, and stopped at once with all that it holds."""
 
 import os
+import subprocess
+import sys
 import threading
 import time
 from pathlib import Path
@@ -10,7 +12,7 @@ import pytest
 from kerfline.errors import InputRefused
 from kerfline.web.desk import Desk
 from kerfline.web.long_work import LongWork, Stopped
-from long_pieces import doubled, dying, endless, refused
+from long_pieces import doubled, dying, endless, reading, refused
 from paged import HOUSE, client, house
 
 PATIENCE = 30.0
@@ -80,6 +82,40 @@ def test_stopped_work_frees_its_process_at_once(works, tmp_path):
     assert works.words("long") == ""
     assert (works.pieces, works.idle) == ({}, [])
     works.stop("long")  # nothing is there to stop
+
+
+def test_what_the_work_waits_for_ends_with_it(works, tmp_path):
+    mark = tmp_path / "reader"
+
+    def ask():
+        with pytest.raises(Stopped):
+            works.do("a", reading, mark)
+
+    asking = threading.Thread(target=ask)
+    asking.start()
+    until(lambda: works.words("a") == "Reading")
+    works.stop("a")
+    asking.join(PATIENCE)
+    until(lambda: is_gone(int(mark.read_text())))
+
+
+SERVER = """
+import sys
+from pathlib import Path
+from kerfline.web.long_work import LongWork
+from long_pieces import endless
+if __name__ == "__main__":
+    LongWork().do("a", endless, Path(sys.argv[1]))
+"""
+
+
+def test_work_ends_where_the_server_is_killed(tmp_path):
+    mark, program = tmp_path / "begun", tmp_path / "server.py"
+    program.write_text(SERVER)
+    with subprocess.Popen([sys.executable, program, mark]) as server:
+        until(lambda: mark.exists() and mark.read_text())
+        server.kill()
+    until(lambda: is_gone(int(mark.read_text())))
 
 
 def test_the_page_is_answered_the_same_by_work_that_is_named(tmp_path):

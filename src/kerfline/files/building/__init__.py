@@ -9,7 +9,7 @@
     read_apart                      the same in a process of its own, bounded in time and memory
 """
 
-from kerfline.files.building.floors import FloorChoice
+from kerfline.files.building.floors import FloorChoice, FloorOffer, FloorQuestion
 from kerfline.files.building.read_building import Building, read_building
 
-__all__ = ["Building", "FloorChoice", "read_building"]
+__all__ = ["Building", "FloorChoice", "FloorOffer", "FloorQuestion", "read_building"]

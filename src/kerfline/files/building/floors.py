@@ -11,7 +11,8 @@ from kerfline.errors import InputRefused, Mistake
 from kerfline.files.building.bodies import Bodies, Body, largest
 from kerfline.files.drawing.wording import place
 from kerfline.geometry.faces import polygons_of
-from kerfline.units import Display, counted, format_area, format_length
+from kerfline.geometry.ring import Point
+from kerfline.units import Display, Unit, counted, format_area, format_length
 
 NO_FLOORS = ("ROOF", "LANDING", "TRACK_SLAB", "APPROACH_SLAB", "SIDEWALK", "WEARING")
 """Kinds of slab that are no floor of a building."""
@@ -33,6 +34,46 @@ BESIDE = 25.0
 
 MOST_LISTED = 12
 ALL = "all"
+
+
+@dataclass(frozen=True, kw_only=True)
+class FloorOffer:
+    """A floor that may be the slab on ground.
+
+    Attributes:
+        number: What the user calls it, from 1.
+        words: Its size, where it lies and in which storey, and the level of its top.
+        ring: Its edge, mm.
+    """
+
+    number: int
+    words: str
+    ring: tuple[Point, ...]
+
+
+class FloorQuestion(InputRefused):
+    """Only the user can say which floor is the slab on ground.
+
+    Attributes:
+        asks: The question, as a clause.
+        offers: The floors that can be meant, from the lowest up.
+        storeys: The storeys that have floors, from the lowest up.
+        unit: The unit that the model is drawn in.
+        together: Whether all of them can be one slab.
+    """
+
+    asks: str = ""
+    offers: tuple[FloorOffer, ...] = ()
+    storeys: tuple[str, ...] = ()
+    unit: Unit = Unit.MM
+    together: bool = False
+
+
+UPSTAIRS = (
+    "Slab: the floor that you say; walls or columns stand under it in the model, so it may be no slab on ground: "
+    "please confirm it."
+)
+"""Said of a floor that the user chose where none lies on ground."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,30 +108,56 @@ class Floor:
     why: str
 
 
-def floor_of(bodies: Bodies, path: Path, choice: FloorChoice, display: Display) -> Floor | None:
+@dataclass(frozen=True, kw_only=True)
+class _Likely:
+    """The floors that can be the slab on ground.
+
+    Attributes:
+        floors: They themselves; none where no floor is in the storey that the user says.
+        why: Said of the one that is taken.
+        grounded: Whether they lie on ground as far as the model shows, so that the only one needs no question.
+    """
+
+    floors: list[Body]
+    why: str
+    grounded: bool = True
+
+
+def floor_of(bodies: Bodies, path: Path, choice: FloorChoice, unit: Unit) -> Floor | None:
     """The slab on ground; None where the model has no floors at all.
 
     Raises:
-        InputRefused: Only the user can say which it is, or what he says is none of them.
+        FloorQuestion: Only the user can say which it is, or the number that he says is none of them.
+        InputRefused: There is no floor in the storey that he says.
     """
-    floors = [b for b in bodies.of("IfcSlab") if b.kind not in NO_FLOORS]
+    floors, display = _floors(bodies), unit.display
     if not floors:
         if choice != FloorChoice():
             raise InputRefused(
                 Mistake(what="the model has no floors to choose from", where=path.name)
             )
         return None
-    likely, why = _likely(bodies, floors, choice.storey)
-    if not likely:
-        raise InputRefused(_no_such_floor(path, floors, choice.storey, display))
-    chosen = _chosen(path, likely, choice.slab, display)
+    likely = _likely(bodies, floors, choice.storey)
+    if not likely.floors:
+        raise InputRefused(_no_such_storey(path, floors, choice.storey, display))
+    chosen = _chosen(likely, choice.slab)
+    if not chosen:
+        question = _question(path, likely, choice.slab, display)
+        question.storeys, question.unit = floor_storeys(bodies), unit
+        raise question
     return Floor(
         outline=_one(path, chosen),
         bodies=tuple(chosen),
         top=max(main_level(b, 1) for b in chosen),
         bottom=min(main_level(b, -1) for b in chosen),
-        why=why,
+        why=likely.why,
     )
+
+
+def floor_storeys(bodies: Bodies) -> tuple[str, ...]:
+    """Names of the storeys that have floors, from the lowest up."""
+    names = (storey_of(b) for b in _numbered(_floors(bodies)))
+    return tuple(dict.fromkeys(name for name in names if name))
 
 
 def storey_of(body: Body) -> str:
@@ -109,21 +176,24 @@ def main_level(body: Body, way: int) -> float:
     return max(faces, key=lambda height: (faces[height], way * height))
 
 
-def _likely(bodies: Bodies, floors: Sequence[Body], storey: str) -> tuple[list[Body], str]:
+def _floors(bodies: Bodies) -> list[Body]:
+    return [b for b in bodies.of("IfcSlab") if b.kind not in NO_FLOORS]
+
+
+def _likely(bodies: Bodies, floors: list[Body], storey: str) -> _Likely:
     """The floors that can be it, and why."""
     if storey:
         named = [b for b in floors if storey_of(b).casefold() == storey.strip().casefold()]
-        return named, f"Slab: the floor of storey {storey}, as you say."
+        return _Likely(floors=named, why=f"Slab: the floor of storey {storey}, as you say.")
     if base := [b for b in floors if b.kind == BASE]:
-        return base, "Slab: the model calls it a slab on ground (BASESLAB)."
+        return _Likely(floors=base, why="Slab: the model calls it a slab on ground (BASESLAB).")
     grounded = _without_rooms_below(bodies, floors)
     if not grounded:
-        return [], ""
+        return _Likely(floors=floors, why=UPSTAIRS, grounded=False)
     lowest = min(main_level(b, 1) for b in grounded)
-    lying = [b for b in grounded if main_level(b, 1) - lowest <= ONE_LEVEL]
-    return (
-        lying,
-        "Slab: the lowest floor; the model calls none a slab on ground, so please confirm it.",
+    return _Likely(
+        floors=[b for b in grounded if main_level(b, 1) - lowest <= ONE_LEVEL],
+        why="Slab: the lowest floor; the model calls none a slab on ground, so please confirm it.",
     )
 
 
@@ -145,23 +215,44 @@ def _carries(support: Body, floor: Body) -> bool:
     return under and bool(support.footprint.buffer(BESIDE).intersects(floor.footprint))
 
 
-def _chosen(path: Path, likely: list[Body], slab: str, display: Display) -> list[Body]:
-    """Those that the user's number means; the only one where there is no question."""
+def _chosen(likely: _Likely, slab: str) -> list[Body]:
+    """Those that the user's number means, or the only one where there is no question; else none."""
     said = slab.strip().lower()
-    if said == ALL or (len(likely) == 1 and said in ("", "1")):
-        return likely
-    ordered = _numbered(likely)
+    ordered = _numbered(likely.floors)
+    if likely.grounded and (said == ALL or (len(ordered) == 1 and not said)):
+        return ordered
     if said.isdigit() and 1 <= int(said) <= len(ordered):
         return [ordered[int(said) - 1]]
-    listed = "; ".join(f"{n}: {_told(b, display)}" for n, b in enumerate(ordered[:MOST_LISTED], 1))
-    raise InputRefused(
-        Mistake(
-            what=f"the model has {counted(len(ordered), 'slab')} that can be meant: {listed}",
-            where=path.name,
-            found=f"--slab {slab}" if said else "",
-            remedy="say which with --slab and its number, or --slab all where they are one slab",
-        )
+    return []
+
+
+def _question(path: Path, likely: _Likely, said: str, display: Display) -> FloorQuestion:
+    """Which of these is the slab on ground."""
+    offers = [
+        FloorOffer(number=n, words=_told(b, display), ring=_edge(b))
+        for n, b in enumerate(_numbered(likely.floors)[:MOST_LISTED], 1)
+    ]
+    count = counted(len(likely.floors), "slab")
+    if likely.grounded:
+        asks, last = f"the model has {count} that can be meant", "or --slab all where they are one"
+    else:
+        asks = f"no floor lies on ground: walls or columns stand under each of them; the model has {count}"
+        last = "or which storey with --storey and its name"
+    listed = "; ".join(f"{each.number}: {each.words}" for each in offers)
+    mistake = Mistake(
+        what=f"{asks}: {listed}",
+        where=path.name,
+        found=f"--slab {said}" if said.strip() else "",
+        remedy=f"say which with --slab and its number, {last}",
     )
+    question = FloorQuestion(mistake)
+    question.asks, question.offers, question.together = asks, tuple(offers), likely.grounded
+    return question
+
+
+def _edge(body: Body) -> tuple[Point, ...]:
+    outer = largest(body.footprint).exterior.coords
+    return tuple((float(x), float(y)) for x, y in outer[:-1])
 
 
 def _numbered(floors: Sequence[Body]) -> list[Body]:
@@ -192,21 +283,17 @@ def _one(path: Path, bodies: Sequence[Body]) -> Polygon:
             Mistake(
                 what=f"these slabs do not touch: they are {len(parts)} pieces",
                 where=path.name,
-                remedy="lay each of them out by itself, with --slab and its number",
+                remedy="lay each of them out by itself, by its number (--slab 1)",
             )
         )
     return parts[0]
 
 
-def _no_such_floor(path: Path, floors: Sequence[Body], storey: str, display: Display) -> Mistake:
-    """No floor lies on ground, or none is in the storey that was named."""
+def _no_such_storey(path: Path, floors: Sequence[Body], storey: str, display: Display) -> Mistake:
+    """No floor is in the storey that was named."""
     listed = "; ".join(_told(b, display) for b in _numbered(floors)[:MOST_LISTED])
-    if storey:
-        what = f"no floor is in storey {storey!r}"
-    else:
-        what = "no floor lies on ground: walls or columns stand under each of them"
     return Mistake(
-        what=f"{what}; the model has {listed}",
+        what=f"no floor is in storey {storey!r}; the model has {listed}",
         where=path.name,
         remedy='say which storey the slab is in, as in --storey "Ground floor"',
     )

@@ -18,6 +18,7 @@ def read_building_apart(path: Path, choice: FloorChoice) -> Building:
     """Reads a building model, as ``read_building`` does, within bounds of time and memory.
 
     Raises:
+        FloorQuestion: Only the user can say which floor is meant.
         InputRefused: It is refused, or takes more than that.
     """
     try:
@@ -30,20 +31,20 @@ def read_building_apart(path: Path, choice: FloorChoice) -> Building:
                 remedy="export the lowest floor alone",
             )
         ) from None
-    read: Building | tuple[Mistake, ...] = pickle.loads(told)  # written by our own process, below
+    read: Building | InputRefused = pickle.loads(told)  # written by our own process, below
     if isinstance(read, Building):
         return read
-    raise InputRefused(*read)
+    raise read
 
 
 def main() -> None:
     """Reads the model that the command line names and writes what it gives."""
     bound()
-    read: Building | tuple[Mistake, ...]
+    read: Building | InputRefused
     try:
         read = read_building(Path(sys.argv[1]), FloorChoice(storey=sys.argv[2], slab=sys.argv[3]))
     except InputRefused as refused:
-        read = refused.mistakes
+        read = refused
     sys.stdout.buffer.write(pickle.dumps(read))
 
 

@@ -11,7 +11,13 @@ from shapely import Polygon
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.building.bodies import Bodies, Body
-from kerfline.files.building.floors import Floor, FloorChoice, floor_of, storey_of
+from kerfline.files.building.floors import (
+    Floor,
+    FloorChoice,
+    floor_of,
+    floor_storeys,
+    storey_of,
+)
 from kerfline.files.building.ground import site_of, true_north
 from kerfline.files.building.model_file import open_model, unit_of
 from kerfline.files.building.standing import STANDS, columns_on, walls_on, with_footings
@@ -51,6 +57,7 @@ class Building:
         north: Direction of north, degrees anticlockwise from the plan's up.
         site: Its place on the map; None where the model does not say it.
         reading: Sentences on what was taken for what.
+        storeys: Its storeys that have floors, from the lowest up.
     """
 
     parts: SlabParts
@@ -59,6 +66,7 @@ class Building:
     north: float
     site: Site | None
     reading: tuple[str, ...]
+    storeys: tuple[str, ...]
 
 
 def read_building(path: Path, choice: FloorChoice | None = None) -> Building:
@@ -69,14 +77,14 @@ def read_building(path: Path, choice: FloorChoice | None = None) -> Building:
         choice: What the user says of the floor.
 
     Raises:
-        InputRefused: The model cannot be read, has neither floor nor walls, or only the user can say which
-            floor is meant.
+        FloorQuestion: Only the user can say which floor is meant.
+        InputRefused: The model cannot be read, or has neither floor nor walls.
     """
     model = open_model(path)
     unit = unit_of(model)
     display = unit.display
     bodies = Bodies(model, path)
-    found = floor_of(bodies, path, choice or FloorChoice(), display)
+    found = floor_of(bodies, path, choice or FloorChoice(), unit)
     floor = found or _within_walls(bodies, path)
     openings, pipes, notes = _holes(floor.outline, display)
     walls, more = walls_on(bodies, floor, display)
@@ -98,6 +106,7 @@ def read_building(path: Path, choice: FloorChoice | None = None) -> Building:
         north=true_north(model),
         site=site,
         reading=_reading(floor, unit),
+        storeys=floor_storeys(bodies),
     )
 
 

@@ -44,8 +44,7 @@ function show() {
 }
 
 // Says what is going on, and for how long, until it is done; `stop` ends it, `at` asks what it is at by now.
-export async function busy(words, job, { stop, at } = {}) {
-  const node = byId("busy");
+export async function busy(words, job, { stop, at, node = byId("busy") } = {}) {
   const start = Date.now();
   let step = "";
   const clock = el("span", {});

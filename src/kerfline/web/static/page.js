@@ -10,7 +10,8 @@ import { Entry } from "./entry.js";
 import { findingsList, newSeen } from "./findings.js";
 import { Gestures } from "./gestures.js";
 import { pointsOf } from "./handles.js";
-import { askAbout, bindImport } from "./import.js";
+import { bindImport } from "./import.js";
+import { askAbout } from "./import_box.js";
 import { boxOf } from "./grid.js";
 import { bindKeys } from "./keys.js";
 import { lengthText } from "./lengths.js";
@@ -277,11 +278,10 @@ const importHands = {
   trace: (file) => tracing.bring(file),
   closeMore,
   busy,
-  attempt,
   thickness: () => desk.now?.picture.slab.thickness ?? asked?.thickness ?? "",
   take: takeDrawing,
   left: () => {
-    if (!desk.now) notice("Nothing is open. Load the page again to read the drawing, or import another one under More.", { stay: true });
+    if (!desk.now) notice("Nothing is open. Load the page again to read the file, or import another one under More.", { stay: true });
   },
 };
 bindImport(byId("import"), byId("file"), byId("sheet"), importHands);
@@ -366,12 +366,13 @@ function sleep(on) {
 let asked = null;
 async function open() {
   sleep(!desk.now);
-  asked = await busy("Laying out", (signal, work) => ask("open", { work }, signal));
+  asked = await busy("Opening", (signal, work) => ask("open", { work }, signal));
   // Where laying out was stopped the slab is there without joints.
   asked ??= await attempt(() => ask("open", { bare: true }));
   if (!asked) return;
   if (asked.blank) return beginBlank();
-  if (asked.drawing) askAbout(asked.drawing, importHands, (unit) => ask("look-again", { name: asked.drawing.name, unit }));
+  if (asked.undrawn) return importHands.left();
+  if (asked.drawing) askAbout(asked.drawing, importHands);
   else begin(asked);
   if (asked.reading?.length) notice(["How the drawing was read:", ...asked.reading].join("\n"), { stay: true, key: "reading" });
   if (asked.restored) notice(asked.restored, { stay: true });

@@ -7,7 +7,8 @@ import { ask, askForFile } from "./server.js";
 
 export function tasksOf({ desk, attempt, begin, choose }) {
   // A task that can be stopped: the program is told its name, says by it what it is at, and frees what it held.
-  async function busy(words, job) {
+  // `node` shows the wait, `caught` deals with what goes wrong, `held` is given what stops it.
+  async function busy(words, job, { node, caught = attempt, held } = {}) {
     const stopping = new AbortController();
     const work = newName();
     const stop = () => {
@@ -15,7 +16,8 @@ export function tasksOf({ desk, attempt, begin, choose }) {
       stopping.abort();
     };
     const at = async () => (await ask("progress", { work }, stopping.signal)).words;
-    return whileBusy(words, () => attempt(() => job(stopping.signal, work)), { stop, at });
+    held?.(stop);
+    return whileBusy(words, () => caught(() => job(stopping.signal, work)), { stop, at, node });
   }
 
   async function oneFile() {

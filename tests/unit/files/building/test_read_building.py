@@ -1,6 +1,7 @@
 """Building models, written here by a library, and the slab that each of them gives."""
 
 import math
+import pickle
 
 import pytest
 
@@ -10,9 +11,10 @@ import ifcopenshell.api.georeference
 import ifcopenshell.api.material
 import ifcopenshell.geom
 from ifcopenshell.util.shape import get_footprint_area
+from shapely import Polygon
 
 from kerfline.errors import InputRefused
-from kerfline.files.building import Building, FloorChoice, read_building
+from kerfline.files.building import Building, FloorChoice, FloorQuestion, read_building
 from kerfline.model.slab import Boxout
 from kerfline.units import Unit
 from models import ModelWriter, rectangle
@@ -134,6 +136,12 @@ def test_a_floor_over_a_cellar_is_not_taken_for_one_on_ground(tmp_path):
     assert "--storey" in said
     building = read(w, tmp_path, FloorChoice(storey="ground floor"))
     assert area_of(building) == pytest.approx(54e6)
+    building = read(w, tmp_path, FloorChoice(slab="1"))
+    assert area_of(building) == pytest.approx(54e6)
+    assert "may be no slab on ground" in building.reading[0]
+    for said in ("2", "all"):
+        with pytest.raises(FloorQuestion, match="no floor lies on ground"):
+            read(w, tmp_path, FloorChoice(slab=said))
     with pytest.raises(InputRefused, match="no floor is in storey 'Attic'"):
         read(w, tmp_path, FloorChoice(storey="Attic"))
 
@@ -159,6 +167,11 @@ def test_several_slabs_in_one_plane_are_asked_about(tmp_path, gap):
         read(w, tmp_path)
     said = str(refused.value)
     assert "2 slabs that can be meant: 1: 6000 mm x 5000 mm" in said
+    assert isinstance(refused.value, FloorQuestion)
+    offers = refused.value.offers
+    assert [each.number for each in offers] == [1, 2]
+    assert [Polygon(each.ring).area for each in offers] == pytest.approx([30e6, 20e6])
+    assert pickle.loads(pickle.dumps(refused.value)).offers == offers
     assert "2: 4000 mm x 5000 mm" in said
     assert area_of(read(w, tmp_path, FloorChoice(slab="2"))) == pytest.approx(20e6)
     whole = area_of(read(w, tmp_path, FloorChoice(slab="all")))
