@@ -16,9 +16,7 @@ from kerfline.units import (
     format_temperature,
     format_volume,
     parse_measure,
-    round_figure,
     to_fahrenheit,
-    without_zeros,
 )
 
 FEET, METRIC = Display.FEET_INCHES, Display.METRIC
@@ -107,31 +105,3 @@ def test_written_for_people():
 def test_clock(hours, text):
     """Minutes are rounded before the day is told."""
     assert format_clock(hours) == text
-
-
-@pytest.mark.parametrize(
-    ("number", "unit", "feet", "metric"),
-    [
-        (30, "yd3", "30 yd3", "23 m3"),
-        (4000, "ft2", "4,000 ft2", "370 m2"),
-        (16, "ft", "16 ft", "4.9 m"),
-        (3, "ft", "3 ft", "0.91 m"),
-        (2000, "ft", "2,000 ft", "610 m"),
-        (14, "in", "14 in", "350 mm"),
-        (6, "in", "6 in", "150 mm"),
-        (0.5, "in", "0.5 in", "50 mm"),
-    ],
-)
-def test_a_figure_of_the_trade_is_round_in_either_unit(number, unit, feet, metric):
-    """By hand: the metric figure to two digits, a size in inches to whole 50 mm."""
-    figure = round_figure(number, unit)
-    assert (figure.customary_words, figure.metric_words) == (feet, metric)
-    amount = float(metric.split()[0])
-    scale = {"m": 1e3, "m2": 1e6, "m3": 1e9, "mm": 1.0}[metric.split()[1]]
-    assert figure.metric == pytest.approx(amount * scale)
-
-
-def test_zeros_behind_the_point_go():
-    assert without_zeros("more than 30.00 yd3") == "more than 30 yd3"
-    assert without_zeros("4,000.0 ft2") == "4,000 ft2"
-    assert without_zeros("30.25 yd3 and 10.05 m") == "30.25 yd3 and 10.05 m"
