@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kerfline.model.site import ControlPoint, Site
+from kerfline.model.site import LARGEST_RESIDUAL, ControlPoint, Site
 from kerfline.units import SiteUnit
 
 
@@ -55,3 +55,9 @@ def test_control_points_in_one_place_say_nothing():
 
 def test_a_control_point_lies_at_its_easting_and_northing():
     assert control("A", (1, 2), 3.0, 4.0).site == (3.0, 4.0)
+
+
+def test_control_is_held_to_three_eighths_of_an_inch():
+    """Common practice."""
+    assert pytest.approx(3 / 8 * 25.4, abs=0.5) == LARGEST_RESIDUAL
+    assert site(control("A", (0, 0), 0, 0)).limit == LARGEST_RESIDUAL

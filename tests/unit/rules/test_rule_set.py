@@ -5,9 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kerfline.errors import InputRefused
-from kerfline.model.job import CutChoice, Mix
+from kerfline.model.job import Mix
 from kerfline.rules.rule_set import load, names
-from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Unit
 
 FT, IN = MM_PER_FOOT, MM_PER_INCH
@@ -248,25 +247,3 @@ def test_all_mistakes_are_told_at_once_with_the_place_that_the_caller_names():
     told = refused(own, place=lambda path: f"job.toml: {path}")
     assert len(told) == 3
     assert all(line.startswith("job.toml: ") for line in told)
-
-
-def test_a_slabs_rules_work_to_the_advised_span_or_to_the_maximum():
-    rules = SlabRules(rule_set=load("floor"))
-    assert rules.working(FOUR_INCHES).span == pytest.approx(10 * FT)
-    greatest = SlabRules(rule_set=load("floor"), to_maximum=True)
-    assert greatest.working(FOUR_INCHES).span == pytest.approx(12 * FT)
-    assert greatest.working(FOUR_INCHES).aspect == 1.5
-
-
-def test_the_users_own_depth_of_cut_comes_before_the_advised_one():
-    rules = SlabRules(rule_set=load("floor"), cut=CutChoice(depth=40.0))
-    assert rules.cut_depth(FOUR_INCHES) == 40.0
-    assert SlabRules(rule_set=load("floor")).cut_depth(6 * IN) == pytest.approx(1.5 * IN)
-
-
-def test_conditions_and_assumptions_are_for_the_sheets():
-    rules = SlabRules(rule_set=load("pca-table"))
-    assert rules.assumptions == (
-        *load("pca-table").assumptions(Mix()),
-        *load("pca-table").conditions,
-    )
