@@ -1,4 +1,4 @@
-"""The take-off held against solids of another library (manifold3d), on ten shapes.
+"""The concrete held against solids of another library (manifold3d), on ten shapes.
 
 The solids are built another way than the take-off works: whole bodies united in space, sloping faces
 as hulls, instead of areas level by level. Metres.
@@ -182,3 +182,50 @@ def test_10_round_slab_with_edge_on_half_of_it():
         + prism(max(band.geoms, key=lambda g: g.area) if hasattr(band, "geoms") else band, T, D)
     )
     same(slab, solid)
+
+
+def test_a_zone_thinner_than_the_slab_takes_concrete_away_and_a_thicker_one_adds_below():
+    """12 x 9 m at 100 mm are 10.8 m3; 3 x 3 m at 60 mm take 0.36 away and at 250 mm add 1.35."""
+    square = ring(((1, 1), (4, 1), (4, 4), (1, 4)))
+    thin, thick = (Zone(id="Z1", outline=square, thickness=t) for t in (60, 250))
+    assert measured(Slab(outline=ring(RECTANGLE), thickness=100, zones=(thin,))) == pytest.approx(
+        10.44
+    )
+    body = concrete_body(Slab(outline=ring(RECTANGLE), thickness=100, zones=(thick,)))
+    parts = {name: volume / 1e9 for name, volume in body.by_component().items()}
+    assert parts == pytest.approx({"slab": 10.8, "thicker zone Z1": 1.35})
+    assert body.below_slab() / 1e9 == pytest.approx(1.35)
+
+
+def test_where_zones_overlap_the_first_one_counts():
+    """Of 2 x 9 m of each the second has 1 x 9 m: 1.8 m3 + 0.9 x 2 m3 more than 10.8."""
+    first = Zone(id="Z1", outline=ring(((1, 0), (3, 0), (3, 9), (1, 9))), thickness=200)
+    second = Zone(id="Z2", outline=ring(((2, 0), (4, 0), (4, 9), (2, 9))), thickness=300)
+    slab = Slab(outline=ring(RECTANGLE), thickness=100, zones=(first, second))
+    assert measured(slab) == pytest.approx(10.8 + 1.8 + 1.8)
+
+
+@pytest.mark.parametrize(
+    ("bearing", "width", "depth"), [(False, 400, 400), (True, 0, 400), (True, 400, 0)]
+)
+def test_a_wall_without_a_strip_adds_nothing(bearing, width, depth):
+    own = Wall(
+        id="W1",
+        path=((0, 4000), (12_000, 4000)),
+        bearing=bearing,
+        strip_width=width,
+        strip_depth=depth,
+    )
+    assert measured(Slab(outline=ring(RECTANGLE), thickness=100, walls=(own,))) == pytest.approx(
+        10.8
+    )
+
+
+@pytest.mark.parametrize("cut", [0.5, 5.0, 11.9])
+def test_the_concrete_of_two_parts_is_that_of_the_whole(cut):
+    slab = Slab(outline=ring(RECTANGLE), thickness=100, edges=turned_down(4, 1.0))
+    body = concrete_body(slab)
+    left = shapely.box(-1, -1, cut * 1000, 10_000)
+    right = shapely.box(cut * 1000, -1, 13_000, 10_000)
+    assert body.volume(left) + body.volume(right) == pytest.approx(body.volume())
+    assert body.volume(shapely.box(20_000, 0, 30_000, 9000)) == 0
