@@ -106,8 +106,5 @@ def stops_along(concrete: Area, axis: Axis, others: Sequence[DrawnJoint]) -> lis
 
 def next_stop(concrete: Area, axis: Axis, start: float, others: Sequence[DrawnJoint]) -> float:
     """The first edge or joint along an axis from a place on (mm); the place itself where there is none."""
-    reach = reach_of(concrete, axis.origin)
-    stops = crossings(axis, concrete.boundary, reach)
-    for other in others:
-        stops += crossings(axis, line_of(other), reach)
-    return min((t for t in stops if t > start - TOUCH), default=start)
+    stops = stops_along(concrete, axis, others)
+    return next((t for t in stops if t > start - TOUCH), start)

@@ -16,9 +16,6 @@ if TYPE_CHECKING:
 UNNAMED = "the lines of a page do not say which of them are walls, so their outer faces are a guess"
 AROUND = "an outline goes around what may be walls, and may be the slab's or a roof's"
 
-NOT_FAR = 0.6
-"""An outline goes around walls, not around a building on its site, where they take up this share of it."""
-
 
 def page_of(path: Path, wishes: Wishes) -> "tuple[Drawing, Wishes]":
     """A page of a PDF as a drawing, and what the user says of it: its scale has given it its unit.
@@ -54,6 +51,7 @@ def taken_from_page(look: "Look", wishes: Wishes) -> "Reading":
 def _roof_or_slab(slab: "Candidate", candidates: "Sequence[Candidate]") -> str:
     """Why an outline without a telling name may be a roof's: walls lie well inside of it; empty where it is none."""
     from kerfline.files.drawing.candidates.candidate import Source, on_ledge
+    from kerfline.files.drawing.candidates.decide import NOT_FAR
     from kerfline.files.drawing.names import outline_rank
 
     if any(outline_rank(layer) is not None for layer in slab.layers):

@@ -7,37 +7,22 @@ import pypdfium2
 import pytest
 
 from kerfline.app.cut_files import cut_files
-from kerfline.app.day import plan_day
-from kerfline.app.day_job import DayOutcome, day_contents, plan_beside
+from kerfline.app.day_job import DayOutcome, day_contents
 from kerfline.app.deliver import contents
-from kerfline.app.open_job import open_job
-from kerfline.app.outcome import Outcome
-from kerfline.app.placements import placed_layout
-from kerfline.app.redraw import redraw_job
-from kerfline.errors import InputRefused
-from kerfline.files.layout_json import layout_json
 from kerfline.geometry.ring import Ring
-from kerfline.model.day import DayInput, PourChoice, Side
 from kerfline.model.job import CutAreaChoice, SheetChoice
-from kerfline.rules.rule_set import load
-from kerfline.rules.slab_rules import SlabRules
-from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, Unit
-from shapes import workshop_job, workshop_layout
-
-RULES = SlabRules(rule_set=load("floor"))
-DAY = DayInput(pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)))
+from kerfline.units import MM_PER_FOOT
+from parted import parted_day, parted_outcome
 
 
 @pytest.fixture(scope="module")
 def outcome():
-    job = workshop_job()
-    layout = placed_layout(job.slab, workshop_layout(), DAY, job.display)
-    return Outcome(job=job, layout=layout, findings=(), rules=RULES)
+    return parted_outcome()
 
 
 @pytest.fixture(scope="module")
 def plan(outcome):
-    return plan_day(outcome.job.slab, outcome.layout, RULES, DAY, outcome.job.display)
+    return parted_day(outcome)
 
 
 def pages(data):
@@ -87,45 +72,3 @@ def test_layout_and_day_write_the_same_cut_sheets(outcome, plan):
     sheets = [name for name in day if "-cut-sheet" in name]
     assert len(sheets) > 4
     assert {name: day[name] for name in sheets} == {name: both[name] for name in sheets}
-
-
-JOB = """
-[job]
-name = "Bay"
-units = "ft"
-
-[slab]
-thickness = "4 in"
-outline = [[0, 0], [60, 0], [60, 24], [36, 24], [36, 40], [0, 40]]
-"""
-
-
-def test_sheets_drawn_anew_are_parted_as_the_day_of_the_job_says(tmp_path, outcome):
-    path = tmp_path / "bay.toml"
-    path.write_text(JOB + '\n[day.pours]\nvolume = "14 yd3"\naccess = ["bottom"]\n')
-    job = open_job(path)
-    saved = tmp_path / "bay-layout.json"
-    saved.write_bytes(layout_json(replace(job, slab=outcome.job.slab), outcome.layout, ()))
-    drawn = redraw_job(
-        replace(job, slab=outcome.job.slab), saved, size="tabloid", scale=0, units=Unit.MM
-    )
-    planned = plan_beside(drawn, path)
-    assert "bay-cut-sheet-placement-1.pdf" in contents(drawn, planned)
-
-
-def test_a_job_that_tells_of_no_day_has_none(tmp_path):
-    path = tmp_path / "bay.toml"
-    path.write_text(JOB)
-    job = open_job(path)
-    assert (
-        plan_beside(Outcome(job=job, layout=workshop_layout(), findings=(), rules=RULES), path)
-        is None
-    )
-
-
-def test_a_day_that_cannot_be_used_is_refused(tmp_path):
-    path = tmp_path / "bay.toml"
-    path.write_text(JOB + '\n[day.pours]\nvolume = "much"\n')
-    job = open_job(path)
-    with pytest.raises(InputRefused, match="much"):
-        plan_beside(Outcome(job=job, layout=workshop_layout(), findings=(), rules=RULES), path)

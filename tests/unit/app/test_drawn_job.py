@@ -2,12 +2,11 @@
 
 from dataclasses import replace
 
-import ezdxf
 import pytest
 
+from drawn_plans import two_slabs
 from kerfline.app.drawn_job import slabs_meant
 from kerfline.app.open_job import open_job
-from kerfline.app.reading_picture import pictured
 from kerfline.app.wishes import Wishes
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import SlabOpen
@@ -17,14 +16,7 @@ SAID = Wishes(thickness="4 in")
 
 @pytest.fixture
 def site(tmp_path):
-    """Two slabs side by side, 40 x 24 ft and 30 x 20 ft, drawn in inches."""
-    doc = ezdxf.new("R2010", units=1)
-    for x, wide, deep in ((0, 480, 288), (700, 360, 240)):
-        corners = [(x, 0), (x + wide, 0), (x + wide, deep), (x, deep)]
-        doc.modelspace().add_lwpolyline(corners, close=True, dxfattribs={"layer": "S-SLAB"})
-    path = tmp_path / "site.dxf"
-    doc.saveas(path)
-    return path
+    return two_slabs(tmp_path / "site.dxf")
 
 
 def square_feet(path, **said):
@@ -67,17 +59,6 @@ def test_all_of_them(site):
 def test_what_is_no_answer_is_refused(site, said, words):
     with pytest.raises(InputRefused, match=words):
         open_job(site, replace(SAID, **said))
-
-
-def test_the_picture_of_a_question(site, tmp_path):
-    with (
-        pytest.raises(InputRefused, match=r"site-reading\.pdf and site-reading\.svg in"),
-        pictured(tmp_path / "o"),
-    ):
-        open_job(site, SAID)
-    svg = (tmp_path / "o" / "site-reading.svg").read_text()
-    assert "Which outline is the slab?" in svg
-    assert (tmp_path / "o" / "site-reading.pdf").read_bytes().startswith(b"%PDF")
 
 
 def test_centimetres_and_survey_feet_can_be_said(site):

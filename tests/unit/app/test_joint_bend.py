@@ -8,30 +8,17 @@ from hypothesis import strategies as st
 from shapely import LineString
 from shapely.geometry import box
 
+from drawn_joints import HALL, JOG, joint, path_of
 from kerfline.app import joint_bend as bend
 from kerfline.app import joint_edit as edit
 from kerfline.app import joint_ends as ends
 from kerfline.app.joint_axis import line_of
-from kerfline.app.joint_path import knees_of, longest_stretch
 from kerfline.app.joint_refit import refit
-from kerfline.app.working import DrawnJoint
 from kerfline.errors import InputRefused
 from kerfline.geometry.ends import EndKind, joint_ends
-from kerfline.geometry.ring import flatten_arc
 from kerfline.model.layout import Reason
 from kerfline.model.panelling import panels_of
 from strategies import orthogonal_plans
-
-HALL = box(0, 0, 9000, 6000)
-JOG = ((3000, 0), (3000, 2000), (4000, 4000), (4000, 6000))
-
-
-def joint(name, *path, **more):
-    return DrawnJoint(id=name, path=path, reason=Reason.SPAN, note="", **more)
-
-
-def path_of(joints, name):
-    return next(j.path for j in joints if j.id == name)
 
 
 def test_a_bent_joint_moves_parallel_to_itself_and_its_ends_stay_on_the_edges():
@@ -146,42 +133,6 @@ def test_a_knee_is_taken_away_and_the_joint_runs_straight_past_it():
     assert straight.path == ((3000, 0), (4000, 6000))
 
 
-def test_a_straight_joints_end_goes_to_the_stop_nearest_to_the_pointer():
-    joints = [
-        joint("J1", (0, 2000), (9000, 2000)),
-        joint("J2", (3000, 0), (3000, 6000)),
-        joint("J3", (6000, 0), (6000, 6000)),
-    ]
-
-    moved = ends.move_end(HALL, joints, "J1", 1, (6400, 100), 10)
-
-    assert path_of(moved, "J1") == ((0, 2000), (6000, 2000))
-
-
-def test_a_bent_joints_end_keeps_its_line_near_it_and_else_goes_along_the_edge():
-    near = ends.move_end(HALL, [joint("J1", *JOG)], "J1", 1, (4080, 6020), 150)
-    far = ends.move_end(HALL, [joint("J1", *JOG)], "J1", 1, (4800, 5900), 150)
-
-    assert near[0].path == JOG
-    assert far[0].path == (*JOG[:3], (4800, 6000))
-
-
-def test_an_end_steps_to_the_next_stop_or_along_its_edge():
-    joints = [joint("J1", *JOG), joint("J2", (0, 5000), (9000, 5000))]
-
-    shorter = ends.step_end(HALL, joints, "J1", 1, (0, -25))
-    longer = ends.step_end(HALL, shorter, "J1", 1, (0, 25))
-    along = ends.step_end(HALL, joints, "J1", 1, (25, 0))
-
-    assert path_of(shorter, "J1")[-1] == (4000, 5000)
-    assert path_of(longer, "J1") == JOG
-    assert path_of(along, "J1")[-1] == (4025, 6000)
-    with pytest.raises(InputRefused, match="nothing further"):
-        ends.step_end(HALL, joints, "J1", 1, (0, 25))
-    with pytest.raises(InputRefused, match="add a bend"):
-        ends.step_end(HALL, joints, "J2", 1, (0, 25))
-
-
 def test_bent_joints_are_cut_and_carried_on_with_the_concrete():
     joints = (joint("J1", *JOG, pinned=False),)
 
@@ -196,18 +147,6 @@ def test_bent_joints_are_cut_and_carried_on_with_the_concrete():
     assert not any(j.pinned for j in cut)
     assert lower[0].path == (*JOG[:3], (4000, 5000))
     assert back[0].path == JOG
-
-
-def test_the_points_of_a_flattened_arc_are_no_knees():
-    arc = tuple(flatten_arc((0.0, 0.0), (4000.0, 0.0), 0.4))
-
-    assert len(arc) > 9
-    assert knees_of(arc) == []
-    assert knees_of((*arc, (4500.0, 2000.0))) == [len(arc) - 1]
-    assert knees_of(JOG) == [1, 2]
-    assert knees_of(((0, 0), (1000, 0), (2000, 0))) == [1]
-    assert knees_of(JOG[:2]) == []
-    assert longest_stretch(JOG) == 1
 
 
 def changed(todo, plan, joints, name, at):

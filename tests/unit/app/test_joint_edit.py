@@ -9,27 +9,17 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 from shapely.geometry import box
 
+from drawn_joints import HALL, joint, path_of
 from kerfline.app import joint_edit as edit
 from kerfline.app.joint_axis import line_of
-from kerfline.app.joint_parts import new_name
 from kerfline.app.joint_refit import refit
-from kerfline.app.working import DrawnJoint
 from kerfline.errors import InputRefused
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.model.layout import Reason
 from kerfline.model.panelling import panels_of
 from strategies import orthogonal_plans
 
-HALL = box(0, 0, 9000, 6000)
 ELL = Polygon([(0, 0), (9000, 0), (9000, 3000), (5000, 3000), (5000, 6000), (0, 6000)])
-
-
-def joint(name, *path, **more):
-    return DrawnJoint(id=name, path=path, reason=Reason.SPAN, note="", **more)
-
-
-def path_of(joints, name):
-    return next(j.path for j in joints if j.id == name)
 
 
 def test_a_joint_slides_square_to_itself_and_is_then_the_users_own():
@@ -145,10 +135,6 @@ def test_a_column_that_comes_cuts_the_joints_and_one_that_goes_lets_them_through
     assert sorted(j.path for j in cut) == [((3000, 0), (3000, 2700)), ((3000, 3300), (3000, 6000))]
     assert not any(j.pinned for j in cut)
     assert shapely.union_all([line_of(j) for j in back]).length == pytest.approx(6000)
-
-
-def test_names_go_on_after_the_highest():
-    assert new_name({"J2", "J10", "G3", "Jx"}) == "J11"
 
 
 @settings(max_examples=30)

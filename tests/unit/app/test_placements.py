@@ -7,15 +7,12 @@ import json
 import openpyxl
 import pytest
 
-from kerfline.app.alternatives import choices
 from kerfline.app.day_job import day_contents, day_job
 from kerfline.app.deliver import contents
 from kerfline.app.live import outcome_of
-from kerfline.app.open_job import open_job
 from kerfline.app.wishes import Wishes
 from kerfline.app.working import job_of, working_of
 from kerfline.errors import InputRefused
-from kerfline.model.slab import JointKind
 
 JOB = """\
 [job]
@@ -56,10 +53,6 @@ def files(planned):
     return {**contents(planned.outcome, planned.plan), **day_contents(planned)}
 
 
-def formed(layout):
-    return [j for j in layout.joints if j.kind is JointKind.CONSTRUCTION]
-
-
 def test_every_file_tells_the_same_joints(planned, files):
     """Kind, length and dowels by name; feet that are sawn and feet that are formed."""
     layout = {j["id"]: j for j in json.loads(files["depot-layout.json"])["joints"]}
@@ -87,12 +80,6 @@ def test_every_file_tells_the_same_joints(planned, files):
     assert take_off["dowels"] == sum(layout[name]["dowels"]["count"] for name in names)
     drawing = files["depot-joint-plan.svg"].decode()
     assert all(f'data-ref="{name}"' in drawing for name in names)
-
-
-def test_the_layout_and_every_alternative_are_divided(path):
-    """And the checks are held against the divided layout."""
-    for choice in choices(open_job(path), 2):
-        assert len(formed(choice.outcome.layout)) >= 2
 
 
 def test_a_kept_layout_keeps_its_names_and_its_division(planned, path):

@@ -28,7 +28,7 @@ MISNAMED = -3.0
 """A sign of fewer points says that the line is a roof's, a site's or a frame."""
 
 NOT_FAR = 0.6
-"""A closed line around walls is not far off where they take up this share of it."""
+"""A closed line goes around walls, not around a building on its site, where they take up this share of it."""
 
 MINOR = 0.2
 """A figure beside the slab of under this share of its area is a pad or a step: said, not asked about."""

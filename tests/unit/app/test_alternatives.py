@@ -1,0 +1,62 @@
+"""Several layouts of one job, each divided and held against the rules."""
+
+import pytest
+
+from kerfline.app.alternatives import choices
+from kerfline.app.open_job import open_job
+from kerfline.model.finding import Severity
+from kerfline.model.slab import JointKind
+
+JOB = """\
+[job]
+name = "Depot"
+units = "ft"
+
+[slab]
+thickness = "5 in"
+outline = [[0, 0], [60, 0], [60, 30], [36, 30], [36, 48], [0, 48]]
+
+[[wall]]
+path = [[0, 30], [36, 30]]
+thickness = "4 1/2 in"
+
+[day.pours]
+volume = "16 yd3"
+access = ["left"]
+
+[day.steel]
+dowels = "ufc-3-260-02"
+"""
+
+
+@pytest.fixture(scope="module")
+def path(tmp_path_factory):
+    file = tmp_path_factory.mktemp("job") / "depot.toml"
+    file.write_text(JOB, encoding="utf-8")
+    return file
+
+
+def formed(layout):
+    return [j for j in layout.joints if j.kind is JointKind.CONSTRUCTION]
+
+
+def test_the_layout_and_every_alternative_are_divided(path):
+    """And the checks are held against the divided layout."""
+    for choice in choices(open_job(path), 2):
+        assert len(formed(choice.outcome.layout)) >= 2
+
+
+def test_the_best_comes_first_and_no_two_are_called_the_same(path):
+    found = choices(open_job(path), 3)
+    assert 1 <= len(found) <= 3
+    assert len({choice.name for choice in found}) == len(found)
+    errors = [choice.outcome.count(Severity.ERROR) for choice in found]
+    assert errors[0] == min(errors)
+
+
+def test_one_is_the_layout_alone_and_progress_is_told_in_words(path):
+    heard = []
+    (only,) = choices(open_job(path), 1, heard.append)
+    assert only.outcome.job.name == "Depot"
+    assert heard
+    assert all(isinstance(words, str) and words for words in heard)
