@@ -4,9 +4,8 @@ from pathlib import Path
 from xml.etree import ElementTree as Xml
 
 import pytest
-from click.testing import CliRunner, Result
 
-from kerfline.cli.program import kerfline
+from commands import run
 from kerfline.errors import KerflineError
 
 YARD = """
@@ -33,10 +32,6 @@ plan = [90, -10]
 easting = 2000.5
 northing = 1100.25
 """
-
-
-def run(*words: str) -> Result:
-    return CliRunner().invoke(kerfline, list(words))
 
 
 @pytest.fixture

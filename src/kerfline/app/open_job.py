@@ -35,7 +35,11 @@ def open_job(
         InputRefused: The file cannot be used; every mistake in it is listed.
     """
     wishes = wishes or Wishes()
-    job = _opened(path, wishes, heard)
+    return as_wished(_opened(path, wishes, heard), wishes)
+
+
+def as_wished(job: Job, wishes: Wishes) -> Job:
+    """A job with the rule set, the span to work to and the effort that the user said beside it."""
     rules = replace(
         job.rules,
         name=wishes.rules or job.rules.name,

@@ -86,13 +86,9 @@ def named(source: Source) -> str:
 
 
 def _given(slab: Slab, options: Options) -> "Job":
-    job = job_of(slab, options.thickness)
-    rules = replace(
-        job.rules,
-        name=options.rules or job.rules.name,
-        to_maximum=options.to_maximum or job.rules.to_maximum,
-    )
-    return replace(job, rules=rules, effort=options.effort or job.effort)
+    from kerfline.app.open_job import as_wished
+
+    return as_wished(job_of(slab, options.thickness), wishes_of(options))
 
 
 def _reviewed(job: "Job", options: Options) -> "Job":

@@ -1,15 +1,12 @@
 """What comes before a layout, and what is done with one that was kept."""
 
-from collections.abc import Callable
 from pathlib import Path
 
+from kerfline.library.calls import Tell
 from kerfline.library.day import Demonstration
 from kerfline.library.opening import opened
 from kerfline.library.options import Options, wishes_of
 from kerfline.library.result import Result
-
-Tell = Callable[[str], None]
-"""Told in words what is being done."""
 
 
 def redraw(

@@ -57,6 +57,10 @@ def test_the_best_comes_first_and_no_two_are_called_the_same(path):
 def test_one_is_the_layout_alone_and_progress_is_told_in_words(path):
     heard = []
     (only,) = choices(open_job(path), 1, heard.append)
-    assert only.outcome.job.name == "Depot"
+    names = [joint.id for joint in only.outcome.layout.joints]
+    formed_ = [name for name in names if name.startswith("CNTJ")]
+    sawn = [name for name in names if name not in formed_]
+    assert formed_ == [f"CNTJ{n}" for n in range(1, len(formed_) + 1)]
+    assert sawn == [f"J{n}" for n in range(1, len(sawn) + 1)], "numbered after the division"
     assert heard
     assert all(isinstance(words, str) and words for words in heard)

@@ -49,13 +49,14 @@ def test_one_rule_set_is_reported_in_full_and_several_side_by_side_before_it():
 
 
 def test_how_a_drawing_was_read_is_told_line_by_line_and_turned_over_under_its_head():
-    long = "Walls: " + "wall " * 40
+    long = "Walls: " + "wall-to-wall " * 20
     job = job_of(grid_slab(), reading=("Slab: layer S-SLAB.", long.strip() + "."))
     first, *rest = reading_text(job).splitlines()
     assert first == "read      Slab: layer S-SLAB."
     assert rest[0].startswith("read      Walls: ")
     assert all(line.startswith(" " * 10) for line in rest[1:])
     assert max(map(len, rest)) <= 100
+    assert not [line for line in rest if line.endswith("-")], "never at a dash"
     assert reading_text(job_of(grid_slab())) == ""
 
 

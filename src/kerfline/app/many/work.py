@@ -46,11 +46,11 @@ class Task:
         out: Folder of all; the slab's own folder in it is called by its name.
         wishes: What was said beside the file.
         plans: Folder of the layouts found so far, by plan; shared by the workers.
+        limit: Seconds after which it is given up.
         again: Do it though nothing has changed.
         review: Joint plans for review, with the findings.
         rules: Rule sets of a check, the first one that of the job.
         depth: Depth of cut noted for joints that have none, for a check.
-        limit: Seconds after which it is given up.
     """
 
     command: str
@@ -59,11 +59,11 @@ class Task:
     out: Path
     wishes: Wishes
     plans: Path
+    limit: float
     again: bool = False
     review: bool = False
     rules: tuple[str, ...] = ()
     depth: str | None = None
-    limit: float = 300.0
 
 
 class TooLong(Exception):

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import ezdxf
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import Result
 
-from kerfline.cli.program import kerfline
+from commands import run
 from kerfline.errors import InputRefused, KerflineError
 
 WIDE, DEEP, BAY = 40.0, 30.0, 10.0
@@ -44,10 +44,6 @@ def drawing(path: Path, joints, outline=None, draw=None) -> Path:
         draw(space)
     document.saveas(path)
     return path
-
-
-def run(*words: object) -> Result:
-    return CliRunner().invoke(kerfline, [str(w) for w in words])
 
 
 def check(source: Path, *words: object, thickness: str = "4 in") -> Result:

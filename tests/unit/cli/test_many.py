@@ -10,9 +10,10 @@ import time
 
 import psutil
 import pytest
-from click.testing import CliRunner
 
-from kerfline.cli.program import kerfline
+from commands import flowing, run
+from kerfline.cli import many as cli_many
+from kerfline.library.many import LIMIT
 
 HOUSE = """
 [job]
@@ -27,15 +28,6 @@ outline = [[0, 0], [{width}, 0], [{width}, 20], [0, 20]]
 date = 2026-06-14
 start = "06:30"
 """
-
-
-def run(*words):
-    return CliRunner().invoke(kerfline, [str(word) for word in words])
-
-
-def flowing(result):
-    """What was said, its lines joined."""
-    return " ".join(result.output.split())
 
 
 def house(folder, name, width, text=HOUSE):
@@ -142,26 +134,6 @@ def test_check_and_day_take_many_too(tmp_path):
     assert "--mend is for one slab" in refused.output
 
 
-def test_an_endless_slab_is_given_up(tmp_path, monkeypatch):
-    """Its time is over; the others are done."""
-    from kerfline.app.many import work
-    from kerfline.app.many.line import Fate
-    from kerfline.app.wishes import Wishes
-
-    def endless(*_):
-        while True:
-            time.sleep(0.01)
-
-    monkeypatch.setattr(work, "outcome_of", endless)
-    path = house(tmp_path, "oak", 40)
-    task = work.Task(
-        command="layout", source=path, stem="oak", out=tmp_path, wishes=Wishes(), plans=tmp_path, limit=0.3,
-    )  # fmt: skip
-    line = work.do(task)
-    assert line.fate is Fate.FAILED
-    assert line.words.startswith("not done after 0.3 seconds")
-
-
 def started(plans, out):
     """A run in a process of its own, and its workers once they are at work."""
     command = [sys.executable, "-m", "kerfline", "layout", plans, "--out", out, "--workers", "2"]
@@ -207,3 +179,25 @@ def test_a_worker_that_is_killed_is_survived(tract, tmp_path):
     assert begun.returncode == 0, said
     assert {row["state"] for row in rows(out).values()} == {"done"}
     assert len(rows(out)) == 8
+
+
+def test_the_time_that_one_may_take_is_that_of_the_library():
+    """The command line keeps its own figure so that ``--help`` loads no library."""
+    assert cli_many.LIMIT == LIMIT
+
+
+@pytest.mark.parametrize("terminal", [True, False])
+def test_one_line_of_progress_is_written_over_and_over_on_a_terminal_alone(
+    terminal, monkeypatch, capsys
+):
+    monkeypatch.setattr(cli_many.sys.stderr, "isatty", lambda: terminal, raising=False)
+    tell = cli_many._progress()
+    tell(1, 2, "x" * 200)
+    tell(2, 2, "Elm")
+    told = capsys.readouterr().err
+    if not terminal:
+        assert told == ""
+        return
+    first, second = told.split("\r")[1:]
+    assert len(first) == 78
+    assert second == f"{'  2 of 2: Elm':<78}\n"
