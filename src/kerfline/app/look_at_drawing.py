@@ -272,7 +272,7 @@ def _layers(drawing: "Drawing", roles: Mapping[str, str]) -> tuple[SeenLayer, ..
             if len(points) > left:
                 break
             left -= len(points)
-            shown.append((*points, points[0]) if curve.path.closed else points)
+            shown.append(points)
         out.append(
             SeenLayer(
                 name=name,

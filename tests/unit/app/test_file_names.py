@@ -29,3 +29,8 @@ def test_a_long_name_is_cut_short_between_letters() -> None:
     """Common file systems take names of 255 bytes; what is added to the stem must still fit."""
     stem = file_stem("日" * 300)
     assert stem == "日" * 33
+
+
+def test_a_hundred_letters_are_kept_and_no_more() -> None:
+    assert file_stem("x" * 101) == "x" * 100
+    assert file_stem("x" * 99 + " y") == "x" * 99, "never a dash at the end"

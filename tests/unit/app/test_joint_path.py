@@ -52,3 +52,14 @@ def test_a_bent_line_is_cut_to_the_concrete_in_order_along_it():
         ((3000, 500), (3000, 0)),
     ]
     assert within(HALL, ((0, -9), (9000, -9))) == []
+
+
+def test_a_curve_that_turns_over_has_its_knee_where_it_does():
+    """Three small turns to the left and two to the right: an arc, and two knees."""
+    headings = [0, 4, 8, 12, 8, 4]
+    path = [(0.0, 0.0)]
+    for heading in headings:
+        x, y = path[-1]
+        turn = math.radians(heading)
+        path.append((x + 500 * math.cos(turn), y + 500 * math.sin(turn)))
+    assert knees_of(path) == [4, 5]

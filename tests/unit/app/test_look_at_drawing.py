@@ -1,56 +1,83 @@
-"""What a drawing holds is shown before anything of it is taken."""
+"""What is seen in a file that was brought to the page, before anything is taken of it."""
 
 import pytest
 
+from drawn_plans import plan_dxf, two_slabs
 from kerfline.app import look_at_drawing
 from kerfline.app.brought import Brought
 from kerfline.app.look_at_drawing import look_at
-from kerfline.units import Unit
-from unit.files.test_drawn_parts import as_pdf
-from unit.web.test_incoming import drawing
+from kerfline.errors import InputRefused
+from kerfline.units import MM_PER_FOOT, Unit
 
-FT = 304.8
+ROLES = {"SLAB": "outline", "A-WALL": "walls"}
 
 
-def test_the_layers_their_roles_and_the_size(tmp_path):
-    seen = look_at(drawing(tmp_path / "plan.dxf"), Brought())
-    assert {layer.name: (layer.role, layer.count) for layer in seen.layers if layer.count} == {
-        "SLAB": ("outline", 1),
-        "A-WALL": ("walls", 1),
-    }
+@pytest.fixture
+def plan(tmp_path):
+    return plan_dxf(tmp_path / "plan.dxf")
+
+
+def in_feet(path):
+    return [tuple(round(c / MM_PER_FOOT) for c in point) for point in path]
+
+
+def test_a_drawing_is_seen_in_its_own_unit_with_its_layers(plan):
+    heard = []
+    seen = look_at(plan, Brought(), heard.append)
     assert (seen.unit, seen.known, seen.declared) == (Unit.FT, True, "feet")
-    assert (seen.size, seen.measured) == ((30, 20), False)
-    assert (seen.model, seen.asks, seen.storeys) == (False, "", ())
+    layers = {layer.name: layer for layer in seen.layers}
+    assert {name: layers[name].role for name in ROLES} == ROLES
+    (wall,), (outline,) = layers["A-WALL"].paths, layers["SLAB"].paths
+    assert in_feet(wall) == [(10, 0), (10, 20)]
+    assert in_feet(outline) == [(0, 0), (30, 0), (30, 20), (0, 20), (0, 0)], "and back, once"
+    assert seen.slab == 1
+    assert all(isinstance(words, str) for words in heard)
 
 
-def test_an_open_unit_is_one_that_the_size_can_be_shown_in_and_not_known(tmp_path):
-    path = drawing(tmp_path / "plan.dxf", unit=0)
-    assert not look_at(path, Brought()).known
+def test_a_unit_that_nobody_said_is_not_known(tmp_path):
+    path = plan_dxf(tmp_path / "plan.dxf", unit=0)
+    assert look_at(path, Brought()).known is False
     said = look_at(path, Brought(unit=Unit.M))
     assert (said.unit, said.known, said.declared) == (Unit.M, True, "")
-    assert said.layers[-1].paths or said.layers[0].paths
 
 
-def test_the_size_of_a_page_is_certain_whatever_unit_the_job_is_in(tmp_path):
-    as_pdf(tmp_path / "plan.pdf")
-    sizes = {
-        look_at(tmp_path / "plan.pdf", Brought(unit=unit, page=1, scale="1:100")).size
-        for unit in (Unit.MM, Unit.FT)
-    }
-    ((wide, _),) = sizes
-    assert wide == pytest.approx(12_000, rel=1e-3)
+def test_of_several_slabs_none_is_chosen_until_one_is_said(tmp_path):
+    seen = look_at(two_slabs(tmp_path / "site.dxf"), Brought())
+    assert seen.slab == 0
+    assert [c.number for c in seen.candidates] == [1, 2]
+    assert seen.candidates[0].words.startswith("1. 40'-0\" x 24'-0\"")
 
 
-def test_a_large_drawing_is_shown_in_part_and_counted_whole(tmp_path, monkeypatch):
-    monkeypatch.setattr(look_at_drawing, "MOST_POINTS", 3)
-    layers = {
-        layer.name: layer for layer in look_at(drawing(tmp_path / "plan.dxf"), Brought()).layers
-    }
-    assert (layers["SLAB"].count, len(layers["SLAB"].paths)) == (1, 0)
-    assert (layers["A-WALL"].count, len(layers["A-WALL"].paths)) == (1, 1)
+@pytest.mark.parametrize(("most", "shown"), [(7, 2), (6, 1), (1, 0)])
+def test_a_large_drawing_is_shown_in_part_and_counted_in_whole(plan, monkeypatch, most, shown):
+    """The slab is five points around and back, the wall two."""
+    monkeypatch.setattr(look_at_drawing, "MOST_POINTS", most)
+    layers = [layer for layer in look_at(plan, Brought()).layers if layer.count]
+    assert [layer.count for layer in layers] == [1, 1]
+    assert sum(len(layer.paths) for layer in layers) == shown
 
 
-def test_it_says_what_it_is_at(tmp_path):
-    told = []
-    look_at(drawing(tmp_path / "plan.dxf"), Brought(), told.append)
-    assert told == ["Reading its lines", "Looking for the slab"]
+@pytest.mark.parametrize("data", [b"", b"hello", b"\x89PNG\r\n\x1a\n" + bytes(40)])
+def test_what_is_no_plan_is_refused_without_the_name_of_its_file(tmp_path, data):
+    path = tmp_path / "moment.drawing"
+    path.write_bytes(data)
+    with pytest.raises(InputRefused) as refused:
+        look_at(path, Brought())
+    assert "moment" not in str(refused.value)
+
+
+def test_of_a_model_its_parts_are_the_layers(tmp_path):
+    pytest.importorskip("ifcopenshell")
+    from models import ModelWriter, rectangle
+
+    writer = ModelWriter("ft")
+    writer.prism("IfcSlab", rectangle(0, 0, 40, 28), -1 / 3, 0, predefined="BASESLAB")
+    writer.wall((0, 14), (24, 14), 4.5 / 12, 0, 8, bearing=False)
+    seen = look_at(writer.save(tmp_path / "shop"), Brought())
+    assert seen.known
+    layers = {layer.role: layer for layer in seen.layers}
+    assert set(layers) == {"outline", "walls"}
+    (ring,) = layers["outline"].paths
+    assert sorted(set(in_feet(ring))) == [(0, 0), (0, 28), (40, 0), (40, 28)]
+    assert ring[0] == ring[-1]
+    assert layers["walls"].count == 1

@@ -4,7 +4,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from kerfline.app.import_drawing import ROLES
+from kerfline.app.brought import ROLES
 from kerfline.cli.options import DRAWN_IN, FOLDER, LAYERS, UNITS, said, slab_options
 from kerfline.library.options import DRAWN_IN as OF_THE_LIBRARY
 from kerfline.library.options import Options
