@@ -23,7 +23,8 @@ def cut_files(outcome: Outcome, plan: "DayPlan | None") -> dict[str, bytes]:
     Returns:
         ``NAME-cut-sheet.pdf`` with everything that is cut, and its drawings. Where the slab comes in
         several placements, each has ``NAME-cut-sheet-placement-1.pdf`` and so on beside it; an area
-        that the job names has ``NAME-cut-sheet-area-1.pdf``.
+        that the job names has ``NAME-cut-sheet-area-1.pdf``, and a wing with joints of another direction
+        ``NAME-cut-sheet-wing-1.pdf``.
     """
     return cut_set_files(outcome, cut_sets(outcome, plan))
 
@@ -58,6 +59,7 @@ def cut_sets(outcome: Outcome, plan: "DayPlan | None") -> dict[str, tuple["Sheet
     from kerfline.sheets.cut.lines import Saw
     from kerfline.sheets.cut.passes import passes_along, planned_passes
     from kerfline.sheets.cut.sheet import cut_sheet
+    from kerfline.sheets.wings import wings
 
     job, layout, rules = outcome.job, outcome.layout, outcome.rules
     stem = f"{file_stem(job.name)}-cut-sheet"
@@ -73,6 +75,9 @@ def cut_sets(outcome: Outcome, plan: "DayPlan | None") -> dict[str, tuple["Sheet
         sets = {f"{stem}-placement-{area.id}": drawn(area) for area in pours}
     else:
         sets = {stem: cut_sheet(job, layout, rules, passes=passes, saw=saw)}
+        for number, wing in enumerate(wings(job.slab, layout, baselines(job.slab)), 1):
+            turned = named_area(wing.id, wing.name, wing.region, passes, formed)
+            sets[f"{stem}-wing-{number}"] = drawn(turned)
     for number, area in enumerate(job.sheet.areas, 1):
         concrete = polygons_of(area.outline.polygon.intersection(job.slab.concrete))
         named = named_area(f"{number}a", area.name, MultiPolygon(concrete), passes, formed)

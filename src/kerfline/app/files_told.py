@@ -6,7 +6,7 @@ from pathlib import Path
 
 from kerfline.units import counted
 
-_PART = re.compile(r"(-placement-\d+|-area-\d+|-flat|-\d+)+$")
+_PART = re.compile(r"(-placement-\d+|-area-\d+|-wing-\d+|-flat|-\d+)+$")
 """What tells the files of one kind apart."""
 
 DRAWN = ".svg"

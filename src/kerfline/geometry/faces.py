@@ -101,6 +101,11 @@ def lines_of(shape: shapely.Geometry) -> list[LineString]:
     return []
 
 
+def points_of(line: LineString) -> tuple[Point, ...]:
+    """The points of a line; of a ring the first again at the end."""
+    return tuple((float(x), float(y)) for x, y in line.coords)
+
+
 def line(*points: Point) -> LineString:
     """A line string through points."""
     return LineString(points)

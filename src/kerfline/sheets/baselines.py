@@ -11,7 +11,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely import LineString, MultiPolygon, Polygon, affinity
 
-from kerfline.geometry.ring import Point
+from kerfline.geometry.faces import points_of, polygons_of
+from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.slab import Slab
 from kerfline.units import MM_PER_INCH
@@ -106,9 +107,13 @@ def baselines(slab: Slab, region: Polygon | MultiPolygon | None = None) -> Basel
         region: The part of it whose faces are meant; None for all of it.
 
     They lie along the drawing's axes where about as much of the edge does as along any direction, else along the
-    direction that most of the edge has; a slab whose edge has no main direction keeps the drawing's.
+    direction that most of the edge has; a slab whose edge has no main direction keeps the drawing's. A part of the
+    slab, such as a wing, may have a direction of its own in the same way, else it keeps the slab's.
     """
-    turn = _turn(slab)
+    turn = main_turn(sides_of(slab.outline), 0.0)
+    if region is not None:
+        rings = (Ring(points_of(part.exterior)[:-1]) for part in polygons_of(region))
+        turn = main_turn([side for ring in rings for side in sides_of(ring)], turn)
     outline = slab.outline.polygon if region is None else region
     turned = affinity.rotate(outline, -turn, origin=(0, 0))
     x0, y0, *_ = turned.bounds
@@ -118,47 +123,51 @@ def baselines(slab: Slab, region: Polygon | MultiPolygon | None = None) -> Basel
     return Baselines(origin=spot, turn=turn, corner=bool(corners.distance(origin) <= TOUCH))
 
 
-def _turn(slab: Slab) -> float:
-    """Direction of the baselines in degrees, -45 < turn <= 45."""
-    sides = _sides(slab)
+Side = tuple[float, float]
+"""Direction of a straight side, 0 to 90 degrees, and its length in mm."""
+
+
+def main_turn(sides: Sequence[Side], kept: float) -> float:
+    """The direction that most of some sides have, -45 < turn <= 45; the kept one where about as much has that."""
     if not sides:
-        return 0.0
+        return kept
     reach = [
-        sum(length for other, length in sides if _apart(angle, other) <= ONE_WAY)
+        sum(length for other, length in sides if apart(angle, other) <= ONE_WAY)
         for angle, _ in sides
     ]
     most = max(reach)
-    axes = sum(length for angle, length in sides if _apart(angle, 0.0) <= ALONG_AXES)
-    if most < MAIN_SHARE * sum(length for _, length in sides) or axes >= ALIGNED_SHARE * most:
-        return 0.0
+    near = ALONG_AXES if kept == 0 else ONE_WAY
+    along = sum(length for angle, length in sides if apart(angle, kept) <= near)
+    if most < MAIN_SHARE * sum(length for _, length in sides) or along >= ALIGNED_SHARE * most:
+        return kept
     best = max(
         (length, -angle)
         for (angle, length), total in zip(sides, reach, strict=True)
         if total >= most - SAME
     )
-    main = _mean([side for side in sides if _apart(side[0], -best[1]) <= ONE_WAY], -best[1])
+    main = mean_turn([side for side in sides if apart(side[0], -best[1]) <= ONE_WAY], -best[1])
     return 0.0 if abs(main) <= ALONG_AXES else main
 
 
-def _sides(slab: Slab) -> list[tuple[float, float]]:
-    """Direction of each straight side, 0 to 90 degrees, and its length in mm."""
-    points, count = slab.outline.points, len(slab.outline.points)
+def sides_of(ring: Ring) -> list[Side]:
+    """The straight sides of a ring."""
+    points, count = ring.points, len(ring.points)
     found = []
     for i, (x0, y0) in enumerate(points):
         x1, y1 = points[(i + 1) % count]
-        if slab.outline.bulge(i) == 0:
+        if ring.bulge(i) == 0:
             angle = math.degrees(math.atan2(y1 - y0, x1 - x0)) % RIGHT_ANGLE
             found.append((angle, math.hypot(x1 - x0, y1 - y0)))
     return found
 
 
-def _apart(first: float, second: float) -> float:
+def apart(first: float, second: float) -> float:
     """Angle between two directions that repeat every 90 degrees."""
     off = abs(first - second) % RIGHT_ANGLE
     return min(off, RIGHT_ANGLE - off)
 
 
-def _mean(sides: list[tuple[float, float]], near: float) -> float:
+def mean_turn(sides: Sequence[Side], near: float) -> float:
     """Mean direction by length of sides near one direction, -45 < mean <= 45."""
     half = RIGHT_ANGLE / 2
     offs = [((angle - near + half) % RIGHT_ANGLE - half, length) for angle, length in sides]

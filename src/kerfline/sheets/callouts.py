@@ -1,6 +1,6 @@
 """Calls out each detail on the plan where it applies: its number in a circle, with a leader."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import shapely
 from shapely import LineString
@@ -10,7 +10,7 @@ from kerfline.model.bars import BarPlace, Bars
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import EdgeKind, JointKind, Slab
-from kerfline.sheets.details import Shown, detail_numbers
+from kerfline.sheets.details import Shown
 from kerfline.sheets.marks import Layer
 from kerfline.sheets.numbered import ring_mark, ringed
 from kerfline.sheets.plan_labels import Labeller
@@ -24,12 +24,14 @@ DETAIL = "detail"
 """What the numbers of details are marked with, for whoever looks for them."""
 
 
-def call_out(maker: Labeller, job: Job, layout: Layout, laid: Sequence[Bars]) -> None:
+def call_out(
+    maker: Labeller, job: Job, numbers: Mapping[Shown, int], layout: Layout, laid: Sequence[Bars]
+) -> None:
     """Puts the number of each detail at the first place of its kind that has room for it.
 
     The legend gives the numbers as well, so that one without room is no loss.
     """
-    for shown, number in detail_numbers(job, layout, laid).items():
+    for shown, number in numbers.items():
         text = maker.text(Layer.SYMBOL, f"{number}", f"{DETAIL} {number}")
         for at in _places(maker, shown, job, layout, laid):
             if not maker.view.window_box.covers(shapely.Point(at)):

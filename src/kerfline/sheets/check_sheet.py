@@ -6,7 +6,7 @@ from itertools import chain
 import shapely
 from shapely import Polygon
 
-from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.faces import points_of, polygons_of
 from kerfline.model.finding import Finding, Severity
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
@@ -20,7 +20,7 @@ from kerfline.sheets.marks import Board, Layer, Mark, Path, Sheet, Text
 from kerfline.sheets.numbered import number_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_labels import Labeller, LeftOut, by_place, label_joints, label_panels
-from kerfline.sheets.plan_marks import line_points, slab_marks
+from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
 from kerfline.sheets.plan_view import PlanView, add_dimensions, labeller
@@ -123,7 +123,7 @@ def _hatching(plan: PlanView, labels: Sequence[Text]) -> list[Mark]:
         for line in hatch_lines(clear, worst[panel.id])
     ]
     return [
-        Path(layer=Layer.HATCH, points=line_points(line), ref=ref, in_plan=True)
+        Path(layer=Layer.HATCH, points=points_of(line), ref=ref, in_plan=True)
         for ref, line in lines
     ]
 

@@ -2,15 +2,16 @@
 
 from collections.abc import Sequence
 
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.bars import bars
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.abreast import abreast
-from kerfline.sheets.baselines import Baselines, baselines
+from kerfline.sheets.baselines import Baselines, Way, baselines, way_of
 from kerfline.sheets.blocks import Block
-from kerfline.sheets.details import details
+from kerfline.sheets.details import detail_numbers, details
 from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Board, Sheet
 from kerfline.sheets.notes import CAUTIONS, plan_notes
@@ -29,7 +30,8 @@ from kerfline.sheets.plan_tables import (
 from kerfline.sheets.plan_view import PlanView, draw_plan
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
-from kerfline.sheets.ties import ties
+from kerfline.sheets.ties import Ties, ties
+from kerfline.sheets.wings import Wing, wings
 
 
 def joint_plan(
@@ -48,12 +50,14 @@ def joint_plan(
         scale), then the tables that found no room beside it.
     """
     review = job.sheet.review
-    lines = [(joint.id, joint.line) for joint in layout.joints]
     laid = bars(job.slab, layout, job.steel)
-    tied = ties(job.slab.concrete, lines, baselines(job.slab))
+    numbers = detail_numbers(job, layout, laid)
+    turned = wings(job.slab, layout, baselines(job.slab))
+    tied = _ties(job, layout, turned)
+    of_wings = {wing.corner: _ties_of(job, layout, wing) for wing in turned}
 
     def draw(board: Board, plan: PlanView) -> LeftOut:
-        return draw_plan(board, plan, tied, laid)
+        return draw_plan(board, plan, of_wings.get(plan.corner, tied), laid, numbers)
 
     def blocks(size: PaperSize, base: Baselines) -> list[Block]:
         text, width = size.small, column_width(size)
@@ -72,5 +76,25 @@ def joint_plan(
         ]
 
     title = "Joint plan" if layout.added is None else "Amended joint plan"
-    kind = Kind(name="joint-plan", title=title)
+    kind = Kind(name="joint-plan", title=title, wings=turned)
     return plan_sheets(job, layout, findings, kind, draw=draw, write=blocks)
+
+
+def _ties(job: Job, layout: Layout, turned: Sequence[Wing]) -> Ties:
+    """Ties of the slanting lines; those that a wing's own sheet holds square stand there."""
+    held = [(wing.region.buffer(TOUCH), baselines(job.slab, wing.region)) for wing in turned]
+    lines = [
+        (joint.id, joint.line)
+        for joint in layout.joints
+        if not any(
+            region.covers(joint.line) and way_of(base.line(joint.path)) is not Way.SLANTING
+            for region, base in held
+        )
+    ]
+    return ties(job.slab.concrete, lines, baselines(job.slab), [j.line for j in layout.joints])
+
+
+def _ties_of(job: Job, layout: Layout, wing: Wing) -> Ties:
+    """Ties of the lines of a wing that slant on its own sheet too."""
+    lines = [(joint.id, joint.line) for joint in wing.layout(layout).joints]
+    return ties(wing.region, lines, baselines(job.slab, wing.region), corner=wing.corner)

@@ -2,24 +2,47 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
+from shapely import MultiPolygon, Polygon, affinity
+
+from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
 from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
 from kerfline.sheets.parts import Choice, part_name
+from kerfline.sheets.plan_marks import rings_of
+from kerfline.sheets.spots import heart
+from kerfline.sheets.view import Shape
 
 TALL = 34.0
 """Greatest height of the key plan in mm."""
 
 TONE = 0.8
 
+KEY_TALL = 36.0
+"""Greatest height of the key plan of an area in mm."""
+
+HERE = 0.72
+"""Tone of the area that the sheet shows, on the key plan."""
+
+Area = Polygon | MultiPolygon
+
 LEAST_ROW = 1.6
 """Least height of a part that its number stands in, in capital heights."""
 
 UNDER = 1.5
 """How far under a thinner one its number stands, in capital heights."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Piece:
+    """A part of the slab as the key plan shows it: its short name and its concrete, mm of the drawing."""
+
+    id: str
+    region: Area
 
 
 def key_plan(slab: Slab, base: Baselines, choice: Choice, here: Sequence[int]) -> Figure:
@@ -62,6 +85,52 @@ def key_plan(slab: Slab, base: Baselines, choice: Choice, here: Sequence[int]) -
         )
 
     return Figure(width=width, tall=math.ceil(tall), painter=paint)
+
+
+def area_key(
+    slab: Slab, base: Baselines, here: Area, pieces: Sequence[Piece], text: float, width: float
+) -> Figure:
+    """The slab as a small plan, this sheet's area toned, every piece with its name.
+
+    Args:
+        slab: The slab.
+        base: Whose directions lie along the paper.
+        here: What the sheet shows.
+        pieces: Areas that sheets of their own show, this one among them.
+        text: Capital height in mm.
+        width: Width in mm.
+    """
+    outline = affinity.rotate(slab.outline.polygon, -base.turn, origin=(0, 0))
+    x0, y0, x1, y1 = outline.bounds
+    factor = min(width / (x1 - x0), KEY_TALL / (y1 - y0))
+    tall = heading_height(text) + (y1 - y0) * factor + 2.0
+
+    def paint(board: Board, at: Point, width: float) -> None:
+        y = draw_heading(board, at, width, "Key plan", text)
+        foot = y - (y1 - y0) * factor - 1.0
+
+        def small(shape: Shape) -> Shape:
+            turned = affinity.rotate(shape, -base.turn, origin=(0, 0))
+            moved = affinity.translate(turned, -x0, -y0)
+            scaled = affinity.scale(moved, factor, factor, origin=(0, 0))
+            return affinity.translate(scaled, at[0], foot)
+
+        for part in polygons_of(small(here)):
+            board.add(Fill(layer=Layer.SYMBOL, rings=rings_of(part)[:1], tone=HERE))
+        for piece in pieces:
+            solid = [Polygon(part.exterior) for part in polygons_of(small(piece.region))]
+            for part in solid:
+                _outlined(board, part, width=0.25)
+            x, y = heart(max(solid, key=lambda p: p.area))
+            board.text(Layer.SYMBOL, (x, y - text / 2), piece.id, text, anchor=Anchor.MIDDLE)
+        _outlined(board, small(slab.outline.polygon), width=0.5)
+
+    return Figure(width=width, tall=math.ceil(tall), painter=paint)
+
+
+def _outlined(board: Board, shape: Polygon, *, width: float) -> None:
+    ring = rings_of(shape)[0]
+    board.add(Path(layer=Layer.SYMBOL, points=ring, closed=True, width=width))
 
 
 def _shade(board: Board, box: tuple[float, float, float, float]) -> None:

@@ -3,13 +3,13 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import chain
+from itertools import chain, pairwise
 
 import shapely
 from shapely import LineString, Polygon
 
 from kerfline.checks.sources import SPARE_COVER
-from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.faces import points_of, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.model.bars import Bars
 from kerfline.model.finding import Finding
@@ -260,6 +260,17 @@ def label_bars(maker: Labeller, laid: Sequence[Bars]) -> None:
             spot = maker.placer.place(around(clear, maker.text(Layer.TAG, "bars", "bars")))
             if spot:
                 maker.write(spot)
+
+
+def label_from_edge(maker: Labeller, area: Polygon, words: str, short: str) -> None:
+    """Writes words with a leader from the middle of an area's edge, the longest that has room; else short ones."""
+    shown = polygons_of(maker.view.clipped(area))
+    rings = [points_of(part.exterior) for part in shown]
+    sides = sorted((LineString(s) for r in rings for s in pairwise(r)), key=lambda s: -s.length)
+    texts = (maker.text(Layer.TAG, text, words) for text in (words, short))
+    spots = (around(middle_of(side), text) for text in texts for side in sides)
+    if shown:
+        maker.put(words, chain.from_iterable(spots))
 
 
 def _area(maker: Labeller, area: Polygon, words: str, ref: str) -> None:

@@ -4,10 +4,11 @@ import math
 from collections.abc import Iterable, Iterator
 
 import shapely
-from shapely import LineString, MultiLineString, Polygon
+from shapely import LineString, MultiLineString, MultiPolygon, Polygon
 
-from kerfline.geometry.faces import lines_of, polygons_of
+from kerfline.geometry.faces import lines_of, points_of, polygons_of
 from kerfline.geometry.ring import Point, Ring, flatten_arc
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.bars import Bars
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import Column, Edge, EdgeKind, JointKind, Slab, Wall
@@ -49,6 +50,9 @@ TICK_WIDTH = 0.35
 
 SMALLEST_HOLE = 0.9
 """Radius in mm of paper below which a penetration is drawn as a dot of this size."""
+
+ELSEWHERE = 0.93
+"""Tone over what other sheets show, on the plan."""
 
 POST_SHARE = 0.4
 """Side of the column drawn inside its boxout, as a share of the boxout (its own size is not given)."""
@@ -274,6 +278,13 @@ def _outline(layer: Layer, part: Polygon, ref: str) -> Iterator[Mark]:
         yield Path(layer=layer, points=ring, closed=True, ref=ref, in_view=True)
 
 
+def elsewhere(slab: Slab, region: Polygon | MultiPolygon, view: View) -> Iterator[Fill]:
+    """A light tone over the concrete that other sheets show."""
+    others = view.shape(slab.concrete.difference(region.buffer(TOUCH)))
+    for part in polygons_of(others.intersection(view.window_box)):
+        yield Fill(layer=Layer.HATCH, rings=rings_of(part), tone=ELSEWHERE, in_view=True)
+
+
 def rings_of(part: Polygon) -> tuple[tuple[Point, ...], ...]:
     """The rings of a polygon as points, first not repeated."""
     return tuple(
@@ -282,10 +293,5 @@ def rings_of(part: Polygon) -> tuple[tuple[Point, ...], ...]:
     )
 
 
-def line_points(line: LineString) -> tuple[Point, ...]:
-    """The points of a line."""
-    return tuple((float(x), float(y)) for x, y in line.coords)
-
-
 def _line_mark(layer: Layer, line: LineString, ref: str, *, width: float | None = None) -> Path:
-    return Path(layer=layer, points=line_points(line), ref=ref, in_view=True, width=width)
+    return Path(layer=layer, points=points_of(line), ref=ref, in_view=True, width=width)

@@ -24,6 +24,9 @@ from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, t
 from kerfline.sheets.sheet_list import listed_sheets, sheet_list
 from kerfline.sheets.stations import OPENING, Station, stations
 from kerfline.sheets.table import Table
+from kerfline.sheets.view import View
+from kerfline.sheets.wing_plans import wing_plans
+from kerfline.sheets.wings import Wing
 
 A_LITTLE_WIDER = 1.15
 """A table this many times as wide as the column is narrowed to it."""
@@ -70,6 +73,7 @@ class Kind:
         handy: Whether the sheets are carried about and so stay on the small paper.
         region: The part of the slab that is shown; None for all of it.
         corner: Name of the corner that dimensions start from.
+        wings: Parts that are drawn again, turned so that their direction is the paper's.
     """
 
     name: str
@@ -78,6 +82,7 @@ class Kind:
     handy: bool = False
     region: Polygon | MultiPolygon | None = None
     corner: str = "A"
+    wings: tuple[Wing, ...] = ()
 
 
 def plan_sheets(
@@ -150,54 +155,91 @@ class _Drawing:
             if b is not None and not _is_empty(b)
         ]
         choice, aside = _with_aside(self.choice, self.base, blocks)
+        wings = tuple(
+            wing_plans(self.job, self.layout, kind.title, kind.wings, size, len(choice.sheets))
+        )
         plans = [
             PlanView(
                 job=self.job, layout=self.layout, findings=self.findings, base=self.base,
                 view=view, paper=size, along=self.along, across=self.across, part=index,
                 choice=choice, title=kind.title, region=kind.region, corner=kind.corner,
+                wings=[(wing.wing, wing.sheet) for wing in wings],
             )
             for index, view in enumerate(choice.views)
         ]  # fmt: skip
-        drawn = [_on_one_sheet([plans[part] for part in parts], draw) for parts in choice.sheets]
-        sheets = self._composed(drawn, choice, aside, blocks, ())
+        drawn = [
+            *(self._main_sheet(plans, choice, parts, aside, draw) for parts in choice.sheets),
+            *(
+                _on_one_sheet([wing.plans[part] for part in parts], draw, wing.blocks)
+                for wing in wings
+                for parts in wing.choice.sheets
+            ),
+        ]
+        sheets = self._composed(drawn, blocks, ())
         for _ in range(LISTED):  # the list itself may push something on to another sheet
             lines = listed_sheets(sheets)
             if lines:
-                sheets = self._composed(drawn, choice, aside, blocks, lines)
-        ties_left = sum(len(left.ties) for _, left in drawn)
-        tags_left = sum(len(left.tags) for _, left in drawn)
+                sheets = self._composed(drawn, blocks, lines)
+        ties_left = sum(len(plan.left_out.ties) for plan in drawn)
+        tags_left = sum(len(plan.left_out.tags) for plan in drawn)
         return sheets, ties_left, tags_left
 
-    def _composed(
+    def _main_sheet(
         self,
-        plans: Sequence[tuple[Board, LeftOut]],
+        plans: Sequence[PlanView],
         choice: Choice,
+        parts: Sequence[int],
         aside: Region | None,
-        blocks: Sequence[Block],
-        lines: Sequence[str],
+        draw: Drawer,
+    ) -> "_PlanSheet":
+        """A sheet of the plan of the whole slab, with a key plan where it has several parts."""
+        keys = [key_plan(self.job.slab, self.base, choice, parts)] if len(choice.parts) > 1 else []
+        last = parts[-1] == len(choice.parts) - 1
+        shown = [plans[part] for part in parts]
+        return _on_one_sheet(shown, draw, keys, aside if last else None)
+
+    def _composed(
+        self, plans: Sequence["_PlanSheet"], blocks: Sequence[Block], lines: Sequence[str]
     ) -> tuple[Sheet, ...]:
         """The sheets: the plans with what stands around them, the list of sheets on the first, then the tables."""
-        size = choice.paper
+        size = self.choice.paper
         drawn = SheetSet(job=self.job, paper=size, name=self.kind.name, title=self.kind.title)
         left: list[Block] = list(blocks)
-        for index, (parts, (plan, left_out)) in enumerate(zip(choice.sheets, plans, strict=True)):
-            board = drawn.new([choice.views[part] for part in parts])
-            board.take(plan)
-            ahead: list[Block] = [self._key(choice, parts)] if len(choice.parts) > 1 else []
+        for index, plan in enumerate(plans):
+            board = drawn.new(plan.views)
+            board.take(plan.board)
+            ahead = list(plan.keys)
             if lines and index == 0:
                 ahead.append(sheet_list(lines, size.small, column_width(size)))
-            last = index == len(plans) - 1
-            regions = [column_region(size), *([aside] if aside and last else [])]
-            left = fill_around(board, regions, [*ahead, *_left_out(left_out, size), *left])
+            regions = [column_region(size), *([plan.aside] if plan.aside else [])]
+            left = fill_around(board, regions, [*ahead, *_left_out(plan.left_out, size), *left])
         text_sheets(drawn, left)
         return drawn.finished()
 
-    def _key(self, choice: Choice, parts: Sequence[int]) -> Block:
-        return key_plan(self.job.slab, self.base, choice, parts)
+
+@dataclass(frozen=True, kw_only=True)
+class _PlanSheet:
+    """A sheet with one plan or several parts of one.
+
+    Attributes:
+        views: Their views.
+        board: What is drawn.
+        left_out: What found no room.
+        keys: Blocks that stand first beside it.
+        aside: The part of the plan's area that blocks may fill.
+    """
+
+    views: tuple[View, ...]
+    board: Board
+    left_out: LeftOut
+    keys: Sequence[Block]
+    aside: Region | None
 
 
-def _on_one_sheet(plans: Sequence[PlanView], draw: Drawer) -> tuple[Board, LeftOut]:
-    """The parts of one sheet with what stands under them, and what found no room on any of them."""
+def _on_one_sheet(
+    plans: Sequence[PlanView], draw: Drawer, keys: Sequence[Block], aside: Region | None = None
+) -> _PlanSheet:
+    """The parts of one sheet with what stands under them."""
     board, left = Board(), LeftOut()
     for plan in plans:
         part = Board()
@@ -206,7 +248,8 @@ def _on_one_sheet(plans: Sequence[PlanView], draw: Drawer) -> tuple[Board, LeftO
         left.tags += found.tags
         left.ties += found.ties
     add_footer(board, plans[0])
-    return board, left
+    views = tuple(plan.view for plan in plans)
+    return _PlanSheet(views=views, board=board, left_out=left, keys=keys, aside=aside)
 
 
 def _for_column(block: Block, size: PaperSize) -> Block:

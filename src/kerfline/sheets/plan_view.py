@@ -1,6 +1,6 @@
 """One plan on one sheet: the slab, its dimension strings, its tags and what stands under it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -14,14 +14,22 @@ from kerfline.model.layout import Layout
 from kerfline.sheets.arc_marks import label_arcs
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.callouts import call_out
+from kerfline.sheets.details import Shown as Detailed
 from kerfline.sheets.grid_marks import draw_grid
 from kerfline.sheets.marks import Board, Bounds, Layer, Path, Text
 from kerfline.sheets.match_lines import SLACK, draw_match_lines
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.parts import Choice
 from kerfline.sheets.placer import Placer
-from kerfline.sheets.plan_labels import Labeller, LeftOut, hard_lines, label_bars, label_plan
-from kerfline.sheets.plan_marks import slab_marks
+from kerfline.sheets.plan_labels import (
+    Labeller,
+    LeftOut,
+    hard_lines,
+    label_bars,
+    label_from_edge,
+    label_plan,
+)
+from kerfline.sheets.plan_marks import elsewhere, slab_marks
 from kerfline.sheets.stations import Station
 from kerfline.sheets.string_places import draw_strings
 from kerfline.sheets.strings import Shown, dimension_strings
@@ -29,6 +37,7 @@ from kerfline.sheets.symbols import letter_mark
 from kerfline.sheets.tie_marks import label_ties
 from kerfline.sheets.ties import Ties
 from kerfline.sheets.view import View
+from kerfline.sheets.wings import Wing
 
 CORNER_RADIUS = 1.6
 
@@ -51,6 +60,7 @@ class PlanView:
         title: What stands under the view.
         region: The part of the slab that is shown; None for all of it.
         corner: Name of the corner that dimensions start from.
+        wings: Parts that are drawn again, turned, each with the number of its sheet.
     """
 
     job: Job
@@ -66,6 +76,7 @@ class PlanView:
     title: str = "Joint plan"
     region: shapely.Polygon | shapely.MultiPolygon | None = None
     corner: str = "A"
+    wings: Sequence[tuple[Wing, int]] = ()
 
     @property
     def bounds(self) -> Bounds:
@@ -76,8 +87,20 @@ class PlanView:
         return (left, bottom, left + (x1 - x0) / scale, bottom + (y1 - y0) / scale)
 
 
-def draw_plan(board: Board, plan: PlanView, tied: Ties, laid: Sequence[Bars]) -> LeftOut:
-    """Draws a joint plan with the ties of its slanting lines; returns the names of what found no room for its tag."""
+def draw_plan(
+    board: Board, plan: PlanView, tied: Ties, laid: Sequence[Bars], numbers: Mapping[Detailed, int]
+) -> LeftOut:
+    """Draws a joint plan; returns the names of what found no room for its tag.
+
+    Args:
+        board: Where it goes.
+        plan: What is drawn.
+        tied: Ties of its slanting lines.
+        laid: Bars at corners and tees.
+        numbers: The details that are called out, with their numbers.
+    """
+    if plan.region is not None:
+        board.add(*elsewhere(plan.job.slab, plan.region, plan.view))
     board.add(*slab_marks(plan.job.slab, plan.layout, plan.view, laid))
     _corner_flags(board, plan)
     strings = Board()
@@ -86,8 +109,10 @@ def draw_plan(board: Board, plan: PlanView, tied: Ties, laid: Sequence[Bars]) ->
     label_ties(maker, tied, plan.job.display)
     marked = plan.findings if plan.job.sheet.review else ()
     label_plan(maker, plan.job.slab, plan.layout, marked)
+    for wing, sheet in plan.wings:
+        label_from_edge(maker, wing.region, f"{wing.name}: sheet {sheet}", f"sheet {sheet}")
     label_bars(maker, laid)
-    call_out(maker, plan.job, plan.layout, laid)
+    call_out(maker, plan.job, numbers, plan.layout, laid)
     label_arcs(maker, plan.job.slab, plan.base)
     board.take(strings)
     return maker.left_out

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from kerfline.sheets.baselines import Baselines
 from kerfline.units import Display, feet_inches, in_steps, step
 
 
@@ -38,3 +39,12 @@ class Running:
     def offsets(self) -> tuple[float, ...]:
         """Rounded offsets in mm."""
         return tuple(s * step(self.display) for s in self.steps)
+
+
+def place_words(whole: Baselines, own: Baselines, display: Display) -> str:
+    """Where the corner of a part lies from that of the slab: ``90'-0" right, 3'-0" down from corner A``."""
+    x, y = whole.local(own.origin)
+    across, up = (dimension_text(abs(offset), display) for offset in (x, y))
+    unit = "" if display is Display.FEET_INCHES else " mm"
+    ways = ("left" if x < 0 else "right", "down" if y < 0 else "up")
+    return f"{across}{unit} {ways[0]} and {up}{unit} {ways[1]} from corner A"

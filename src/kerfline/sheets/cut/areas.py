@@ -6,26 +6,18 @@ from dataclasses import dataclass, replace
 import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
 
-from kerfline.geometry.faces import lines_of
-from kerfline.geometry.ring import Point
+from kerfline.geometry.faces import lines_of, points_of
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import Column, JointKind, Slab
 from kerfline.sheets.cut.passes import CutPass, planned_passes
 from kerfline.sheets.day.day_plan import DayPlan
+from kerfline.sheets.key_plan import Piece
 
 Region = Polygon | MultiPolygon
 
 SHORTEST = 4 * TOUCH
 """A piece of a line in an area that is shorter than this (mm) is a mere end in it."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Piece:
-    """A part of the slab as the key plan shows it."""
-
-    id: str
-    region: Region
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -119,15 +111,11 @@ def _touching(region: Region, formed: Iterable[Joint]) -> tuple[Joint, ...]:
     """The construction joints along a region's edge, only as far as they bound it."""
     edge = region.boundary.buffer(TOUCH)
     return tuple(
-        replace(joint, path=_points(part))
+        replace(joint, path=points_of(part))
         for joint in formed
         for part in lines_of(joint.line.intersection(edge))
         if part.length > SHORTEST
     )
-
-
-def _points(line: LineString) -> tuple[Point, ...]:
-    return tuple((float(x), float(y)) for x, y in line.coords)
 
 
 def layout_in(area: CutArea, layout: Layout) -> Layout:
@@ -135,14 +123,14 @@ def layout_in(area: CutArea, layout: Layout) -> Layout:
     near = area.region.buffer(TOUCH)
     names = {joint.id for joint in area.formed}
     given = [
-        replace(joint, path=_points(part))
+        replace(joint, path=points_of(part))
         for joint in layout.joints
         if joint.kind is not JointKind.CONTROL and joint.id not in names
         for part in lines_of(joint.line.intersection(near))
         if part.length > SHORTEST
     ]
     depths = {joint.id: joint for joint in layout.joints}
-    sawn = [replace(depths[one.sawn.joint], path=_points(one.sawn.line)) for one in area.passes]
+    sawn = [replace(depths[one.sawn.joint], path=points_of(one.sawn.line)) for one in area.passes]
     panels = tuple(p for p in layout.panels if area.region.covers(p.polygon.representative_point()))
     return replace(layout, joints=(*sawn, *given, *area.formed), panels=panels)
 

@@ -15,7 +15,7 @@ from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Block
-from kerfline.sheets.cut.area_marks import area_key, elsewhere, name_formed, name_others
+from kerfline.sheets.cut.area_marks import name_formed, name_others
 from kerfline.sheets.cut.areas import CutArea, layout_in, slab_in
 from kerfline.sheets.cut.lines import CutLine, Saw, cut_lines
 from kerfline.sheets.cut.passes import CutPass, passes_along
@@ -30,12 +30,13 @@ from kerfline.sheets.cut.words import (
     start_name,
     totals,
 )
+from kerfline.sheets.key_plan import area_key
 from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Board, Fill, Layer, Path, Sheet
 from kerfline.sheets.numbered import line_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_labels import Labeller, LeftOut, label_areas, label_features
-from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
+from kerfline.sheets.plan_marks import JOINT_LAYERS, elsewhere, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_view import PlanView, add_dimensions, labeller
 from kerfline.sheets.prose import Prose
@@ -107,7 +108,7 @@ def cut_sheet(
     def blocks(size: PaperSize, base: Baselines) -> list[Block | None]:
         text, width = size.small, column_width(size)
         return [
-            area_key(job.slab, whole, area, text, width) if area else None,
+            area_key(job.slab, whole, area.region, area.pieces, text, width) if area else None,
             Prose("Cautions", CREW_CAUTIONS, text, width),
             totals(job, cuts, with_saw, text, width),
             squareness(job, shown, base, area, text, width),
@@ -142,7 +143,7 @@ def _draw(
     )
     # Bars at corners depend on all joints; only the other kinds of joint are drawn here.
     if area:
-        board.add(*elsewhere(plan.job.slab, area, plan.view))
+        board.add(*elsewhere(plan.job.slab, area.region, plan.view))
     board.add(*slab_marks(plan.job.slab, others, plan.view))
     shown = _shown(cuts, plan.view)
     for cut, line in shown:

@@ -13,7 +13,7 @@ from kerfline.sheets.cut.areas import CutArea, slab_in
 from kerfline.sheets.cut.lines import CutLine, Saw, diagonal, square_check
 from kerfline.sheets.plan_labels import keep_out_words
 from kerfline.sheets.prose import Prose
-from kerfline.sheets.running import between, dimension_text
+from kerfline.sheets.running import between, dimension_text, place_words
 from kerfline.sheets.table import Column, Table
 from kerfline.sheets.tie_marks import READING
 from kerfline.sheets.ties import Ties
@@ -131,8 +131,8 @@ def start_name(area: CutArea | None, base: Baselines) -> str:
 def _corner_words(job: Job, area: CutArea) -> str:
     """Where an area's own corner lies, measured from the slab's corner A."""
     whole, own = baselines(job.slab), baselines(job.slab, area.region)
-    x, y = (format_length(abs(offset), job.display) for offset in whole.local(own.origin))
-    return f"Corner {corner_name(area)} lies {x} right and {y} up from corner A of the slab."
+    kind = "Corner" if own.corner else "Point"
+    return f"{kind} {corner_name(area)} lies {place_words(whole, own, job.display)} of the slab."
 
 
 def how_to_read(
