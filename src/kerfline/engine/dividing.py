@@ -16,7 +16,7 @@ from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart
 from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.region import Cut
+from kerfline.engine.regions.region import Cut, path_of
 from kerfline.engine.regions.wings import chords, corner_ways
 from kerfline.geometry.corners import Corner, corners, reentrant_corners
 from kerfline.geometry.faces import SLIVER, faces, lines_of
@@ -30,8 +30,6 @@ SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 1 / 3, 2 / 3)
 
 BARRED = 1e6
 """What a mm of cut through a barred area costs, in mm of joint: never, where there is another way."""
-
-CORNER_NOTE = "re-entrant corner at {at}"
 
 
 def halve(problem: Problem, piece: Polygon) -> PieceLayout:
@@ -105,7 +103,6 @@ def _even_cuts(problem: Problem, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
     box = enclosing_rectangle(piece)
     frame = math.radians(box.angle)
     along, across = (math.cos(frame), math.sin(frame)), (-math.sin(frame), math.cos(frame))
-    note = "open floor"
     for way, other, size in ((along, across, box.length), (across, along, box.width)):
         places = [x * way[0] + y * way[1] for x, y in piece.exterior.coords]
         low = min(places)
@@ -118,7 +115,7 @@ def _even_cuts(problem: Problem, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
                 way[1] * (low + share * size) + other[1] * level,
             )
             for group in chords(piece, at, other):
-                yield tuple(Cut(path=path, reason=Reason.SPAN, note=note) for path in group)
+                yield tuple(Cut(path=path) for path in group)
 
 
 def _level(piece: Polygon, way: Point) -> float:
@@ -131,10 +128,7 @@ def _corner_cuts(piece: Polygon) -> Iterator[tuple[Cut, ...]]:
     for corner in reentrant_corners(piece):
         for way in corner_ways(piece, corner):
             for group in chords(piece, corner.at, way, through=True):
-                yield tuple(
-                    Cut(path=path, reason=Reason.CORNER, note=CORNER_NOTE, at=corner.at)
-                    for path in group
-                )
+                yield tuple(Cut(path=path) for path in group)
 
 
 MOST_BAYS = 36.0
@@ -211,7 +205,7 @@ def _best_division(
             price -= FEATURE if line.reason is not Reason.SPAN else 0.0
             price -= sum(_hidden(problem, c) for c in group) / size
             if best is None or price < best[0] - 1e-6:
-                best = (price, parts, [_cut(c, line.reason) for c in group])
+                best = (price, parts, [Cut(path=path_of(c)) for c in group])
     return (best[1], best[2]) if best else None
 
 
@@ -226,8 +220,3 @@ def _chords(piece: Polygon, curve: LineString) -> list[list[LineString]]:
     if piece.interiors:
         return [chords] if chords else []
     return [[c] for c in chords]
-
-
-def _cut(chord: LineString, reason: Reason) -> Cut:
-    path = tuple((float(x), float(y)) for x, y in chord.coords)
-    return Cut(path=path, reason=reason, note="open floor")

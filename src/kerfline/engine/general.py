@@ -15,10 +15,10 @@ from kerfline.engine.lines.settled import Required, barred_area
 from kerfline.engine.lines.yielding import Yielding, required_on
 from kerfline.engine.measure.bounds import Proof, together
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.reasons import named_under
 from kerfline.engine.patterns import patterned
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout
+from kerfline.engine.reasons import named
 from kerfline.engine.regions.asking import AskingLine, shies_of, targets_of
 from kerfline.engine.regions.directions import misfit
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, overshot
@@ -308,9 +308,9 @@ def _assembled(
         status = Status.TIME_LIMIT
     joints = [LineString(c.path) for c in settled]
     chosen = replace(setting.region, walls=setting.yielding.walls)
-    named = named_under(settled, setting.yielding.lines)
+    reasoned = named(setting.region, settled)
     return RegionLayout(
-        cuts=tuple(replace(c, path=overshot(c.path)) for c in named),
+        cuts=tuple(replace(c, path=overshot(c.path)) for c in reasoned),
         walls_left={**required.walls_left, **walls_left(chosen, joints)},
         wall_shifts={**required.wall_shifts, **wall_shifts(chosen, joints)},
         status=status,

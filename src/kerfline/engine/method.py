@@ -14,13 +14,16 @@ from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.measure.score import Floor, Score, score_of
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.on_grid import ATTEMPTS, SECOND, layout_of, solve_exact
+from kerfline.engine.partition.chord_bound import length_bound
+from kerfline.engine.partition.on_grid import ATTEMPTS, SECOND, Exact, passes_span, solve_exact
+from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.asking import AskingLine, targets_of
 from kerfline.engine.regions.canonical import Move, canonical, cut_back
 from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
-from kerfline.engine.regions.walls import must_slant, wall_slack
+from kerfline.engine.regions.walls import must_slant, wall_shifts, wall_slack, walls_left
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Status
 
 SQUARE_EDGES = 0.85
 """Share of a region's edges along the axes from which the exact search is worth a try."""
@@ -74,7 +77,28 @@ def exact_layout(
     if is_large(turned):
         return _turned_back(solve_large(turned, weights, effort, options), move)
     found = solve_exact(turned, weights, effort, attempts)
-    return _turned_back(layout_of(turned, found), move) if found else None
+    return _turned_back(_layout_of(turned, found), move) if found else None
+
+
+def _layout_of(region: Region, found: Exact) -> RegionLayout:
+    """What the search found, with reasons and bounds."""
+    answer, on_slab = found.answer, found.runs
+    pieces = [LineString(piece) for run in on_slab for piece in run.pieces]
+    spans = [region.working.span, *(z.working.span for z in region.zones)]
+    return RegionLayout(
+        cuts=tuple(named_runs(region, on_slab)),
+        walls_left=walls_left(region, pieces),
+        wall_shifts=wall_shifts(region, pieces),
+        status=Status.OPTIMAL if answer.cover.proven else Status.TIME_LIMIT,
+        cost=answer.cover.cost,
+        bound=answer.cover.bound,
+        length_bound=length_bound(
+            answer.grid,
+            region,
+            max(spans) * (region.stretch if passes_span(region, on_slab) else 1.0),
+            answer.joints,
+        ),
+    )
 
 
 def _turned_back(layout: RegionLayout, move: Move) -> RegionLayout:

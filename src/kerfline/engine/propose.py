@@ -18,7 +18,6 @@ from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.region import Cut, path_of
-from kerfline.model.layout import Reason
 
 STRANGE = 1.06
 """Joints along another direction than the piece's main one look strange: they must be cheaper by as much."""
@@ -157,6 +156,6 @@ def _on_chart(problem: Problem, chart: Chart, inside: Sequence[LineString]) -> P
     answer = charted(problem, chart, [*inside, *seams])
     if answer is None or not seams:
         return answer
-    cuts = [Cut(path=path_of(s), reason=Reason.SPAN, note="open floor") for s in seams]
+    cuts = [Cut(path=path_of(s)) for s in seams]
     length = sum(s.length for s in seams)
     return replace(answer, cuts=(*cuts, *answer.cuts), cost=answer.cost + length)

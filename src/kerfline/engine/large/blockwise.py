@@ -23,9 +23,8 @@ from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.chord_bound import length_bound
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import passes_span, solve_exact
-from kerfline.engine.partition.reasons import cuts
-from kerfline.engine.partition.rectangles import Run
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
+from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.canonical import canonical, reading
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
@@ -87,7 +86,7 @@ def solve_large(
     bound = 0.0 if aslant else _bound(region, weights, region.stretch if passed else 1.0)
     length = sum(p.length for p in pieces)
     return RegionLayout(
-        cuts=(*cuts(region, model_outline(region), runs), *rest),
+        cuts=(*named_runs(region, runs), *rest),
         walls_left=walls_left(region, pieces),
         wall_shifts=wall_shifts(region, pieces),
         status=status,
@@ -202,9 +201,7 @@ def _runs(region: Region, paths: Iterable[Path]) -> list[TrueRun]:
     for path in _drawn_through(paths):
         pieces = in_concrete(region.concrete, path)
         if pieces:
-            axis = X if abs(path[1][0] - path[0][0]) < abs(path[1][1] - path[0][1]) else Y
-            run = Run(axis=axis, line=0, first=0, last=0)
-            out.append(TrueRun(run=run, path=path, pieces=tuple(pieces)))
+            out.append(TrueRun(path=path, pieces=tuple(pieces)))
     return out
 
 

@@ -10,7 +10,7 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.lines.divisions import ROW
 from kerfline.engine.lines.run_on import inside, run_on, wall_paths
-from kerfline.engine.regions.region import Cut, Region
+from kerfline.engine.regions.region import Cut, Region, given_reason
 from kerfline.engine.regions.walls import DRIFT, drift_of, off_edge, segments, why_left
 from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import faces, lines_of, polygons_of
@@ -144,8 +144,7 @@ class _Settling:
                 f"a joint under wall {wall.id} would leave a panel narrower than the least width"
             )
             return
-        note = f"under wall {wall.id}"
-        self.cuts += [Cut(path=path, reason=Reason.WALL, note=note) for path in paths]
+        self.cuts += [Cut(path=path, reason=Reason.WALL) for path in paths]
         self.lines += [LineString(path) for path in paths]
 
 
@@ -166,17 +165,10 @@ def _pinned(region: Region) -> list[Cut]:
     lines = [LineString(j.path) for j in region.pinned]
     for index, joint in enumerate(region.pinned):
         others = [x for i, x in enumerate(lines) if i != index]
+        reason, note = given_reason(joint)
         for path in inside(region.concrete, joint.path):
-            falls = joint.reason == Reason.FALL
-            cuts.append(
-                Cut(
-                    path=run_on(region.concrete, path, others),
-                    reason=Reason.FALL if falls else Reason.PINNED,
-                    note=joint.note if falls else f"given joint {joint.id}",
-                    kind=joint.kind,
-                    depth=joint.depth,
-                )
-            )
+            on = run_on(region.concrete, path, others)
+            cuts.append(Cut(path=on, reason=reason, note=note, kind=joint.kind, depth=joint.depth))
     return cuts
 
 

@@ -5,32 +5,21 @@ from collections.abc import Sequence
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.dividing import CORNER_NOTE, halve
+from kerfline.engine.dividing import halve
 from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.divisions import extent
 from kerfline.engine.measure.shape import shape_of
-from kerfline.engine.partition.net import SETTLED, Net, net_of
+from kerfline.engine.partition.net import Net, net_of
 from kerfline.engine.partition.net_partition import NetCover, cover, seam_prices
 from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
 from kerfline.engine.partition.symmetry import symmetric_panels
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.directions import is_diagonal
 from kerfline.engine.regions.region import Cut, path_of
-from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
-from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.geometry.tolerance import SAME
 from kerfline.model.layout import Reason
-
-NOTES = {
-    Reason.SPAN: "open floor",
-    Reason.WALL: "in line with a wall",
-    Reason.COLUMN: "column",
-    Reason.PENETRATION: "penetration",
-    Reason.PATTERN: "pattern",
-}
-
 
 MOST_CELLS = 700
 """Cells of a net beyond which a piece is not laid out in one go: its programme would take several seconds."""
@@ -80,7 +69,7 @@ def best_of(problem: Problem, net: Net, panels: Sequence[CandidatePanel]) -> Pie
         cost += divided.cost - panels[number].cost
     return PieceLayout(
         panels=tuple(kept),
-        cuts=(*_cuts(problem, net, answer), *extra),
+        cuts=(*_cuts(net, answer), *extra),
         cost=cost,
         bound=min(answer.bound, cost),
     )
@@ -111,25 +100,15 @@ def _swapped(
     )
 
 
-def _cuts(problem: Problem, net: Net, answer: NetCover) -> list[Cut]:
+def _cuts(net: Net, answer: NetCover) -> list[Cut]:
     """The chosen seams of each line as saw passes."""
-    corners = [c.at for c in reentrant_corners(problem.concrete)]
     out = []
-    for line, station in enumerate(net.lines):
+    for number, line in enumerate(net.lines):
         members = [
-            s.path
-            for s, on in zip(net.seams, answer.seams, strict=True)
-            if on and s.line == line != SETTLED
+            s.path for s, on in zip(net.seams, answer.seams, strict=True) if on and s.line == number
         ]
         passes = lines_of(shapely.line_merge(shapely.union_all(members)).simplify(SAME))
-        out += [_cut(part, station.reason, corners) for part in passes]
+        reason = Reason.PATTERN if line.reason is Reason.PATTERN else Reason.SPAN
+        note = "pattern" if reason is Reason.PATTERN else ""
+        out += [Cut(path=path_of(part), reason=reason, note=note) for part in passes]
     return out
-
-
-def _cut(path: LineString, reason: Reason, corners: Sequence[Point]) -> Cut:
-    """A joint with its reason in words: a corner only where the joint touches one."""
-    met = [at for at in corners if path.distance(shapely.Point(at)) <= TOUCH]
-    if met:
-        return Cut(path=path_of(path), reason=Reason.CORNER, note=CORNER_NOTE, at=met[0])
-    reason = Reason.SPAN if reason is Reason.CORNER else reason
-    return Cut(path=path_of(path), reason=reason, note=NOTES[reason])

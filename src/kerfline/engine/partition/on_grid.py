@@ -14,10 +14,8 @@ from kerfline.engine.lines.divisions import Places, mending_places
 from kerfline.engine.lines.lattice import Lattice, lattice
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
-from kerfline.engine.partition.chord_bound import length_bound
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
 from kerfline.engine.partition.grid_partition import grid_partition
-from kerfline.engine.partition.reasons import cuts
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
 from kerfline.engine.partition.rectangles import (
     Panels,
@@ -29,12 +27,10 @@ from kerfline.engine.partition.rectangles import (
 from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
-from kerfline.engine.regions.region import Region, RegionLayout, X, Y
-from kerfline.engine.regions.walls import wall_shifts, walls_left
+from kerfline.engine.regions.region import Region, X, Y
 from kerfline.engine.steps import Steps
 from kerfline.geometry.span import span_of
 from kerfline.geometry.tolerance import MEASURE
-from kerfline.model.layout import Status
 
 MOST_LINES = (36, 31, 27, 23, 19)
 """Candidate lines on an axis: the most that leave no more than ``ENOUGH`` panels within the rules."""
@@ -237,24 +233,3 @@ def _excess(region: Region, on_slab: Sequence[TrueRun]) -> float:
 def passes_span(region: Region, on_slab: Sequence[TrueRun]) -> bool:
     """Whether a true panel is longer than the span that is worked to."""
     return _excess(replace(region, stretch=1.0), on_slab) > MEASURE
-
-
-def layout_of(region: Region, found: Exact) -> RegionLayout:
-    """What the search found, with reasons and bounds."""
-    answer, on_slab = found.answer, found.runs
-    pieces = [LineString(piece) for run in on_slab for piece in run.pieces]
-    spans = [region.working.span, *(z.working.span for z in region.zones)]
-    return RegionLayout(
-        cuts=tuple(cuts(region, answer.lattice.outline, on_slab)),
-        walls_left=walls_left(region, pieces),
-        wall_shifts=wall_shifts(region, pieces),
-        status=Status.OPTIMAL if answer.cover.proven else Status.TIME_LIMIT,
-        cost=answer.cover.cost,
-        bound=answer.cover.bound,
-        length_bound=length_bound(
-            answer.grid,
-            region,
-            max(spans) * (region.stretch if passes_span(region, on_slab) else 1.0),
-            answer.joints,
-        ),
-    )

@@ -75,12 +75,10 @@ class TrueRun:
     """A run on the true slab.
 
     Attributes:
-        run: Where it comes from.
         path: Its two ends, mm.
         pieces: The parts of it in concrete.
     """
 
-    run: Run
     path: Path
     pieces: tuple[tuple[Point, ...], ...]
 
@@ -98,10 +96,10 @@ def true_runs(grid: Grid, region: Region, runs: Sequence[Run]) -> list[TrueRun]:
         )
         paths.append((first, last))
     out = []
-    for run, path in zip(runs, _carried_on(region.concrete, paths), strict=True):
+    for path in _carried_on(region.concrete, paths):
         pieces = in_concrete(region.concrete, path)
         if pieces:
-            out.append(TrueRun(run=run, path=path, pieces=tuple(pieces)))
+            out.append(TrueRun(path=path, pieces=tuple(pieces)))
     return out
 
 

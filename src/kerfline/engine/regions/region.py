@@ -145,7 +145,7 @@ class Cut:
 
     Attributes:
         path: Its line, in the frame of the region (or of the slab, where that is said).
-        reason: Why it is there.
+        reason: Why it is there; of one that was chosen that is said at last (``reasons``).
         note: The reason in words. The text ``{at}`` in it stands for the place of ``at``, written in
             the job's units from the slab's lower left corner.
         at: The feature that asked for it, in the same frame as the path.
@@ -154,8 +154,8 @@ class Cut:
     """
 
     path: tuple[Point, ...]
-    reason: Reason
-    note: str
+    reason: Reason = Reason.SPAN
+    note: str = ""
     at: Point | None = None
     kind: JointKind = JointKind.CONTROL
     depth: float | None = None
@@ -261,3 +261,12 @@ def overshot(path: tuple[Point, ...]) -> tuple[Point, ...]:
 def path_of(line: LineString) -> tuple[Point, ...]:
     """The points of a line."""
     return tuple((float(x), float(y)) for x, y in line.coords)
+
+
+def given_reason(joint: GivenJoint) -> tuple[Reason, str]:
+    """The reason for a given joint, and in words."""
+    if joint.existing:
+        return Reason.FOUND, f"existing joint {joint.id}"
+    if joint.reason == Reason.FALL:
+        return Reason.FALL, joint.note
+    return Reason.PINNED, f"pinned joint {joint.id}"
