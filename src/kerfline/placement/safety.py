@@ -5,6 +5,7 @@ These lines repeat published tables; the employer, the local code and a competen
 
 from enum import StrEnum
 
+from kerfline.geometry.tolerance import SAME
 from kerfline.model.day import DayInput
 from kerfline.units import MM_PER_INCH, Display
 
@@ -108,7 +109,7 @@ def margin_over(cover: float, depth: float, tolerance: float = DEPTH_TOLERANCE) 
 
 def clearance(cover: float, depth: float, tolerance: float = DEPTH_TOLERANCE) -> Clearance:
     """Whether a cut clears an item under so much cover (mm)."""
-    margin = margin_over(cover, depth, tolerance)
+    margin = margin_over(cover, depth, tolerance) + SAME  # inches in mm are a hair off
     if margin < 0:
         return Clearance.STRIKES
     return Clearance.DOUBTFUL if margin < SAFE_MARGIN else Clearance.CLEAR

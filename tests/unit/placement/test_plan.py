@@ -3,7 +3,6 @@
 import re
 from dataclasses import replace
 
-import numpy as np
 import pytest
 
 from kerfline.app.day import plan_day
@@ -13,7 +12,6 @@ from kerfline.model.day import (
     Concrete,
     CuringChoice,
     DayInput,
-    Ledger,
     PourChoice,
     SawChoice,
     SawMethod,
@@ -21,10 +19,7 @@ from kerfline.model.day import (
 )
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Edge, EdgeKind, JointKind, KeepOut, Slab
-from kerfline.placement.climate import Climate, climate_of, hours_over, worst
 from kerfline.placement.cut_ends import EndAt
-from kerfline.placement.evaporation import ACTION, CAUTION, Risk, remedies
-from kerfline.placement.safety import country_of
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, Display, celsius
@@ -51,53 +46,6 @@ def plan(day=None, slab=None, layout=None):
 
 def said(placement):
     return " ".join((*placement.cautions, *placement.standing))
-
-
-def test_weather_repeats_by_whole_days_only_where_it_covers_one():
-    """Hour 30 is hour 6 of a day's table; a table of three hours holds its last value."""
-    day = Climate(hours=hours(*range(25)), concrete=20.0, known=True)
-    assert day.air(np.array(6.5)) == pytest.approx(6.5)
-    assert day.air(np.array(30.5)) == pytest.approx(6.5)
-    assert day.air(np.array(-1.0)) == pytest.approx(23.0)
-    short = Climate(hours=hours(10, 11, 12), concrete=20.0, known=True)
-    assert short.air(np.array(30.0)) == pytest.approx(12.0)
-
-
-def test_concrete_lies_between_itself_and_the_air():
-    """Warm is the warmer of the two, cool the cooler."""
-    climate = Climate(hours=hours(10, 30), concrete=20.0, known=True)
-    clock = np.array([0.0, 1.0])
-    assert climate.cool(clock) == pytest.approx([10.0, 20.0])
-    assert climate.likely(clock) == pytest.approx([15.0, 25.0])
-    assert climate.warm(clock) == pytest.approx([20.0, 30.0])
-
-
-def test_hours_over_a_threshold_are_counted_between_readings():
-    """Two hours of a rate far over both thresholds, one of them inside the stretch asked for."""
-    curve = Climate(hours=hours(32, 32, 32), concrete=35.0, known=True).evaporation()
-    assert all(h.rate.rate > ACTION for h in curve)
-    assert hours_over(curve, CAUTION, 0.0, 2.0) == pytest.approx(2.0, abs=0.02)
-    assert hours_over(curve, ACTION, 1.0, 9.0) == pytest.approx(1.0, abs=0.02)
-    assert hours_over((), CAUTION, 0.0, 2.0) == 0.0
-    assert worst(curve, 5.0, 6.0) is None
-    assert worst(curve, 0.5, 0.6).clock == pytest.approx(0.5)
-
-
-def test_remedies_grow_with_the_risk():
-    """None for a low rate; more for action than for caution."""
-    assert remedies(Risk.LOW) == ()
-    assert set(remedies(Risk.CAUTION)) < set(remedies(Risk.ACTION))
-
-
-def test_no_temperature_is_asked_for_and_taken_from_the_air():
-    """At the first discharge; without weather from the reference."""
-    ledger = Ledger()
-    climate = climate_of(DayInput(weather=hours(10, 20)), 1.0, 21.0, ledger)
-    assert climate.concrete == pytest.approx(20.0)
-    assert not climate.known
-    assert any("day.concrete.temperature" in q for q in ledger.questions)
-    bare = climate_of(DayInput(), 1.0, 21.0, Ledger())
-    assert bare.concrete == pytest.approx(21.0)
 
 
 @pytest.mark.parametrize(
@@ -161,15 +109,6 @@ def test_safety_lines_are_those_of_the_country(country, own):
     assert ("29 CFR" in words) is own
     assert "water to the blade" in words
     assert "carbon monoxide" in words
-
-
-def test_a_rule_set_of_a_country_names_it():
-    """CSA's and the British sets; a metric job that names nothing is of none."""
-    assert country_of(DayInput(), "canada", Display.METRIC) == "CA"
-    assert country_of(DayInput(country="NZ"), "canada", Display.METRIC) == "NZ"
-    assert country_of(DayInput(), "plain-british", Display.METRIC) == "GB"
-    assert country_of(DayInput(), "floor", Display.METRIC) == ""
-    assert country_of(DayInput(), "floor", Display.FEET_INCHES) == "US"
 
 
 def test_work_in_the_dark_is_told():
