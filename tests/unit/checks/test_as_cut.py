@@ -72,3 +72,8 @@ def test_a_cut_that_a_blade_leaves_four_inches_short_is_whole_and_a_foot_is_not(
 def test_a_joint_cut_in_pieces_is_the_same_joint():
     pieces = [joint(f"S{i}", (10, i), (10, i + 1)) for i in range(30)]
     assert surveyed(*others("V1"), *pieces) == ()
+
+
+def test_a_joint_off_its_line_is_shown_at_its_middle():
+    (found,) = surveyed(*others("V1"), moved(0.80))
+    assert found.at == pytest.approx(((10 + 0.8 / 12) * MM_PER_FOOT, 15 * MM_PER_FOOT))

@@ -118,3 +118,11 @@ def test_a_round_boxout_that_no_joint_meets_is_a_warning_with_the_distance():
 def test_a_column_without_isolation_is_advice():
     found = findings(grid_slab(columns=(column(10, 10, Boxout.NONE),)))
     assert kinds(found) == [(Rule.COLUMN, Severity.ADVICE)]
+
+
+def test_a_joint_is_held_to_the_very_point_so_the_limit_is_nought():
+    missed = with_joints(grid_slab(2, 2, joints=cross(), columns=(column(10, 10),)), without=("S",))
+    through = grid_slab(2, 2, columns=(column(10, 10),))
+    unmet = grid_slab(columns=(column(5, 5, Boxout.CIRCLE),))
+    for slab in (missed, through, unmet):
+        assert {f.limit for f in of(Rule.COLUMN, findings(slab))} == {0.0}

@@ -90,3 +90,8 @@ def test_the_thickest_concrete_that_a_joint_crosses_sets_its_depth():
     assert {f.subject for f in found} == {"V1", "V2", "H1", "H2"}
     assert not of(Rule.DEPTH, findings(grid_slab(zones=(beside,))))
     assert grid_joints(4, 3)[0].depth == MM_PER_INCH
+
+
+def test_a_cut_of_the_wrong_depth_is_shown_at_the_middle_of_its_joint():
+    (found,) = cut(1.1)
+    assert found.at == pytest.approx((10 * 304.8, 5 * 304.8))

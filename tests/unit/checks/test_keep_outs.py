@@ -73,3 +73,24 @@ def test_a_joint_along_a_forbidden_line_is_an_error_and_one_across_it_is_not():
     assert found[0].measured == pytest.approx(10 * MM_PER_FOOT)
     across = with_joints(grid_slab(), joint("F1", (5, 5), (5, 15), forbidden=True))
     assert findings(across) == ()
+
+
+@pytest.mark.parametrize(
+    ("cover", "words"),
+    [(0.9, "under 7/8\" of cover reaches it."), (1.4, "cover leaves 3/8\".")],
+)
+def test_the_message_says_whether_the_cut_reaches_what_lies_below(cover, words):
+    (found,) = found_with(cover)
+    assert words in found.message
+
+
+@pytest.mark.parametrize(("overlap", "count"), [(0.9, 0), (2.9, 1)])
+def test_a_joint_that_ends_a_millimetre_inside_does_not_enter(overlap, count):
+    """A joint from the edge of the slab to within a little of the area's border, half a millimetre in from it."""
+    border = 12 * MM_PER_FOOT
+    area = KeepOut(id="K1", outline=box_ring(12, 8, 18, 12))
+    end = (border + 0.5 + overlap) / MM_PER_FOOT
+    slab = with_joints(
+        grid_slab(keep_outs=(area,)), joint("S1", (0, 10), (end, 10)), without=("H1",)
+    )
+    assert len(of(Rule.KEEP_OUT, findings(slab))) == count

@@ -1,7 +1,9 @@
 """The shape of panels, and whether they tile the slab."""
 
+import math
 from dataclasses import replace
 
+import pytest
 from shapely import Polygon
 
 from checked import (
@@ -96,3 +98,12 @@ def test_a_step_the_width_of_a_cut_is_no_shape():
     step = 4.0 / MM_PER_FOOT
     outline = Ring(feet((0, 0), (5, 0), (5, step), (10, step), (10, 10), (0, 10)))
     assert not of(Rule.SHAPE, findings(grid_slab(1, 1, outline=outline)))
+
+
+def test_of_two_bites_the_deeper_is_told():
+    outline = Ring(
+        feet((0, 0), (3, 0), (3, 1), (5, 1), (5, 0), (10, 0), (10, 7), (7, 7), (7, 10), (0, 10))
+    )
+    (found,) = of(Rule.SHAPE, findings(grid_slab(1, 1, outline=outline)))
+    assert found.at == feet((7, 7))[0]
+    assert found.measured == pytest.approx(3 * math.sqrt(0.5) * MM_PER_FOOT)

@@ -91,3 +91,18 @@ def test_all_of_a_picture_that_lies_before_the_eye_is_shown():
     picture = [(0, 0), (400, 0), (400, 300), (0, 300)]
     seen = seen_part(onto, picture, 1e-9)
     assert seen == [onto.at(p) for p in picture]
+
+
+def test_a_picture_of_five_corners_is_cut_off_between_those_that_follow_one_another():
+    """Only the first corner lies too far: the cuts are on the two sides that lead to and from it."""
+    flat = homography([(0, 0), (10, 0), (9, 8), (1, 8)], [(0, 0), (10, 0), (10, 10), (0, 10)])
+    picture = [(5, 30), (2, 10), (0, 0), (10, 0), (8, 10)]
+    depths = [flat.depth(p) for p in picture]
+    least = (depths[0] + min(depths[1:])) / 2
+    assert depths[0] < least < min(depths[1:])
+    seen = seen_part(flat, picture, least)
+    on_sides = [flat.inverse().at(p) for p in (seen[0], seen[1])]
+    for spot, other in zip(on_sides, (picture[-1], picture[1]), strict=True):
+        share = (spot[1] - 10) / 20
+        assert spot[0] == pytest.approx(other[0] + share * (5 - other[0]), abs=1e-6)
+    assert seen[2:] == [flat.at(p) for p in picture[1:]]
