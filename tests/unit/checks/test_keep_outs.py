@@ -77,7 +77,7 @@ def test_a_joint_along_a_forbidden_line_is_an_error_and_one_across_it_is_not():
 
 @pytest.mark.parametrize(
     ("cover", "words"),
-    [(0.9, "under 7/8\" of cover reaches it."), (1.4, "cover leaves 3/8\".")],
+    [(0.9, 'under 7/8" of cover reaches it.'), (1.4, 'cover leaves 3/8".')],
 )
 def test_the_message_says_whether_the_cut_reaches_what_lies_below(cover, words):
     (found,) = found_with(cover)

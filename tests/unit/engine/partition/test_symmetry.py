@@ -1,0 +1,137 @@
+"""Panels of a net and their images: chosen together where all that bears on the joints is symmetric."""
+
+import numpy as np
+import pytest
+from shapely import LineString, Point, Polygon, affinity
+
+from kerfline.engine.lines.candidates import CandidateLine, straight
+from kerfline.engine.lines.charts import SquareChart
+from kerfline.engine.partition.net import net_of
+from kerfline.engine.partition.panels import candidate_panels
+from kerfline.engine.partition.symmetry import symmetric_panels
+from kerfline.engine.problem import Problem, Target
+from kerfline.model.layout import Reason, WorkingLimits
+
+LIMITS = WorkingLimits(span=6500.0, aspect=1.5, width=600.0, angle=60.0)
+WIDE, HIGH = 12000.0, 9000.0
+HALL = Polygon([(0, 0), (WIDE, 0), (WIDE, HIGH), (0, HIGH)])
+EL = Polygon([(0, 0), (12000, 0), (12000, 4000), (4000, 4000), (4000, 12000), (0, 12000)])
+"""Symmetric about a diagonal only."""
+
+
+def lines(axis, reach, places):
+    return [CandidateLine(straight(p, axis, (0.0, reach)), Reason.SPAN) for p in places]
+
+
+def searched(shape=HALL, across=(4000.0, 8000.0), up=(3000.0, 6000.0), required=(), **more):
+    """A net of lines at some places, its panels, and a price for each seam."""
+    problem = Problem(concrete=shape, limits=LIMITS, **more)
+    x, y = shape.bounds[2:]
+    net = net_of(shape, SquareChart(), lines(0, y, across), lines(1, x, up), list(required))
+    return problem, net, candidate_panels(problem, net), [100.0] * len(net.seams)
+
+
+def centre(net, cells):
+    found = [net.cells[c].polygon for c in cells]
+    area = sum(p.area for p in found)
+    return tuple(
+        round(sum(getattr(p.centroid, axis) * p.area for p in found) / area, 3) for axis in "xy"
+    )
+
+
+def test_in_a_hall_a_panel_goes_with_its_mirror_images():
+    """Of 3 x 3 cells a corner one has three images, one in the middle of a side has one, the middle one none."""
+    problem, net, panels, prices = searched()
+    found = symmetric_panels(problem, net, panels, prices)
+    assert found is not None
+    groups = {}
+    for panel, first in zip(found.panels, found.images, strict=True):
+        groups.setdefault(first, []).append(panel)
+    single = sorted(len(g) for g in groups.values() if len(g[0].cells) == 1)
+    assert single == [1, 2, 2, 4]
+    for group in groups.values():
+        spots = {centre(net, panel.cells) for panel in group}
+        x, y = next(iter(spots))
+        assert spots == {(a, b) for a in (x, WIDE - x) for b in (y, HIGH - y)}
+
+
+def test_panels_that_lie_over_their_own_images_are_left_out():
+    problem, net, panels, prices = searched()
+    found = symmetric_panels(problem, net, panels, prices)
+    kept = {p.cells for p in found.panels}
+    assert any(len(cells) == 2 for cells in {p.cells for p in panels} - kept)
+    for n, first in enumerate(found.images):
+        alike = [p for p, f in zip(found.panels, found.images, strict=True) if f == first]
+        cells = [c for p in alike for c in p.cells]
+        assert len(cells) == len(set(cells)), n
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        {"targets": (Target(at=(4000.0, 3000.0), weight=1.0, reason=Reason.CORNER),)},
+        {"landings": ((4000.0, 0.0),)},
+        {"barred": Point(2000, 2000).buffer(300)},
+    ],
+)
+def test_what_lies_to_one_side_takes_the_symmetry_away(more):
+    assert symmetric_panels(*searched(**more)) is None
+
+
+def test_what_lies_in_the_middle_does_not():
+    at = (WIDE / 2, HIGH / 2)
+    assert (
+        symmetric_panels(*searched(targets=(Target(at=at, weight=1.0, reason=Reason.CORNER),)))
+        is not None
+    )
+
+
+def test_lines_to_one_side_take_one_mirror_away():
+    problem, net, panels, prices = searched(across=(3500.0, 8000.0))
+    found = symmetric_panels(problem, net, panels, prices)
+    for panel, first in zip(found.panels, found.images, strict=True):
+        (x, y), (u, v) = centre(net, panel.cells), centre(net, found.panels[first].cells)
+        assert x == u
+        assert y == v or y == pytest.approx(HIGH - v)
+
+
+def test_a_settled_joint_on_one_side_and_none_on_the_other_is_no_symmetry():
+    """Along x alone: a joint at 4 m is there already, that at 8 m may be chosen."""
+    wall = LineString([(4000, 0), (4000, HIGH)])
+    problem, net, panels, prices = searched(up=(2500.0, 6000.0), required=[wall])
+    assert symmetric_panels(problem, net, panels, prices) is None
+    both = [wall, affinity.translate(wall, 4000)]
+    assert symmetric_panels(*searched(up=(2500.0, 6000.0), required=both)) is not None
+
+
+def test_a_dearer_seam_on_one_side_is_no_symmetry():
+    problem, net, panels, prices = searched(up=(2500.0, 6000.0))
+    assert symmetric_panels(problem, net, panels, prices) is not None
+    middles = [s.path.interpolate(0.5, normalized=True).x for s in net.seams]
+    dearer = np.where(np.isclose(middles, 4000.0), 900.0, 100.0).tolist()
+    assert symmetric_panels(problem, net, panels, dearer) is None
+    hardly = np.where(np.isclose(middles, 4000.0), 250.0, 100.0).tolist()
+    assert symmetric_panels(problem, net, panels, hardly) is not None
+
+
+def test_a_panel_without_an_image_is_left_out_and_a_cell_without_one_ends_the_search():
+    problem, net, panels, prices = searched(up=(2250.0, 4500.0, 6750.0))
+    found = symmetric_panels(problem, net, panels, prices)
+    pair = next(p for p in found.panels if len(p.cells) == 2)
+    fewer = symmetric_panels(problem, net, [p for p in panels if p is not pair], prices)
+    assert len(fewer.panels) < len(found.panels)
+    assert all(len(p.cells) == 1 or p.cells != pair.cells for p in fewer.panels)
+    corner = next(p for p in panels if len(p.cells) == 1)
+    assert symmetric_panels(problem, net, [p for p in panels if p is not corner], prices) is None
+
+
+def test_equal_legs_are_chosen_together_across_the_diagonal():
+    problem, net, panels, prices = searched(EL, (4000.0, 8000.0), (4000.0, 8000.0))
+    found = symmetric_panels(problem, net, panels, prices)
+    pairs = {
+        (centre(net, p.cells), centre(net, found.panels[first].cells))
+        for p, first in zip(found.panels, found.images, strict=True)
+        if found.panels[first] is not p
+    }
+    assert pairs
+    assert all(at == (other[1], other[0]) for at, other in pairs)
