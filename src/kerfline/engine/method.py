@@ -15,7 +15,15 @@ from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.measure.score import Floor, Score, score_of
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.chord_bound import length_bound
-from kerfline.engine.partition.on_grid import ATTEMPTS, SECOND, Exact, passes_span, solve_exact
+from kerfline.engine.partition.on_grid import (
+    AMPLE,
+    ATTEMPTS,
+    ENOUGH,
+    SECOND,
+    Exact,
+    passes_span,
+    solve_exact,
+)
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.asking import AskingLine, targets_of
 from kerfline.engine.regions.canonical import Move, canonical, cut_back
@@ -48,7 +56,8 @@ def region_layout(
     if region.patterns or must_slant(region) or not nearly_square(region):
         return general
     patience = 0.0 if is_faultless(region, general, weights) else effort.left
-    exact = exact_layout(region, options, effort.share(SECOND_SHARE, patience=patience), SECOND)
+    share = effort.share(SECOND_SHARE, patience=patience)
+    exact = exact_layout(region, options, share, SECOND, ENOUGH)
     return better(region, [exact, general], weights) if exact else general
 
 
@@ -62,7 +71,11 @@ def _square(region: Region, options: EngineOptions, effort: Effort) -> RegionLay
 
 
 def exact_layout(
-    region: Region, options: EngineOptions, effort: Effort, attempts: int = ATTEMPTS
+    region: Region,
+    options: EngineOptions,
+    effort: Effort,
+    attempts: int = ATTEMPTS,
+    enough: int = AMPLE,
 ) -> RegionLayout | None:
     """The exact layout of a region, in blocks where it is large; None where none fits.
 
@@ -71,12 +84,13 @@ def exact_layout(
         options: What the user chose.
         effort: What may be spent.
         attempts: How often the search is tried.
+        enough: Panels within the rules among which it chooses at most, by the number of its lines.
     """
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned):
         return _turned_back(solve_large(turned, weights, effort, options), move)
-    found = solve_exact(turned, weights, effort, attempts)
+    found = solve_exact(turned, weights, effort, attempts, enough)
     return _turned_back(_layout_of(turned, found), move) if found else None
 
 

@@ -14,8 +14,9 @@ from kerfline.engine.regions.region import Region, X, Y
 from kerfline.engine.steps import Steps, bay_count, even_places
 from kerfline.geometry.tolerance import MEASURE, SAME
 
-MERGE = 127.0
-"""Edges, columns and corners that lie within this (mm, five inches) of one line share it."""
+MERGE = 203.2
+"""Edges, columns and corners that lie within this (mm, eight inches) of one line share it: a third of the least
+width, so that no panel could stand between them. The end of a wall that juts out of the slab needs none."""
 
 CLOSE = 50.8
 """A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""

@@ -33,10 +33,13 @@ from kerfline.geometry.span import span_of
 from kerfline.geometry.tolerance import MEASURE
 
 MOST_LINES = (36, 31, 27, 23, 19)
-"""Candidate lines on an axis: the most that leave no more than ``ENOUGH`` panels within the rules."""
+"""Candidate lines on an axis: the most that leave no more panels within the rules than are enough."""
 
 ENOUGH = 4200
 """Panels within the rules for which the exact search is comfortable."""
+
+AMPLE = 9000
+"""The same where a region has no other layout: many walls need many lines to be served without joints that chase them."""
 
 HURRIED = 0.08
 """With less effort (s) for a region, as for each of many unlike blocks, it is searched on the fewest lines."""
@@ -93,7 +96,11 @@ class Exact:
 
 
 def solve_exact(
-    region: Region, weights: Weights, effort: Effort, attempts: int = ATTEMPTS
+    region: Region,
+    weights: Weights,
+    effort: Effort,
+    attempts: int = ATTEMPTS,
+    enough: int = ENOUGH,
 ) -> Exact | None:
     """The best layout of a region, searched as a whole.
 
@@ -102,6 +109,7 @@ def solve_exact(
         weights: What each thing is worth.
         effort: What may be spent.
         attempts: How often the search is tried.
+        enough: Panels within the rules among which it chooses at most, by the number of its lines.
 
     Returns:
         The layout; None where the slab is so irregular that its true panels keep coming out too long,
@@ -111,7 +119,7 @@ def solve_exact(
     for attempt in range(attempts):
         if effort.over or (attempt >= SECOND and effort.left <= 0.0):
             return None
-        answer = _answer(region, weights, effort, span)
+        answer = _answer(region, weights, effort, span, enough)
         if answer is None:
             return None
         on_slab = true_runs(answer.grid, region, runs(answer.joints))
@@ -122,15 +130,17 @@ def solve_exact(
     return None
 
 
-def _answer(region: Region, weights: Weights, effort: Effort, span: float) -> Answer | None:
+def _answer(
+    region: Region, weights: Weights, effort: Effort, span: float, enough: int
+) -> Answer | None:
     """The best cover, searched again with more lines where they may mend what it breaks."""
-    answer = _first_answer(region, weights, effort, span, ((), ()))
+    answer = _first_answer(region, weights, effort, span, ((), ()), enough)
     if answer is None or answer.held or effort.over:
         return answer
     more = _mending(answer, region, weights)
     if not any(more):
         return answer
-    mended = _first_answer(region, weights, effort, span, more)
+    mended = _first_answer(region, weights, effort, span, more, enough)
     return mended if mended and round(mended.cover.cost) < round(answer.cover.cost) else answer
 
 
@@ -154,7 +164,7 @@ def _mending(answer: Answer, region: Region, weights: Weights) -> Places:
 
 
 def _first_answer(
-    region: Region, weights: Weights, effort: Effort, span: float, more: Places
+    region: Region, weights: Weights, effort: Effort, span: float, more: Places, enough: int
 ) -> Answer | None:
     """The best cover; where rules cannot be kept, they are broken at their price."""
     tries = MOST_LINES[-1:] if effort.left < HURRIED else MOST_LINES
@@ -168,7 +178,7 @@ def _first_answer(
             continue
         panels = all_panels(net, region, span)
         likely = breaks_nothing(net, region, panels, weights)
-        if likely.sum() <= ENOUGH:
+        if likely.sum() <= enough:
             break
     if too_many or (any(more) and likely.sum() > MENDABLE):
         return None

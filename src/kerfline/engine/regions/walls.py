@@ -24,9 +24,6 @@ from kerfline.model.slab import Wall
 from kerfline.rules.limits import LONG_WALL
 from kerfline.units import stored_length
 
-WALL_MARGIN = 6.0
-"""A joint under a wall keeps this far (mm) inside the wall's faces where it can: a bare quarter inch."""
-
 STUB = 152.4
 """A wall may run this far (mm) into a panel without a joint: its end does not reach a line."""
 
@@ -49,8 +46,8 @@ def segments(path: Iterable[Point]) -> Iterator[tuple[Point, Point]]:
 
 
 def wall_slack(wall: Wall) -> float:
-    """How far off a wall's centre line its joint may run."""
-    return max(wall.thickness / 2 - WALL_MARGIN, wall.thickness / 4)
+    """How far off a wall's centre line its joint may run: to its face, where corners of the slab often lie."""
+    return wall.thickness / 2
 
 
 def strip_half(wall: Wall) -> float:

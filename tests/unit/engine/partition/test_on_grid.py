@@ -1,12 +1,16 @@
 """The exact search is for grids; what draws no grid is left to the general method."""
 
 import pytest
+from shapely import Point
 
 from kerfline.engine.effort import Effort
+from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.regions.placing import placed_region
-from kerfline.model.slab import Boxout, Column
+from kerfline.geometry.ring import Ring
+from kerfline.model.slab import Boxout, Column, Slab, Wall
+from kerfline.units import Display
 from unit.engine.plans import RULES, box, feet, layout, slab
 
 
@@ -31,3 +35,36 @@ def test_a_floor_of_strewn_columns_is_laid_out_all_the_same():
     found = layout(strewn(60), effort=0.2)
     assert found.joints
     assert sum(p.area for p in found.panels) == pytest.approx((30 * 304.8) ** 2)
+
+
+def jutting(out):
+    """A floor of 12 x 8 m with a wall across it whose thickness of 200 mm juts out of both edges."""
+    ring = [(0, 0), (5900, 0), (5900, -out), (6100, -out), (6100, 0), (12000, 0)]
+    ring += [(12000, 8000), (6100, 8000), (6100, 8000 + out), (5900, 8000 + out), (5900, 8000)]
+    wall = Wall(id="W1", path=((6000, -out), (6000, 8000 + out)), thickness=200.0)
+    return Slab(outline=Ring((*ring, (0, 8000))), thickness=150.0, walls=(wall,))
+
+
+@pytest.mark.parametrize("out", [90.0, 150.0, 200.0])
+def test_the_end_of_a_wall_that_juts_out_of_the_slab_is_no_panel(out):
+    """Its joint runs along one face, so that it leaves a corner on either side."""
+    given = jutting(out)
+    layout = lay_out(given, RULES, EngineOptions(display=Display.METRIC))
+    limits = RULES.working(given.thickness)
+    assert min(p.width for p in layout.panels) >= limits.width
+    assert not layout.walls_left
+    under = [j for j in layout.joints if j.reason == "wall"]
+    assert [j.length for j in under] == [pytest.approx(8000.0 + out, abs=out + 1.0)]
+    met = [c for c in given.reentrant_corners if under[0].line.distance(Point(c.at)) < 1e-3]
+    assert len(met) == 2
+
+
+def test_a_corner_flush_with_the_face_of_a_wall_shares_its_joint():
+    """A bay of 0.9 m beside a wall of 200 mm: one line for both, not two 100 mm apart."""
+    ring = Ring(((0, 0), (4000, 0), (4000, -900), (8000, -900), (8000, 6000), (0, 6000)))
+    wall = Wall(id="W1", path=((4100, 0), (4100, 6000)), thickness=200.0)
+    layout = lay_out(Slab(outline=ring, thickness=150.0, walls=(wall,)), RULES)
+    upright = [j for j in layout.joints if abs(j.path[0][0] - j.path[-1][0]) < 1.0]
+    assert any(j.path[0][0] == pytest.approx(4000.0, abs=0.5) for j in upright)
+    assert not any(4050.0 < j.path[0][0] < 4700.0 for j in upright)
+    assert not layout.walls_left
