@@ -17,13 +17,13 @@ from shapely import LineString, Polygon
 from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.features import Feature, Rank, features, model_outline
 from kerfline.engine.lines.lattice import MERGE, GridLine, merged
+from kerfline.engine.regions.placing import LEAST, clipped
 from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import asks_aslant
 from kerfline.engine.steps import Steps, bay_count, even_places
-from kerfline.geometry.faces import lines_of, polygons_of
+from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.slab import GivenJoint, Wall
 from kerfline.units import MM_PER_FOOT
 
 BLOCK = 6.0
@@ -146,10 +146,6 @@ def _chosen(
     return chain[::-1]
 
 
-LEAST = 1000.0
-"""Pieces of less area than this (mm2) are rounding."""
-
-
 def blocks(region: Region, cuts: tuple[Sequence[float], Sequence[float]]) -> Iterator[Region]:
     """The blocks between separators, row by row.
 
@@ -173,51 +169,8 @@ def _clip(shape: Polygon, frame: Polygon) -> shapely.Geometry:
 
 def block(region: Region, gross: Polygon) -> Region:
     """A part of a region with what stands on it."""
-    clipped = shapely.clip_by_rect(region.concrete, *gross.bounds)
-    parts = polygons_of(clipped.intersection(gross))
-    shapely.prepare(gross)
-    near = gross.buffer(TOUCH)
-    return replace(
-        region,
-        gross=gross,
-        concrete=max(parts, key=lambda p: p.area, default=gross),
-        walls=tuple(_walls(region, gross)),
-        columns=tuple(c for c in region.columns if _on(c.at, near)),
-        penetrations=tuple(p for p in region.penetrations if _on(p.at, gross)),
-        zones=tuple(z for z in region.zones if z.area.intersection(gross).area > LEAST),
-        keep_outs=tuple(k for k in region.keep_outs if k.outline.polygon.intersects(gross)),
-        pinned=tuple(_given(region.pinned, gross)),
-        forbidden=tuple(_given(region.forbidden, gross)),
-        landings=(),
-    )
-
-
-def _on(at: Point, shape: Polygon) -> bool:
-    """Whether a point is on a shape; most are seen not to be by its box alone."""
-    x0, y0, x1, y1 = shape.bounds
-    near = x0 <= at[0] <= x1 and y0 <= at[1] <= y1
-    return near and bool(shape.covers(shapely.Point(at)))
-
-
-def _paths(path: tuple[Point, ...], gross: Polygon) -> list[tuple[Point, ...]]:
-    line = LineString(path)
-    if not line.intersects(gross):
-        return []
-    parts = lines_of(shapely.line_merge(line.intersection(gross)))
-    return [tuple((float(x), float(y)) for x, y in p.coords) for p in parts if p.length > TOUCH]
-
-
-def _walls(region: Region, gross: Polygon) -> Iterator[Wall]:
-    for number in sorted(region.wall_tree.query(gross).tolist()):
-        wall = region.walls[number]
-        for path in _paths(wall.path, gross):
-            yield replace(wall, path=path)
-
-
-def _given(joints: Iterable[GivenJoint], gross: Polygon) -> Iterator[GivenJoint]:
-    for joint in joints:
-        for path in _paths(joint.path, gross):
-            yield replace(joint, path=path)
+    parts = polygons_of(shapely.clip_by_rect(region.concrete, *gross.bounds).intersection(gross))
+    return clipped(region, gross, max(parts, key=lambda p: p.area, default=gross))
 
 
 DIGITS = 2

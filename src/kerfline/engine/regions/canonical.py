@@ -5,13 +5,12 @@ left corner is put on the origin. A slab that is moved, turned by a right angle 
 the same problem, and the answer is turned back.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from shapely import Polygon
 from shapely.geometry.polygon import orient
 
-from kerfline.engine.regions.region import Cut, Region
+from kerfline.engine.regions.region import Cut, Region, turned, turned_shape
 from kerfline.geometry.ring import Point, Ring
 
 DIGITS = 3
@@ -64,10 +63,6 @@ class Move:
         ]
         return orient(Polygon(rings[0], rings[1:]))
 
-    def path(self, points: tuple[Point, ...]) -> tuple[Point, ...]:
-        """A path after the move."""
-        return tuple(self.there(p) for p in points)
-
     def ring(self, ring: Ring) -> Ring:
         """A ring after the move, flattened."""
         return Ring(tuple(self.there(p) for p in ring.coordinates))
@@ -75,6 +70,29 @@ class Move:
 
 AS_IT_IS = Move(flip_x=False, flip_y=False, swap=False)
 """The move that changes nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A turn about the origin by an angle in degrees, exact at multiples of 90."""
+
+    degrees: float
+
+    def there(self, at: Point) -> Point:
+        """A point after the turn."""
+        return turned(at, self.degrees)
+
+    def angle(self, degrees: float) -> float:
+        """A direction after the turn, degrees."""
+        return degrees + self.degrees
+
+    def shape(self, polygon: Polygon) -> Polygon:
+        """A polygon after the turn."""
+        return turned_shape(polygon, self.degrees)
+
+    def ring(self, ring: Ring) -> Ring:
+        """A ring after the turn, flattened."""
+        return Ring.of(self.shape(ring.polygon))
 
 
 def canonical(region: Region) -> tuple[Region, Move]:
@@ -114,29 +132,33 @@ def reading(region: Region, move: Move = AS_IT_IS) -> tuple[object, ...]:
     )
 
 
-def moved(region: Region, move: Move) -> Region:
+def moved(region: Region, move: Move | Turn) -> Region:
     """A region with everything on it after a move."""
-    there: Callable[[Point], Point] = move.there
+    there, ring = move.there, move.ring
+
+    def path(points: tuple[Point, ...]) -> tuple[Point, ...]:
+        return tuple(there(p) for p in points)
+
     return replace(
         region,
         gross=move.shape(region.gross),
         concrete=move.shape(region.concrete),
-        walls=tuple(replace(w, path=move.path(w.path)) for w in region.walls),
+        walls=tuple(replace(w, path=path(w.path)) for w in region.walls),
         columns=tuple(replace(c, at=there(c.at), turn=move.angle(c.turn)) for c in region.columns),
         penetrations=tuple(replace(p, at=there(p.at)) for p in region.penetrations),
         zones=tuple(replace(z, area=move.shape(z.area)) for z in region.zones),
-        keep_outs=tuple(replace(k, outline=move.ring(k.outline)) for k in region.keep_outs),
-        pinned=tuple(replace(j, path=move.path(j.path)) for j in region.pinned),
-        forbidden=tuple(replace(j, path=move.path(j.path)) for j in region.forbidden),
+        keep_outs=tuple(replace(k, outline=ring(k.outline)) for k in region.keep_outs),
+        pinned=tuple(replace(j, path=path(j.path)) for j in region.pinned),
+        forbidden=tuple(replace(j, path=path(j.path)) for j in region.forbidden),
         patterns=tuple(
             replace(
                 p,
-                area=move.ring(p.area),
+                area=ring(p.area),
                 along=(there(p.along[0]), there(p.along[1])) if p.along else None,
             )
             for p in region.patterns
         ),
-        landings=tuple(there(at) for at in region.landings),
+        landings=path(region.landings),
         baseline=there(region.baseline),
     )
 

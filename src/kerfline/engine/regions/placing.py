@@ -1,27 +1,22 @@
-"""Takes a piece of slab into its own frame, with everything that stands on it."""
+"""Clips a slab, or a part of one, to a piece with everything that stands on it, and takes it into its own frame."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.regions.region import PlacedRegion, Region, RegionZone, turned, turned_shape
+from kerfline.engine.regions.canonical import Turn, moved
+from kerfline.engine.regions.region import PlacedRegion, Region, RegionZone, path_of, turned_shape
 from kerfline.engine.regions.walls import short_walls
 from kerfline.geometry.faces import left_by, lines_of, polygons_of
-from kerfline.geometry.ring import Point, Ring
+from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.falls import given_joints
 from kerfline.model.layout import WorkingLimits
 from kerfline.model.slab import (
-    Column,
-    GivenJoint,
-    KeepOut,
-    Pattern,
-    Penetration,
     Slab,
-    Wall,
 )
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import grid_step
@@ -29,6 +24,9 @@ from kerfline.units import grid_step
 LITTLE = 1.05
 """So many times the advised span a panel may be long where that is plainly better: half a foot in ten. Further
 beyond, the lines of the open floor would be better moved."""
+
+LEAST = 1000.0
+"""Pieces of less area than this (mm2) are rounding."""
 
 SAW_TOLERANCE = 12.7
 """How much deeper than meant a saw may cut (mm, half an inch): taken off a keep-out's cover (common practice)."""
@@ -56,29 +54,92 @@ def placed_region(
         name: Name of the region.
         orthogonal: Whether the exact solver takes it.
     """
-    concrete = concrete_of(slab, gross)
-    outline = turned_shape(gross, -angle)
-    region = Region(
-        name=name,
-        concrete=turned_shape(concrete, -angle),
-        gross=outline,
+    part = clipped(slab_region(slab, rules, options), gross, concrete_of(slab, gross))
+    region = replace(moved(part, Turn(-angle)), name=name, baseline=baseline(slab, angle))
+    return PlacedRegion(region=region, angle=angle, orthogonal=orthogonal)
+
+
+def slab_region(slab: Slab, rules: SlabRules, options: EngineOptions) -> Region:
+    """The whole slab as one region in its own frame, boxouts still in, with everything that bears on its joints."""
+    depth = rules.cut_depth(slab.thickness) + SAW_TOLERANCE
+    zones = (
+        RegionZone(
+            id=zone.id,
+            area=zone.outline.polygon,
+            working=working_limits(rules, zone.thickness, options),
+            joint_at_border=zone.joint_at_border,
+        )
+        for zone in slab.zones
+    )
+    return Region(
+        name="",
+        concrete=slab.gross,
+        gross=slab.gross,
         working=working_limits(rules, slab.thickness, options),
         advised=advised_limits(rules, slab.thickness),
         stretch=stretch(rules, slab),
-        walls=tuple(_walls(slab.walls, gross, angle)),
+        walls=slab.walls,
         wishes=short_walls(slab.walls, rules.working(slab.thickness).span),
-        columns=tuple(_columns(slab.columns, gross, angle)),
-        penetrations=tuple(_penetrations(slab.penetrations, gross, angle)),
-        zones=tuple(_zones(slab, rules, options, gross, angle)),
-        keep_outs=tuple(_keep_outs(slab, rules, gross, angle)),
-        pinned=tuple(_given(given_joints(slab), gross, angle)),
-        forbidden=tuple(_given(slab.forbidden, gross, angle)),
-        patterns=tuple(_patterns(slab.patterns, gross, angle)),
-        baseline=baseline(slab, angle),
+        columns=slab.columns,
+        penetrations=slab.penetrations,
+        zones=tuple(zones),
+        keep_outs=tuple(k for k in slab.keep_outs if k.cover is None or k.cover < depth),
+        pinned=tuple(given_joints(slab)),
+        forbidden=tuple(slab.forbidden),
+        patterns=slab.patterns,
         step=grid_step(options.display),
         display=options.display,
     )
-    return PlacedRegion(region=region, angle=angle, orthogonal=orthogonal)
+
+
+def clipped(region: Region, gross: Polygon, concrete: Polygon) -> Region:
+    """A part of a region with what stands on it; what reaches beyond it is cut off.
+
+    Args:
+        region: The region.
+        gross: The part, boxouts still in.
+        concrete: The part without them.
+    """
+    shapely.prepare(gross)
+    near = gross.buffer(TOUCH)
+    shapely.prepare(near)
+    walls = (region.walls[n] for n in sorted(region.wall_tree.query(near).tolist()))
+    return replace(
+        region,
+        gross=gross,
+        concrete=concrete,
+        walls=tuple(replace(w, path=p) for w in walls for p in _within(w.path, gross, near)),
+        columns=tuple(c for c in region.columns if _is_near(c.at, gross, c.size / 2)),
+        penetrations=tuple(p for p in region.penetrations if _is_near(p.at, gross, 0.0)),
+        zones=tuple(z for z in region.zones if z.area.intersection(gross).area > LEAST),
+        keep_outs=tuple(k for k in region.keep_outs if k.outline.polygon.intersects(gross)),
+        pinned=tuple(
+            replace(j, path=p) for j in region.pinned for p in _within(j.path, gross, near)
+        ),
+        forbidden=tuple(
+            replace(j, path=p) for j in region.forbidden for p in _within(j.path, gross, near)
+        ),
+        patterns=tuple(p for p in region.patterns if p.area.polygon.intersects(gross)),
+        landings=(),
+    )
+
+
+def _within(path: tuple[Point, ...], gross: Polygon, near: Polygon) -> list[tuple[Point, ...]]:
+    """The parts of a line on a piece, each as a path; whole paths stay as they are."""
+    line = LineString(path)
+    if not line.intersects(near):
+        return []
+    if near.covers(line):
+        return [path]
+    parts = lines_of(shapely.line_merge(line.intersection(gross)))
+    return [path_of(p) for p in parts if p.length > TOUCH]
+
+
+def _is_near(at: Point, shape: Polygon, reach: float) -> bool:
+    """Whether a point is within a reach of a shape; most are seen not to be by its box alone."""
+    x0, y0, x1, y1 = shape.bounds
+    beside = x0 - reach <= at[0] <= x1 + reach and y0 - reach <= at[1] <= y1 + reach
+    return beside and bool(shape.distance(shapely.Point(at)) <= reach)
 
 
 def unparted(gross: Polygon, boxouts: Sequence[Polygon]) -> list[Polygon]:
@@ -145,90 +206,3 @@ def baseline(slab: Slab, angle: float) -> Point:
     """Where positions are measured from: the lowest, then leftmost corner as the frame sees it."""
     x0, y0, _, _ = turned_shape(slab.outline.polygon, -angle).bounds
     return (float(x0), float(y0))
-
-
-def _path(points: Iterable[Point], angle: float) -> tuple[Point, ...]:
-    return tuple(turned(p, -angle) for p in points)
-
-
-def _clipped(path: tuple[Point, ...], gross: Polygon) -> list[tuple[Point, ...]]:
-    """The parts of a line inside a piece, each as a path; whole paths stay as they are."""
-    line = LineString(path)
-    if gross.buffer(TOUCH).covers(line):
-        return [path]
-    parts = lines_of(shapely.line_merge(line.intersection(gross)))
-    return [tuple((float(x), float(y)) for x, y in p.coords) for p in parts if p.length > SAME]
-
-
-def _walls(walls: Iterable[Wall], gross: Polygon, angle: float) -> list[Wall]:
-    return [
-        replace(wall, path=_path(part, angle))
-        for wall in walls
-        for part in _clipped(wall.path, gross)
-    ]
-
-
-def _columns(columns: Iterable[Column], gross: Polygon, angle: float) -> list[Column]:
-    return [
-        replace(c, at=turned(c.at, -angle), turn=c.turn - angle)
-        for c in columns
-        if gross.distance(shapely.Point(c.at)) <= c.size / 2
-    ]
-
-
-def _penetrations(
-    penetrations: Iterable[Penetration], gross: Polygon, angle: float
-) -> list[Penetration]:
-    return [
-        replace(p, at=turned(p.at, -angle))
-        for p in penetrations
-        if gross.covers(shapely.Point(p.at))
-    ]
-
-
-def _zones(
-    slab: Slab, rules: SlabRules, options: EngineOptions, gross: Polygon, angle: float
-) -> list[RegionZone]:
-    return [
-        RegionZone(
-            id=zone.id,
-            area=turned_shape(zone.outline.polygon, -angle),
-            working=working_limits(rules, zone.thickness, options),
-            joint_at_border=zone.joint_at_border,
-        )
-        for zone in slab.zones
-        if zone.outline.polygon.intersects(gross)
-    ]
-
-
-def _keep_outs(slab: Slab, rules: SlabRules, gross: Polygon, angle: float) -> list[KeepOut]:
-    """The keep-outs that the cut would reach."""
-    depth = rules.cut_depth(slab.thickness) + SAW_TOLERANCE
-    return [
-        replace(k, outline=Ring.of(turned_shape(k.outline.polygon, -angle)))
-        for k in slab.keep_outs
-        if k.outline.polygon.intersects(gross) and (k.cover is None or k.cover < depth)
-    ]
-
-
-def _given(joints: Iterable[GivenJoint], gross: Polygon, angle: float) -> list[GivenJoint]:
-    return [
-        replace(joint, path=_path(part, angle))
-        for joint in joints
-        for part in _clipped(joint.path, gross)
-    ]
-
-
-def _patterns(patterns: Iterable[Pattern], gross: Polygon, angle: float) -> list[Pattern]:
-    out = []
-    for pattern in patterns:
-        if not pattern.area.polygon.intersects(gross):
-            continue
-        along = (
-            (turned(pattern.along[0], -angle), turned(pattern.along[1], -angle))
-            if pattern.along
-            else None
-        )
-        area = Ring.of(turned_shape(pattern.area.polygon, -angle))
-        out.append(replace(pattern, area=area, along=along))
-    return out

@@ -1,0 +1,69 @@
+"""A part of a slab holds what stands on it, and nothing else; in its frame all is where it was."""
+
+import pytest
+from shapely import box as rectangle
+
+from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.placing import LITTLE, clipped, placed_region, slab_region, stretch
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, PenetrationKind, Zone
+from unit.engine.plans import MM_PER_FOOT, RULES, box, feet, slab, wall
+
+WEST = rectangle(0, 0, 10 * MM_PER_FOOT, 20 * MM_PER_FOOT)
+
+
+def west(**things):
+    """The left 10 ft of a slab of 30 by 20 ft."""
+    region = slab_region(slab(box(30, 20), **things), RULES, EngineOptions())
+    return clipped(region, WEST, WEST)
+
+
+def test_a_wall_is_cut_off_where_the_part_ends_and_kept_whole_inside_it():
+    walls = (wall("W1", (4, 5), (16, 5)), wall("W2", (2, 2), (8, 2)), wall("W3", (12, 2), (18, 2)))
+    found = [(w.id, w.path) for w in west(walls=walls).walls]
+    assert found == [("W1", feet((4, 5), (10, 5))), ("W2", feet((2, 2), (8, 2)))]
+
+
+def test_a_given_joint_along_the_border_belongs_to_the_part():
+    border, beside = (
+        GivenJoint(id=name, path=((x, 0.0), (x, 6096.0)))
+        for name, x in (("G1", 3048.0 + TOUCH / 2), ("G2", 3048.0 + 3 * TOUCH))
+    )
+    assert [j.id for j in west(joints=(border, beside)).pinned] == ["G1"]
+
+
+@pytest.mark.parametrize(("x", "on"), [(10.9, True), (11.1, False)])
+def test_a_column_belongs_where_its_boxout_reaches(x, on):
+    """A boxout of 2 ft reaches a foot to either side."""
+    column = Column(id="C1", at=feet((x, 5))[0], size=2 * MM_PER_FOOT)
+    assert bool(west(columns=(column,)).columns) is on
+
+
+@pytest.mark.parametrize(("x", "on"), [(10.0, True), (10.1, False)])
+def test_a_penetration_belongs_where_its_middle_is(x, on):
+    pipe = Penetration(id="D1", at=feet((x, 5))[0], diameter=100, kind=PenetrationKind.DRAIN)
+    assert bool(west(penetrations=(pipe,)).penetrations) is on
+
+
+def test_zones_belong_by_area_and_keep_outs_by_touch():
+    zones = tuple(
+        Zone(id=name, outline=box(6, 6, x, 2), thickness=150.0)
+        for name, x in (("Z1", 6), ("Z2", 10))
+    )
+    assert [z.id for z in west(zones=zones).zones] == ["Z1"]
+    areas = tuple(KeepOut(id=name, outline=box(4, 4, x, 2)) for name, x in (("K1", 9), ("K2", 11)))
+    assert [k.id for k in west(keep_outs=areas).keep_outs] == ["K1"]
+
+
+def test_in_a_turned_frame_everything_turns_with_the_slab():
+    plan = slab(box(30, 20), walls=(wall("W1", (4, 5), (16, 5)),))
+    placed = placed_region(plan, RULES, EngineOptions(), gross=plan.gross, angle=30.0)
+    (turned,) = placed.region.walls
+    back = [placed.to_slab(at) for at in turned.path]
+    assert back == [pytest.approx(at) for at in feet((4, 5), (16, 5))]
+    assert placed.region.gross.area == pytest.approx(plan.gross.area)
+
+
+def test_a_panel_may_be_a_little_longer_than_advised_and_never_beyond_the_greatest_span():
+    """The rule set advises 30 times the thickness and allows 36 times: 1.2 times as much."""
+    assert stretch(RULES, slab(box(30, 20))) == pytest.approx(LITTLE)
