@@ -4,10 +4,9 @@ import pytest
 
 from checked import Rule, Severity, feet, findings, grid_slab, joint, of, with_joints
 from kerfline.checks.given import given_layout
-from kerfline.checks.measures import measures_of
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.model.slab import JointKind, Penetration
-from kerfline.units import MM_PER_FOOT, Display
+from kerfline.units import MM_PER_FOOT
 from shapes import workshop_layout, workshop_slab
 
 
@@ -115,15 +114,3 @@ def test_ends_agree_with_the_measure_that_the_rest_of_the_program_counts_by(slab
     found = findings(slab, layout=layout)
     assert len(of(Rule.FREE_END, found)) == sum(e.kind is EndKind.FREE for e in counted)
     assert len(of(Rule.TEE_END, found)) == sum(e.kind is EndKind.TEE for e in counted)
-
-
-def test_the_net_of_a_grid_has_a_node_at_each_crossing_and_end():
-    slab = grid_slab(4, 3)
-    from checked import rules
-
-    net = measures_of(slab, given_layout(slab), rules(), Display.METRIC).net
-    crossings = [n for n in net.nodes if not n.on_edge]
-    landings = [n for n in net.nodes if n.on_edge and n.joints]
-    assert len(crossings) == 3 * 2
-    assert all(len(n.arms) == 4 and len(n.through()) == 2 for n in crossings)
-    assert len(landings) == 2 * (3 + 2)
