@@ -116,3 +116,14 @@ def workshop_job(units: Unit = Unit.FT, sheet: SheetChoice | None = None) -> Job
 
 
 __all__ = ["GivenJoint", "feet", "layout_of", "workshop_job", "workshop_layout", "workshop_slab"]
+
+
+def closets():
+    """A house whose closets are too small for the numbers of their panels."""
+    paths = [
+        ((0, 18), (36, 18)), ((14, 18), (14, 32)), ((17, 18), (17, 32)), ((14, 25), (17, 25)),
+        ((26, 0), (26, 18)), ((26, 8), (36, 8)), ((36, 0), (36, 20)), ((30, 8), (30, 11)),
+    ]  # fmt: skip
+    walls = tuple(Wall(id=f"W{n}", path=feet(*path)) for n, path in enumerate(paths, 1))
+    outline = Ring(feet((0, 0), (48, 0), (48, 20), (36, 20), (36, 32), (0, 32)))
+    return Slab(outline=outline, thickness=100.0, walls=walls)

@@ -80,6 +80,11 @@ class Baselines:
         """A shape in the baselines' own coordinates."""
         return shapely.transform(shape, self._placed)
 
+    def back(self, shape: Shape) -> Shape:
+        """A shape in the baselines' own coordinates on the slab again."""
+        turned: Shape = affinity.rotate(shape, self.turn, origin=(0, 0))
+        return shapely.transform(turned, lambda points: points + self.origin)
+
     def shapes(self, shapes: Sequence[Shape]) -> list[Shape]:
         """Shapes in the baselines' own coordinates."""
         return list(shapely.transform(np.asarray(shapes, dtype=object), self._placed))

@@ -23,7 +23,7 @@ from kerfline.sheets.plan_labels import Labeller, LeftOut, by_place, label_joint
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
-from kerfline.sheets.plan_view import PlanView, add_dimensions, labeller
+from kerfline.sheets.plan_view import PlanView, add_dimensions, label_redrawn, labeller
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import around, over
@@ -99,6 +99,7 @@ def _draw(board: Board, plan: PlanView) -> LeftOut:
     add_dimensions(strings, plan)
     maker = labeller(board, strings, plan)
     _numbers(maker, plan)
+    label_redrawn(maker, plan)
     label_panels(maker, plan.layout)
     label_joints(maker, plan.layout.joints)
     board.marks[:0] = _hatching(plan, [m for m in board if isinstance(m, Text)])

@@ -29,9 +29,10 @@ from kerfline.sheets.plan_tables import (
 )
 from kerfline.sheets.plan_view import PlanView, draw_plan
 from kerfline.sheets.prose import Prose
+from kerfline.sheets.redrawn import Redrawn
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.ties import Ties, ties
-from kerfline.sheets.wings import Wing, wings
+from kerfline.sheets.wings import wings
 
 
 def joint_plan(
@@ -76,11 +77,11 @@ def joint_plan(
         ]
 
     title = "Joint plan" if layout.added is None else "Amended joint plan"
-    kind = Kind(name="joint-plan", title=title, wings=turned)
+    kind = Kind(name="joint-plan", title=title, again=turned)
     return plan_sheets(job, layout, findings, kind, draw=draw, write=blocks)
 
 
-def _ties(job: Job, layout: Layout, turned: Sequence[Wing]) -> Ties:
+def _ties(job: Job, layout: Layout, turned: Sequence[Redrawn]) -> Ties:
     """Ties of the slanting lines; those that a wing's own sheet holds square stand there."""
     held = [(wing.region.buffer(TOUCH), baselines(job.slab, wing.region)) for wing in turned]
     lines = [
@@ -94,7 +95,7 @@ def _ties(job: Job, layout: Layout, turned: Sequence[Wing]) -> Ties:
     return ties(job.slab.concrete, lines, baselines(job.slab), [j.line for j in layout.joints])
 
 
-def _ties_of(job: Job, layout: Layout, wing: Wing) -> Ties:
+def _ties_of(job: Job, layout: Layout, wing: Redrawn) -> Ties:
     """Ties of the lines of a wing that slant on its own sheet too."""
     lines = [(joint.id, joint.line) for joint in wing.layout(layout).joints]
     return ties(wing.region, lines, baselines(job.slab, wing.region), corner=wing.corner)

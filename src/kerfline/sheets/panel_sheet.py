@@ -20,7 +20,7 @@ from kerfline.sheets.plan_labels import Labeller, LeftOut, belongs
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
 from kerfline.sheets.plan_tables import panel_table, totals_block
-from kerfline.sheets.plan_view import PlanView, add_dimensions, labeller
+from kerfline.sheets.plan_view import PlanView, add_dimensions, label_redrawn, labeller
 from kerfline.sheets.running import dimension_text
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import Room, around, inside
@@ -61,6 +61,7 @@ def _draw(board: Board, plan: PlanView) -> LeftOut:
         parts = polygons_of(shown)
         if parts and belongs(plan.view, panel.polygon):
             _label(maker, panel, Room(max(parts, key=lambda p: p.area)), plan.job.display)
+    label_redrawn(maker, plan)
     board.take(strings)
     return maker.left_out
 

@@ -70,11 +70,13 @@ class LeftOut:
     """What found no room on a plan.
 
     Attributes:
-        tags: Names of what has no tag; the tables hold it.
+        tags: Names of what has no tag.
+        places: Where on the slab, mm.
         ties: Ties in words, which stand nowhere else.
     """
 
     tags: list[str] = field(default_factory=list)
+    places: list[Point] = field(default_factory=list)
     ties: list[str] = field(default_factory=list)
 
 
@@ -114,9 +116,11 @@ class Labeller:
             Where it stands; None where there is no room. It is noted, and the plan is then drawn larger.
         """
         led: list[Spot] = []
+        first: list[Point] = []
 
         def watched() -> Iterator[Spot]:
             for spot in spots:
+                first[:] = [*first, spot.leader[0] if spot.leader else spot.text.at][:1]
                 if spot.leader:
                     led[:] = [spot]
                 yield spot
@@ -126,6 +130,7 @@ class Labeller:
             spot = self.placer.reach(_farther(led[0]))
         if spot is None:
             self.left_out.tags.append(name)
+            self.left_out.places.extend(self.view.to_world(at) for at in first)
         return spot
 
     def write(self, spot: Spot) -> None:
@@ -262,9 +267,8 @@ def label_bars(maker: Labeller, laid: Sequence[Bars]) -> None:
                 maker.write(spot)
 
 
-def label_from_edge(maker: Labeller, area: Polygon, words: str, short: str) -> None:
+def label_from_edge(maker: Labeller, shown: Sequence[Polygon], words: str, short: str) -> None:
     """Writes words with a leader from the middle of an area's edge, the longest that has room; else short ones."""
-    shown = polygons_of(maker.view.clipped(area))
     rings = [points_of(part.exterior) for part in shown]
     sides = sorted((LineString(s) for r in rings for s in pairwise(r)), key=lambda s: -s.length)
     texts = (maker.text(Layer.TAG, text, words) for text in (words, short))

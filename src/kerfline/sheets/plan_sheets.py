@@ -1,10 +1,11 @@
 """What every set of sheets with a plan has in common: paper and scale, parts, blocks that flow on."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shapely import MultiPolygon, Polygon
 
+from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
@@ -18,15 +19,16 @@ from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.parts import Choice
 from kerfline.sheets.plan_footer import add_footer
 from kerfline.sheets.plan_labels import LeftOut
+from kerfline.sheets.plan_marks import elsewhere
 from kerfline.sheets.plan_view import PlanView
 from kerfline.sheets.prose import Prose
+from kerfline.sheets.redrawn import Redrawn, drawn_larger
+from kerfline.sheets.redrawn_plans import redrawn_plans
 from kerfline.sheets.sheet_frame import SheetSet, column_region, column_width, text_sheets
 from kerfline.sheets.sheet_list import listed_sheets, sheet_list
 from kerfline.sheets.stations import OPENING, Station, stations
 from kerfline.sheets.table import Table
 from kerfline.sheets.view import View
-from kerfline.sheets.wing_plans import wing_plans
-from kerfline.sheets.wings import Wing
 
 A_LITTLE_WIDER = 1.15
 """A table this many times as wide as the column is narrowed to it."""
@@ -52,6 +54,9 @@ MOST_FOR_TIES = 4
 LISTED = 2
 """How often the list of sheets is set anew: it moves what stands after it."""
 
+LARGER = 3
+"""How many larger scales are tried for the panels whose numbers find no room."""
+
 HANDFUL = 4
 """A sheet that is carried about goes on larger paper rather than in more parts than this."""
 
@@ -73,7 +78,7 @@ class Kind:
         handy: Whether the sheets are carried about and so stay on the small paper.
         region: The part of the slab that is shown; None for all of it.
         corner: Name of the corner that dimensions start from.
-        wings: Parts that are drawn again, turned so that their direction is the paper's.
+        again: Parts that are drawn again: turned so that their direction is the paper's, or larger.
     """
 
     name: str
@@ -82,7 +87,7 @@ class Kind:
     handy: bool = False
     region: Polygon | MultiPolygon | None = None
     corner: str = "A"
-    wings: tuple[Wing, ...] = ()
+    again: tuple[Redrawn, ...] = ()
 
 
 def plan_sheets(
@@ -109,7 +114,7 @@ def plan_sheets(
         [s for s in found if s.rank <= kind.rank]
         for found in stations(job.slab, layout, base, kind.region)
     )
-    best: tuple[int, tuple[Sheet, ...]] | None = None
+    best: tuple[int, _Drawn] | None = None
     finer: float | None = None
     tags_left = 0
     for _ in range(1 + FINER):
@@ -121,16 +126,32 @@ def plan_sheets(
             choice = choose(job, layout, base, along, across, region=kind.region, finer=finer)
         if best and len(choice.sheets) > (MOST_FOR_TAGS if tags_left else MOST_FOR_TIES):
             break
-        plan = _Drawing(job, layout, findings, kind, base, along, across, choice)
-        sheets, ties_left, tags_left = plan.sheets(draw, write)
-        price = ties_left + A_TAG * tags_left + A_PART * len(choice.sheets)
+        drawing = _Drawing(job, layout, findings, kind, base, along, across, choice)
+        drawn = drawing.drawn(draw, write)
+        tags_left = len(drawn.places)
+        price = drawn.ties_left + A_TAG * tags_left + A_PART * len(choice.sheets)
         if best is None or price < best[0]:
-            best = (price, sheets)
+            best = (price, drawn)
         finer = next_scale(job, choice.scale)
-        if (ties_left <= FEW_TIES and not tags_left) or finer is None:
+        if (drawn.ties_left <= FEW_TIES and not tags_left) or finer is None:
             break
     assert best is not None
-    return best[1]
+    return _with_larger(best[1], draw, write)
+
+
+def _with_larger(drawn: "_Drawn", draw: Drawer, write: Writer) -> tuple[Sheet, ...]:
+    """The sheets; where numbers still find no room, with the panels around them drawn larger on further ones."""
+    plain, places = drawn.drawing, drawn.places
+    free = replace(plain.job, sheet=replace(plain.job.sheet, scale=0.0))
+    scale: float | None = plain.choice.scale
+    for _ in range(LARGER):
+        scale = next_scale(free, scale) if scale else None
+        if not drawn.places or scale is None:
+            break
+        larger = drawn_larger(plain.job.slab, plain.layout, plain.base, places, scale)
+        kind = replace(plain.kind, again=(*plain.kind.again, *larger))
+        drawn = replace(plain, kind=kind).drawn(draw, write)
+    return drawn.sheets
 
 
 @dataclass(frozen=True)
@@ -146,8 +167,8 @@ class _Drawing:
     across: list[Station]
     choice: Choice
 
-    def sheets(self, draw: Drawer, write: Writer) -> tuple[tuple[Sheet, ...], int, int]:
-        """The sheets, and how many ties and tags found no room on them."""
+    def drawn(self, draw: Drawer, write: Writer) -> "_Drawn":
+        """The sheets, and what found no room on them."""
         size, kind = self.choice.paper, self.kind
         blocks: list[Block] = [
             _for_column(b, size)
@@ -155,34 +176,40 @@ class _Drawing:
             if b is not None and not _is_empty(b)
         ]
         choice, aside = _with_aside(self.choice, self.base, blocks)
-        wings = tuple(
-            wing_plans(self.job, self.layout, kind.title, kind.wings, size, len(choice.sheets))
+        again = tuple(
+            redrawn_plans(
+                self.job, self.layout, self.base, kind.title, kind.again, size, len(choice.sheets)
+            )
         )
         plans = [
             PlanView(
                 job=self.job, layout=self.layout, findings=self.findings, base=self.base,
                 view=view, paper=size, along=self.along, across=self.across, part=index,
                 choice=choice, title=kind.title, region=kind.region, corner=kind.corner,
-                wings=[(wing.wing, wing.sheet) for wing in wings],
+                again=[(plan.part, plan.sheet) for plan in again],
             )
             for index, view in enumerate(choice.views)
         ]  # fmt: skip
-        drawn = [
-            *(self._main_sheet(plans, choice, parts, aside, draw) for parts in choice.sheets),
-            *(
-                _on_one_sheet([wing.plans[part] for part in parts], draw, wing.blocks)
-                for wing in wings
-                for parts in wing.choice.sheets
-            ),
+        first = [self._main_sheet(plans, choice, parts, aside, draw) for parts in choice.sheets]
+        further = [
+            _on_one_sheet([plan.plans[part] for part in parts], draw, plan.blocks)
+            for plan in again
+            for parts in plan.choice.sheets
         ]
+        drawn = [*first, *further]
         sheets = self._composed(drawn, blocks, ())
         for _ in range(LISTED):  # the list itself may push something on to another sheet
             lines = listed_sheets(sheets)
             if lines:
                 sheets = self._composed(drawn, blocks, lines)
-        ties_left = sum(len(plan.left_out.ties) for plan in drawn)
-        tags_left = sum(len(plan.left_out.tags) for plan in drawn)
-        return sheets, ties_left, tags_left
+        larger = any(not plan.part.turned for plan in again)
+        named = further if larger else drawn  # what had no room on the plan stands on those
+        return _Drawn(
+            drawing=self,
+            sheets=sheets,
+            ties_left=sum(len(plan.left_out.ties) for plan in drawn),
+            places=tuple(at for plan in named for at in plan.left_out.places),
+        )
 
     def _main_sheet(
         self,
@@ -218,6 +245,23 @@ class _Drawing:
 
 
 @dataclass(frozen=True, kw_only=True)
+class _Drawn:
+    """A set of sheets as it was drawn.
+
+    Attributes:
+        drawing: What it was drawn from.
+        sheets: The sheets.
+        ties_left: How many ties found no room.
+        places: Where on the slab something has no number, mm.
+    """
+
+    drawing: _Drawing
+    sheets: tuple[Sheet, ...]
+    ties_left: int
+    places: tuple[Point, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class _PlanSheet:
     """A sheet with one plan or several parts of one.
 
@@ -243,9 +287,12 @@ def _on_one_sheet(
     board, left = Board(), LeftOut()
     for plan in plans:
         part = Board()
+        if plan.region is not None:
+            part.add(*elsewhere(plan.job.slab, plan.region, plan.view))
         found = draw(part, plan)
         board.take(part)
         left.tags += found.tags
+        left.places += found.places
         left.ties += found.ties
     add_footer(board, plans[0])
     views = tuple(plan.view for plan in plans)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import shapely
 
-from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.faces import points_of, polygons_of
 from kerfline.geometry.ring import circle
 from kerfline.model.bars import Bars
 from kerfline.model.finding import Finding
@@ -29,7 +29,8 @@ from kerfline.sheets.plan_labels import (
     label_from_edge,
     label_plan,
 )
-from kerfline.sheets.plan_marks import elsewhere, slab_marks
+from kerfline.sheets.plan_marks import slab_marks
+from kerfline.sheets.redrawn import Redrawn
 from kerfline.sheets.stations import Station
 from kerfline.sheets.string_places import draw_strings
 from kerfline.sheets.strings import Shown, dimension_strings
@@ -37,7 +38,9 @@ from kerfline.sheets.symbols import letter_mark
 from kerfline.sheets.tie_marks import label_ties
 from kerfline.sheets.ties import Ties
 from kerfline.sheets.view import View
-from kerfline.sheets.wings import Wing
+
+RIM = 0.35
+"""Width in mm of the line around what is drawn larger."""
 
 CORNER_RADIUS = 1.6
 
@@ -60,7 +63,7 @@ class PlanView:
         title: What stands under the view.
         region: The part of the slab that is shown; None for all of it.
         corner: Name of the corner that dimensions start from.
-        wings: Parts that are drawn again, turned, each with the number of its sheet.
+        again: Parts that are drawn again, each with the number of its sheet.
     """
 
     job: Job
@@ -76,7 +79,7 @@ class PlanView:
     title: str = "Joint plan"
     region: shapely.Polygon | shapely.MultiPolygon | None = None
     corner: str = "A"
-    wings: Sequence[tuple[Wing, int]] = ()
+    again: Sequence[tuple[Redrawn, int]] = ()
 
     @property
     def bounds(self) -> Bounds:
@@ -99,8 +102,6 @@ def draw_plan(
         laid: Bars at corners and tees.
         numbers: The details that are called out, with their numbers.
     """
-    if plan.region is not None:
-        board.add(*elsewhere(plan.job.slab, plan.region, plan.view))
     board.add(*slab_marks(plan.job.slab, plan.layout, plan.view, laid))
     _corner_flags(board, plan)
     strings = Board()
@@ -109,8 +110,7 @@ def draw_plan(
     label_ties(maker, tied, plan.job.display)
     marked = plan.findings if plan.job.sheet.review else ()
     label_plan(maker, plan.job.slab, plan.layout, marked)
-    for wing, sheet in plan.wings:
-        label_from_edge(maker, wing.region, f"{wing.name}: sheet {sheet}", f"sheet {sheet}")
+    label_redrawn(maker, plan)
     label_bars(maker, laid)
     call_out(maker, plan.job, numbers, plan.layout, laid)
     label_arcs(maker, plan.job.slab, plan.base)
@@ -130,6 +130,20 @@ def labeller(board: Board, strings: Board, plan: PlanView) -> Labeller:
     placer = Placer(label_frame(plan), hard_lines([*board, *strings]), hatched, plan.view.room)
     placer.reserve_text(mark for mark in [*board, *strings] if isinstance(mark, Text))
     return Labeller(board, placer, plan.view, plan.paper.text, plan.job.display)
+
+
+def label_redrawn(maker: Labeller, plan: PlanView) -> None:
+    """Says of each part that is drawn again on which sheet, and bounds what is drawn larger."""
+    for part, sheet in plan.again:
+        words = f"{part.name}: sheet {sheet}"
+        shown = polygons_of(plan.view.clipped(part.region))
+        label_from_edge(maker, shown, words, f"sheet {sheet}")
+        for area in shown if not part.turned else ():
+            rim = Path(
+                layer=Layer.MATCH, points=points_of(area.exterior)[:-1], closed=True, width=RIM,
+                ref=part.id, in_plan=True,
+            )  # fmt: skip
+            maker.board.add(rim)
 
 
 def label_frame(plan: PlanView) -> Bounds:
@@ -175,7 +189,7 @@ def add_dimensions(board: Board, plan: PlanView) -> None:
     display, height = plan.job.display, plan.paper.text
     strings = dimension_strings(shown, along, across)
     draw_strings(board, strings, shown, ((left, right), (bottom, top)), display, height)
-    if plan.part == 0:
+    if plan.part == 0 and plan.corner:
         letter_mark(board, (x0 - 5.0, y0 - 5.0), plan.corner, height)
     draw_grid(board, plan.job.slab, plan.base, shown, plan.choice, plan.part, height)
     draw_match_lines(board, shown, plan.choice, plan.part, height)

@@ -18,7 +18,7 @@ from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_labels import LeftOut
 from kerfline.sheets.plan_marks import slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
-from kerfline.sheets.plan_view import PlanView, labeller
+from kerfline.sheets.plan_view import PlanView, label_redrawn, labeller
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import around, close_by
@@ -84,6 +84,7 @@ def _draw(board: Board, plan: PlanView, points: Sequence[SurveyPoint]) -> LeftOu
     for names, at in _together(shown):
         text = maker.text(Layer.TAG, names, names)
         maker.put(names, chain(close_by(at, DOT + 0.4, text), around(at, text)))
+    label_redrawn(maker, plan)
     board.add(*dots)
     return maker.left_out
 

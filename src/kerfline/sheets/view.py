@@ -75,7 +75,9 @@ class View:
         moved: NDArray[np.float64] = points @ np.array([[a, d], [b, e]]) + (x0, y0)
         return moved
 
-    def clipped(self, shape: shapely.Polygon | shapely.LineString) -> shapely.Geometry:
+    def clipped(
+        self, shape: shapely.Polygon | shapely.MultiPolygon | shapely.LineString
+    ) -> shapely.Geometry:
         """What of a shape of the slab lies in the window, on the paper."""
         shown = self.shape(shape)
         x0, y0, x1, y1 = shown.bounds

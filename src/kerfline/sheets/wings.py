@@ -1,14 +1,12 @@
 """Wings: parts of a slab whose joints run another way than the paper, which are drawn again, turned, on their own."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 import shapely
 from shapely import Polygon
 
-from kerfline.geometry.faces import lines_of, points_of, polygons_of
+from kerfline.geometry.faces import points_of, polygons_of
 from kerfline.geometry.ring import Ring
-from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Layout, Panel
 from kerfline.model.slab import Slab
 from kerfline.sheets.baselines import (
@@ -19,6 +17,7 @@ from kerfline.sheets.baselines import (
     mean_turn,
     sides_of,
 )
+from kerfline.sheets.redrawn import Redrawn
 
 LEAST_SHARE = 0.15
 """Share of the slab's straight edge along a direction of its own that makes a wing."""
@@ -30,41 +29,7 @@ LEAST_TURN = 5.0
 """A part that turns by less (degrees) is read along with the rest."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Wing:
-    """A part of the slab with a direction of its own.
-
-    Attributes:
-        id: Short name, which its corner carries: ``W`` for the only one, whose corner is AW.
-        name: Name in titles: ``wing turned 27 degrees``.
-        region: Its concrete, mm of the drawing.
-    """
-
-    id: str
-    name: str
-    region: Polygon
-
-    @property
-    def corner(self) -> str:
-        """Name of the corner that it is measured from."""
-        return f"A{self.id}"
-
-    def layout(self, layout: Layout) -> Layout:
-        """Its panels and joints, the joints as far as they lie in it."""
-        near = self.region.buffer(TOUCH)
-        joints = tuple(
-            replace(joint, path=points_of(part))
-            for joint in layout.joints
-            if joint.line.intersects(self.region)
-            for part in lines_of(joint.line.intersection(near))
-            if part.length > 4 * TOUCH
-        )
-        inside = self.region.buffer(-TOUCH)
-        panels = tuple(p for p in layout.panels if inside.intersects(p.polygon))
-        return replace(layout, joints=joints, panels=panels)
-
-
-def wings(slab: Slab, layout: Layout, base: Baselines) -> tuple[Wing, ...]:
+def wings(slab: Slab, layout: Layout, base: Baselines) -> tuple[Redrawn, ...]:
     """The wings of a slab, largest first; empty where all of it lies along the baselines.
 
     Args:
@@ -88,10 +53,11 @@ def wings(slab: Slab, layout: Layout, base: Baselines) -> tuple[Wing, ...]:
     found.sort(key=lambda f: -round(f[0].area))
     several = len(found) > 1
     return tuple(
-        Wing(
+        Redrawn(
             id=f"W{n}" if several else "W",
             name=f"wing {n} {_turned(turn, base)}" if several else f"wing {_turned(turn, base)}",
             region=part,
+            turned=True,
         )
         for n, (part, turn) in enumerate(found, 1)
     )

@@ -25,7 +25,7 @@ from kerfline.sheets.marks import PENS, Layer, Path
 from kerfline.sheets.panel_sheet import panel_sheet
 from kerfline.sheets.plan_labels import path_line
 from kerfline.units import Unit
-from shapes import feet, layout_of
+from shapes import closets, feet, layout_of
 from sheet_checks import grid_lines, overlapping_texts, texts_outside
 from twenty_jobs import JOBS as TWENTY
 
@@ -137,21 +137,7 @@ def test_no_text_stands_on_a_text_or_a_line_of_twenty_jobs(job, size):
     assert_no_text_stands_on_anything(job, size)
 
 
-CLOSETS = Slab(
-    outline=Ring(feet((0, 0), (48, 0), (48, 20), (36, 20), (36, 32), (0, 32))),
-    thickness=100.0,
-    walls=tuple(
-        Wall(id=f"W{n}", path=feet(*path))
-        for n, path in enumerate(
-            [
-                ((0, 18), (36, 18)), ((14, 18), (14, 32)), ((17, 18), (17, 32)), ((14, 25), (17, 25)),
-                ((26, 0), (26, 18)), ((26, 8), (36, 8)), ((36, 0), (36, 20)), ((30, 8), (30, 11)),
-            ],
-            1,
-        )
-    ),
-)  # fmt: skip
-"""A house whose closets are too small for the numbers of their panels."""
+CLOSETS = closets()
 
 
 def test_nothing_is_left_without_its_tag_on_paper_that_is_too_small_for_it():

@@ -36,9 +36,9 @@ from kerfline.sheets.marks import Board, Fill, Layer, Path, Sheet
 from kerfline.sheets.numbered import line_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.plan_labels import Labeller, LeftOut, label_areas, label_features
-from kerfline.sheets.plan_marks import JOINT_LAYERS, elsewhere, slab_marks
+from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
 from kerfline.sheets.plan_sheets import Kind, plan_sheets
-from kerfline.sheets.plan_view import PlanView, add_dimensions, labeller
+from kerfline.sheets.plan_view import PlanView, add_dimensions, label_redrawn, labeller
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
 from kerfline.sheets.spots import longest_line
@@ -142,8 +142,6 @@ def _draw(
         solution=plan.layout.solution,
     )
     # Bars at corners depend on all joints; only the other kinds of joint are drawn here.
-    if area:
-        board.add(*elsewhere(plan.job.slab, area.region, plan.view))
     board.add(*slab_marks(plan.job.slab, others, plan.view))
     shown = _shown(cuts, plan.view)
     for cut, line in shown:
@@ -157,6 +155,7 @@ def _draw(
     if area:
         name_formed(maker, area)
         name_others(maker, area)
+    label_redrawn(maker, plan)
     label_features(maker, plan.job.slab)
     label_areas(maker, plan.job.slab)
     board.take(strings)
