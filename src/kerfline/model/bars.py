@@ -13,7 +13,7 @@ from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.day import SteelChoice
-from kerfline.model.layout import Joint, Layout
+from kerfline.model.layout import Joint, Layout, Panel
 from kerfline.model.slab import JointKind, Slab
 from kerfline.units import MM_PER_FOOT, MM_PER_INCH
 
@@ -44,7 +44,8 @@ class Bars:
         place: Whether across a corner or ahead of a joint.
         at: The corner, or where the joint stops, mm.
         into: Unit vector from there into the concrete that would crack.
-        lines: The bars as they lie, cut back to the concrete.
+        lines: The bars as they lie, cut back to the concrete and to the panel that they lie in, for a bar across
+            another joint would hold that shut.
     """
 
     place: BarPlace
@@ -66,13 +67,28 @@ def bars(slab: Slab, layout: Layout, steel: SteelChoice) -> tuple[Bars, ...]:
     length = steel.bar_length or BAR_LENGTH
     corners = _corners(slab, layout.joints) if at_corner else []
     tees = _tees(slab, layout.joints) if at_tee else []
+    room = _Room(slab, layout.panels)
     return (
-        *(_laid(slab, BarPlace.CORNER, *spot, at_corner, length) for spot in corners),
-        *(_laid(slab, BarPlace.TEE, *spot, at_tee, length) for spot in tees),
+        *(_laid(room, BarPlace.CORNER, *spot, at_corner, length) for spot in corners),
+        *(_laid(room, BarPlace.TEE, *spot, at_tee, length) for spot in tees),
     )
 
 
-def _laid(slab: Slab, place: BarPlace, at: Point, into: Point, count: int, length: float) -> Bars:
+class _Room:
+    """Where a bar may lie: in the panel around its middle, or in the concrete where there are no panels."""
+
+    def __init__(self, slab: Slab, panels: Sequence[Panel]) -> None:
+        self.concrete = slab.concrete
+        self.panels = [panel.polygon for panel in panels]
+        self.tree = shapely.STRtree(self.panels)
+
+    def around(self, middle: shapely.Point) -> shapely.Polygon | shapely.MultiPolygon:
+        """The panel around a point; the concrete where it lies in none."""
+        found = self.tree.query(middle, predicate="within")
+        return self.panels[int(found.min())] if len(found) else self.concrete
+
+
+def _laid(room: _Room, place: BarPlace, at: Point, into: Point, count: int, length: float) -> Bars:
     """The bars at a place, square to the way into the concrete."""
     (x, y), half = at, length / 2
     across = (-into[1] * half, into[0] * half)
@@ -81,9 +97,10 @@ def _laid(slab: Slab, place: BarPlace, at: Point, into: Point, count: int, lengt
         off = BAR_FIRST + i * BAR_PITCH
         cx, cy = x + into[0] * off, y + into[1] * off
         bar = LineString([(cx - across[0], cy - across[1]), (cx + across[0], cy + across[1])])
-        inside = lines_of(bar.intersection(slab.concrete))
+        middle = shapely.Point(cx, cy)
+        inside = lines_of(bar.intersection(room.around(middle)))
         if inside:
-            lines.append(min(inside, key=lambda part: part.distance(shapely.Point(cx, cy))))
+            lines.append(min(inside, key=middle.distance))
     return Bars(place=place, at=at, into=into, lines=tuple(lines))
 
 

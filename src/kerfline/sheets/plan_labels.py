@@ -11,7 +11,7 @@ from shapely import LineString, Polygon
 from kerfline.checks.sources import SPARE_COVER
 from kerfline.geometry.faces import points_of, polygons_of
 from kerfline.geometry.ring import Point
-from kerfline.model.bars import Bars
+from kerfline.model.bars import BarPlace, Bars
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import JointKind, KeepOut, Slab
@@ -45,8 +45,8 @@ CODES = {
 SAME_PLACE = 3.0
 """Findings nearer than about this on paper (mm) share one label."""
 
-BARS_TOGETHER = 30.0
-"""Corners with bars nearer than this on paper (mm) share one label."""
+TYPICAL = "TYP"
+"""Stands beside one of several alike."""
 
 
 CODE_ROOM = 1.6
@@ -254,17 +254,20 @@ def cut_allowed(keep_out: KeepOut, display: Display) -> str:
 
 
 def label_bars(maker: Labeller, laid: Sequence[Bars]) -> None:
-    """Names the bars, once for those that lie together; the legend names them as well."""
-    named: list[Point] = []
-    for bars in laid:
-        at = maker.view.to_paper(bars.at)
-        near = any(math.dist(at, other) <= BARS_TOGETHER for other in named)
-        if bars.lines and maker.view.window_box.covers(shapely.Point(at)) and not near:
-            clear = middle_of(maker.view.shape(bars.lines[-1]))
-            named.append(at)
-            spot = maker.placer.place(around(clear, maker.text(Layer.TAG, "bars", "bars")))
-            if spot:
-                maker.write(spot)
+    """Names the bars at corners and those at tees, once each; the legend names them as well, and gives the detail."""
+    for place in BarPlace:
+        found = [
+            shown
+            for bars in laid
+            if bars.place is place
+            for line in bars.lines[-1:]
+            if (shown := longest_line(maker.view.clipped(line))) is not None
+        ]
+        text = maker.text(Layer.TAG, "bars" if len(found) == 1 else f"bars {TYPICAL}", "bars")
+        spots = (around(middle_of(line), text) for line in found if line.length > HAIR)
+        spot = maker.placer.place(chain.from_iterable(spots))
+        if spot:
+            maker.write(spot)
 
 
 def label_from_edge(maker: Labeller, shown: Sequence[Polygon], words: str, short: str) -> None:
