@@ -90,6 +90,7 @@ def build_slab(file: JobFile, drawn: SlabParts) -> Slab:
     slab = Slab(
         outline=outline,
         thickness=file.slab.thickness,
+        level=file.slab.level,
         openings=openings,
         walls=_joined(drawn.walls, (wall(t, i) for i, t in _numbered(file.wall, drawn.walls))),
         columns=_joined(
@@ -173,6 +174,7 @@ def zone(table: ZoneTable, number: int) -> Zone:
         outline=ring(table.outline),
         thickness=table.thickness,
         joint_at_border=table.joint_at_border,
+        level=table.level,
     )
 
 
@@ -247,6 +249,7 @@ def fall(table: FallTable, number: int) -> Fall:
         area=ring(table.area),
         to=distinct(table.to),
         joints=table.joints,
+        slope=table.slope,
     )
 
 

@@ -5,9 +5,11 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from kerfline.files.job_values import (
+    Length,
     LengthFromZero,
     Number,
     NumberFromZero,
+    Percent,
     PictureName,
     PicturePoint,
     PlanPoint,
@@ -69,6 +71,7 @@ class SlabTable(_Table):
     """``[slab]``."""
 
     thickness: PositiveLength
+    level: Length | None = None
     outline: RingPoints | None = None
     openings: list[RingPoints] = []
 
@@ -135,6 +138,7 @@ class ZoneTable(_Table):
     outline: RingPoints
     thickness: PositiveLength
     joint_at_border: bool = True
+    level: Length | None = None
 
 
 class KeepOutTable(_Table):
@@ -187,6 +191,7 @@ class FallTable(_Table):
     area: RingPoints
     to: Annotated[PointOrPath, Field(min_length=1)]
     joints: Annotated[FallJoints, _word()] = FallJoints.BOTH
+    slope: Percent | None = None
 
 
 class RulesTable(_Table):

@@ -8,7 +8,10 @@ from kerfline.files.job_schema import SiteTable
 from kerfline.geometry.similarity import Fit
 from kerfline.model.job import Job
 from kerfline.model.site import ControlPoint, Site
-from kerfline.units import Display, SiteUnit, Unit, format_depth
+from kerfline.units import Display, SiteUnit, Unit, format_depth, format_length
+
+SAME_LEVEL = 1.0
+"""Levels that differ by no more than this (mm) are one level."""
 
 OUTLANDISH = 1e-2
 """A scale that the points give and that is farther from 1 than this is a slip in a unit, not a grid's."""
@@ -49,19 +52,38 @@ def site_mistakes(job: Job, places: Places) -> list[Mistake]:
         return []
     counts = Counter(point.name.casefold() for point in site.control)
     found = [
-        Mistake(
-            what=f"two control points are called {point.name}",
-            where=places.of(("site", "point", i)),
-            remedy="give each a name of its own",
-        )
-        for i, point in enumerate(site.control)
-        if counts[point.name.casefold()] > 1
+        *_two_levels(job, site, places),
+        *(
+            Mistake(
+                what=f"two control points are called {point.name}",
+                where=places.of(("site", "point", i)),
+                remedy="give each a name of its own",
+            )
+            for i, point in enumerate(site.control)
+            if counts[point.name.casefold()] > 1
+        ),
     ]
     if site.fit is None:
         what = "the control points are in one place, so that they tell no direction"
         remedy = "give two that are far apart, on the plan and on site"
         return [*found, Mistake(what=what, where=places.of(("site",)), remedy=remedy)]
     return [*found, *_disagreement(site, site.fit, job.display, places)]
+
+
+def _two_levels(job: Job, site: Site, places: Places) -> list[Mistake]:
+    """The top of slab told twice, not alike."""
+    given = job.slab.level
+    if given is None or site.level is None or abs(given - site.level) <= SAME_LEVEL:
+        return []
+    return [
+        Mistake(
+            what="the top of slab has two levels",
+            where=places.of(("site",)),
+            found=f"{format_length(given, job.display)} under [slab], "
+            f"{format_length(site.level, job.display)} under [site]",
+            remedy="leave one of them out, or correct it",
+        )
+    ]
 
 
 def _disagreement(site: Site, fit: Fit, display: Display, places: Places) -> list[Mistake]:

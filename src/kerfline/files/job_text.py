@@ -113,6 +113,7 @@ class _Writer:
         openings = ",\n".join(f"    {self._ring(o, '    ')}" for o in slab.openings)
         pairs = [
             ("thickness", self._size(slab.thickness)),
+            *([] if slab.level is None else [("level", self._length(slab.level))]),
             *([("outline", self._ring(slab.outline))] if slab.outline.points else []),
             *([("openings", f"[\n{openings},\n]")] if openings else []),
         ]
@@ -167,6 +168,7 @@ class _Writer:
             ("outline", self._ring(zone.outline)),
             ("thickness", self._size(zone.thickness)),
             ("joint_at_border", _flag(zone.joint_at_border)),
+            *([] if zone.level is None else [("level", self._length(zone.level))]),
         ]
         return _table("[[zone]]", pairs)
 
@@ -207,6 +209,7 @@ class _Writer:
             ("area", self._ring(fall.area)),
             ("to", self._path(fall.to)),
             ("joints", _text(fall.joints.value)),
+            *([] if fall.slope is None else [("slope", f"{fall.slope!r}")]),
         ]
         return _table("[[fall]]", pairs)
 

@@ -35,6 +35,10 @@ Vertex = tuple[float, float, float]
 """x, y and the bulge of the segment that leaves."""
 
 
+STEEPEST = 20
+"""Steepest fall of a floor or a ramp that is taken, in percent; more is a slip of the pen."""
+
+
 def wrong(what: str, *, allowed: str = "", remedy: str = "") -> PydanticCustomError:
     """A pydantic error with the parts of a mistake."""
     return PydanticCustomError(OURS, "{what}", {"what": what, "allowed": allowed, "remedy": remedy})
@@ -134,6 +138,13 @@ def _share(value: object) -> float:
     return number
 
 
+def _percent(value: object) -> float:
+    number = _number(value)
+    if not 0 < number <= STEEPEST:
+        raise wrong("this is no slope of a floor in percent", allowed=f"above 0, up to {STEEPEST}")
+    return number
+
+
 def _at_least_zero(value: object) -> float:
     number = _number(value)
     if number < 0:
@@ -200,6 +211,7 @@ RingPoint = Annotated[Vertex, BeforeValidator(_vertex)]
 Number = Annotated[float, BeforeValidator(_number)]
 NumberFromZero = Annotated[float, BeforeValidator(_at_least_zero)]
 PositiveNumber = Annotated[float, BeforeValidator(_above_zero)]
+Percent = Annotated[float, BeforeValidator(_percent)]
 Share = Annotated[float, BeforeValidator(_share)]
 PicturePoint = Annotated[Point, BeforeValidator(_picture_point)]
 PictureName = Annotated[str, BeforeValidator(_picture_name)]

@@ -130,6 +130,11 @@ class Job:
         return replace(self, sheet=replace(self.sheet, review=True))
 
     @property
+    def level(self) -> float | None:
+        """Height of the top of slab in mm, as the slab or the site tells it; None where neither does."""
+        return self.slab.level if self.slab.level is not None or not self.site else self.site.level
+
+    @property
     def display(self) -> Display:
         """How lengths are written."""
         return self.units.display

@@ -234,12 +234,14 @@ class Zone:
         outline: Its boundary.
         thickness: Its own thickness.
         joint_at_border: Whether its border must be a joint.
+        level: Height of its surface, mm above the datum that the job's levels count from; None where it is not told.
     """
 
     id: str
     outline: Ring
     thickness: float
     joint_at_border: bool = True
+    level: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -336,12 +338,14 @@ class Fall:
         area: Where the floor falls.
         to: The drain: one point, or the points of a channel.
         joints: Along which lines between its planes a joint is asked for.
+        slope: How steeply its planes fall, in percent; None where it is not told.
     """
 
     id: str
     area: Ring
     to: tuple[Point, ...]
     joints: FallJoints = FallJoints.BOTH
+    slope: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -352,6 +356,8 @@ class Slab:
         outline: Outer edge.
         thickness: Thickness outside the zones.
         openings: Holes through the slab.
+        level: Height of the top of slab, mm above the datum that the job's levels count from; None where it is not
+            told.
         others: See the classes above; ``edges`` lists only segments that are not ``free``.
     """
 
@@ -367,6 +373,7 @@ class Slab:
     joints: tuple[GivenJoint, ...] = ()
     patterns: tuple[Pattern, ...] = ()
     falls: tuple[Fall, ...] = ()
+    level: float | None = None
 
     @cached_property
     def gross(self) -> Polygon:

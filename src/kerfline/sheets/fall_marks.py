@@ -7,7 +7,7 @@ import shapely
 
 from kerfline.geometry.ring import Point
 from kerfline.model.falls import sides_down
-from kerfline.model.slab import Slab
+from kerfline.model.slab import Fall, Slab
 from kerfline.sheets.marks import Layer, Mark, Path
 from kerfline.sheets.view import View
 
@@ -29,17 +29,28 @@ WIDTH = 0.25
 def fall_arrows(slab: Slab, view: View) -> Iterator[Mark]:
     """An arrow on every plane that lies in the view's window, down from its side to the drain."""
     for fall in slab.falls:
-        for high, low in sides_down(fall):
-            start, end = view.to_paper(high), view.to_paper(low)
-            whole = math.dist(start, end)
-            length = min(REACH * whole, LONGEST)
-            if length < SHORTEST:
-                continue
-            way = ((end[0] - start[0]) / whole, (end[1] - start[1]) / whole)
-            tail = (start[0] + START * whole * way[0], start[1] + START * whole * way[1])
-            tip = (tail[0] + length * way[0], tail[1] + length * way[1])
-            if view.window_box.covers(shapely.LineString([tail, tip])):
-                yield from arrow(tail, tip, fall.id, in_plan=True)
+        for tail, tip in arrow_ends(fall, view):
+            yield from arrow(tail, tip, fall.id, in_plan=True)
+
+
+def arrow_ends(fall: Fall, view: View) -> Iterator[tuple[Point, Point]]:
+    """Tail and tip of each arrow of a fall on the paper."""
+    for high, low in sides_down(fall):
+        start, end = view.to_paper(high), view.to_paper(low)
+        whole = math.dist(start, end)
+        length = min(REACH * whole, LONGEST)
+        if length < SHORTEST:
+            continue
+        way = ((end[0] - start[0]) / whole, (end[1] - start[1]) / whole)
+        tail = (start[0] + START * whole * way[0], start[1] + START * whole * way[1])
+        tip = (tail[0] + length * way[0], tail[1] + length * way[1])
+        if view.window_box.covers(shapely.LineString([tail, tip])):
+            yield tail, tip
+
+
+def slope_text(percent: float) -> str:
+    """How steeply a floor falls, as it stands on the plan: ``1.5 %``."""
+    return f"{percent:g} %"
 
 
 def arrow(tail: Point, tip: Point, ref: str, *, in_plan: bool = False) -> Iterator[Path]:

@@ -6,7 +6,9 @@ from kerfline.model.slab import EdgeKind
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.bare_walls import bare_wall_words
 from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.fall_marks import slope_text
 from kerfline.sheets.plan_labels import keep_out_words
+from kerfline.sheets.running import level_text
 from kerfline.sheets.span_words import span_words
 from kerfline.sheets.stations import departure
 from kerfline.sheets.tie_marks import READING
@@ -48,6 +50,7 @@ def plan_notes(
         *measuring(job, layout, base, tied),
         *_departure(job, layout, base),
         *(_cutting(job, rules) if layout.joints else ()),
+        *_levels(job),
         *_limits(job, layout, rules),
         *(in_words(note, job.display) for note in layout.notes),
     )
@@ -96,6 +99,22 @@ def _cutting(job: Job, rules: SlabRules) -> list[str]:
         "through the full depth and are formed, not sawn."
     )
     return [cut, place]
+
+
+def _levels(job: Job) -> list[str]:
+    """Top of slab and falls, where the job tells them."""
+    display, told = job.display, []
+    if job.level is not None:
+        told.append(f"Top of slab {level_text(job.level, display)} unless noted.")
+    told += [
+        f"{zone.id}: top {level_text(zone.level, display)}."
+        for zone in job.slab.zones
+        if zone.level is not None
+    ]
+    slopes = [f"{fall.id} {slope_text(fall.slope)}" for fall in job.slab.falls if fall.slope]
+    if slopes:
+        told.append(f"Falls to the drains: {', '.join(slopes)}.")
+    return told
 
 
 def _limits(job: Job, layout: Layout, rules: SlabRules) -> list[str]:

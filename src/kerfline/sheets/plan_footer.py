@@ -8,6 +8,7 @@ from kerfline.sheets.marks import Board, Layer
 from kerfline.sheets.paper import SMALLEST_TEXT, scale_words
 from kerfline.sheets.parts import is_narrow
 from kerfline.sheets.plan_view import PlanView
+from kerfline.sheets.running import level_text
 from kerfline.sheets.symbols import check_bar, check_length, north_arrow, scale_bar
 from kerfline.units import format_depth
 
@@ -50,6 +51,8 @@ def add_footer(board: Board, plan: PlanView) -> None:
     words = f"scale {scale_words(plan.view.scale, plan.job.display)}"
     if not stacked:  # on small paper the notes alone say it
         words = f"{words}, slab {thick} thick"
+        if plan.job.level is not None:
+            words = f"{words}, top of slab {level_text(plan.job.level, plan.job.display)}"
     inset = STACKED_INSET if stacked else INSET
     board.text(Layer.NOTE, (left + inset, foot), words, height)
     arrow = (right - plan.paper.column - 3.0 - NORTH_RADIUS - height, foot + 3.0)

@@ -14,11 +14,13 @@ from kerfline.geometry.ring import Point
 from kerfline.model.bars import BarPlace, Bars
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
-from kerfline.model.slab import JointKind, KeepOut, Slab
+from kerfline.model.slab import Fall, JointKind, KeepOut, Slab
+from kerfline.sheets.fall_marks import arrow_ends, slope_text
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Layer, Mark, Path, Text
 from kerfline.sheets.numbered import ringed
 from kerfline.sheets.placer import Placer, Spot
+from kerfline.sheets.running import level_text
 from kerfline.sheets.spots import (
     Room,
     around,
@@ -202,8 +204,10 @@ def belongs(view: View, area: Polygon) -> bool:
 
 
 def label_features(maker: Labeller, slab: Slab) -> None:
-    """Names of columns and penetrations, close beside them."""
+    """Names of columns and penetrations, close beside them, and slopes beside their arrows."""
     window = maker.view.window_box
+    for fall in slab.falls:
+        _slopes(maker, fall)
     for column in slab.columns:
         at = maker.view.to_paper(column.at)
         if window.covers(shapely.Point(at)):
@@ -229,13 +233,29 @@ def label_areas(maker: Labeller, slab: Slab) -> None:
         _area(maker, keep_out.outline.polygon, words, keep_out.id)
     for zone in slab.zones:
         thick = format_depth(zone.thickness, maker.display)
-        _area(maker, zone.outline.polygon, f"{zone.id} {thick} thick", zone.id)
+        top = "" if zone.level is None else f", top {level_text(zone.level, maker.display)}"
+        _area(maker, zone.outline.polygon, f"{zone.id} {thick} thick{top}", zone.id)
     for wall in slab.walls:
         line = longest_line(maker.view.clipped(wall.line))
         if line is not None and line.length > LEAST_PIECE:
             text = maker.text(Layer.TAG, wall.id, wall.id)
             gap = wall.thickness / 2 / maker.view.scale + 0.9
             maker.put(wall.id, chain(beside(line, text, gap), around(middle_of(line), text)))
+
+
+def _slopes(maker: Labeller, fall: Fall) -> None:
+    """How steeply a floor falls, beside each of its arrows that has room, and by all means beside one."""
+    if fall.slope is None:
+        return
+    text = maker.text(Layer.TAG, slope_text(fall.slope), f"slope {fall.id}")
+    arrows = [LineString(ends) for ends in arrow_ends(fall, maker.view)]
+    found = [s for line in arrows if (s := maker.placer.place(beside(line, text))) is not None]
+    for spot in found:
+        maker.write(spot)
+    if arrows and not found:
+        maker.put(
+            f"slope {fall.id}", chain.from_iterable(around(middle_of(a), text) for a in arrows)
+        )
 
 
 def keep_out_words(slab: Slab, display: Display) -> list[str]:

@@ -13,6 +13,13 @@ def dimension_text(mm: float, display: Display) -> str:
     return feet_inches(written) if display is Display.FEET_INCHES else f"{round(written) or 0}"
 
 
+def level_text(mm: float, display: Display) -> str:
+    """A level with its sign, in the unit of the dimensions: ``+100'-6"``, ``-50 mm``."""
+    sign = "-" if mm < 0 else "+"
+    unit = "" if display is Display.FEET_INCHES else " mm"
+    return f"{sign}{dimension_text(abs(mm), display)}{unit}"
+
+
 def between(start: float, end: float, display: Display) -> float:
     """Length (mm) between two offsets as they are written, so that a table's columns agree."""
     return abs(in_steps(end, display) - in_steps(start, display)) * step(display)

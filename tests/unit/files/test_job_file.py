@@ -69,6 +69,7 @@ clear = "18 in"
 outline = [[30, 0], [40, 0], [40, 10], [30, 10]]
 thickness = "6 in"
 joint_at_border = false
+level = "-2 in"
 
 [[keep_out]]
 outline = [[1, 1], [5, 1], [5, 5]]
@@ -91,6 +92,7 @@ spacing = 8
 area = [[20, 2], [28, 2], [28, 9], [20, 9]]
 to = [24, 5]
 joints = "valleys"
+slope = 1.5
 
 [rules]
 set = "residential"
@@ -180,6 +182,8 @@ def test_everything_on_the_slab_is_read(full):
     assert slab.patterns[0].spacing == pytest.approx(8 * 304.8)
     assert slab.falls[0].to == ((pytest.approx(24 * 304.8), pytest.approx(5 * 304.8)),)
     assert slab.falls[0].joints is FallJoints.VALLEYS
+    assert slab.falls[0].slope == 1.5
+    assert slab.zones[0].level == pytest.approx(-50.8)
 
 
 def test_an_arc_in_a_joint_is_flattened(full):
@@ -309,6 +313,8 @@ ADDED = [
     ("[[fall]]\narea = [[0, 0], [9, 0], [9, 9], [0, 9]]\nto = [12, 5]", "fall[0]: fall D1 has its drain outside its area, at (12'-0\", 5'-0\")"),
     ("[[fall]]\narea = [[0, 0], [9, 0], [9, 3], [3, 3], [3, 9], [0, 9]]\nto = [8, 1]", "fall[0]: the floor of fall D1 cannot run straight to its drain from the corner at"),
     ("[[fall]]\narea = [[0, 0], [9, 0], [9, 9], [0, 9]]\nto = []", "fall[0].to: "),
+    ("[[fall]]\narea = [[0, 0], [9, 0], [9, 9], [0, 9]]\nto = [5, 5]\nslope = 25", "fall[0].slope: this is no slope of a floor in percent"),
+    ("[[fall]]\narea = [[0, 0], [9, 0], [9, 9], [0, 9]]\nto = [5, 5]\nslope = 0", "fall[0].slope: this is no slope of a floor in percent"),
     ("[[fall]]\narea = [[0, 0], [9, 0], [9, 9], [0, 9]]\nto = [[5, 5], [5]]", "fall[0].to[1]: "),
     ("[[fall]]\narea = [[50, 0], [59, 0], [59, 9]]\nto = [58, 2]", "fall[0]: the area of fall D1 does not lie on the slab"),
     ("[rules]\nset = \"flor\"", "rules.set: there is no such rule set; found 'flor'"),

@@ -100,3 +100,13 @@ def test_without_a_site(tmp_path):
     assert job.site is None
     assert "[site]" not in job_text(job)
     assert math.isclose(job.slab.thickness, 101.6)
+
+
+def test_a_top_of_slab_that_is_told_twice_must_be_one(tmp_path):
+    path = tmp_path / "yard.toml"
+    told = JOB.replace('thickness = "4 in"', 'thickness = "4 in"\nlevel = 101.25')
+    path.write_text(told + "[site]\nlevel = 101.25\n" + POINTS)
+    assert read_job(path).level == pytest.approx(101.25 * 304.8)
+    path.write_text(told + "[site]\nlevel = 101.5\n" + POINTS)
+    with pytest.raises(InputRefused, match="the top of slab has two levels"):
+        read_job(path)

@@ -1,6 +1,7 @@
 """Arrows on the planes of a floor that falls to a drain."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -87,3 +88,18 @@ def test_a_level_floor_has_no_arrows_and_no_word_of_them():
 def test_a_fall_too_small_to_show_has_no_arrow():
     small = Fall(id="D1", area=Ring(feet((5, 5), (6, 5), (6, 6), (5, 6))), to=feet((5.5, 5.5)))
     assert arrows(sheets(small)) == []
+
+
+def test_its_slope_stands_beside_an_arrow_and_in_the_notes():
+    made = sheets(replace(BASIN, slope=1.5))
+    said = [t for t in made[0].texts if t.in_plan and t.text == "1.5 %"]
+    assert 1 <= len(said) <= 4
+    for text in said:
+        reach = min(path_line(a).distance(box_of(text)) for a in arrows(made))
+        assert reach < 6.0
+    assert "Falls to the drains: D1 1.5 %." in " ".join(t.text for t in made[0].texts)
+    assert_clean(made)
+
+
+def test_a_slope_that_is_not_told_is_not_said():
+    assert not [t for s in sheets(BASIN) for t in s.texts if "%" in t.text and t.in_plan]

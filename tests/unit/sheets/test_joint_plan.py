@@ -1,5 +1,7 @@
 """The joint plan holds what a crew and a designer need, and nothing overlaps."""
 
+from dataclasses import replace
+
 import pytest
 import shapely
 from hypothesis import given, settings
@@ -9,6 +11,7 @@ from kerfline.geometry.ring import Ring
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.job import Job, SheetChoice
 from kerfline.model.layout import Reason
+from kerfline.model.site import ControlPoint, Site
 from kerfline.model.slab import Edge, EdgeKind, JointKind, Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
@@ -18,7 +21,7 @@ from kerfline.sheets.marks import PENS, Layer, Path
 from kerfline.sheets.panel_sheet import panel_sheet
 from kerfline.sheets.plan_labels import path_line
 from kerfline.sheets.plan_tables import panel_table
-from kerfline.units import Display, Unit, feet_inches
+from kerfline.units import Display, SiteUnit, Unit, feet_inches
 from shapes import layout_of, workshop_job, workshop_layout
 from sheet_checks import assert_clean, grid_lines, overlapping_texts
 from strategies import slabs, turned
@@ -277,3 +280,31 @@ def test_turned_down_edges_and_strips_show_their_hidden_outline():
     assert max(outline.bounds[3] - y for _, y in hidden[0].points) > 0
     assert hidden[0].points[0][1] - outline.bounds[1] == pytest.approx(300.0 / scale)
     assert any("other thickness" in t for t in texts(sheets))
+
+
+@pytest.mark.parametrize(
+    ("units", "level", "said"),
+    [
+        (Unit.FT, 30632.4, "top of slab +100'-6\""),
+        (Unit.FT, -50.8, "top of slab -0'-2\""),
+        (Unit.MM, 0.0, "top of slab +0 mm"),
+    ],
+)
+def test_top_of_slab_stands_under_the_plan_and_in_the_notes_where_it_is_told(units, level, said):
+    job = workshop_job(units, SheetChoice(size="arch-d" if units is Unit.FT else "a1"))
+    told = replace(job, slab=replace(job.slab, level=level))
+    words = " ".join(texts(joint_plan(told, workshop_layout(), (), RULES)))
+    assert said in words.replace("\u00a0", " ")
+    assert said.replace("top", "Top") in words.replace("\u00a0", " ")
+    silent = " ".join(texts(joint_plan(job, workshop_layout(), (), RULES)))
+    assert "op of slab" not in silent
+
+
+def test_the_level_of_the_site_is_that_of_the_slab():
+    job = workshop_job()
+    points = (
+        ControlPoint(name="N", plan=(0.0, 0.0), easting=0.0, northing=0.0),
+        ControlPoint(name="S", plan=(9000.0, 0.0), easting=9000.0, northing=0.0),
+    )
+    assert replace(job, site=Site(control=points, unit=SiteUnit.M, level=1234.0)).level == 1234.0
+    assert replace(job, site=Site(control=points, unit=SiteUnit.M)).level is None
