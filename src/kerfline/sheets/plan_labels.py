@@ -63,6 +63,9 @@ NO_CUT = "no cut"
 SAME_AREA = 1e6
 """Panels whose areas (mm2) round to the same multiple of this are named in their own order."""
 
+CLOSE = 0.8
+"""Reach (mm) from the middle of an arrow that its slope keeps off."""
+
 LEAST_PIECE = 3.0
 """Pieces of a joint shorter than this on paper (mm) get no tag of their own."""
 
@@ -249,7 +252,8 @@ def _slopes(maker: Labeller, fall: Fall) -> None:
         return
     text = maker.text(Layer.TAG, slope_text(fall.slope), f"slope {fall.id}")
     arrows = [LineString(ends) for ends in arrow_ends(fall, maker.view)]
-    found = [s for line in arrows if (s := maker.placer.place(beside(line, text))) is not None]
+    spots = (chain(beside(line, text), close_by(middle_of(line), CLOSE, text)) for line in arrows)
+    found = [spot for near in spots if (spot := maker.placer.place(near)) is not None]
     for spot in found:
         maker.write(spot)
     if arrows and not found:
