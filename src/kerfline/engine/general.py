@@ -11,10 +11,9 @@ from shapely import LineString, Polygon
 from kerfline.engine.dividing import halve, parts_of
 from kerfline.engine.effort import OVERSPENT, Effort
 from kerfline.engine.lines.charts import SquareChart
-from kerfline.engine.lines.settled import Required, barred_area
-from kerfline.engine.lines.yielding import Yielding, required_on
-from kerfline.engine.measure.bounds import Proof, together
+from kerfline.engine.lines.settled import Required, Yielding, barred_area, required_on
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.partition.bounds import Proof, together
 from kerfline.engine.patterns import patterned
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout

@@ -9,11 +9,10 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.finish.naming import joints_of, panels_of
-from kerfline.engine.finish.saw_passes import closed, saw_passes
-from kerfline.engine.measure.bounds import least_length
+from kerfline.engine.finish import closed, joints_of, panels_of, saw_passes
 from kerfline.engine.method import region_layout
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.partition.bounds import least_length
 from kerfline.engine.patterns import too_fine
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.placing import working_limits

@@ -12,7 +12,7 @@ from shapely.ops import substring
 
 from kerfline.engine.lines.features import is_opening, model_outline
 from kerfline.engine.partition.true_runs import TrueRun
-from kerfline.engine.regions.region import Cut, Region, along_axis, given_reason, path_of
+from kerfline.engine.regions.region import Cut, Region, along_axis, drawn_out, given_reason, path_of
 from kerfline.engine.regions.walls import SQUARE, segments
 from kerfline.geometry.corners import Corner, direction, reentrant_corners
 from kerfline.geometry.faces import lines_of
@@ -143,13 +143,8 @@ class _Floor:
         around = column.outline.polygon if column.outline else ShapelyPoint(column.at)
         if is_opening(column, self.region) or joint.distance(around) > TOUCH:
             return False
-        points = path_of(joint)
-        drawn_out = [
-            _beyond(points[1], points[0], size),
-            *points,
-            _beyond(points[-2], points[-1], size),
-        ]
-        return bool(LineString(drawn_out).distance(ShapelyPoint(column.at)) <= TOUCH)
+        beyond = LineString(drawn_out(path_of(joint), size))
+        return bool(beyond.distance(ShapelyPoint(column.at)) <= TOUCH)
 
     def _open(self, joint: LineString) -> Cause:
         """The free span that a joint divides, or the aspect that it mends."""
@@ -216,11 +211,6 @@ def _overlap(joint: LineString, path: tuple[Point, ...], reach: float = TOUCH) -
         return 0.0
     band = joint.buffer(reach, cap_style="flat")
     return sum(float(s.intersection(band).length) for s in near)
-
-
-def _beyond(inner: Point, end: Point, far: float) -> Point:
-    way = direction(inner, end)
-    return (end[0] + far * way[0], end[1] + far * way[1])
 
 
 def _listed(word: str, names: Sequence[str]) -> str:

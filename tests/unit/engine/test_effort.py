@@ -4,8 +4,8 @@ import pytest
 from shapely import LineString
 
 from kerfline.engine.effort import CARRIED, PER_SECOND, Effort
-from kerfline.engine.finish.saw_passes import panels_between
 from kerfline.engine.general import lay_out_region
+from kerfline.engine.measure.score import panels_between
 from kerfline.engine.method import exact_layout
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition import dives as diving

@@ -18,9 +18,8 @@ from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
 from kerfline.engine.lines.features import MINOR, features, model_outline
 from kerfline.engine.lines.lattice import Lattice, merged
-from kerfline.engine.measure.bounds import Proof, together
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.chord_bound import length_bound
+from kerfline.engine.partition.bounds import Proof, length_bound, together
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import passes_span, solve_exact
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete

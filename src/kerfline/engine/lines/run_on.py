@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -23,6 +24,10 @@ NEARLY = 45.0
 
 ONWARD = 0.1
 """An axis leads on from a line's end where the cosine of the turn into it is at least this."""
+
+
+ABUTS = 25.4
+"""A wall that ends this close (mm, an inch) to the face of another abuts it."""
 
 
 def inside(concrete: Polygon, path: Sequence[Point]) -> list[tuple[Point, ...]]:
@@ -175,3 +180,39 @@ def _hit(
     if not hits:
         return None
     return min(hits, key=lambda p: (round(math.dist(p, end), 6), p))
+
+
+def onto_lines(wall: Wall, others: Sequence[Wall]) -> Wall:
+    """A wall whose ends that abut the faces of others are drawn on to their centre lines."""
+    first, second, *_ = wall.path
+    *_, before, last = wall.path
+    half = wall.thickness / 2
+    head, foot = _onto_line(second, first, half, others), _onto_line(before, last, half, others)
+    return replace(wall, path=(head, *wall.path[1:-1], foot))
+
+
+def _onto_line(inner: Point, end: Point, half: float, others: Sequence[Wall]) -> Point:
+    way, spot = direction(inner, end), shapely.Point(end)
+    hits = []
+    for other in others:
+        if SAME < other.line.distance(spot) <= other.thickness / 2 + half + ABUTS:
+            reach = 2 * (other.thickness + half + ABUTS)
+            ray = LineString([end, (end[0] + way[0] * reach, end[1] + way[1] * reach)])
+            hits += shapely.get_coordinates(ray.intersection(other.line)).tolist()
+    x, y = min(hits, key=lambda p: (round(math.dist(p, end), 6), p), default=end)
+    return (float(x), float(y))
+
+
+def onto_ends(path: tuple[Point, ...], walls: Sequence[Wall]) -> tuple[Point, ...]:
+    """A joint whose ends lie on the ends of walls that they all but meet."""
+    return (_onto_end(path[0], walls), *path[1:-1], _onto_end(path[-1], walls))
+
+
+def _onto_end(at: Point, walls: Sequence[Wall]) -> Point:
+    near = [
+        end
+        for wall in walls
+        for end in (wall.path[0], wall.path[-1])
+        if TOUCH < math.dist(at, end) <= wall.thickness / 2
+    ]
+    return min(near, key=lambda end: (round(math.dist(at, end), 6), end), default=at)

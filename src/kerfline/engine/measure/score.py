@@ -11,7 +11,9 @@ from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.regions.asking import AskingLine, Target
+from kerfline.engine.regions.region import drawn_out, path_of
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
+from kerfline.geometry.faces import Area, faces
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 
@@ -140,3 +142,15 @@ def _bare(cost: Cost, wall: AskingLine, cuts: BaseGeometry) -> float:
     if wall.short:
         return cost.weights.wall_short * bare
     return float(cost.bare(bare))
+
+
+def panels_between(concrete: Area, joints: Sequence[LineString]) -> list[Polygon]:
+    """The pieces that joints cut the concrete into, in reading order.
+
+    An end within ``TOUCH`` of what it ends on counts as ending there: every joint is drawn out by that
+    much, and what sticks out beyond the other joint or the edge cuts nothing.
+    """
+    return faces(
+        concrete,
+        [LineString(drawn_out(path_of(j), TOUCH)) if j.length > SAME else j for j in joints],
+    )

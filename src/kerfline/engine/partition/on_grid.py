@@ -9,10 +9,10 @@ from shapely import LineString
 
 from kerfline.engine.arrays import Flags
 from kerfline.engine.effort import Effort
-from kerfline.engine.finish.saw_passes import panels_between
 from kerfline.engine.lines.divisions import Places, mending_places
 from kerfline.engine.lines.lattice import Lattice, lattice
 from kerfline.engine.measure.cost import cost_on
+from kerfline.engine.measure.score import panels_between
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
 from kerfline.engine.partition.grid_partition import grid_partition

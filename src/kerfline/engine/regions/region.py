@@ -252,10 +252,17 @@ HAIR = SAME / 2
 
 def overshot(path: tuple[Point, ...]) -> tuple[Point, ...]:
     """A path whose ends reach a hair beyond what they end on, so that rounding leaves no gap."""
-    head, tail = direction(path[1], path[0]), direction(path[-2], path[-1])
-    first = (path[0][0] + head[0] * HAIR, path[0][1] + head[1] * HAIR)
-    last = (path[-1][0] + tail[0] * HAIR, path[-1][1] + tail[1] * HAIR)
-    return (first, *path[1:-1], last)
+    head, *_, foot = drawn_out(path, HAIR)
+    return (head, *path[1:-1], foot)
+
+
+def drawn_out(path: tuple[Point, ...], far: float) -> tuple[Point, ...]:
+    """A path run straight on so far (mm) beyond both its ends."""
+    ends = []
+    for inner, end in ((path[1], path[0]), (path[-2], path[-1])):
+        way = direction(inner, end)
+        ends.append((end[0] + way[0] * far, end[1] + way[1] * far))
+    return (ends[0], *path, ends[1])
 
 
 def path_of(line: LineString) -> tuple[Point, ...]:

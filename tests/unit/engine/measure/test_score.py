@@ -4,9 +4,8 @@ import pytest
 from shapely import LineString, box
 from shapely.geometry import Point
 
-from kerfline.engine.finish.saw_passes import panels_between
 from kerfline.engine.measure.cost import Cost
-from kerfline.engine.measure.score import Floor, Score, score_of
+from kerfline.engine.measure.score import Floor, Score, panels_between, score_of
 from kerfline.engine.options import Weights
 from kerfline.engine.regions.asking import AskingLine, Target
 from kerfline.model.layout import Reason, WorkingLimits

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 from shapely import LineString, box
 
-from kerfline.engine.finish.saw_passes import closed, panels_between, saw_passes
+from kerfline.engine.finish import closed, saw_passes
+from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason

@@ -5,7 +5,7 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.lay_out import lay_out
-from kerfline.engine.lines.yielding import required_on
+from kerfline.engine.lines.settled import required_on
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.frames import regions_of
 from kerfline.geometry.ends import EndKind, joint_ends

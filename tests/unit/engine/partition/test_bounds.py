@@ -5,7 +5,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 
-from kerfline.engine.measure.bounds import SQUARE, Proof, least_length, together
+from kerfline.engine.partition.bounds import SQUARE, Proof, least_length, together
 from kerfline.model.layout import Status
 from kerfline.units import MM_PER_FOOT
 from strategies import turned_slabs

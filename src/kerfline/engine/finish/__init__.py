@@ -1,1 +1,0 @@
-"""From cuts to a layout: saw passes, closed ends, panels, names."""
