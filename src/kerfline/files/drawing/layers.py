@@ -3,7 +3,7 @@
 import difflib
 import fnmatch
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, fields
 from pathlib import Path
 
@@ -90,9 +90,21 @@ def names_block(pattern: str) -> bool:
 
 
 def unmatched(
-    path: Path, present: Sequence[str], wanted: Layers, blocks: Sequence[str] = ()
+    path: Path,
+    present: Sequence[str],
+    wanted: Layers,
+    blocks: Sequence[str] = (),
+    likely: Callable[[], str] = str,
 ) -> list[Mistake]:
-    """A mistake for each pattern that meets no layer of the drawing, or no block."""
+    """A mistake for each pattern that meets no layer of the drawing, or no block.
+
+    Args:
+        path: The drawing.
+        present: Its layers.
+        wanted: The patterns.
+        blocks: Its blocks.
+        likely: Gives the layers that may hold walls, columns and joints, as a clause; asked only where it is needed.
+    """
     found = []
     for part in fields(wanted):
         for pattern in getattr(wanted, part.name):
@@ -100,7 +112,7 @@ def unmatched(
                 if not blocks_chosen(blocks, (pattern,)):
                     found.append(_no_block(path, blocks, part.name, pattern))
             elif not chosen(present, (pattern,)):
-                found.append(_not_there(path, present, part.name, pattern))
+                found.append(_not_there(path, present, part.name, pattern, likely()))
             elif part.name == "joints":
                 found.extend(_no_kind(path, pattern))
     return found
@@ -121,11 +133,12 @@ def _no_kind(path: Path, pattern: str) -> list[Mistake]:
     return []
 
 
-def _not_there(path: Path, present: Sequence[str], part: str, pattern: str) -> Mistake:
+def _not_there(path: Path, present: Sequence[str], part: str, pattern: str, likely: str) -> Mistake:
+    may = f"; by what is drawn and named, {likely}" if likely else ""
     return Mistake(
         what=f"no layer of the drawing matches {pattern_of(pattern)!r}",
         where=f"{path}, {part}",
-        found=f"the layers {_listed(closest_first(pattern, present))}",
+        found=f"the layers {_listed(closest_first(pattern, present))}{may}",
         remedy="name one of these, wildcards allowed",
     )
 

@@ -9,12 +9,14 @@ from shapely import Polygon
 
 from kerfline.errors import InputRefused
 from kerfline.files.drawing.candidates.candidate import Candidate, Source
+from kerfline.files.drawing.candidates.scene import scene_of
 from kerfline.files.drawing.curves import Curve, Spot
 from kerfline.files.drawing.joint_kinds import kinds_of
 from kerfline.files.drawing.joint_labels import joint_labels
 from kerfline.files.drawing.joints import REACH, read_joints
 from kerfline.files.drawing.layers import Layers, blocks_chosen, chosen, unmatched
 from kerfline.files.drawing.legend import Legend, legend_of
+from kerfline.files.drawing.likely_layers import likely_layers, likely_words
 from kerfline.files.drawing.marked import marked_openings
 from kerfline.files.drawing.noted_depths import with_depths
 from kerfline.files.drawing.opened import Drawing
@@ -78,9 +80,7 @@ def slab_parts(
         mixed: Layers of walls that hold other things too.
         reach: How far a joint that stops short or runs over is carried on or cut back, mm.
     """
-    mistakes = unmatched(drawing.path, drawing.layers, layers, drawing.block_names)
-    if mistakes:
-        raise InputRefused(*mistakes)
+    refuse_unmatched(drawing, layers)
     reader = _Reader(drawing, display or drawing.unit.display, reach)
     reader.notes += _unread(drawing, layers)
     outline, inner = reader.around(slab) if slab else reader.outline(layers)
@@ -98,6 +98,23 @@ def slab_parts(
         notes=tuple(reader.notes),
     )
     return with_records(parts, drawing.records)
+
+
+def refuse_unmatched(drawing: Drawing, layers: Layers) -> None:
+    """Holds the patterns of layers against the drawing.
+
+    Raises:
+        InputRefused: One meets no layer, or no block; it lists the layers, and those that may hold the other parts.
+    """
+    mistakes = unmatched(
+        drawing.path,
+        drawing.layers,
+        layers,
+        drawing.block_names,
+        lambda: likely_words(likely_layers(scene_of(drawing))),
+    )
+    if mistakes:
+        raise InputRefused(*mistakes)
 
 
 def _unread(drawing: Drawing, layers: Layers) -> list[str]:

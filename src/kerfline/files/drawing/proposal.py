@@ -1,7 +1,7 @@
 """The best reading of a drawing: which outline is the slab's, which layers hold the walls and the rest."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 import shapely
 
@@ -18,6 +18,7 @@ from kerfline.files.drawing.candidates import (
 from kerfline.files.drawing.joint_kinds import is_ambiguous, meaning_of_cj, question
 from kerfline.files.drawing.layers import Layers
 from kerfline.files.drawing.legend import legend_of
+from kerfline.files.drawing.likely_layers import Likely, likely_layers
 from kerfline.files.drawing.names import outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.size import LEAST_SLAB
@@ -35,6 +36,7 @@ class Proposal:
         notes: Why each was taken, and what is doubtful, as sentences.
         questions: What only the user can answer, as sentences.
         mixed: Layers of walls that hold other things too.
+        likely: The layers that may hold walls, columns and joints, where the slab is open.
     """
 
     decision: Decision
@@ -42,6 +44,7 @@ class Proposal:
     mixed: frozenset[str] = frozenset()
     notes: tuple[str, ...] = ()
     questions: tuple[str, ...] = ()
+    likely: Mapping[str, Likely] = field(default_factory=dict)
 
     @property
     def slab(self) -> Candidate | None:
@@ -82,6 +85,7 @@ def _proposal(scene: Scene, decision: Decision) -> Proposal:
         mixed=frozenset(n for n in scene.wall_layers if part_named(n) != "walls"),
         notes=tuple(notes),
         questions=tuple(questions),
+        likely={} if slab else likely_layers(scene),
     )
 
 

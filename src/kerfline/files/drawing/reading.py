@@ -13,8 +13,9 @@ from kerfline.files.drawing.candidates import Candidate, Decision, slab_question
 from kerfline.files.drawing.candidates.decide import chosen_at
 from kerfline.files.drawing.joints import REACH
 from kerfline.files.drawing.layers import Layers
+from kerfline.files.drawing.likely_layers import likely_words
 from kerfline.files.drawing.opened import Drawing
-from kerfline.files.drawing.parts import slab_parts
+from kerfline.files.drawing.parts import refuse_unmatched, slab_parts
 from kerfline.files.drawing.proposal import Proposal, propose, with_slab
 from kerfline.files.drawing.size import DrawnUnit
 from kerfline.files.drawing.unit_choice import settled
@@ -49,13 +50,18 @@ class Look:
         drawing: The drawing in its unit.
         proposal: The candidates, the one that is taken, and why each layer was taken for what.
         layers: The layers of each part: those proposed, the user's in their place.
-        named: Whether the user named the outline's layers himself.
+        told: The layers that the user named.
     """
 
     drawing: Drawing
     proposal: Proposal
     layers: Layers
-    named: bool = False
+    told: Layers = field(default_factory=Layers)
+
+    @property
+    def named(self) -> bool:
+        """Whether the user named the outline's layers himself."""
+        return bool(self.told.outline)
 
     @property
     def slab(self) -> Candidate | None:
@@ -67,7 +73,8 @@ class Look:
         """The question which outline is the slab's; None where it is clear."""
         if self.named or self.slab or self.layers.outline:
             return None
-        return slab_question(self.drawing, self.proposal.decision)
+        others = likely_words(self.proposal.likely, self.told)
+        return slab_question(self.drawing, self.proposal.decision, others)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -101,8 +108,8 @@ def look_at(drawing: Drawing, wishes: ReadingWishes = ReadingWishes()) -> Look:
     drawing = settled(drawing, wishes.unit)
     proposal = _chosen(drawing, propose(drawing), wishes)
     layers = replace(proposal.layers, **wishes.layers)
-    named = bool(wishes.layers.get("outline"))
-    return Look(drawing=drawing, proposal=proposal, layers=layers, named=named)
+    told = Layers(**wishes.layers)
+    return Look(drawing=drawing, proposal=proposal, layers=layers, told=told)
 
 
 def taken(look: Look, reach: float = REACH) -> Reading:
@@ -116,6 +123,7 @@ def taken(look: Look, reach: float = REACH) -> Reading:
         SlabOpen: Which outline is the slab's is not clear; it carries the candidates.
         InputRefused: A layer is not there, or what is named gives no slab.
     """
+    refuse_unmatched(look.drawing, look.layers)
     if look.question:
         raise look.question
     mixed = look.proposal.mixed

@@ -100,6 +100,11 @@ def _columns(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str
     return notes
 
 
+def holds_small_figures(drawing: Drawing, layer: str) -> bool:
+    """Whether a layer holds nothing but a few small closed figures, of a size of columns."""
+    return bool(_small_figures(drawing, layer))
+
+
 def _small_figures(drawing: Drawing, layer: str) -> list[Figure]:
     """The figures of a layer that holds nothing but a few small closed ones, smallest first."""
     curves = drawing.on(layer)

@@ -19,15 +19,24 @@ class SlabOpen(InputRefused):
         candidates: The candidates, numbered.
     """
 
-    def __init__(self, drawing: Drawing, decision: Decision, display: Display) -> None:
-        super().__init__(*_sentences(drawing.path, decision, display), *_missing(drawing))
+    def __init__(
+        self, drawing: Drawing, decision: Decision, display: Display, others: str = ""
+    ) -> None:
+        sentences = _sentences(drawing.path, decision, display)
+        super().__init__(*sentences, *_others(others), *_missing(drawing))
         self.drawing = drawing
         self.candidates = decision.candidates
 
 
-def slab_question(drawing: Drawing, decision: Decision) -> SlabOpen:
-    """The question for a drawing whose slab is not clear."""
-    return SlabOpen(drawing, decision, drawing.unit.display)
+def slab_question(drawing: Drawing, decision: Decision, others: str = "") -> SlabOpen:
+    """The question for a drawing whose slab is not clear.
+
+    Args:
+        drawing: The drawing in its unit.
+        decision: The candidates.
+        others: Which layers may hold the other parts, as a clause.
+    """
+    return SlabOpen(drawing, decision, drawing.unit.display, others)
 
 
 def _sentences(path: Path, decision: Decision, display: Display) -> list[Mistake]:
@@ -45,6 +54,14 @@ def _sentences(path: Path, decision: Decision, display: Display) -> list[Mistake
         "--outline LAYER",
     )
     return [head, *(Mistake(what=described(c, display)) for c in candidates)]
+
+
+def _others(others: str) -> list[Mistake]:
+    """The layers that the other parts are read from once the slab is clear."""
+    if not others:
+        return []
+    remedy = "where that is wrong, name the layers with --walls, --columns or --joints"
+    return [Mistake(what=f"beside the slab: {others}", remedy=remedy)]
 
 
 def _missing(drawing: Drawing) -> list[Mistake]:
