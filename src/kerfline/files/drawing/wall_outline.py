@@ -3,7 +3,7 @@
 Widths of doors, windows and gates, and how far a room is wider than its opening, are common practice.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -17,6 +17,7 @@ from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.size import LEAST_SLAB
 from kerfline.files.drawing.wall_pieces import Piece
 from kerfline.geometry.faces import lines_of, polygons_of
+from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.wrap import STRAIGHTEN, wrapped
 
 DOOR = 1_220.0
@@ -48,6 +49,11 @@ HAIR_WIDER = 60.0
 BEYOND = 10_000.0
 """A room is wider than its gate by more than the first (mm); a gate's jambs are no farther apart than its bridge is
 long and the second; the third is farther than a room reaches beyond its gate."""
+
+ARM = 700.0
+ARM_LENGTH = 1_500.0
+"""What is narrower than the first (mm) for more than the second is a wall by itself, of a garden or a terrace; a
+shorter one is a pier of the building."""
 
 PARALLEL = 0.7
 """Cosine of the angle (45 degrees) up to which a side lies across from a bridge."""
@@ -93,16 +99,26 @@ class Around:
 
 
 @np.errstate(invalid="ignore")  # as in ``wrapped``
-def around_walls(faces: Sequence[LineString]) -> list[Around]:
-    """The areas within the outer faces of walls, openings bridged and notches left open, largest first."""
+def around_walls(
+    faces: Sequence[LineString], is_room: Callable[[Polygon], bool] = lambda _: False
+) -> list[Around]:
+    """The areas within the outer faces of walls, openings bridged and notches left open, largest first.
+
+    Args:
+        faces: The lines that the walls are drawn with.
+        is_room: Whether something else says that what a wide opening closes off is a room, such as a door in it.
+    """
     steps = [wrapped(faces, gap) for gap in WALL_GAPS]
     whole = steps[-1]
     least = max(LEAST_SLAB, BUILDING * whole[0].area) if whole else 0.0
-    return [_around(area, steps, faces) for area in whole if area.area >= least]
+    return [_around(area, steps, faces, is_room) for area in whole if area.area >= least]
 
 
 def _around(
-    whole: Polygon, steps: Sequence[Sequence[Polygon]], faces: Sequence[LineString]
+    whole: Polygon,
+    steps: Sequence[Sequence[Polygon]],
+    faces: Sequence[LineString],
+    is_room: Callable[[Polygon], bool],
 ) -> Around:
     """One building: what each wider gap closes off is a room, and stays in, or a notch, and is taken out."""
     notches: list[Polygon] = []
@@ -117,13 +133,21 @@ def _around(
             or part.area < PETTY * whole.area
             or _walled(part, faces)
             or (bridge and _has_jambs(bridge, part))
+            or is_room(part)
         ):
             bridged = gap
         else:
             doubtful.append(part)
-    area = _without(whole, notches)
+    area = _without(whole, [*notches, *_arms(whole)])
     other = _without(area, doubtful) if doubtful else None
     return Around(area=area, gap=bridged, doubtful=other)
+
+
+def _arms(area: Polygon) -> list[Polygon]:
+    """The walls that run on beyond a building, by themselves: a strip is no slab."""
+    thick = area.buffer(-ARM / 2, join_style="mitre").buffer(ARM / 2, join_style="mitre")
+    strips = polygons_of(area.difference(thick.buffer(HAIR, join_style="mitre")))
+    return [s for s in strips if enclosing_rectangle(s).length >= ARM_LENGTH]
 
 
 def _closed_off(

@@ -90,6 +90,31 @@ def test_a_recess_that_narrows_without_jambs_may_be_either():
     assert areas == pytest.approx([facade.area, HOUSE.area], rel=1e-3)
 
 
+@pytest.mark.parametrize(
+    ("thick", "long", "left_out"), [(600, 4_000, True), (600, 1_400, False), (800, 4_000, False)]
+)
+def test_a_wall_that_runs_on_beyond_the_building_is_no_slab(thick, long, left_out):
+    arm = box(12_000, 3_000, 12_000 + long, 3_000 + thick)
+    found = only(faces_of(HOUSE.union(arm)))
+    assert found.area.area == pytest.approx(
+        HOUSE.area if left_out else HOUSE.union(arm).area, rel=1e-4
+    )
+
+
+def test_a_door_makes_a_room_of_what_it_swings_in_and_of_nothing_else():
+    """Two recesses that may be rooms: what says so of the one says nothing of the other."""
+    recesses = []
+    for x in (4_000, 14_000):
+        mouth = box(x, 0, x + 3_600, 1_000)
+        recesses.append(mouth.union(box(x - 200, 1_000, x + 3_800, 3_000)))
+    house = box(0, 0, 22_000, 8_000)
+    facade = house.difference(recesses[0]).difference(recesses[1])
+    middle = recesses[0].centroid
+    (found,) = around_walls(faces_of(facade), lambda part: part.contains(middle))
+    areas = sorted((found.area.area, found.doubtful.area))
+    assert areas == pytest.approx([house.area - recesses[1].area, house.area], rel=1e-3)
+
+
 def test_sheds_of_some_size_are_slabs_of_their_own_and_petty_ones_none():
     shed = box(20_000, 0, 23_000, 3_000)
     tiny = box(30_000, 0, 31_500, 1_500)

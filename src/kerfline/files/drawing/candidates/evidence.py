@@ -14,6 +14,7 @@ from shapely import Polygon
 
 from kerfline.files.drawing.candidates.candidate import Candidate, Sign, Source, on_ledge
 from kerfline.files.drawing.candidates.scene import Scene, share_inside
+from kerfline.files.drawing.candidates.unnamed_doubts import SMALL, WALLS_TELL, unnamed_doubts
 from kerfline.files.drawing.names import elsewhere, outline_rank
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.units import counted
@@ -43,9 +44,6 @@ HOLDS = 4.0
 """Points for all of the walls lying inside, less ``HOLDS_NOT``; in proportion for a part of them."""
 
 HOLDS_NOT = 2.0
-
-WALLS_TELL = 5_000.0
-"""Length of wall (mm) from which on it tells where the slab is."""
 
 HUGS = 1.5
 """Points for walls that stand all along the edge, near it."""
@@ -108,9 +106,6 @@ TITLE = re.compile(
 LEAST_CURVES = 10
 """Curves from which on the share that lies in a figure tells whether it is the plan."""
 
-SMALL = 10e6
-"""A slab under this (mm2, 10 square metres) is uncommon where anything larger is drawn."""
-
 
 def judged(scene: Scene, candidates: Sequence[Candidate]) -> list[Candidate]:
     """The candidates with their signs, in the same order."""
@@ -129,6 +124,7 @@ def _signs(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -> It
     yield from _by_walls(scene, candidate, plans)
     yield from _by_content(scene, candidate)
     yield from _by_others(scene, candidate, plans)
+    yield from unnamed_doubts(scene, candidate)
 
 
 def _by_name(candidate: Candidate) -> Iterator[Sign]:

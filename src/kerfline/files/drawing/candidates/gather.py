@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from shapely import LineString, Polygon
-from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.candidates.candidate import Candidate, Source
 from kerfline.files.drawing.candidates.scene import Scene
@@ -13,7 +12,6 @@ from kerfline.files.drawing.names import names_court, outline_rank, part_named
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.outline import joined_rings
 from kerfline.files.drawing.size import LEAST_SLAB
-from kerfline.files.drawing.unit_evidence import DOOR, swings
 from kerfline.files.drawing.wall_outline import around_walls
 from kerfline.geometry.near import Crowded
 from kerfline.geometry.regions import enclosed
@@ -71,13 +69,13 @@ def _around_walls(scene: Scene) -> Iterator[Candidate]:
     """Along the outer faces of the walls of each building, with its courts and without."""
     if not 0 < len(scene.faces) <= MOST_WALLS:
         return
-    for found in around_walls(scene.faces):
-        doubtful = found.doubtful
-        if doubtful and _doors_in(scene, found.area.difference(doubtful)):
-            doubtful = None
+    leaves = [LineString([a.centre, a.at(0.0), a.at(1.0)]).convex_hull for a in scene.doors]
+    # A door that swings in it, all of it, says that it is a room behind a wide opening and no recess outside.
+    found_all = around_walls(scene.faces, lambda part: any(map(part.covers, leaves)))
+    for found in found_all:
         ways = [
             (area, courts)
-            for area in filter(None, (found.area, doubtful))
+            for area in filter(None, (found.area, found.doubtful))
             for courts in _with_courts(scene, area)
         ]
         for area, courts in ways:
@@ -93,19 +91,9 @@ def _around_walls(scene: Scene) -> Iterator[Candidate]:
 
 def _with_courts(scene: Scene, area: Polygon) -> list[tuple[Ring, ...]]:
     """What may be left out of a building as courts: nothing, and them where there are any."""
-    arcs = [a for a in swings(scene.drawing.curves) if DOOR[0] <= a.radius <= DOOR[1]]
     words = [t.at for t in scene.drawing.labels if names_court(t.text)]
-    courts = courts_in(area, scene.faces, [a.centre for a in arcs], words)
+    courts = courts_in(area, scene.faces, [a.centre for a in scene.doors], words)
     return [(), tuple(map(Ring.of, courts))] if courts else [()]
-
-
-def _doors_in(scene: Scene, area: BaseGeometry) -> bool:
-    """Whether a door swings within an area, all of it: a room behind a wide opening, no recess outside."""
-    for arc in swings(scene.drawing.curves):
-        wide = DOOR[0] <= arc.radius <= DOOR[1]
-        if wide and area.covers(LineString([arc.centre, arc.at(0.0), arc.at(1.0)]).convex_hull):
-            return True
-    return False
 
 
 def _fills(scene: Scene) -> Iterator[Candidate]:

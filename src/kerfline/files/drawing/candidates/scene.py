@@ -11,9 +11,11 @@ from shapely import LineString, Polygon
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import decorates, elsewhere, outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.unit_evidence import DOOR, swings
 from kerfline.files.drawing.wall_outline import edge_of, wall_faces
 from kerfline.files.drawing.wall_pieces import Faces, Piece, faces_of, pieces_of_width
 from kerfline.geometry.near import Crowded
+from kerfline.geometry.ring import Arc
 
 MOST_CURVES = 5_000
 """Layers with more curves than this are not looked at for walls where their names do not say so."""
@@ -47,6 +49,7 @@ class Scene:
         faces: The lines that the walls are drawn with.
         spots: A point on each curve that can be seen and is no decoration, wall or slab outline apart.
         texts: Where each text stands.
+        doors: The swings of doors, mm.
     """
 
     drawing: Drawing
@@ -56,6 +59,12 @@ class Scene:
     faces: tuple[LineString, ...]
     spots: npt.NDArray[np.object_]
     texts: npt.NDArray[np.object_]
+    doors: tuple[Arc, ...] = ()
+
+    @property
+    def walls_named(self) -> bool:
+        """Whether a layer's name says that these are walls."""
+        return any(part_named(n) == "walls" for n in self.wall_layers)
 
     @property
     def wall_length(self) -> float:
@@ -80,6 +89,7 @@ def scene_of(drawing: Drawing) -> Scene:
         texts=np.asarray(shapely.points([t.at for t in drawing.labels]), dtype=object)
         if drawing.labels
         else np.empty(0, dtype=object),
+        doors=tuple(a for a in swings(drawing.curves) if DOOR[0] <= a.radius <= DOOR[1]),
     )
 
 
