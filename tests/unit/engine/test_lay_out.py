@@ -1,5 +1,7 @@
 """Layouts that a finisher would expect, and the duties of the engine in their order."""
 
+from itertools import pairwise
+
 import pytest
 import shapely
 
@@ -31,6 +33,17 @@ def test_a_hall_is_divided_evenly_both_ways():
     found = layout(slab(box(40, 24)))
     assert lines(found) == ([10, 20, 30], [8, 16])
     assert len(found.panels) == 12
+
+
+@pytest.mark.parametrize(("length", "count"), [(150, 20), (300, 40), (400, 54), (997.25, 133)])
+def test_a_long_walk_is_divided_evenly_however_many_joints_that_takes(length, count):
+    """6 ft wide at an advised aspect of 1.25: bays of 7'-6" and as little less as comes out even."""
+    xs, ys = lines(layout(slab(box(length, 6))))
+    bays = [b - a for a, b in pairwise([0, *xs, length])]
+    assert not ys
+    assert len(bays) == count
+    assert max(bays) - min(bays) <= 0.3
+    assert max(bays) <= 7.5 + 1e-6
 
 
 def test_a_pad_within_the_limits_gets_no_joint():

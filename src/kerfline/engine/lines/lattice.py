@@ -312,7 +312,7 @@ def _bays(
 ) -> Iterator[_Wish]:
     """The divisions of a span: as few bays as the span and the aspect allow, and one more.
 
-    In a strip one bay high the squarest bays are the likeliest answer: all their lines are kept. So are those
+    In a strip one bay high the squarest bays are the likeliest answer: all their lines are kept first. So are those
     of bays as long as the span, unless a bay may be a little longer where a line close by serves more.
     """
     reach = end - start
@@ -322,6 +322,8 @@ def _bays(
     by_aspect = bay_count(reach, min(span, region.working.aspect * across))
     square = bay_count(reach, min(span, region.advised.aspect * across))
     counts = {least: rank, least + 1: Rank.FINER_BAY, by_aspect: rank, square: Rank.FINER_BAY}
+    if rows == 1:
+        counts[square] = rank
     for count in sorted(counts):
         if count > MOST_BAYS or reach / count < region.working.width:
             continue

@@ -46,7 +46,7 @@ def least_length(concrete: Area, span: float) -> float:
         span: The longest working span that holds anywhere on it, mm.
     """
     reach = span + MEASURE
-    return max(0.0, (SQUARE * concrete.area / reach - concrete.length) / 2)
+    return float(max(0.0, (SQUARE * concrete.area / reach - concrete.length) / 2))
 
 
 CLOSED = 1e-6

@@ -47,6 +47,9 @@ HURRIED = 0.08
 MENDABLE = 6000
 """Panels within the rules above which a search with more lines is not worth its time."""
 
+MOST_IN_A_STRIP = 200
+"""The same of a region one bay high, such as a walk: an even division of it must be whole to be even."""
+
 MOST_RECTANGLES = 400_000
 """Rectangles within the span that are listed, about as many as 36 lines on both axes of one panel draw; a grid
 with more of them is no grid."""
@@ -168,6 +171,8 @@ def _first_answer(
 ) -> Answer | None:
     """The best cover; where rules cannot be kept, they are broken at their price."""
     tries = MOST_LINES[-1:] if effort.left < HURRIED else MOST_LINES
+    if _is_strip(region, span):
+        tries = (MOST_IN_A_STRIP, *tries)
     for most in (0,) if any(more) else tries:
         lines = lattice(region, most, span, more)
         if not lines.has_cells:
@@ -194,6 +199,12 @@ def _first_answer(
     if cover is None:
         return None
     return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=around)
+
+
+def _is_strip(region: Region, span: float) -> bool:
+    """Whether a region is one bay high: its panels are few however many lines there are."""
+    left, bottom, right, top = region.gross.bounds
+    return min(right - left, top - bottom) <= span
 
 
 def _cover(
