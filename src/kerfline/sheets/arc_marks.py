@@ -1,50 +1,52 @@
-"""Curves of the edge on the plan: radius, and the centre that a string is held at."""
+"""Curves of the edge on the plan: radius, the centre that a string is held at, and stations along the arc."""
 
+from collections.abc import Sequence
 from itertools import chain
 
 import shapely
 
-from kerfline.geometry.ring import Point, Ring, arc_of
-from kerfline.model.slab import Slab
+from kerfline.geometry.corners import direction
+from kerfline.geometry.ring import Point
 from kerfline.sheets.baselines import Baselines
+from kerfline.sheets.curves import Curve, Line, stations_on
 from kerfline.sheets.marks import Layer, Path
 from kerfline.sheets.plan_labels import Labeller
 from kerfline.sheets.running import dimension_text
 from kerfline.sheets.spots import around
-
-LEAST_RADIUS = 300.0
-"""A curve of less radius (mm) is a rounded corner, which the form gives."""
+from kerfline.sheets.tie_marks import edge_spots
 
 CROSS = 1.6
 """Half length of the cross at a centre, mm of paper."""
 
-SAME_ARC = 5.0
-"""Arcs whose centres and radii agree within this (mm) are one curve."""
+
+def label_curves(
+    maker: Labeller, found: Sequence[Curve], lines: Sequence[Line], base: Baselines
+) -> None:
+    """Writes radius and centre beside each curve, marks the centre where it is in view, then the stations.
+
+    Args:
+        maker: Writes the labels.
+        found: The curves.
+        lines: The joints or cuts, whose ends have stations.
+        base: What the centres are measured from.
+    """
+    for curve in found:
+        if _sees(maker, curve.middle):
+            _label(maker, curve, base)
+    for curve in found:
+        for _, along, end, inward in stations_on(curve, lines):
+            if _sees(maker, end):
+                _station(maker, along, end, inward)
 
 
-def label_arcs(maker: Labeller, slab: Slab, base: Baselines) -> None:
-    """Writes radius and centre beside each curve of the edge, once, and marks the centre where it is in view."""
-    told: list[tuple[float, float, float]] = []
-    for ring in (slab.outline, *slab.openings):
-        for middle, centre, radius in _arcs(ring):
-            key = (*centre, radius)
-            known = any(
-                max(abs(a - b) for a, b in zip(key, k, strict=True)) < SAME_ARC for k in told
-            )
-            at = maker.view.to_paper(middle)
-            if (
-                known
-                or radius < LEAST_RADIUS
-                or not maker.view.window_box.covers(shapely.Point(at))
-            ):
-                continue
-            told.append(key)
-            _label(maker, at, centre, radius, base)
+def _sees(maker: Labeller, point: Point) -> bool:
+    return bool(maker.view.window_box.covers(shapely.Point(maker.view.to_paper(point))))
 
 
-def _label(maker: Labeller, at: Point, centre: Point, radius: float, base: Baselines) -> None:
+def _label(maker: Labeller, curve: Curve, base: Baselines) -> None:
+    at, centre = maker.view.to_paper(curve.middle), curve.arc.centre
     x, y = (dimension_text(offset, maker.display) for offset in base.local(centre))
-    name = f"R {dimension_text(radius, maker.display)}"
+    name = f"{curve.name} = {dimension_text(curve.arc.radius, maker.display)}"
     full = maker.text(Layer.DIMENSION, f"{name}, centre {x} right, {y} up", name)
     short = maker.text(Layer.DIMENSION, name, name)
     maker.put(name, chain(around(at, full), around(at, short)))
@@ -55,13 +57,13 @@ def _label(maker: Labeller, at: Point, centre: Point, radius: float, base: Basel
             maker.board.add(Path(layer=Layer.SYMBOL, points=tips, width=0.18, in_plan=True))
 
 
-def _arcs(ring: Ring) -> list[tuple[Point, Point, float]]:
-    """Middle, centre and radius of each arc of a ring."""
-    count = len(ring.points)
-    found = []
-    for i, start in enumerate(ring.points):
-        bulge = ring.bulge(i)
-        if bulge:
-            arc = arc_of(start, ring.points[(i + 1) % count], bulge)
-            found.append((arc.at(0.5), arc.centre, arc.radius))
-    return found
+def _station(maker: Labeller, along: float, end: Point, inward: Point) -> None:
+    """How far along its curve a joint ends, off the edge; where it finds no room the table of curves has it."""
+    at = maker.view.to_paper(end)
+    into = maker.view.to_paper((end[0] + inward[0], end[1] + inward[1]))
+    way = direction(at, into)
+    words = f"arc {dimension_text(along, maker.display)}"
+    text = maker.text(Layer.DIMENSION, words, f"station {words}")
+    spot = maker.placer.place(chain(edge_spots(at, (way[1], -way[0]), text), around(at, text)))
+    if spot:
+        maker.write(spot)

@@ -11,6 +11,7 @@ from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.abreast import abreast
 from kerfline.sheets.baselines import Baselines, Way, baselines, way_of
 from kerfline.sheets.blocks import Block
+from kerfline.sheets.curves import curve_table
 from kerfline.sheets.details import detail_numbers, details
 from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Board, Sheet
@@ -71,6 +72,7 @@ def joint_plan(
             *([severity_counts(findings, text, width)] if review else []),
             revision_table(job, text),
             joint_table(job, layout, text),
+            curve_table(job.slab, base, [(j.id, j.path) for j in layout.joints], job.display, text),
             panel_table(job, layout, findings if review else None, rules, text),
             *abreast(details(job, layout, rules, text), width),
             *([findings_block(findings, text, width)] if review and findings else []),

@@ -63,7 +63,7 @@ NO_CUT = "no cut"
 SAME_AREA = 1e6
 """Panels whose areas (mm2) round to the same multiple of this are named in their own order."""
 
-CLOSE = 0.8
+CLOSE = 1.6
 """Reach (mm) from the middle of an arrow that its slope keeps off."""
 
 LEAST_PIECE = 3.0

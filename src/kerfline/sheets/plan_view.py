@@ -11,9 +11,10 @@ from kerfline.model.bars import Bars
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
-from kerfline.sheets.arc_marks import label_arcs
+from kerfline.sheets.arc_marks import label_curves
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.callouts import call_out
+from kerfline.sheets.curves import curves
 from kerfline.sheets.details import Shown as Detailed
 from kerfline.sheets.grid_marks import draw_grid
 from kerfline.sheets.marks import Board, Bounds, Layer, Path, Text
@@ -113,7 +114,8 @@ def draw_plan(
     label_redrawn(maker, plan)
     label_bars(maker, laid)
     call_out(maker, plan.job, numbers, plan.layout, laid)
-    label_arcs(maker, plan.job.slab, plan.base)
+    lines = [(joint.id, joint.path) for joint in plan.layout.joints]
+    label_curves(maker, curves(plan.job.slab, plan.base), lines, plan.base)
     board.take(strings)
     return maker.left_out
 

@@ -77,7 +77,7 @@ def _tie_spots(maker: Labeller, tie: Tie, at: Point, texts: Sequence[Text]) -> I
         yield from (_over(spot, more[0]) for spot in around(at, first))
         return
     if tie.along:
-        yield from _by_edge(at, _turned(maker, tie.at, tie.along), first)
+        yield from edge_spots(at, _turned(maker, tie.at, tie.along), first)
     yield from _by_line(at, _turned(maker, tie.at, tie.inward), first)
     yield from around(at, first)
 
@@ -116,7 +116,7 @@ def _ring_at(at: Point, radius: float, gap: float, turn: float, text: Text) -> S
     return Spot(placed, radius=radius)
 
 
-def _by_edge(at: Point, along: Point, text: Text) -> Iterator[Spot]:
+def edge_spots(at: Point, along: Point, text: Text) -> Iterator[Spot]:
     """Places off an edge: square to it outside, then along it outside and inside."""
     outward = (along[1], -along[0])
     yield _square(at, outward, text)

@@ -157,8 +157,8 @@ def test_a_curve_tells_its_radius_and_centre_once_each():
     slab = walk()
     layout = gridded(slab)
     sheets = joint_plan(Job(name="S", units=Unit.FT, slab=slab), layout, (), RULES)
-    words = [t.text for s in sheets for t in s.texts if t.text.startswith("R ")]
-    assert [w.split(",")[0] for w in words] == ["R 15'-0\"", "R 20'-0\""]
+    words = [t.text for s in sheets for t in s.texts if " = " in t.text and t.text.startswith("R")]
+    assert sorted(w.split(" = ")[1].split(",")[0] for w in words) == ["15'-0\"", "20'-0\""]
     centres = {w.partition(", ")[2] for w in words} - {""}
     assert centres == {"centre 20'-0\" right, 20'-0\" up"}
 

@@ -8,13 +8,16 @@ from itertools import chain
 from shapely import LineString
 from shapely import Point as ShapelyPoint
 
+from kerfline.geometry.faces import points_of
 from kerfline.geometry.ring import Point, circle
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.model.slab import JointKind
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.arc_marks import label_curves
 from kerfline.sheets.baselines import Baselines, baselines
 from kerfline.sheets.blocks import Block
+from kerfline.sheets.curves import curve_table, curves
 from kerfline.sheets.cut.area_marks import name_formed, name_others
 from kerfline.sheets.cut.areas import CutArea, layout_in, slab_in
 from kerfline.sheets.cut.lines import CutLine, Saw, cut_lines
@@ -102,6 +105,8 @@ def cut_sheet(
         corner,
     )
 
+    ends = [(f"cut {cut.number}", points_of(cut.line)) for cut in cuts]
+
     def draw(board: Board, plan: PlanView) -> LeftOut:
         return _draw(board, plan, cuts, tied, area)
 
@@ -115,6 +120,7 @@ def cut_sheet(
             before_walls(job, cuts, text, width),
             by_hand(cuts, text, width),
             how_to_read(job, area, own, tied, text, width),
+            curve_table(job.slab, base, ends, job.display, text),
             cut_table(job, cuts, with_saw, text, start_name(area, own)),
             legend(
                 replace(job, slab=slab_in(area, job.slab)) if area else job,
@@ -156,6 +162,8 @@ def _draw(
         name_formed(maker, area)
         name_others(maker, area)
     label_redrawn(maker, plan)
+    ends = [(cut.joint, points_of(cut.line)) for cut in cuts]
+    label_curves(maker, curves(plan.job.slab, plan.base), ends, plan.base)
     label_features(maker, plan.job.slab)
     label_areas(maker, plan.job.slab)
     board.take(strings)
