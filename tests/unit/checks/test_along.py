@@ -52,6 +52,11 @@ def test_a_leaning_line_lies_along_as_far_as_it_is_in_the_strip():
     assert beside((2000, 500), (4000, 700)) == [pytest.approx((1000, 1500, 50))]
 
 
+def test_off_is_the_greatest_distance_of_a_line_that_crosses_over():
+    """From 20 mm on one side to 40 on the other."""
+    assert beside((2000, 480), (3000, 540)) == [pytest.approx((1000, 2000, 40))]
+
+
 @pytest.mark.parametrize(("degrees", "along"), [(19.9, True), (20.1, False)])
 def test_a_line_that_turns_more_than_20_degrees_lies_across(degrees, along):
     rise = 1000 * math.tan(math.radians(degrees))

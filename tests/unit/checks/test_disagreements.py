@@ -2,7 +2,7 @@
 
 import pytest
 
-from checked import grid_joints, grid_slab, joint, rules
+from checked import box_ring, grid_joints, grid_slab, joint, rules
 from kerfline.checks.disagreements import disagreements
 from kerfline.checks.given import given_layout
 from kerfline.model.finding import Rule
@@ -34,6 +34,17 @@ def test_spans_of_a_4_inch_slab_between_24_and_36_times_its_thickness(bay, stand
     """24 t is 8 ft, 30 t 10 ft, 36 t 12 ft; below the first all are kept, above the last none is."""
     told = found(grid_slab(2, 2, bay=bay)).get(Rule.SPAN)
     assert (told and kept(told)) == stands
+
+
+def test_the_longest_and_the_narrowest_panel_count():
+    """Bays of 11 and 8 ft, 10 ft deep: 11 ft is over 30 t; 10 over 8 is 1.25 and 11 over 10 less."""
+    uneven = grid_slab(
+        2, 1, joints=(joint("A", (11, 0), (11, 10)),), outline=box_ring(0, 0, 19, 10)
+    )
+    told = found(uneven)
+    assert told[Rule.SPAN].worst == pytest.approx(11 * FOOT)
+    assert kept(told[Rule.SPAN])[:2] == [False, False]
+    assert Rule.ASPECT not in told
 
 
 def test_caps_hold_for_thick_slabs():

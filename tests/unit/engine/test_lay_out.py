@@ -261,3 +261,26 @@ def test_progress_is_told_in_words():
     told = []
     layout(slab(box(20, 20)), progress=told.append)
     assert len(told) >= 3
+
+
+def square(name, x, y, size):
+    return Column(id=name, at=at(x, y), boxout=Boxout.SQUARE, size=size * MM_PER_FOOT)
+
+
+@pytest.mark.parametrize(
+    ("columns", "pieces", "area"),
+    [
+        ((square("C1", 22, 2.5, 5),), 2, 35 * 5),
+        ((square("C1", 12, 2.5, 6), square("C2", 27, 2.5, 6)), 3, 28 * 5),
+        ((square("C1", 20, 1.5, 3), square("C2", 20, 4.5, 3)), 2, 37 * 5),
+    ],
+)
+def test_every_piece_that_boxouts_part_from_edge_to_edge_is_laid_out(columns, pieces, area):
+    """The areas are those of the strips of 5 ft that are left between the boxouts, in square feet."""
+    strip = slab(box(40, 5), columns=columns)
+    assert len(strip.pieces) == pieces
+    found = layout(strip)
+    assert sum(p.area for p in found.panels) == pytest.approx(area * MM_PER_FOOT**2)
+    assert max(p.length for p in found.panels) <= 10 * MM_PER_FOOT + 0.5
+    for piece in strip.pieces:
+        assert any(piece.covers(p.polygon.representative_point()) for p in found.panels)

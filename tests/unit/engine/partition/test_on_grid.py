@@ -6,12 +6,14 @@ from shapely import Point
 from kerfline.engine.effort import Effort
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.partition import on_grid
 from kerfline.engine.partition.on_grid import solve_exact
+from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Slab, Wall
 from kerfline.units import Display
-from unit.engine.plans import RULES, box, feet, layout, slab
+from unit.engine.plans import RULES, box, feet, layout, ring, slab
 
 
 def strewn(count):
@@ -39,10 +41,10 @@ def test_a_floor_of_strewn_columns_is_laid_out_all_the_same():
 
 def jutting(out):
     """A floor of 12 x 8 m with a wall across it whose thickness of 200 mm juts out of both edges."""
-    ring = [(0, 0), (5900, 0), (5900, -out), (6100, -out), (6100, 0), (12000, 0)]
-    ring += [(12000, 8000), (6100, 8000), (6100, 8000 + out), (5900, 8000 + out), (5900, 8000)]
+    corners = [(0, 0), (5900, 0), (5900, -out), (6100, -out), (6100, 0), (12000, 0)]
+    corners += [(12000, 8000), (6100, 8000), (6100, 8000 + out), (5900, 8000 + out), (5900, 8000)]
     wall = Wall(id="W1", path=((6000, -out), (6000, 8000 + out)), thickness=200.0)
-    return Slab(outline=Ring((*ring, (0, 8000))), thickness=150.0, walls=(wall,))
+    return Slab(outline=Ring((*corners, (0, 8000))), thickness=150.0, walls=(wall,))
 
 
 @pytest.mark.parametrize("out", [90.0, 150.0, 200.0])
@@ -61,10 +63,30 @@ def test_the_end_of_a_wall_that_juts_out_of_the_slab_is_no_panel(out):
 
 def test_a_corner_flush_with_the_face_of_a_wall_shares_its_joint():
     """A bay of 0.9 m beside a wall of 200 mm: one line for both, not two 100 mm apart."""
-    ring = Ring(((0, 0), (4000, 0), (4000, -900), (8000, -900), (8000, 6000), (0, 6000)))
+    outline = Ring(((0, 0), (4000, 0), (4000, -900), (8000, -900), (8000, 6000), (0, 6000)))
     wall = Wall(id="W1", path=((4100, 0), (4100, 6000)), thickness=200.0)
-    layout = lay_out(Slab(outline=ring, thickness=150.0, walls=(wall,)), RULES)
+    layout = lay_out(Slab(outline=outline, thickness=150.0, walls=(wall,)), RULES)
     upright = [j for j in layout.joints if abs(j.path[0][0] - j.path[-1][0]) < 1.0]
     assert any(j.path[0][0] == pytest.approx(4000.0, abs=0.5) for j in upright)
     assert not any(4050.0 < j.path[0][0] < 4700.0 for j in upright)
     assert not layout.walls_left
+
+
+TEE = ((0, 0), (6, 0), (6, 6), (12, 6), (12, 0), (18, 0), (18, 12), (0, 12))
+"""Symmetric from left to right."""
+
+
+def test_the_search_asks_for_a_symmetric_layout_first(monkeypatch):
+    """What it hands to the programme are the panels' images, not each panel by itself."""
+    asked = []
+    whole = on_grid.grid_partition
+
+    def partition(net, panels, costs, weights, hidden, choice):
+        asked.append((choice, grid_images(net, panels, costs)))
+        return whole(net, panels, costs, weights, hidden, choice)
+
+    monkeypatch.setattr(on_grid, "grid_partition", partition)
+    layout(slab(ring(*TEE)))
+    first, expected = asked[0]
+    assert first.tolist() == expected.tolist()
+    assert first.tolist() != list(range(len(first)))

@@ -1,4 +1,4 @@
-"""Panels of a net and their images: chosen together where all that bears on the joints is symmetric."""
+"""Panels of a net or of a grid and their images: chosen together where all that bears on the joints is symmetric."""
 
 import numpy as np
 import pytest
@@ -6,11 +6,21 @@ from shapely import LineString, Point, Polygon, affinity
 
 from kerfline.engine.lines.candidates import CandidateLine, straight
 from kerfline.engine.lines.charts import SquareChart
+from kerfline.engine.lines.lattice import lattice
+from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.panels import candidate_panels
-from kerfline.engine.partition.symmetry import symmetric_panels
+from kerfline.engine.partition.rectangle_costs import panel_costs
+from kerfline.engine.partition.rectangles import all_panels
+from kerfline.engine.partition.symmetry import grid_images, symmetric_panels
 from kerfline.engine.problem import Problem, Target
+from kerfline.engine.regions.placing import placed_region
+from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Reason, WorkingLimits
+from kerfline.model.slab import Column, Slab
+from kerfline.units import MM_PER_FOOT
+from unit.engine.plans import RULES
 
 LIMITS = WorkingLimits(span=6500.0, aspect=1.5, width=600.0, angle=60.0)
 WIDE, HIGH = 12000.0, 9000.0
@@ -135,3 +145,67 @@ def test_equal_legs_are_chosen_together_across_the_diagonal():
     }
     assert pairs
     assert all(at == (other[1], other[0]) for at, other in pairs)
+
+
+RECTANGLE = ((0, 0), (18, 0), (18, 12), (0, 12))
+TEE = ((0, 0), (6, 0), (6, 6), (12, 6), (12, 0), (18, 0), (18, 12), (0, 12))
+ZED = ((0, 0), (12, 0), (12, 6), (18, 6), (18, 12), (6, 12), (6, 6), (0, 6))
+ELL = ((0, 0), (18, 0), (18, 6), (12, 6), (12, 12), (0, 12))
+
+
+def on_a_grid(outline, columns=()):
+    """A grid of a slab, its panels, their costs and their twins."""
+    slab = Slab(
+        outline=Ring(tuple((x * MM_PER_FOOT, y * MM_PER_FOOT) for x, y in outline)),
+        thickness=101.6,
+        columns=columns,
+    )
+    region = placed_region(slab, RULES, EngineOptions(), gross=slab.gross, angle=0.0).region
+    net = grid(region, lattice(region, 40, region.working.span), Weights())
+    panels = all_panels(net, region, region.working.span)
+    costs = panel_costs(net, region, panels, Weights())
+    return net, panels, costs, grid_images(net, panels, costs)
+
+
+def images(net, panels, flip_x, flip_y):
+    """For each panel its image, found by its corners one by one."""
+    last = [len(p) - 1 for p in net.places]
+    boxes = list(
+        zip(*(e[a].tolist() for a in (0, 1) for e in (panels.low, panels.high)), strict=True)
+    )
+    number = {box: n for n, box in enumerate(boxes)}
+    for x0, x1, y0, y1 in boxes:
+        along = (last[0] - x1, last[0] - x0) if flip_x else (x0, x1)
+        up = (last[1] - y1, last[1] - y0) if flip_y else (y0, y1)
+        yield number.get((*along, *up))
+
+
+@pytest.mark.parametrize(
+    ("outline", "flips"),
+    [
+        (RECTANGLE, [(True, False), (False, True), (True, True)]),
+        (TEE, [(True, False)]),
+        (ZED, [(True, True)]),
+        (ELL, []),
+    ],
+)
+def test_each_panel_goes_with_its_images_and_with_no_other(outline, flips):
+    net, panels, _, pairs = on_a_grid(outline)
+    own = np.arange(len(panels))
+    groups = [own, *(np.array(list(images(net, panels, *flip))) for flip in flips)]
+    assert pairs.tolist() == np.min(groups, axis=0).tolist()
+    assert bool((pairs != own).any()) is bool(flips)
+
+
+def test_a_column_to_one_side_takes_the_symmetry_away():
+    column = Column(id="C1", at=(5 * MM_PER_FOOT, 4 * MM_PER_FOOT))
+    _, panels, _, pairs = on_a_grid(RECTANGLE, (column,))
+    assert pairs.tolist() == list(range(len(panels)))
+
+
+def test_images_that_cost_apart_are_not_chosen_together():
+    net, panels, costs, pairs = on_a_grid(TEE)
+    second = int(np.flatnonzero(pairs != np.arange(len(panels)))[0])
+    dearer = costs.copy()
+    dearer[second] += 100.0
+    assert grid_images(net, panels, dearer).tolist() == list(range(len(panels)))

@@ -1,12 +1,28 @@
 """A part of a slab holds what stands on it, and nothing else; in its frame all is where it was."""
 
 import pytest
+import shapely
 from shapely import box as rectangle
 
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.regions.placing import LITTLE, clipped, placed_region, slab_region, stretch
+from kerfline.engine.regions.placing import (
+    LITTLE,
+    clipped,
+    placed_region,
+    slab_region,
+    stretch,
+    unparted,
+)
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.slab import Column, GivenJoint, KeepOut, Penetration, PenetrationKind, Zone
+from kerfline.model.slab import (
+    Boxout,
+    Column,
+    GivenJoint,
+    KeepOut,
+    Penetration,
+    PenetrationKind,
+    Zone,
+)
 from unit.engine.plans import MM_PER_FOOT, RULES, box, feet, slab, wall
 
 WEST = rectangle(0, 0, 10 * MM_PER_FOOT, 20 * MM_PER_FOOT)
@@ -67,3 +83,24 @@ def test_in_a_turned_frame_everything_turns_with_the_slab():
 def test_a_panel_may_be_a_little_longer_than_advised_and_never_beyond_the_greatest_span():
     """The rule set advises 30 times the thickness and allows 36 times: 1.2 times as much."""
     assert stretch(RULES, slab(box(30, 20))) == pytest.approx(LITTLE)
+
+
+def square(name, x, size):
+    """A square boxout on the middle line of a strip 5 ft wide."""
+    return Column(id=name, at=feet((x, 2.5))[0], boxout=Boxout.SQUARE, size=size * MM_PER_FOOT)
+
+
+def test_a_boxout_that_only_notches_a_piece_stays_in_it():
+    gross = rectangle(0, 0, 1000, 200)
+    parting, notch = rectangle(400, -10, 500, 210), rectangle(100, 150, 150, 250)
+    left, right = unparted(gross, [parting, notch])
+    assert left.equals(rectangle(0, 0, 400, 200))
+    assert right.equals(rectangle(500, 0, 1000, 200))
+    assert unparted(gross, [notch]) == [gross]
+
+
+def test_pieces_and_boxouts_make_up_the_slab():
+    plan = slab(box(40, 5), columns=(square("C1", 12, 6), square("C2", 30, 2)))
+    parts = unparted(plan.gross, plan.boxouts)
+    whole = shapely.union_all([*parts, *plan.boxouts])
+    assert whole.covers(plan.gross.buffer(-0.01))

@@ -1,0 +1,113 @@
+"""Settled lines run on to the next edge or joint."""
+
+import math
+
+import pytest
+from shapely import LineString, Polygon, box
+
+from kerfline.engine.lines.run_on import inside, run_on, wall_paths
+from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.placing import placed_region
+from kerfline.geometry.corners import angle_between, direction
+from kerfline.model.slab import KeepOut, Slab, Wall
+from unit.engine.plans import RULES, feet, ring, slab
+
+FLOOR = box(0, 0, 6000, 4000)
+FOOT = 304.8
+
+
+def test_of_a_line_only_what_lies_in_the_concrete_stays():
+    holed = FLOOR - box(2000, 1000, 3000, 3000)
+    assert inside(holed, ((-500, 2000), (7000, 2000))) == [
+        ((0, 2000), (2000, 2000)),
+        ((3000, 2000), (6000, 2000)),
+    ]
+    assert inside(holed, ((-500, -5), (7000, -5))) == []
+    assert inside(FLOOR, ((0, 0), (0.4, 0))) == []
+
+
+def test_a_line_runs_straight_on_to_edges_at_both_ends():
+    assert run_on(FLOOR, ((1000, 2000), (2000, 2000)), []) == ((0, 2000), (6000, 2000))
+
+
+def test_a_line_stops_at_the_first_other_line():
+    others = [LineString([(x, 0), (x, 4000)]) for x in (5000, 4000)]
+    assert run_on(FLOOR, ((1000, 2000), (2000, 2000)), others)[-1] == (4000, 2000)
+
+
+def test_an_end_on_an_edge_or_a_line_stays_and_bends_are_kept():
+    path = ((0, 1000), (3000, 1000), (3000, 2000))
+    assert run_on(FLOOR, path, []) == ((0, 1000), (3000, 1000), (3000, 4000))
+    stop = LineString([(2000, 0), (2000, 4000)])
+    assert run_on(FLOOR, ((0, 2000), (2000, 2000)), [stop]) == ((0, 2000), (2000, 2000))
+
+
+def test_a_line_that_meets_nothing_ahead_stays():
+    outside = ((7000, 2000), (8000, 2000))
+    assert run_on(FLOOR, outside, [])[-1] == (8000, 2000)
+
+
+def paths(given, *walls, others=(), barred=None):
+    region = placed_region(given, RULES, EngineOptions(), gross=given.gross, angle=0.0).region
+    own = Wall(id="W1", path=feet(*walls))
+    found = wall_paths(region, own, list(others), barred or Polygon())
+    return [tuple((round(x / FOOT, 3), round(y / FOOT, 3)) for x, y in p) for p in found]
+
+
+HALL = slab(ring((0, 0), (40, 0), (40, 30), (0, 30)))
+
+
+def test_under_a_wall_from_edge_to_edge_lies_one_joint():
+    assert paths(HALL, (0, 12), (40, 12)) == [((0, 12), (40, 12))]
+
+
+def test_beyond_a_walls_open_end_the_joint_runs_straight_on_to_the_edge_or_a_joint():
+    """Along the axis to the edge, with points where the wall ends."""
+    (path,) = paths(HALL, (0, 12), (15, 12))
+    assert (path[0], path[-1]) == ((0, 12), (40, 12))
+    (short,) = paths(HALL, (0, 12), (15, 12), others=[LineString(feet((20, 0), (20, 30)))])
+    assert short[-1] == (20, 12)
+
+
+def test_a_wall_off_the_concrete_has_no_joint():
+    assert paths(HALL, (50, 0), (60, 0)) == []
+
+
+def test_a_joint_that_would_cross_a_barred_area_under_the_wall_is_none():
+    keep_out = box(*(v * FOOT for v in (10, 10, 14, 14)))
+    assert paths(HALL, (0, 12), (40, 12), barred=keep_out) == []
+
+
+def test_where_a_barred_area_lies_ahead_the_joint_ends_on_one_across_the_walls_end():
+    ahead = box(*(v * FOOT for v in (25, 5, 30, 20)))
+    under, across = paths(HALL, (0, 12), (15, 12), barred=ahead)
+    assert (under[0], under[-1]) == ((0, 12), (15, 12))
+    assert across == ((15, 0), (15, 30))
+
+
+@pytest.mark.parametrize(
+    ("edge", "arrives"), [(20, 70.0), (29.9, 60.1), (30.1, 90.0), (44.9, 90.0), (45.1, 44.9)]
+)
+def test_a_joint_that_comes_in_a_little_too_flat_bends_square_at_its_end(edge, arrives):
+    """A wall straight down ends in the open over an edge that rises: down to 60 degrees the joint stays
+    straight, down to 45 it bends square; flatter there is no other way on, and it stays."""
+    rise = 40 * math.tan(math.radians(edge))
+    skew = slab(ring((0, 0), (40, rise), (40, 60), (0, 60)))
+    (path,) = paths(skew, (10, 60), (10, 40))
+    flat = angle_between(direction(path[-2], path[-1]), direction((0, 0), (40, rise)))
+    assert min(flat, 180 - flat) == pytest.approx(arrives, abs=0.05)
+
+
+def test_every_joint_of_a_wall_ends_on_an_edge_or_a_joint():
+    given = Slab(
+        outline=HALL.outline,
+        thickness=101.6,
+        keep_outs=(KeepOut(id="K1", outline=ring((25, 5), (30, 5), (30, 20), (25, 20))),),
+    )
+    found = paths(given, (8, 3), (15, 10))
+    lines = [LineString(feet(*p)) for p in found]
+    rim = given.concrete.boundary
+    for n, line in enumerate(lines):
+        others = [rim, *(o for m, o in enumerate(lines) if m != n)]
+        for end in (line.coords[0], line.coords[-1]):
+            assert min(o.distance(LineString([end, end])) for o in others) < 1.0

@@ -1,0 +1,124 @@
+"""The net that candidate lines and settled joints draw on a piece: cells and the seams between them."""
+
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import LineString, Polygon, affinity, box
+
+from kerfline.engine.lines.candidates import CandidateLine, straight
+from kerfline.engine.lines.charts import SquareChart
+from kerfline.engine.partition.net import SETTLED, lengths_under, net_of
+from kerfline.engine.regions.asking import AskingLine
+from kerfline.model.layout import Reason
+from strategies import convex_plans
+
+FLOOR = box(0, 0, 6000, 4000)
+
+
+def lines(axis, *places, reach=(0.0, 6000.0)):
+    return [CandidateLine(straight(p, axis, reach), Reason.SPAN) for p in places]
+
+
+def net(piece=FLOOR, up=(2000.0, 4000.0), across=(2000.0,), required=()):
+    settled = [LineString(r) for r in required]
+    return net_of(piece, SquareChart(), lines(0, *up), lines(1, *across), settled)
+
+
+def test_two_lines_up_and_one_across_make_six_cells_and_seven_seams():
+    found = net()
+    assert len(found.cells) == 6
+    assert len(found.seams) == 7
+    assert {c.index for c in found.cells} == {(i, j) for i in range(3) for j in range(2)}
+    assert found.firsts == 2
+
+
+def test_each_cell_counts_the_lines_before_it_and_has_its_box():
+    (cell,) = [c for c in net().cells if c.index == (1, 1)]
+    assert cell.box == (2000, 2000, 4000, 4000)
+    assert cell.polygon.area == pytest.approx(4e6)
+
+
+def test_a_seam_knows_its_line_and_the_two_cells_beside_it():
+    found = net()
+    for seam in found.seams:
+        line = found.lines[seam.line]
+        axis = 0 if seam.line < found.firsts else 1
+        assert seam.path.coords[0][axis] == pytest.approx(line.through[0][axis])
+        one, two = (found.cells[c] for c in seam.cells)
+        assert sum(abs(a - b) for a, b in zip(one.index, two.index, strict=True)) == 1
+
+
+def test_nodes_on_the_rim_are_told_from_those_inside():
+    found = net()
+    inside = [at for at, edge in zip(found.nodes, found.edge, strict=True) if not edge]
+    assert sorted(inside) == [(2000, 2000), (4000, 2000)]
+    assert sum(found.edge) == 6
+
+
+def test_a_settled_joint_parts_cells_for_good():
+    """Without it a cell has its neighbours on all sides; across the joint it has none."""
+    plain, parted = net(), net(required=[((2000, 0), (2000, 4000))])
+    assert sum(s.line == SETTLED for s in parted.seams) == 2
+    assert sum(len(n) for n in plain.neighbours) == 2 * 7
+    assert sum(len(n) for n in parted.neighbours) == 2 * 5
+
+
+def test_a_settled_joint_aslant_makes_cells_of_its_own():
+    found = net(required=[((0, 0), (6000, 4000))])
+    assert len(found.cells) > 6
+    assert sum(c.polygon.area for c in found.cells) == pytest.approx(FLOOR.area)
+
+
+def test_concrete_without_lines_is_one_cell():
+    found = net(up=(), across=())
+    assert (len(found.cells), found.seams, found.nodes, found.edge) == (1, (), (), ())
+    assert found.neighbours == (frozenset(),)
+
+
+def test_an_opening_is_no_cell():
+    found = net(piece=FLOOR - box(2500, 500, 3500, 1500))
+    assert sum(c.polygon.area for c in found.cells) == pytest.approx(23e6)
+
+
+@given(convex_plans(), st.lists(st.floats(-5000, 5000), max_size=3), st.floats(-80, 80))
+def test_cells_tile_the_piece_whatever_the_lines(plan, places, turn):
+    drawn = lines(0, *sorted(places), reach=(-1e4, 1e4))
+    spun = affinity.rotate(plan, turn, origin=(0, 0))
+    found = net_of(spun, SquareChart(turn), drawn, [], [])
+    assert sum(c.polygon.area for c in found.cells) == pytest.approx(plan.area, rel=1e-6)
+    whole = shapely.union_all([c.polygon for c in found.cells], grid_size=1e-3)
+    assert whole.symmetric_difference(spun).area < 100.0
+
+
+def wall(*path, slack=50.0):
+    return AskingLine(name="W", path=LineString(path), slack=slack)
+
+
+@pytest.mark.parametrize(
+    ("path", "length"),
+    [
+        (((2000, 0), (2000, 4000)), 4000),
+        (((2040, 0), (2040, 4000)), 4000),
+        (((2060, 0), (2060, 4000)), 0),
+        (((2000, 500), (2000, 1500)), 1000),
+        (((0, 1000), (6000, 1000)), 0),
+        (((0, 2000), (6000, 2000)), 6000),
+    ],
+)
+def test_the_length_of_wall_over_each_seam(path, length):
+    found = lengths_under([wall(*path)], net())
+    assert sum(found) == pytest.approx(length, abs=1.5)
+
+
+def test_of_walls_over_one_seam_the_longest_counts():
+    short, long = wall((2000, 0), (2000, 500)), wall((2000, 0), (2000, 1500))
+    assert max(lengths_under([short, long], net())) == pytest.approx(1500, abs=1.0)
+    assert list(lengths_under([], net())) == [0.0] * 7
+    assert list(lengths_under([short], net(up=(), across=()))) == []
+
+
+def test_a_polygon_with_a_slanted_side_has_its_cells_cut_by_it():
+    skew = Polygon([(0, 0), (6000, 0), (4000, 4000), (0, 4000)])
+    found = net(piece=skew)
+    assert sum(c.polygon.area for c in found.cells) == pytest.approx(skew.area)
