@@ -2,6 +2,7 @@
 
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Slab, Wall
 from kerfline.rules import rule_set
@@ -64,3 +65,9 @@ HOUSE = slab(
         wall("W9", (12, 32), (24, 32)),
     ),
 )
+
+
+def region_of(plan, **options):
+    """A slab of one piece as the engine's region, in the slab's own axes."""
+    made = EngineOptions(**options)
+    return placed_region(plan, RULES, made, gross=plan.gross, angle=0.0).region

@@ -107,8 +107,9 @@ def length_bound(grid: Grid, region: Region, span: float, joints: tuple[Flags, F
         span: Working span, the longest of the slab's and the zones'.
         joints: The pieces that are joints in the layout; walls that it leaves bare do not count.
     """
-    total = sum(_crossings(grid, region, span, axis, joints) for axis in (X, Y))
-    return max(0.0, total - _uncut(region) - _squared(grid, region, joints))
+    error = _squaring_error(grid, region)
+    total = sum(_crossings(grid, region, span, axis, joints, 2.0 * error) for axis in (X, Y))
+    return max(0.0, total - _uncut(region) - 2.0 * error * len(runs(joints)))
 
 
 def _uncut(region: Region) -> float:
@@ -117,8 +118,8 @@ def _uncut(region: Region) -> float:
     return sum((x1 - x0) + (y1 - y0) for x0, y0, x1, y1 in boxes)
 
 
-def _squared(grid: Grid, region: Region, joints: tuple[Flags, Flags]) -> float:
-    """What the squaring of a surveyed outline may have added: its greatest error at each joint's ends."""
+def _squaring_error(grid: Grid, region: Region) -> float:
+    """How far (mm) the squared outline of a surveyed slab lies off the true one at most."""
     cells = [
         shapely.box(
             grid.places[X][i], grid.places[Y][j], grid.places[X][i + 1], grid.places[Y][j + 1]
@@ -128,14 +129,21 @@ def _squared(grid: Grid, region: Region, joints: tuple[Flags, Flags]) -> float:
     square = shapely.union_all(cells)
     if square.symmetric_difference(region.gross).area <= SAME_AREA * region.gross.area:
         return 0.0
-    error = float(shapely.hausdorff_distance(square.boundary, region.gross.boundary))
-    return 2.0 * error * len(runs(joints))
+    return float(shapely.hausdorff_distance(square.boundary, region.gross.boundary))
 
 
 def _crossings(
-    grid: Grid, region: Region, span: float, axis: int, joints: tuple[Flags, Flags]
+    grid: Grid,
+    region: Region,
+    span: float,
+    axis: int,
+    joints: tuple[Flags, Flags],
+    slack: float,
 ) -> float:
-    """Length of joint that the chords along an axis ask for, with the walls across them."""
+    """Length of joint that the chords along an axis ask for, with the walls across them.
+
+    A true chord may be shorter than the squared one, and a panel beside it longer, by the slack (mm).
+    """
     stops = _stops(grid, axis, joints)
     other = _free_heights(grid, 1 - axis, joints)
     rows = np.diff(grid.places[1 - axis])
@@ -143,8 +151,8 @@ def _crossings(
     inside = grid.inside if axis == X else grid.inside.T
     for row, height in enumerate(rows):
         for start, end in _chords(stops[:, row], inside[:, row]):
-            reach = grid.places[axis][end] - grid.places[axis][start]
-            tallest = min(span, float(other[start:end, row].max()))
+            reach = grid.places[axis][end] - grid.places[axis][start] - slack
+            tallest = min(span, float(other[start:end, row].max()) + slack)
             limit = min(span, region.working.aspect * tallest)
             total += height * max(0, int(np.ceil((reach - MEASURE) / limit)) - 1)
     return total
