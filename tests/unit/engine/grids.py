@@ -1,8 +1,12 @@
 """Grids by hand, for the tests of the search on a grid."""
 
+from dataclasses import replace
+
 import numpy as np
+import shapely
 
 from kerfline.engine.partition.grid import Grid
+from unit.engine.plans import box, region_of, slab
 
 
 def flags(places):
@@ -58,3 +62,11 @@ def boxes(panels):
     """Each panel as (first line up, last, first across, last)."""
     ends = (panels.low[0], panels.high[0], panels.low[1], panels.high[1])
     return list(zip(*(e.tolist() for e in ends), strict=True))
+
+
+def region_on(grid):
+    """A region whose concrete is what the grid calls slab; no panel on it may be over the span."""
+    xs, ys = (p.tolist() for p in grid.places)
+    cells = [shapely.box(xs[i], ys[j], xs[i + 1], ys[j + 1]) for i, j in np.argwhere(grid.inside)]
+    whole = shapely.union_all(cells)
+    return replace(region_of(slab(box(10, 10))), gross=whole, concrete=whole, stretch=1.0)

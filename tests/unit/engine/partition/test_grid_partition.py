@@ -6,21 +6,15 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from unit.engine.grids import boxes, grid_of
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.grid_partition import grid_partition
 from kerfline.engine.partition.rectangles import all_panels
 from kerfline.engine.partition.solve import best_cover
-from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Slab
-from unit.engine.plans import region_of
+from unit.engine.grids import boxes, grid_of, region_on
 
 WEIGHTS = Weights()
-REGION = region_of(
-    Slab(outline=Ring(((0, 0), (6000, 0), (6000, 6000), (0, 6000))), thickness=101.6)
-)
 
 
 def model(grid, panels, costs, hidden=None, images=None):
@@ -36,7 +30,7 @@ def model(grid, panels, costs, hidden=None, images=None):
 def covers(grid, panels):
     """Every choice of panels that lays each cell of slab once, as numbers of panels."""
     cells = {tuple(c) for c in np.argwhere(grid.inside).tolist()}
-    own = [{c for c in product(range(b[0], b[1]), range(b[2], b[3]))} for b in boxes(panels)]
+    own = [set(product(range(b[0], b[1]), range(b[2], b[3]))) for b in boxes(panels)]
 
     def lay(left, chosen):
         if not left:
@@ -89,7 +83,7 @@ SHAPES = {
 def test_the_cheapest_cover_is_the_cheapest_of_all(name, seed):
     grid = SHAPES[name]
     rng = np.random.default_rng(seed)
-    panels = all_panels(grid, REGION, 2000.0)
+    panels = all_panels(grid, region_on(grid), 2000.0)
     costs = rng.integers(0, 5000, len(panels)).astype(float)
     hidden = rng.random((len(grid.places[0]), len(grid.places[1]))) < 0.3
     found = best_cover(
@@ -103,7 +97,7 @@ def test_the_cheapest_cover_is_the_cheapest_of_all(name, seed):
 def test_images_are_taken_together_or_not_at_all():
     """Two cells side by side: the left one for nothing and the right one dear; together, the whole is cheaper."""
     grid = grid_of((0, 1000, 2000), (0, 1000))
-    panels = all_panels(grid, REGION, 2000.0)
+    panels = all_panels(grid, region_on(grid), 2000.0)
     place = {b: n for n, b in enumerate(boxes(panels))}
     left, right, whole = (place[b] for b in ((0, 1, 0, 1), (1, 2, 0, 1), (0, 2, 0, 1)))
     costs, images = np.zeros(3), np.arange(3)
@@ -119,7 +113,7 @@ def test_images_are_taken_together_or_not_at_all():
 def test_the_columns_that_follow_are_pieces_then_tees_then_lines():
     """3 x 2 cells: seven pieces, two inner vertices, three lines that can be used."""
     grid = SHAPES["hall"]
-    panels = all_panels(grid, REGION, 2000.0)
+    panels = all_panels(grid, region_on(grid), 2000.0)
     made = model(grid, panels, np.zeros(len(panels)))
     assert made.first_line == 7 + 2
     assert len(made.cost) == 7 + 2 + 3

@@ -5,7 +5,6 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from shapely import Polygon
-from unit.engine.grids import boxes, grid_of
 
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.rectangle_costs import (
@@ -17,6 +16,7 @@ from kerfline.engine.partition.rectangle_costs import (
 from kerfline.engine.partition.rectangles import all_panels
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Meeting, Penetration, PenetrationKind, Slab, Wall
+from unit.engine.grids import boxes, grid_of
 from unit.engine.plans import region_of
 
 SIZE = 2500.0

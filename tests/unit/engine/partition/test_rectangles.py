@@ -22,15 +22,11 @@ from kerfline.engine.partition.rectangles import (
     side_sums,
 )
 from kerfline.engine.regions.region import RegionZone
-from kerfline.geometry.ring import Ring
 from kerfline.model.layout import WorkingLimits
-from kerfline.model.slab import Slab
-from unit.engine.grids import boxes, grid_of
-from unit.engine.plans import region_of
+from unit.engine.grids import boxes, grid_of, region_on
 
 METRES = tuple(range(0, 4000, 1000))
-HALL = region_of(Slab(outline=Ring(((0, 0), (3000, 0), (3000, 3000), (0, 3000))), thickness=101.6))
-PLAIN = replace(HALL, stretch=1.0)
+PLAIN = region_on(grid_of(METRES, METRES))
 
 
 def by_hand(grid, span, *, out=(), must=(), banned=()):
