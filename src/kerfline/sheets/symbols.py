@@ -57,13 +57,12 @@ def _least_pitch(step: tuple[float, str, float], height: float) -> float:
 
 def check_bar(board: Board, at: Point, display: Display, height: float) -> float:
     """A bar of 100 mm or 4 in that proves the print; returns its length in mm."""
-    metric = display is Display.METRIC
-    length = CHECK_METRIC if metric else CHECK_INCHES * MM_PER_INCH
+    length = check_length(display)
     x, y = at
     board.line(Layer.SYMBOL, (x, y), (x + length, y), ref="check bar")
     for along in (0.0, length):
         board.line(Layer.SYMBOL, (x + along, y - BAR / 2), (x + along, y + BAR / 2))
-    words = f"check bar {'100 mm' if metric else '4 in'}: measure before use"
+    words = f"check bar {'100 mm' if display is Display.METRIC else '4 in'}: measure before use"
     board.text(Layer.SYMBOL, (x + length / 2, y + 1.1), words, height, anchor=Anchor.MIDDLE)
     return length
 

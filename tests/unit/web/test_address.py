@@ -6,7 +6,6 @@ import os
 import pytest
 
 from kerfline.web.address import Address, address_path, keep_address, kept_address
-from kerfline.web.running import _as_before
 
 TOKEN = "abcdefghijklmnopqrstuvwxyz-_0123"
 
@@ -39,18 +38,3 @@ def test_nonsense_counts_for_nothing(tmp_path, text):
     path.chmod(0o600)
 
     assert kept_address(tmp_path / "job.toml") is None
-
-
-def test_a_server_started_again_has_its_old_address_where_it_is_free(tmp_path):
-    job = tmp_path / "job.toml"
-    first, token = _as_before(job, 0)
-    port = first.getsockname()[1]
-    first.close()
-    again, same = _as_before(job, 0)
-    assert (again.getsockname()[1], same) == (port, token)
-
-    other, fresh = _as_before(job, 0)
-    assert other.getsockname()[1] != port
-    assert fresh != token
-    for each in (again, other):
-        each.close()

@@ -146,15 +146,6 @@ def test_hostile_names_and_texts_stay_data(page, tmp_path):
     assert name in [layer["name"] for layer in answer.json()["layers"]]
 
 
-def test_only_the_last_few_drawings_are_kept(page, tmp_path):
-    path = drawing(tmp_path / "plan.dxf")
-    first = look(page, path).json()
-    for _ in range(3):
-        look(page, path)
-
-    assert take(page, first).status_code == 422
-
-
 def test_a_page_opened_on_a_drawing_asks_and_then_saves_a_job_beside_it(tmp_path):
     path = drawing(tmp_path / "plan.dxf")
     desk = Desk(path, Wishes(thickness="4 in"))

@@ -15,7 +15,6 @@ from pathlib import Path
 import pytest
 
 from kerfline.errors import InputRefused, OutputRefused
-from kerfline.geometry.tolerance import TOUCH
 from kerfline.web.desk import Desk
 from kerfline.web.draft import draft_path, read_draft
 from paged import FT, HOUSE, client, house, opened
@@ -26,24 +25,6 @@ def moved(desk, state, by=0.5 * FT):
     return desk.looks.change(
         {"state": state, "action": {"do": "slide", "id": "J2", "by": [by, 0]}}
     )["state"]
-
-
-def ends(state):
-    """The ends of every pinned joint, one flat list a joint."""
-    return [[c for p in j["path"] for c in p] for j in state["joints"] if j["pinned"]]
-
-
-def at_x(feet):
-    """The ends of a joint from edge to edge, as closely as a panel is closed."""
-    return pytest.approx([feet * FT, 0, feet * FT, 20 * FT], abs=TOUCH)
-
-
-def test_a_kept_layout_opens_as_it_was_saved(tmp_path):
-    _, answer = opened(tmp_path)
-
-    assert [j["reason"] for j in answer["state"]["joints"]] == ["wall", "span", "span"]
-    assert answer["state"] == answer["saved"]
-    assert answer["picture"]["joints"][0]["note"] == "under wall W1"
 
 
 def test_a_draft_comes_back_in_a_new_server(tmp_path):
@@ -165,16 +146,6 @@ def test_a_draft_of_another_state_of_the_file_is_set_aside(tmp_path):
     assert list(tmp_path.glob(".boathouse.toml.draft-old"))
 
 
-@pytest.mark.parametrize(
-    "rubbish", [b"", b"{", b"[]", b'{"schema": "kerfline-draft/1"}', b"\xff" * 9]
-)
-def test_a_broken_draft_stops_nobody(tmp_path, rubbish):
-    path = house(tmp_path)
-    draft_path(path).write_bytes(rubbish)
-
-    assert Desk(path).open({})["state"]["joints"]
-
-
 def test_a_draft_that_makes_no_sense_is_set_aside(tmp_path):
     desk, answer = opened(tmp_path)
     desk.keeping.keep_draft({"state": answer["state"], "revision": answer["revision"]})
@@ -186,29 +157,6 @@ def test_a_draft_that_makes_no_sense_is_set_aside(tmp_path):
 
     assert "cannot be used" in again["restored"]
     assert again["state"] == answer["state"]
-
-
-def test_a_link_in_place_of_the_draft_is_not_followed(tmp_path):
-    desk, answer = opened(tmp_path)
-    secret = tmp_path / "elsewhere.json"
-    secret.write_text('{"schema": "kerfline-draft/1", "revision": 1, "digest": "", "state": {}}')
-    draft_path(desk.disk.path).symlink_to(secret)
-
-    assert read_draft(desk.disk.path) is None
-    desk.keeping.keep_draft({"state": answer["state"], "revision": desk.keeping.revision})
-    assert secret.read_text().endswith('"state": {}}')
-
-
-def test_going_back_reads_the_file_again(tmp_path):
-    desk, answer = opened(tmp_path)
-    kept = desk.keeping.keep_draft(
-        {"state": moved(desk, answer["state"]), "revision": answer["revision"]}
-    )
-
-    back = desk.discard({"revision": kept["revision"]})
-
-    assert back["state"] == answer["state"]
-    assert not draft_path(desk.disk.path).exists()
 
 
 @pytest.mark.parametrize("code", [errno.ENOSPC, errno.EACCES, errno.EROFS, errno.EIO])
@@ -280,64 +228,6 @@ def test_a_server_killed_in_mid_save_leaves_a_whole_file_or_the_old_one(tmp_path
         names = {j["id"] for j in tomllib.loads(path.read_text())["joint"]}
         assert names == {"J1", "J2", "J3"}
         assert Desk(path).open({})["state"]["joints"]
-
-
-def test_what_is_exported_lies_beside_the_job(tmp_path):
-    desk, answer = opened(tmp_path)
-
-    written = desk.export({"state": answer["state"]})
-
-    folder = tmp_path / written["folder"]
-    assert folder == tmp_path / "out" / "boathouse"
-    assert sorted(p.name for p in folder.glob("[!.]*")) == sorted(written["files"])
-    assert "boathouse-layout.json" in written["files"]
-
-
-def test_a_jobs_name_leads_no_file_out_of_the_folder(tmp_path):
-    desk, answer = opened(tmp_path)
-    state = json.loads(json.dumps(answer["state"])) | {"name": "../../../etc/<script>"}
-
-    written = desk.export({"state": state})
-
-    assert written["folder"] == "out/etc-script"
-    assert (tmp_path / written["folder"]).is_dir()
-
-
-def test_a_file_that_is_not_there_is_refused(tmp_path):
-    with pytest.raises(InputRefused, match="no such file"):
-        Desk(tmp_path / "nothing.toml")
-
-
-def test_a_job_that_is_laid_out_now_keeps_hand_drawn_joints(tmp_path):
-    """Joints without a reason are the user's: the engine completes around them."""
-    text = HOUSE[: HOUSE.index("[[joint]]")] + '[[joint]]\nid = "G1"\npath = [[20, 0], [20, 20]]\n'
-    answer = Desk(house(tmp_path, text)).open({})
-
-    assert answer["saved"] is None
-    assert answer["picture"]["totals"]["errors"] == 0
-    assert ends(answer["state"]) == [at_x(20)]
-
-
-def test_completing_keeps_what_is_pinned_and_lays_out_the_rest(tmp_path):
-    desk, answer = opened(tmp_path)
-    state = moved(desk, answer["state"], -2 * FT)
-    done = desk.complete({"state": state})
-
-    assert ends(done["state"]) == [at_x(18)]
-    assert done["picture"]["totals"]["errors"] == 0
-
-
-def test_alternatives_are_distinct_and_keep_what_is_pinned(tmp_path):
-    desk, answer = opened(tmp_path)
-    state = moved(desk, answer["state"], -2 * FT)
-
-    layouts = desk.alternatives({"state": state})["layouts"]
-
-    assert len(layouts) >= 1
-    shapes = [json.dumps([j["path"] for j in one["state"]["joints"]]) for one in layouts]
-    assert len(set(shapes)) == len(shapes)
-    for one in layouts:
-        assert ends(one["state"]) == [at_x(18)]
 
 
 def test_the_folder_holds_only_the_job_and_its_draft(tmp_path):

@@ -8,9 +8,8 @@ import pytest
 from PIL import Image
 
 from kerfline.app.open_job import open_job
-from kerfline.web import guard
 from kerfline.web.desk import Desk
-from paged import FT, HOUSE, client, house, opened, stranger
+from paged import FT, HOUSE, client, house, opened
 from photographs import as_bytes
 
 FADED = {"do": "show-tracing", "fade": 0.25}
@@ -95,11 +94,6 @@ def test_it_is_saved_in_the_job_and_found_by_another_server(desk, tmp_path):
     assert Image.open(io.BytesIO(shown.content)).size == (300, 200)
 
 
-def test_only_the_page_itself_is_shown_it(desk):
-    told = traced(desk)["picture"]["tracing"]
-    assert stranger(desk).get("/" + told["source"]).status_code == 404
-
-
 def test_what_the_layout_measures_stays_while_the_picture_changes(desk):
     """Nothing is measured anew: the very same joints and findings, and the picture's own part differs."""
     seen, first = brought(client(desk)), desk.open({})
@@ -143,17 +137,6 @@ def test_a_file_that_is_gone_is_missed_in_plain_words(desk, tmp_path):
     assert "not beside the job any more" in told.json()["refused"][0]
 
 
-@pytest.mark.parametrize(
-    "of",
-    ["", "{}", "[]", '{"file":"../secret.png","page":0,"size":[1,1]}', '{"file":"a.png","page":0,"size":[]}',
-     '{"file":".boathouse.toml.draft","page":0,"size":[9,9]}', '{"file":"a.png","page":0,"size":[1e9,1]}',
-     '{"file":"a.png","page":0,"size":[9,9],"plan":[[0,0]]}', "[" * 20_000],
-)  # fmt: skip
-def test_no_address_asks_for_anything_else(desk, of):
-    told = client(desk).get("tracing/picture", params={"of": of})
-    assert told.status_code in (422, 431)
-
-
 def test_a_link_is_not_followed(desk, tmp_path):
     (tmp_path / "secret").write_bytes(picture())
     (tmp_path / "link.png").symlink_to(tmp_path / "secret")
@@ -165,12 +148,6 @@ def test_a_job_is_no_picture(desk):
     of = json.dumps({"file": "boathouse.toml", "page": 0, "size": [9, 9]})
     told = client(desk).get("tracing/picture", params={"of": of})
     assert "cannot be traced from" in told.json()["refused"][0]
-
-
-def test_a_file_without_end_is_not_taken_in(desk, monkeypatch):
-    monkeypatch.setattr(guard, "LARGEST_PLAN", 1000)
-    told = client(desk).post("tracing/bring", content=bytes(2000))
-    assert told.status_code == 413
 
 
 def test_nothing_can_be_done_to_no_picture(desk):
