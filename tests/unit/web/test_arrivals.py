@@ -4,8 +4,8 @@ import pytest
 
 from drawn_plans import plan_dxf
 from kerfline.app.brought import Brought
-from kerfline.errors import InputRefused
 from kerfline.app.look_at_drawing import look_at
+from kerfline.errors import InputRefused
 from kerfline.web.arrivals import KEPT, Arrival, Arrivals, seen_data
 from paged import client, opened
 

@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import pytest
 import shapely
-from shapely import Polygon
 
 from kerfline.app.day import plan_day
 from kerfline.app.placements import placed_layout
@@ -28,10 +27,8 @@ from kerfline.model.layout import Reason
 from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.sheets.day.pour_map import _inside
 from kerfline.sheets.day.sheet import day_sheets, map_view
 from kerfline.sheets.day.text import day_text
-from kerfline.sheets.day.time_rows import time_lines
 from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import Fill, Layer, Path, Text
 from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, Display, Unit
@@ -48,6 +45,7 @@ WEATHER = tuple(
     )
     for h in range(31)
 )
+
 DAY = DayInput(
     date="2026-06-14",
     starts=(6.5,),
@@ -109,42 +107,6 @@ def test_no_two_texts_of_the_first_sheet_overlap(sheets):
     assert clashes == []
 
 
-def test_the_map_shows_every_placement_once_with_an_arrow(sheets, plan):
-    """A number in a disc and an arrow's head for each of the three placements."""
-    tags = [t.text for t in sheets[0].texts if t.layer is Layer.TAG]
-    names = [p.id for p in plan.placement.pours.pours]
-    assert names == ["1", "2", "3"]
-    large = [t for t in sheets[0].texts if t.layer is Layer.TAG and t.text in names]
-    assert sorted(t.text for t in large if t.height == max(u.height for u in large)) == names
-    heads = [m for m in sheets[0].marks if isinstance(m, Fill) and m.layer is Layer.SYMBOL]
-    assert len(heads) >= len(names)
-    assert any("yd3" in tag for tag in tags)
-
-
-def test_construction_joints_are_heavy_on_the_map(sheets, plan):
-    """Every construction joint has its own mark at the map's scale."""
-    view = sheets[0].view
-    heavy = [m for m in sheets[0].marks if isinstance(m, Path) and m.layer is Layer.CONSTRUCTION]
-    drawn = shapely.union_all([shapely.LineString(m.points) for m in heavy if len(m.points) > 1])
-    for line in plan.placement.pours.joints:
-        assert view.shape(line.line).difference(drawn.buffer(0.1)).length < 0.5
-
-
-def test_cut_numbers_stand_on_their_lines(sheets, plan):
-    """Each number's box lies on the line that the table gives that number."""
-    view = sheets[0].view
-    small = sheets[0].paper.small
-    tags = {t.text: t for t in sheets[0].texts if t.layer is Layer.TAG and t.height == small}
-    found = 0
-    for cut in plan.placement.cutting.cuts:
-        tag = tags.get(str(cut.order))
-        if tag is not None:
-            found += 1
-            box = shapely.Polygon(text_corners(tag)).buffer(0.5)
-            assert view.shape(cut.window.sawn.line).intersects(box)
-    assert found >= len(plan.placement.cutting.cuts) - 1
-
-
 def test_the_set_says_everything_the_crew_needs(sheets, plan):
     """Orders, windows, saws, weather, take-off, cautions and assumptions."""
     said = words(sheets)
@@ -164,27 +126,6 @@ def test_the_set_says_everything_the_crew_needs(sheets, plan):
         assert head in said
     assert f"{len(sheets)} of {len(sheets)}" in said
     assert all(str(cut.window.sawn.joint) in said for cut in plan.placement.cutting.cuts)
-
-
-def test_a_time_line_for_each_day(plan):
-    """Three days, three time lines; each shows its own placement and holds its own hours."""
-    lines = time_lines(plan.placement, 2.4, Display.FEET_INCHES)
-    assert [line.heading for line in lines] == [f"Day {n} against the clock" for n in (1, 2, 3)]
-    for number, line in enumerate(lines):
-        names = [row.name for row in line.rows]
-        assert f"placement {number + 1}" in names
-        assert f"cut placement {number + 1}" in names
-        assert any(name.startswith("saw 1") for name in names)
-        assert 24 * number < line.start < line.end <= 24 * (number + 2)
-    assert lines[0].curve
-    assert not lines[2].curve
-
-
-def test_without_weather_there_is_no_graph():
-    """Nor a rate in the text."""
-    bare = planned(replace(DAY, weather=()))
-    assert not time_lines(bare.placement, 2.4, Display.FEET_INCHES)[0].curve
-    assert "no weather given" in day_text(bare, Display.FEET_INCHES)
 
 
 @pytest.mark.parametrize("size", ["letter", "tabloid", "arch-d", "a4", "a3", "a1"])
@@ -216,38 +157,6 @@ def test_writers_take_the_sheets(sheets):
     again = day_sheets(workshop_job(), parted(), planned())
     assert [svg_bytes(s) for s in sheets] == [svg_bytes(s) for s in again]
     assert pdf_bytes(sheets).startswith(b"%PDF")
-
-
-def test_the_text_has_every_section(plan):
-    """In order, with its lines set in."""
-    text = day_text(plan, Display.FEET_INCHES)
-    heads = [line for line in text.splitlines() if line and not line.startswith(" ")]
-    assert heads == [
-        "Placement day Workshop 2026-06-14",
-        "Mind today",
-        "Concrete",
-        "Trucks",
-        "Placements",
-        "Weather",
-        "Cutting",
-        "Fewer days or fewer bulkheads",
-        "Take-off",
-        "Setting out and acceptance",
-        "Habits of the trade",
-        "Safety",
-        "Assumed",
-        "To be asked",
-    ]
-
-
-def test_a_metric_day_is_told_in_metric():
-    """No feet, yards, pounds or Fahrenheit in orders, placements and weather."""
-    text = day_text(planned(display=Display.METRIC), Display.METRIC)
-    own = text.split("Setting out")[0]
-    for unit in (" yd3", " ft2", " ft ", "°F", " lb", " gal"):
-        assert unit not in own.replace("0.1 lb/ft2/h", "")
-    assert " m3" in own
-    assert "kg/m2/h" in own
 
 
 def test_a_metric_job_has_a_metric_sheet():
@@ -321,22 +230,3 @@ def test_more_lines_than_any_saw_can_cut_in_time():
     text = day_text(planned(crawl), Display.FEET_INCHES)
     assert "no number of saws gets every line within its window" in text
     assert "LATE: " in text
-
-
-@pytest.mark.parametrize(
-    ("corners", "spot"),
-    [
-        ([(0, 0), (90, 0), (90, 30), (0, 30)], (45, 15)),
-        ([(0, 0), (60, 0), (60, 60), (0, 60)], (30, 30)),
-    ],
-)
-def test_a_label_stands_in_the_middle_of_a_rectangle(corners, spot):
-    """Wherever the largest circle of a long one is said to lie."""
-    assert _inside(Polygon(corners)) == pytest.approx(spot)
-
-
-def test_a_label_of_an_ell_stands_inside_clear_of_its_edges():
-    ell = Polygon([(0, 0), (100, 0), (100, 20), (20, 20), (20, 100), (0, 100)])
-    spot = shapely.Point(_inside(ell))
-    assert ell.contains(spot)
-    assert ell.boundary.distance(spot) > 8

@@ -1,0 +1,65 @@
+"""How far out each dimension string stands."""
+
+import itertools
+from dataclasses import replace
+
+import shapely
+
+from kerfline.sheets.lettering import text_corners
+from kerfline.sheets.marks import Board, Layer, Text
+from kerfline.sheets.stations import CORNER, EXTENT, JOINT, Station
+from kerfline.sheets.string_places import draw_strings
+from kerfline.sheets.strings import Shown, dimension_strings
+from kerfline.units import Display
+from views import texts
+
+ELL = shapely.Polygon([(50, 50), (170, 50), (170, 90), (110, 90), (110, 130), (50, 130)])
+LIMITS = ((0.0, 400.0), (0.0, 300.0))
+
+
+def shown_and_strings():
+    along = [
+        Station(x, rank, spans=((0.0, 8000.0),))
+        for x, rank in ((0.0, EXTENT), (6000.0, CORNER), (9000.0, JOINT), (12000.0, EXTENT))
+    ]
+    across = [
+        Station(y, rank, spans=((0.0, 12000.0),))
+        for y, rank in ((0.0, EXTENT), (2000.0, JOINT), (4000.0, CORNER), (8000.0, EXTENT))
+    ]
+    shown = Shown(slab=ELL, bounds=ELL.bounds, origin=(50.0, 50.0), scale=100.0)
+    return shown, dimension_strings(shown, along, across)
+
+
+def test_no_text_stands_on_a_text_a_line_or_the_concrete():
+    shown, strings = shown_and_strings()
+    board = Board()
+    draw_strings(board, strings, shown, LIMITS, Display.METRIC, 2.5)
+    boxes = [shapely.Polygon(text_corners(t)) for t in board if isinstance(t, Text)]
+    assert boxes
+    for one, other in itertools.combinations(boxes, 2):
+        assert not one.intersects(other)
+    for box in boxes:
+        assert not ELL.intersects(box)
+
+
+def test_every_offset_is_told():
+    shown, strings = shown_and_strings()
+    board = Board()
+    draw_strings(board, strings, shown, LIMITS, Display.METRIC, 2.5)
+    assert {"0", "6000", "9000", "12000", "2000", "4000", "8000"} <= set(texts(board))
+
+
+def test_a_string_that_only_repeats_is_left_out_where_it_finds_no_room():
+    shown, strings = shown_and_strings()
+    blocked = Board(
+        [
+            Text(layer=Layer.TAG, at=(x, y), text="MMMM", height=8.0)
+            for x in range(112, 200, 8)
+            for y in range(92, 200, 8)
+        ]
+    )
+    before = len(blocked.marks)
+    spare = [replace(s, spare=True) for s in strings if s.stretch.depth > 0]
+    assert spare
+    draw_strings(blocked, spare[:1], shown, LIMITS, Display.METRIC, 2.5)
+    assert len(blocked.marks) == before
