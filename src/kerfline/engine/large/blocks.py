@@ -6,7 +6,7 @@ strip too narrow beside something else is priced out, one through a keep-out is 
 """
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import chain, pairwise
 
@@ -47,6 +47,10 @@ COST_OF_PLAIN = 20.0 * MM_PER_FOOT
 COST_OF_CLASH = 100.0 * MM_PER_FOOT
 """What one costs more for each line that it runs too close beside, mm."""
 
+COST_OF_TURN = 60.0 * MM_PER_FOOT
+"""What a block costs, beside the edge's length, for each long edge that runs into it: its wings cannot both be
+divided evenly, mm."""
+
 GAIN_OF_COLUMN = 5.0 * MM_PER_FOOT
 """What one costs less for each column on it, mm."""
 
@@ -59,11 +63,39 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     aslant = is_aslant(region)
     found = [f for f in features(region) if f.axis == axis and not (aslant and _is_dot(f))]
     lines = merged(found, steps)
-    places = _candidates(lines, low, high, span, steps)
+    turns = [(line.at, _edge_on(line)) for line in lines if low < line.at < high]
+    turns = [(at, length) for at, length in turns if length >= span]
+    places = _candidates(lines, [at for at, _ in turns], (low, high), span, steps)
     barred = shapely.union_all([k.outline.polygon for k in region.keep_outs])
     costs = [_cost(region, axis, at, lines, barred) for at in places]
+    stops = [low, *places, high]
+    before = dict(zip(stops, _area_before(outline, axis, stops), strict=True))
+
+    def bays_of(start: float, end: float) -> float:
+        run_in = [COST_OF_TURN + length for at, length in turns if start + 1.0 < at < end - 1.0]
+        across = (before[end] - before[start]) / (end - start)
+        return sum(run_in) + across * _bays(end - start, span)
+
     longest = (ASLANT_BLOCK if aslant else BLOCK) * span
-    return _chosen([low, *places, high], [0.0, *costs, 0.0], longest, region.working.width)
+    return _chosen(stops, [0.0, *costs, 0.0], bays_of, (region.working.width - MERGE, longest))
+
+
+def _edge_on(line: GridLine) -> float:
+    """How much edge of the slab runs along a line, mm."""
+    return sum(f.length for f in line.features if f.rank is Rank.EDGE)
+
+
+def _area_before(outline: Polygon, axis: int, places: Sequence[float]) -> list[float]:
+    """The area of a slab up to each place on an axis."""
+    left, bottom, right, top = outline.bounds
+    frames = [(left, bottom, at, top) if axis == X else (left, bottom, right, at) for at in places]
+    return [float(outline.intersection(shapely.box(*frame)).area) for frame in frames]
+
+
+def _bays(length: float, span: float) -> float:
+    """The bays of a length, and a little more the further they stay below the span: alike ones are cheaper."""
+    count = bay_count(length, span)
+    return count * (1.0 + (1.0 - min(length / count / span, 1.0)) ** 2)
 
 
 def _is_dot(feature: Feature) -> bool:
@@ -72,16 +104,20 @@ def _is_dot(feature: Feature) -> bool:
 
 
 def _candidates(
-    lines: Sequence[GridLine], low: float, high: float, span: float, steps: Steps
+    lines: Sequence[GridLine],
+    turns: Sequence[float],
+    ends: tuple[float, float],
+    span: float,
+    steps: Steps,
 ) -> list[float]:
-    """Lines along features, and even divisions of what lies between columns or edges."""
-    strong = [line.at for line in lines if line.rank in WANTED and low < line.at < high]
+    """Lines along features, and even divisions of what lies between columns, and between long edges."""
+    low, high = ends
+    found = [line.at for line in lines if line.rank in WANTED and low < line.at < high]
     columns = [line.at for line in lines if line.rank is Rank.COLUMN and low < line.at < high]
-    found = list(strong)
-    stops = [low, *columns, high]
-    for start, end in pairwise(stops):
-        count = bay_count(end - start, span)
-        found.extend(even_places(start, end, count, span, steps))
+    for stops in ([low, *columns, high], [low, *turns, high] if turns else []):
+        for start, end in pairwise(stops):
+            count = bay_count(end - start, span)
+            found.extend(even_places(start, end, count, span, steps))
     kept: list[float] = []
     for at in sorted(found):
         if not kept or at - kept[-1] > 1.0:
@@ -119,12 +155,22 @@ def _crosses(region: Region, axis: int, at: float, barred: shapely.Geometry) -> 
 
 
 def _chosen(
-    places: Sequence[float], costs: Sequence[float], longest: float, shortest: float
+    places: Sequence[float],
+    costs: Sequence[float],
+    bays_of: Callable[[float, float], float],
+    allowed: tuple[float, float],
 ) -> list[float]:
-    """The cheapest chain from end to end whose steps are no longer and no shorter than allowed.
+    """The cheapest chain from end to end whose steps are no shorter and no longer than allowed.
 
     Where none exists the longest step is widened until there is one.
+
+    Args:
+        places: Where the steps may end, from the first to the last.
+        costs: What a separator costs at each.
+        bays_of: What the bays between two places cost.
+        allowed: The shortest and the longest step.
     """
+    shortest, longest = allowed
     while True:
         best = [math.inf] * len(places)
         came = [-1] * len(places)
@@ -132,9 +178,11 @@ def _chosen(
         for i in range(1, len(places)):
             for j in range(i):
                 step = places[i] - places[j]
-                fits = shortest - MERGE <= step <= longest
-                if fits and best[j] + costs[i] < best[i] - 1e-6:
-                    best[i], came[i] = best[j] + costs[i], j
+                if not shortest <= step <= longest:
+                    continue
+                total = best[j] + costs[i] + bays_of(places[j], places[i])
+                if total < best[i] - 1e-6:
+                    best[i], came[i] = total, j
         if best[-1] < math.inf:
             break
         longest *= 1.25

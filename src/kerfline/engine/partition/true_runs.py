@@ -133,13 +133,17 @@ def _onward(concrete: Polygon, stops: npt.NDArray[np.object_], start: Point, end
 
 
 def in_concrete(concrete: Polygon, path: tuple[Point, Point]) -> list[tuple[Point, ...]]:
-    """The parts of a path in concrete, in order from its first end."""
+    """The parts of a path in concrete, in order from its first end; what lies along an edge is no joint."""
     line = LineString(path)
     if line.length <= SAME:
         return []
-    if concrete.covers(line):
+    beside = [x for x in lines_of(line.intersection(concrete.boundary)) if x.length > TOUCH]
+    if not beside and concrete.covers(line):
         return [path]
-    parts = lines_of(shapely.line_merge(line.intersection(concrete)))
+    within = line.intersection(concrete)
+    if beside:
+        within = within.difference(shapely.union_all(beside).buffer(SAME))
+    parts = lines_of(shapely.line_merge(within))
     found = []
     for part in sorted(parts, key=lambda p: line.project(shapely.Point(p.coords[0]))):
         stops = sorted(line.project(shapely.Point(c)) for c in (part.coords[0], part.coords[-1]))

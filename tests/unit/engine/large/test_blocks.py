@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 import pytest
+import shapely
 from shapely.geometry import box as area
 
 from kerfline.engine.large.blocks import BLOCK, blocks, separators
@@ -10,9 +11,10 @@ from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.placing import placed_region
 from kerfline.engine.regions.region import X, Y
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Column, KeepOut
+from kerfline.model.slab import Column, KeepOut, Slab
 from kerfline.units import MM_PER_FOOT as FOOT
-from unit.engine.plans import RULES, box, slab
+from kerfline.units import MM_PER_INCH
+from unit.engine.plans import RULES, box, layout, ring, slab
 
 WIDE, DEEP = 200.0, 90.0
 
@@ -38,6 +40,39 @@ def test_separators_run_along_rows_of_columns():
     places = [round(p / FOOT, 3) for p in separators(region, X, region.working.span)]
     assert places
     assert set(places) <= set(rows)
+
+
+WINGS = (
+    # the slab, and where its long edges run into it, across x and across y, feet
+    (ring((0, 0), (300, 0), (300, 120), (120, 120), (120, 260), (0, 260)), {120.0}, {120.0}),
+    (
+        ring((0, 0), (320, 0), (320, 200), (230, 200), (230, 90), (110, 90), (110, 200), (0, 200)),
+        {110.0, 230.0},
+        {90.0},
+    ),
+)
+
+
+@pytest.mark.parametrize(("outline", "across_x", "across_y"), WINGS)
+def test_a_wing_begins_at_a_separator(outline, across_x, across_y):
+    given = Slab(outline=outline, thickness=8 * MM_PER_INCH)
+    region = placed_region(given, RULES, EngineOptions(), gross=given.gross, angle=0.0).region
+    found = [
+        {round(p / FOOT, 3) for p in separators(region, a, region.working.span)} for a in (X, Y)
+    ]
+    assert across_x <= found[X]
+    assert across_y <= found[Y]
+
+
+@pytest.mark.parametrize(("outline", "panels"), [(WINGS[0][0], 8 * 8 + 12 * 8 + 8 * 10)])
+def test_the_wings_of_a_large_floor_are_divided_evenly_and_in_line(outline, panels):
+    """An L of 300 x 260 ft, wings of 120 ft, at 15 ft: 8 bays and 12 and 10 of 14 ft, and no joint ends on another."""
+    given = Slab(outline=outline, thickness=8 * MM_PER_INCH)
+    found = layout(given)
+    ends = [shapely.Point(c) for j in found.joints for c in (j.line.coords[0], j.line.coords[-1])]
+    assert len(found.panels) == panels
+    assert all(given.gross.boundary.distance(end) < 1.0 for end in ends)
+    assert not [j for j in found.joints if j.line.intersection(given.gross.boundary).length > 1.0]
 
 
 def test_no_separator_crosses_a_keep_out():
