@@ -18,6 +18,7 @@ from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.region import Cut, path_of
 from kerfline.engine.regions.wings import chords, corner_ways
+from kerfline.engine.steps import bay_count
 from kerfline.geometry.corners import Corner, corners, reentrant_corners
 from kerfline.geometry.faces import SLIVER, faces, lines_of
 from kerfline.geometry.rectangle import enclosing_rectangle
@@ -78,8 +79,8 @@ def _outlook(problem: Problem, piece: Polygon) -> float:
     shape = shape_of(piece, limits.angle)
     if problem.holds(shape):
         return problem.price(shape)
-    rows = max(1, math.ceil(shape.width / limits.span))
-    bays = max(1, math.ceil(shape.span / limits.span))
+    rows = bay_count(shape.width, limits.span)
+    bays = bay_count(shape.span, limits.span)
     joints = (rows - 1) * shape.length + (bays - 1) * shape.width
     plain = rectangle_shape(shape.length / bays, shape.width / rows)
     faulty = replace(
@@ -106,7 +107,7 @@ def _even_cuts(problem: Problem, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
     for way, other, size in ((along, across, box.length), (across, along, box.width)):
         places = [x * way[0] + y * way[1] for x, y in piece.exterior.coords]
         low = min(places)
-        count = math.ceil(size / problem.limits.span - 1e-6)
+        count = bay_count(size, problem.limits.span)
         shares = {round(i / n, 6) for n in (count, count + 1) for i in range(1, n)} | set(SHARES)
         level = _level(piece, other)
         for share in sorted(shares, key=lambda s: (abs(s - SHARES[0]), s)):

@@ -16,6 +16,7 @@ from kerfline.engine.partition.net import Net, net_of
 from kerfline.engine.partition.on_chart import best_of
 from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
 from kerfline.engine.problem import PieceLayout, Problem
+from kerfline.engine.steps import bay_count
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
@@ -146,7 +147,7 @@ def _grid(
     low, high = extent(problem.concrete, chart, axis)
     across = extent(problem.concrete, chart, 1 - axis)
     step = _spacing(problem, pattern, high - low, room)
-    count = math.ceil((high - low) / step - 1e-6)
+    count = bay_count(high - low, step)
     middle = (low + high) / 2
     places = [middle + (i - count / 2) * step for i in range(1, count)]
     return tuple(CandidateLine(straight(p, axis, across), Reason.PATTERN) for p in places)
@@ -158,7 +159,7 @@ def _spacing(problem: Problem, pattern: Pattern, size: float, room: float) -> fl
     if pattern.spacing:
         return min(pattern.spacing, span)
     if pattern.kind is PatternKind.SQUARE:
-        return size / math.ceil(size / span - 1e-6)
+        return size / bay_count(size, span)
     return span / room
 
 

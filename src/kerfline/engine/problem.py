@@ -112,7 +112,7 @@ class Problem:
 
     def holds(self, shape: Shape) -> bool:
         """Whether no straight run of a panel is longer than the span."""
-        return bool(shape.span <= self.greatest + MEASURE / 2)
+        return bool(shape.span <= self.greatest + MEASURE)
 
 
 @dataclass(frozen=True, kw_only=True)

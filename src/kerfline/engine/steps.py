@@ -76,6 +76,15 @@ def even_places(
     return exact
 
 
+def filled(places: Sequence[float], limit: float, steps: Steps | None) -> list[float]:
+    """Even divisions of every gap between places that is wider than a limit, mm."""
+    return [
+        at
+        for low, high in pairwise(places)
+        for at in even_places(low, high, bay_count(high - low, limit), limit, steps)
+    ]
+
+
 def _equal_inner(low: float, high: float, count: int, steps: Steps) -> list[float]:
     """Equal bays of whole steps inside, what is over or short in the outer two; none for few bays."""
     if count <= FEW:

@@ -1,6 +1,5 @@
 """Where joints may lie in a chart: through features first, then at even divisions between them."""
 
-import itertools
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -12,7 +11,7 @@ from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.divisions import divided, extent, free_spans, mirrored_places
 from kerfline.engine.lines.marks import ASKED, TILT, Mark, marks
 from kerfline.engine.problem import Problem
-from kerfline.engine.steps import Steps, even_places
+from kerfline.engine.steps import Steps, filled
 from kerfline.geometry.ring import Point
 from kerfline.model.layout import Reason
 
@@ -87,7 +86,7 @@ def candidate_lines(
     even = _even_positions(problem, chart, axis, taken, levels)[:room]
     even = mirrored_places(problem, chart, axis, taken, even)
     even += _more(problem, chart, axis, featured, even)
-    even += _gaps(sorted([low, *taken, *even, high]), span, _steps(problem, chart, axis))
+    even += filled(sorted([low, *taken, *even, high]), span, _steps(problem, chart, axis))
     plain = [CandidateLine(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
 
@@ -123,15 +122,6 @@ def _steps(problem: Problem, chart: Chart, axis: int) -> Steps | None:
     """The whole steps on an axis, where the chart's axes are those of the frame."""
     square = isinstance(chart, SquareChart) and chart.turn == 0.0
     return problem.steps[axis] if square and problem.steps else None
-
-
-def _gaps(places: Sequence[float], span: float, steps: Steps | None) -> list[float]:
-    """Even divisions of every gap that is wider than the span."""
-    out = []
-    for low, high in itertools.pairwise(places):
-        count = math.ceil((high - low) / span - 1e-6)
-        out += even_places(low, high, count, span, steps)
-    return out
 
 
 def straight(position: float, axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
@@ -229,7 +219,7 @@ def _even_positions(
     """
     steps, crowd = _steps(problem, chart, axis), CROWD * problem.limits.span
     low, high = extent(problem.concrete, chart, axis)
-    whole = [] if taken else _gaps([low, high], problem.limits.span, steps)
+    whole = [] if taken else filled([low, high], problem.limits.span, steps)
     wanted = [
         place
         for span in free_spans(problem, chart, axis, others)

@@ -4,7 +4,6 @@ On a symmetric piece they are symmetric.
 """
 
 import itertools
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -15,7 +14,7 @@ from shapely import LineString, Polygon
 from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart, bounds_in
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.directions import is_symmetric
-from kerfline.engine.steps import Steps, even_places
+from kerfline.engine.steps import Steps, bay_count, even_places
 from kerfline.geometry.faces import lines_of
 from kerfline.model.layout import WorkingLimits
 
@@ -149,10 +148,10 @@ def divided(
 
 def _counts(size: float, clear: float, limits: WorkingLimits) -> list[tuple[int, float]]:
     """Numbers of bays for a length, each with its weight; those of a corridor follow its width."""
-    least = max(1, math.ceil(size / limits.span - 1e-6))
+    least = bay_count(size, limits.span)
     wanted = least
     if limits.width <= clear < limits.span:
-        wanted = max(least, math.ceil(size / (limits.aspect * CORRIDOR_ASPECT * clear)))
+        wanted = max(least, bay_count(size, limits.aspect * CORRIDOR_ASPECT * clear))
     weights = {wanted: FEWEST, wanted + 1: NEXT}
     weights.setdefault(least, LONG_BAYS)
     return [(n, w) for n, w in sorted(weights.items()) if size / n >= limits.width]
@@ -218,13 +217,13 @@ def _places(
         for other in boxes:
             if other != box and _touch(box, other, axis):
                 low, high = min(box[axis], other[axis]), max(box[axis + 2], other[axis + 2])
-                yield from _divisions(low, high, max(2, math.ceil((high - low) / limits.span)))
+                yield from _divisions(low, high, max(2, bay_count(high - low, limits.span)))
 
 
 def _own(box: Box, limits: WorkingLimits, axis: int) -> Iterator[float]:
     """Even divisions of a panel that is too long: as few bays as make it short enough, and one more."""
     long, across = box[axis + 2] - box[axis], box[3 - axis] - box[1 - axis]
-    least = max(1, math.ceil(long / (limits.aspect * max(across, limits.width))))
+    least = bay_count(long, limits.aspect * max(across, limits.width))
     for count in (least, least + 1):
         if least > 1 and long / count >= limits.width:
             yield from _divisions(box[axis], box[axis + 2], count)

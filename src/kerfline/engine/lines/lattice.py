@@ -8,10 +8,10 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.lines.divisions import Places
+from kerfline.engine.lines.divisions import FreeSpan, Places
 from kerfline.engine.lines.features import MINOR, Feature, Rank, features, model_outline
 from kerfline.engine.regions.region import Region, X, Y
-from kerfline.engine.steps import Steps, bay_count, even_places
+from kerfline.engine.steps import Steps, bay_count, even_places, filled
 from kerfline.geometry.tolerance import MEASURE, SAME
 
 MERGE = 203.2
@@ -177,7 +177,9 @@ def lattice(region: Region, most: int, span: float, more: Places = ((), ())) -> 
         wishes = list(_divisions(axis, fixed, outline, region, span, steps[axis]))
         wanted = [_Wish(at, Rank.LANDING, 0.0, tight=True) for at in more[axis]]
         kept = _thinned(fixed[axis], [*wanted, *wishes], max(most, len(fixed[axis]) + len(wanted)))
-        out.append(tuple(_filled(kept, least, steps[axis])))
+        more_lines = filled([line.at for line in kept], least, steps[axis])
+        kept += [GridLine(at=at, rank=Rank.FINER_BAY) for at in more_lines]
+        out.append(tuple(sorted(kept, key=lambda line: line.at)))
     return Lattice(lines=(out[0], out[1]), outline=outline)
 
 
@@ -223,11 +225,12 @@ def _divisions(
         for start, end in _chords(
             axis, outline, (low + high) / 2, [s for s, solid in stops if solid]
         ):
-            height = _free_height(axis, outline, fixed[1 - axis], (start, end), (low, high))
-            yield from _bays(start, end, height, high - low, region, span, steps, Rank.BAY)
+            clear = _free_height(axis, outline, fixed[1 - axis], (start, end), (low, high))
+            whole = FreeSpan(start, end, high - low, clear)
+            yield from _bays(whole, region, span, steps)
             inner = [s for s, _ in stops if start + MEASURE < s < end - MEASURE]
             for a, b in _pairs([start, *inner, end]) if inner else ():
-                yield from _bays(a, b, height, high - low, region, span, steps, Rank.BAY)
+                yield from _bays(replace(whole, low=a, high=b), region, span, steps)
 
 
 def _strips(lines: Sequence[GridLine]) -> Iterator[tuple[float, float]]:
@@ -300,38 +303,33 @@ def _free_height(
     return strip[1] - strip[0]
 
 
-def _bays(
-    start: float,
-    end: float,
-    height: float,
-    worth: float,
-    region: Region,
-    span: float,
-    steps: Steps,
-    rank: Rank,
-) -> Iterator[_Wish]:
+def _bays(free: FreeSpan, region: Region, span: float, steps: Steps) -> Iterator[_Wish]:
     """The divisions of a span: as few bays as the span and the aspect allow, and one more.
 
     In a strip one bay high the squarest bays are the likeliest answer: all their lines are kept first. So are those
     of bays as long as the span, unless a bay may be a little longer where a line close by serves more.
     """
-    reach = end - start
+    reach = free.high - free.low
     least = bay_count(reach, span)
-    rows = bay_count(height, span)
-    across = height / rows
+    rows = bay_count(free.clear, span)
+    across = free.clear / rows
     by_aspect = bay_count(reach, min(span, region.working.aspect * across))
     square = bay_count(reach, min(span, region.advised.aspect * across))
-    counts = {least: rank, least + 1: Rank.FINER_BAY, by_aspect: rank, square: Rank.FINER_BAY}
+    ranks = {
+        least: Rank.BAY,
+        least + 1: Rank.FINER_BAY,
+        by_aspect: Rank.BAY,
+        square: Rank.FINER_BAY,
+    }
     if rows == 1:
-        counts[square] = rank
-    for count in sorted(counts):
+        ranks[square] = Rank.BAY
+    for count in sorted(ranks):
         if count > MOST_BAYS or reach / count < region.working.width:
             continue
         strip = rows == 1 and count == square
         full = reach / count > span - CLOSE and span * (region.stretch - 1.0) < CLOSE
-        tight = strip or full
-        for at in even_places(start, end, count, span, steps):
-            yield _Wish(at, counts[count], worth * reach, tight)
+        for at in even_places(free.low, free.high, count, span, steps):
+            yield _Wish(at, ranks[count], free.height * reach, strip or full)
 
 
 def _thinned(fixed: Sequence[GridLine], wishes: Sequence[_Wish], most: int) -> list[GridLine]:
@@ -353,16 +351,6 @@ def _thinned(fixed: Sequence[GridLine], wishes: Sequence[_Wish], most: int) -> l
         if len(kept) < most and all(abs(line.at - k.at) > CLOSE for k in kept):
             kept.append(line)
     return sorted(kept, key=lambda line: line.at)
-
-
-def _filled(lines: Sequence[GridLine], span: float, steps: Steps) -> Iterator[GridLine]:
-    """The lines with more between those further apart than the span: single cells must be panels."""
-    yield from lines[:1]
-    for before, after in pairwise(lines):
-        count = bay_count(after.at - before.at, span)
-        for at in even_places(before.at, after.at, count, span, steps):
-            yield GridLine(at=at, rank=Rank.FINER_BAY)
-        yield after
 
 
 def _apart(tight: bool, line: GridLine) -> float:  # noqa: FBT001

@@ -185,7 +185,7 @@ def candidate_panels(problem: Problem, net: Net) -> list[CandidatePanel]:
     shape, around = _measured(problem, net, cells, groups)
     prices = problem.cost.of(shape) + problem.cost.uneven(shape) + around
     prices += _missed(problem, net, cells, groups)
-    within = shape.span <= problem.greatest + MEASURE / 2
+    within = shape.span <= problem.greatest + MEASURE
     single = np.array([len(c) == 1 for c in cells])
     prices = np.where(within, prices, OVER_SPAN)
     return [
