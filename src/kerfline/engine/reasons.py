@@ -122,7 +122,7 @@ class _Floor:
                     else (Reason.CORNER, "re-entrant corner at {at}", corner.at)
                 )
         for zone in self.region.zones:
-            ring = tuple((float(x), float(y)) for x, y in zone.area.exterior.coords)
+            ring = path_of(zone.area.exterior)
             if _overlap(joint, ring) > TOUCH:
                 yield Reason.ZONE, f"border of zone {zone.id}", None
         columns = [c.id for c in self.region.columns if self._meets_column(joint, c)]

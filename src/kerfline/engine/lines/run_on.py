@@ -9,9 +9,8 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.lines.bends import Bend, arrival, bends_at
-from kerfline.engine.regions.region import Region
+from kerfline.engine.regions.region import Region, parts_in
 from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
 from kerfline.model.slab import Wall
@@ -28,12 +27,6 @@ ONWARD = 0.1
 
 ABUTS = 25.4
 """A wall that ends this close (mm, an inch) to the face of another abuts it."""
-
-
-def inside(concrete: Polygon, path: Sequence[Point]) -> list[tuple[Point, ...]]:
-    """The parts of a line in the concrete."""
-    parts = lines_of(shapely.line_merge(LineString(path).intersection(concrete)))
-    return [tuple((float(x), float(y)) for x, y in p.coords) for p in parts if p.length > TOUCH]
 
 
 def run_on(
@@ -56,7 +49,7 @@ def _onward(
     if stops.distance(spot) <= SAME:
         return [end]
     way = direction(inner, end)
-    tip = _hit(concrete, end, way, [stops])
+    tip = hit(concrete, end, way, [stops])
     return [end] if tip is None else [tip]
 
 
@@ -88,7 +81,7 @@ def wall_paths(
         The paths; none where the joint would cross a barred area.
     """
     paths: list[tuple[Point, ...]] = []
-    for part in inside(region.concrete, wall.path):
+    for part in parts_in(region.concrete, wall.path):
         if LineString(part).intersection(barred).length > TOUCH:
             return []
         own = [*others, *(LineString(p) for p in paths)]
@@ -117,7 +110,7 @@ def _tail(
     if shapely.distance(np.asarray(stops, dtype=object), shapely.Point(end)).min() <= SAME:
         return [], ()
     ways = list(_ways_on(direction(inner, end)))
-    tips = [_hit(region.concrete, end, way, stops) for way in ways]
+    tips = [hit(region.concrete, end, way, stops) for way in ways]
     open_ = [
         tip for tip in tips if tip and LineString([end, tip]).intersection(barred).length <= TOUCH
     ]
@@ -162,13 +155,13 @@ def _across(
 ) -> tuple[Point, ...] | None:
     """A joint through an end along the axis that lies most across it, from stop to stop."""
     axis = AXES[1] if abs(way[0]) >= abs(way[1]) else AXES[0]
-    tips = [_hit(region.concrete, end, (sign * axis[0], sign * axis[1]), stops) for sign in (-1, 1)]
+    tips = [hit(region.concrete, end, (sign * axis[0], sign * axis[1]), stops) for sign in (-1, 1)]
     if tips[0] is None or tips[1] is None:
         return None
     return (tips[0], tips[1])
 
 
-def _hit(
+def hit(
     concrete: Polygon, end: Point, way: Point, stops: Sequence[shapely.Geometry]
 ) -> Point | None:
     """Where a ray from a point first meets an edge or a joint."""

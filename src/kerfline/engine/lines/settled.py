@@ -14,10 +14,10 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.lines.divisions import ROW
-from kerfline.engine.lines.run_on import inside, onto_ends, onto_lines, run_on, wall_paths
+from kerfline.engine.lines.run_on import onto_ends, onto_lines, run_on, wall_paths
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.asking import AskingLine
-from kerfline.engine.regions.region import Cut, Region, drawn_out, given_reason
+from kerfline.engine.regions.region import Cut, Region, drawn_out, given_reason, parts_in, path_of
 from kerfline.engine.regions.walls import (
     DRIFT,
     STUB,
@@ -179,7 +179,7 @@ def _pinned(region: Region) -> list[Cut]:
     for index, joint in enumerate(region.pinned):
         others = [x for i, x in enumerate(lines) if i != index]
         reason, note = given_reason(joint)
-        for path in inside(region.concrete, joint.path):
+        for path in parts_in(region.concrete, joint.path):
             on = run_on(region.concrete, path, others)
             cuts.append(Cut(path=on, reason=reason, note=note, kind=joint.kind, depth=joint.depth))
     return cuts
@@ -210,14 +210,13 @@ def _borders(region: Region, area: Polygon, reason: Reason, note: str) -> list[C
     parts = lines_of(shapely.line_merge(area.boundary.intersection(region.concrete)))
     inner = [x for part in parts for x in lines_of(part.difference(rim)) if x.length > 1.0]
     return [
-        Cut(path=run_on(region.concrete, straightened(x), []), reason=reason, note=note)
+        Cut(
+            path=run_on(region.concrete, path_of(LineString(x.simplify(SAME).coords)), []),
+            reason=reason,
+            note=note,
+        )
         for x in inner
     ]
-
-
-def straightened(line: LineString) -> tuple[Point, ...]:
-    """The points of a line, those on a straight stretch left out."""
-    return tuple((float(x), float(y)) for x, y in line.simplify(SAME).coords)
 
 
 def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> str:
@@ -226,7 +225,7 @@ def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> 
         return (
             f"wall {wall.id} bears load, and a sawn joint under it would be an edge under the load"
         )
-    if not inside(region.concrete, wall.path):
+    if not parts_in(region.concrete, wall.path):
         return f"wall {wall.id} does not stand on this concrete"
     if not paths:
         return f"a joint under wall {wall.id} would cross an area where no joint may go"
@@ -302,7 +301,7 @@ class Yielding:
             if part.intersects(inner) and part.length > STUB
         ]
         cuts = [
-            replace(cut, path=tuple((float(x), float(y)) for x, y in part.coords))
+            replace(cut, path=path_of(part))
             for cut in self.cuts
             for part in lines_of(LineString(cut.path).intersection(problem.concrete))
             if part.intersects(inner)

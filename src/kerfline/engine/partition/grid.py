@@ -11,7 +11,7 @@ from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.lines.features import CLEAR_OF
 from kerfline.engine.lines.lattice import Lattice
 from kerfline.engine.options import Weights
-from kerfline.engine.regions.region import Region, X, Y, along_axis
+from kerfline.engine.regions.region import Region, X, Y, along_axis, path_of
 from kerfline.engine.regions.walls import segments, strip_half, wall_slack
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -216,7 +216,7 @@ def _must(
         _mark(out, places, joint.path, TOUCH)
     for zone in region.zones:
         if zone.joint_at_border:
-            ring = tuple((float(x), float(y)) for x, y in zone.area.exterior.coords)
+            ring = path_of(zone.area.exterior)
             _mark(out, places, ring, TOUCH)
     return (
         interior[X] & (out[X] > MOSTLY * _lengths(places, X)),

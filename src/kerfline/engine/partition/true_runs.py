@@ -5,17 +5,16 @@ out of it. Each run becomes one straight saw pass through what it must meet exac
 the true edge or to the joint that it ends on, and is cut where a boxout interrupts it.
 """
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.lines.features import is_opening, model_outline
 from kerfline.engine.lines.lattice import MERGE
+from kerfline.engine.lines.run_on import hit
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Run
 from kerfline.engine.regions.region import Region, X, along_axis
@@ -112,24 +111,20 @@ def _carried_on(concrete: Polygon, paths: Sequence[Path]) -> list[Path]:
     out = list(paths)
     for number, (first, last) in enumerate(paths):
         others = [LineString(p) for n, p in enumerate(out) if n != number and p[0] != p[1]]
-        stops = np.array([concrete.boundary, *others], dtype=object)
+        stops = [concrete.boundary, *others]
         head, foot = _onward(concrete, stops, last, first), _onward(concrete, stops, first, last)
         out[number] = (head, foot)
     return out
 
 
-def _onward(concrete: Polygon, stops: npt.NDArray[np.object_], start: Point, end: Point) -> Point:
+def _onward(
+    concrete: Polygon, stops: Sequence[shapely.Geometry], start: Point, end: Point
+) -> Point:
     """Where a path that ends in the open next meets something; its end where it does not end there."""
     spot = shapely.Point(end)
     if start == end or not concrete.contains(spot) or shapely.distance(stops, spot).min() <= TOUCH:
         return end
-    way = direction(start, end)
-    x0, y0, x1, y1 = concrete.bounds
-    reach = x1 - x0 + y1 - y0
-    ray = LineString([end, (end[0] + way[0] * reach, end[1] + way[1] * reach)])
-    hits = shapely.get_coordinates(shapely.intersection(ray, stops)).tolist()
-    x, y = min(hits, key=lambda p: (round(math.dist(p, end), 6), p), default=end)
-    return (float(x), float(y))
+    return hit(concrete, end, direction(start, end), stops) or end
 
 
 def in_concrete(concrete: Polygon, path: tuple[Point, Point]) -> list[tuple[Point, ...]]:

@@ -16,7 +16,7 @@ from kerfline.engine.regions.directions import (
     segments,
 )
 from kerfline.engine.regions.placing import placed_region, unparted
-from kerfline.engine.regions.region import Cut, PlacedRegion, overshot, turned_shape
+from kerfline.engine.regions.region import Cut, PlacedRegion, overshot, path_of, turned_shape
 from kerfline.engine.regions.walls import DRIFT, asks_aslant
 from kerfline.engine.regions.wings import wings_of
 from kerfline.geometry.faces import lines_of
@@ -119,7 +119,7 @@ def _barred(slab: Slab) -> shapely.Geometry:
 
 
 def _border(line: LineString) -> Cut:
-    path = tuple((float(x), float(y)) for x, y in line.coords)
+    path = path_of(line)
     return Cut(path=overshot(path), reason=Reason.CORNER, note="where the slab turns")
 
 

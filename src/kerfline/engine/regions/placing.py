@@ -8,9 +8,9 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.canonical import Turn, moved
-from kerfline.engine.regions.region import PlacedRegion, Region, RegionZone, path_of, turned_shape
+from kerfline.engine.regions.region import PlacedRegion, Region, RegionZone, parts_in, turned_shape
 from kerfline.engine.regions.walls import short_walls
-from kerfline.geometry.faces import left_by, lines_of, polygons_of
+from kerfline.geometry.faces import left_by, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.falls import given_joints
@@ -131,8 +131,7 @@ def _within(path: tuple[Point, ...], gross: Polygon, near: Polygon) -> list[tupl
         return []
     if near.covers(line):
         return [path]
-    parts = lines_of(shapely.line_merge(line.intersection(gross)))
-    return [path_of(p) for p in parts if p.length > TOUCH]
+    return parts_in(gross, path)
 
 
 def _is_near(at: Point, shape: Polygon, reach: float) -> bool:

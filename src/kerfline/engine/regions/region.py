@@ -1,7 +1,7 @@
 """What passes between the parts of the engine: a piece of slab in its own frame, and its cuts."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import pairwise
@@ -12,9 +12,9 @@ import shapely
 from shapely import LineString, Polygon, affinity
 
 from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import rings_of
+from kerfline.geometry.faces import lines_of, rings_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME
+from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Reason, Status, WorkingLimits
 from kerfline.model.slab import (
     Column,
@@ -277,3 +277,9 @@ def given_reason(joint: GivenJoint) -> tuple[Reason, str]:
     if joint.reason == Reason.FALL:
         return Reason.FALL, joint.note
     return Reason.PINNED, f"pinned joint {joint.id}"
+
+
+def parts_in(shape: Polygon, path: Sequence[Point]) -> list[tuple[Point, ...]]:
+    """The parts of a path in a figure that are long enough to see."""
+    parts = lines_of(shapely.line_merge(LineString(path).intersection(shape)))
+    return [path_of(part) for part in parts if part.length > TOUCH]
