@@ -1,14 +1,24 @@
 """Writes marks as DXF entities on a layout of a document."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 
 from ezdxf.layouts import BaseLayout
 
-from kerfline.files.dxf_records import RecordWriter
-from kerfline.files.dxf_setup import BLACK, COLOURS, HUNDREDTHS, LINE_TYPES, STYLE, TAG_BLOCKS
+from kerfline.files.dxf_records import RecordWriter, Ring, TagBlock
+from kerfline.files.dxf_setup import (
+    BLACK,
+    COLOURS,
+    DETAIL_NUMBER,
+    HUNDREDTHS,
+    LINE_TYPES,
+    RING_BLOCKS,
+    STYLE,
+    TAG_BLOCKS,
+)
 from kerfline.files.dxf_shapes import add_curve, add_fill, is_oldest
 from kerfline.geometry.ring import Point
+from kerfline.sheets.callouts import DETAIL
 from kerfline.sheets.marks import PENS, Anchor, Fill, Layer, Mark, Path, Text
 
 PALEST = 150
@@ -72,17 +82,17 @@ class MarkWriter:
 
     def write_all(self, marks: Iterable[Mark]) -> None:
         """Writes marks; fills and curves first, so that texts and lines stand over them."""
-        for mark in marks:
-            self._write(mark)
+        written = list(marks)
+        rings = {} if is_oldest(self.space.doc) else _rings(written)
+        ringed = {centre for mark in written if (centre := _ring_of(mark)) in rings}
+        for mark in written:
+            if isinstance(mark, Text):
+                self._text(mark, rings.get(_ring_of(mark)))
+            elif isinstance(mark, Fill):
+                self._fill(mark)
+            elif _centre(mark) not in ringed:
+                self._path(mark)
         self._records.finish()
-
-    def _write(self, mark: Mark) -> None:
-        if isinstance(mark, Text):
-            self._text(mark)
-        elif isinstance(mark, Fill):
-            self._fill(mark)
-        else:
-            self._path(mark)
 
     def at(self, point: Point) -> Point:
         """A point in drawing units."""
@@ -90,9 +100,12 @@ class MarkWriter:
         x, y = point
         return (a * x + b * y + x0, c * x + d * y + y0)
 
-    def _text(self, mark: Text) -> None:
-        block = "" if is_oldest(self.space.doc) else _block(mark)
-        write = partial(self._records.tag, block) if block else self._records.text
+    def _text(self, mark: Text, circle: Path | None) -> None:
+        block = "" if is_oldest(self.space.doc) else _block(mark, ringed=circle is not None)
+        write = self._records.text
+        if block:
+            tag = TagBlock(block, self._ring(circle) if circle else None)
+            write = partial(self._records.tag, tag)
         write(
             mark.layer.value,
             self.at(mark.at),
@@ -102,6 +115,13 @@ class MarkWriter:
             align=ALIGN[mark.anchor],
             style=STYLE,
         )
+
+    def _ring(self, circle: Path) -> Ring:
+        """The circle of a block in drawing units."""
+        (x0, y), (x1, _) = circle.points
+        width = PENS[circle.layer].width if circle.width is None else circle.width
+        radius = (x1 - x0) / 2 * self.scale / self.unit
+        return Ring(self.at(((x0 + x1) / 2, y)), radius, round(width * HUNDREDTHS))
 
     def _fill(self, mark: Fill) -> None:
         level = None if mark.tone is None else round(255 * mark.tone)
@@ -126,9 +146,41 @@ class MarkWriter:
         add_curve(self.space, points, attribs, closed=mark.closed)
 
 
-def _block(mark: Text) -> str:
-    """The block that a tag or the text of a symbol is a reference to; empty for other texts."""
-    return TAG_BLOCKS.get(mark.layer, "") if mark.in_plan or mark.layer is Layer.GRID_NAME else ""
+def _block(mark: Text, *, ringed: bool) -> str:
+    """The block that a tag or a text in a circle is a reference to; empty for other texts."""
+    if not ringed:
+        return TAG_BLOCKS.get(mark.layer, "") if mark.in_plan else ""
+    return DETAIL_NUMBER if mark.ref.startswith(DETAIL) else RING_BLOCKS[mark.layer]
+
+
+Centre = tuple[float, float]
+
+
+def _rings(marks: Sequence[Mark]) -> dict[Centre | None, Path]:
+    """The circles among some marks by their centres."""
+    found = ((_centre(mark), mark) for mark in marks if isinstance(mark, Path))
+    return {centre: mark for centre, mark in found if centre is not None}
+
+
+def _centre(mark: Path) -> Centre | None:
+    """Centre of a level circle of two half turns, in whole thousandths of a mm; None for other lines."""
+    if not (mark.closed and mark.bulges == (1.0, 1.0)) or mark.points[0][1] != mark.points[1][1]:
+        return None
+    (x0, y), (x1, _) = mark.points
+    return (round((x0 + x1) / 2, 3), round(y, 3)) if x1 > x0 else None
+
+
+def _ring_of(mark: Mark) -> Centre | None:
+    """Centre of the circle that a text would stand in the middle of; None for what stands in none."""
+    if (
+        not isinstance(mark, Text)
+        or mark.layer not in RING_BLOCKS
+        or mark.anchor is not Anchor.MIDDLE
+    ):
+        return None
+    if not (mark.in_plan or mark.layer is Layer.GRID_NAME) or mark.turn:
+        return None
+    return (round(mark.at[0], 3), round(mark.at[1] + mark.height / 2, 3))
 
 
 def _affine(place: Callable[[Point], Point], unit: float) -> tuple[float, ...]:

@@ -5,6 +5,7 @@ tag with its own checks, which takes most of a minute; these records are the sam
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from ezdxf.entities import DXFGraphic
 from ezdxf.layouts import BaseLayout
@@ -17,6 +18,23 @@ PAPER_SPACE = " 67\n1\n"
 
 NAME = "NAME"
 """Attribute of a tag's block."""
+
+
+@dataclass(frozen=True)
+class Ring:
+    """The circle around the text of a block: centre and radius in drawing units, line width in hundredths of a mm."""
+
+    centre: Point
+    radius: float
+    weight: int
+
+
+@dataclass(frozen=True)
+class TagBlock:
+    """A block that tags are references to, and the circle around the text of one where it has a circle."""
+
+    name: str
+    ring: Ring | None = None
 
 
 class Records(DXFGraphic):
@@ -71,7 +89,7 @@ class RecordWriter:
 
     def tag(
         self,
-        block: str,
+        block: TagBlock,
         layer: str,
         at: Point,
         text: str,
@@ -81,13 +99,20 @@ class RecordWriter:
         align: int,
         style: str,
     ) -> None:
-        """Adds a reference to a block whose one attribute, ``NAME``, holds a text; see ``text``."""
+        """Adds a reference to a block whose one attribute, ``NAME``, holds a text, and which may be a circle; see ``text``."""
         insert = self._handle()
         here = f"10\n{at[0]:.6f}\n20\n{at[1]:.6f}\n30\n0.0\n"
+        placed, weight = here, ""
+        if ring := block.ring:
+            (x, y), radius = ring.centre, f"{ring.radius:.6f}"
+            placed = (
+                f"10\n{x:.6f}\n20\n{y:.6f}\n30\n0.0\n41\n{radius}\n42\n{radius}\n43\n{radius}\n"
+            )
+            weight = f"370\n{ring.weight}\n"
         second = f"11\n{at[0]:.6f}\n21\n{at[1]:.6f}\n31\n0.0\n" if align else ""
         inner = self._head.replace(f"330\n{self.space.layout_key}\n", f"330\n{insert}\n")
         self._records.append(
-            f"0\nINSERT\n5\n{insert}\n{self._head}8\n{layer}\n100\nAcDbBlockReference\n66\n1\n2\n{block}\n{here}"
+            f"0\nINSERT\n5\n{insert}\n{self._head}8\n{layer}\n{weight}100\nAcDbBlockReference\n66\n1\n2\n{block.name}\n{placed}"
             f"0\nATTRIB\n5\n{self._handle()}\n{inner}8\n{layer}\n100\nAcDbText\n{here}"
             f"40\n{height:.6f}\n1\n{text}\n50\n{turn % 360.0:.6f}\n7\n{style}\n72\n{align}\n{second}"
             f"100\nAcDbAttribute\n2\n{NAME}\n70\n0\n"

@@ -7,6 +7,8 @@ from contextlib import contextmanager
 import ezdxf
 from ezdxf import units
 from ezdxf.document import Drawing
+from ezdxf.enums import TextEntityAlignment
+from ezdxf.lldxf.const import LINEWEIGHT_BYBLOCK
 
 from kerfline.files.dxf_records import NAME
 from kerfline.model.job import Job
@@ -54,11 +56,20 @@ COLOURS = {
 TAG_BLOCKS = {
     Layer.TAG: "TAG",
     Layer.PANEL: "PANEL_NUMBER",
-    Layer.SYMBOL: "DETAIL_NUMBER",
-    Layer.GRID_NAME: "GRID_NAME",
 }
-"""Blocks of the tags and of what stands in symbols, each with one attribute that holds its text: an office lists and
-replaces them by it. The flat file has plain texts, which every reader shows."""
+"""Blocks of the tags, each with one attribute that holds its text: an office lists and replaces them by it. The flat
+file has plain texts, which every reader shows."""
+
+CORNER_LETTER, DETAIL_NUMBER = "CORNER_LETTER", "DETAIL_NUMBER"
+RING_BLOCKS = {
+    Layer.SYMBOL: CORNER_LETTER,
+    Layer.GRID_NAME: "GRID_NAME",
+    Layer.TAG: "CUT_NUMBER",
+}
+"""Blocks of what stands in a circle: the circle, of radius 1, and the attribute with the text."""
+
+IN_RING = 0.7
+"""Height of the text in a circle, in radii."""
 
 HUNDREDTHS = 100
 """Line widths are written in hundredths of a millimetre."""
@@ -101,10 +112,16 @@ def new_document(job: Job, scale: float, version: str = VERSION) -> Drawing:
 
 
 def _tag_blocks(document: Drawing) -> None:
-    """Blocks that hold nothing but the attribute with their text."""
+    """Blocks that hold the attribute with their text, some of them in a circle."""
     for layer, name in TAG_BLOCKS.items():
         look = {"layer": layer.value, "style": STYLE, "height": 1.0, "prompt": name.lower()}
         document.blocks.new(name).add_attdef(NAME, (0, 0), dxfattribs=look)
+    for layer, name in [*RING_BLOCKS.items(), (Layer.SYMBOL, DETAIL_NUMBER)]:
+        look = {"layer": layer.value, "style": STYLE, "height": IN_RING, "prompt": name.lower()}
+        block = document.blocks.new(name)
+        block.add_circle((0, 0), 1.0, dxfattribs={"layer": "0", "lineweight": LINEWEIGHT_BYBLOCK})
+        text = block.add_attdef(NAME, dxfattribs=look)
+        text.set_placement((0, 0), align=TextEntityAlignment.MIDDLE_CENTER)
 
 
 @contextmanager

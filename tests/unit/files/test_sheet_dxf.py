@@ -324,3 +324,36 @@ def test_a_drawing_of_ours_that_is_read_again_has_the_depths_of_its_cuts(tmp_pat
         sawn = [j.depth for j in along if j.kind is JointKind.CONTROL]
         assert found.depth == (min(sawn) if sawn else None)
     assert sum(j.depth is not None for j in again) == 12  # two in line are one
+
+
+def test_a_circle_moves_with_its_letter(drawn):
+    """Each circle of a sheet is drawn once: with its letter or number, as a block whose circle is where the sheet has it."""
+    unit, _, sheets, _, document = drawn
+    sheet = sheets[0]
+    paper = document.layout(next(n for n in document.layout_names() if "Joint plan" in n))
+    wanted = {
+        (round(sum(p[0] for p in m.points) / 2 / unit, 3), round(m.points[0][1] / unit, 3)):
+        (m.points[1][0] - m.points[0][0]) / 2 / unit
+        for m in sheet.marks
+        if isinstance(m, Path) and m.closed and m.bulges == (1.0, 1.0) and m.in_plan
+        and m.ref != "re-entrant corner"
+    }  # fmt: skip
+    assert wanted
+    found = {}
+    for insert in paper.query("INSERT"):
+        circles = list(document.blocks.get(insert.dxf.name).query("CIRCLE"))
+        if circles:
+            assert len(circles) == len(insert.attribs) == 1
+            x, y, _ = insert.dxf.insert
+            found[round(x, 3), round(y, 3)] = insert.dxf.xscale * circles[0].dxf.radius
+    assert wanted.items() <= {k: pytest.approx(v, abs=1e-5) for k, v in found.items()}.items()
+    loose = [
+        e for e in paper.query("LWPOLYLINE[layer=='S-ANNO-SYMB']")
+        if len(e) == 2 and e.closed and tuple(round(v, 3) for v in _middle(e)) in wanted
+    ]  # fmt: skip
+    assert loose == []
+
+
+def _middle(polyline):
+    (x0, y0, *_), (x1, y1, *_) = polyline.get_points()
+    return ((x0 + x1) / 2, (y0 + y1) / 2)
