@@ -6,18 +6,24 @@ from importlib import resources
 
 import jsonschema
 import pytest
+import shapely
 from hypothesis import given
 from shapely import Polygon, union_all
 
 from kerfline.checks.check import check
+from kerfline.checks.given import given_layout
 from kerfline.errors import InputRefused
 from kerfline.files.layout_json import layout_json, read_layout_json
 from kerfline.files.layout_schema import SCHEMA, SCHEMA_FILE, LayoutFile
 from kerfline.files.published_schema import schema_text
 from kerfline.geometry.ring import Ring
+from kerfline.model.job import Job
 from kerfline.model.layout import Layout, Panel, Solution, Status, WorkingLimits
+from kerfline.model.slab import Boxout, Column, Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.units import MM_PER_FOOT as FOOT
+from kerfline.units import Unit
 from shapes import workshop_job, workshop_layout
 from strategies import turned_slabs
 
@@ -191,3 +197,32 @@ def test_rings_start_at_their_lowest_point_and_run_anticlockwise():
         assert Polygon(panel["outline"]).exterior.is_ccw
         assert panel["outline"][0] == min(panel["outline"], key=lambda p: (p[1], p[0]))
     assert data["slab"]["outline"][:2] == [[0.0, 0.0], [18288.0, 0.0]]
+
+
+def square(name, x, y, size):
+    return Column(id=name, at=(x * FOOT, y * FOOT), boxout=Boxout.SQUARE, size=size * FOOT)
+
+
+ACROSS = (square("C1", 20, 10, 25),)
+"""One boxout right across a slab of 60 by 20 ft."""
+
+
+ROUND = (
+    square("C1", 20, 10, 8),
+    square("C2", 28, 18, 8),
+    square("C3", 28, 2, 8),
+    square("C4", 36, 10, 8),
+)
+"""Four boxouts that touch at their corners, round an island of 8 by 8 ft."""
+
+
+@pytest.mark.parametrize(("columns", "pieces"), [(ACROSS, 2), (ROUND, 3)])
+def test_a_parted_slab_comes_back_whole(tmp_path, columns, pieces):
+    points = ((0.0, 0.0), (60 * FOOT, 0.0), (60 * FOOT, 20 * FOOT), (0.0, 20 * FOOT))
+    slab = Slab(outline=Ring(points), thickness=101.6, columns=columns)
+    job = Job(name="Parted", units=Unit.FT, slab=slab)
+    file = tmp_path / "parted-layout.json"
+    file.write_bytes(layout_json(job, given_layout(slab), ()))
+    read = read_layout_json(file)
+    assert len(shapely.get_parts(read.concrete)) == len(slab.pieces) == pieces
+    assert read.concrete.symmetric_difference(slab.concrete).area < 100.0

@@ -9,12 +9,17 @@ import importlib.util
 import sys
 from pathlib import Path
 from types import ModuleType
+from xml.etree import ElementTree
 
 import pytest
 
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.open_job import open_job
 from kerfline.app.site_files import site_files
+from kerfline.files.land_xml import NAMESPACE, UNDATED, land_xml
+from kerfline.files.points_file import SitePoint
+from kerfline.model.site import Site
+from kerfline.units import SiteUnit
 from paged import HOUSE, house
 
 SITE = """
@@ -69,3 +74,45 @@ def test_every_point_is_read_where_the_table_has_it(reader, tmp_path):
     for name, *place in (row[:4] for row in rows):
         assert read[name] == pytest.approx(tuple(map(float, place)), abs=1e-3)
     assert read["CP1"] == (2000.0, 5000.0, 103.1)
+
+
+def xml(unit=SiteUnit.M, day="2026-05-14", height=None):
+    site = Site(control=(), unit=unit)
+    point = SitePoint(name="P1", easting=2000.0, northing=1000.0, height=height, what="corner")
+    path = [(0.0, 0.0), (1000.0, 0.0), (1000.0, 500.0)]
+    return ElementTree.fromstring(land_xml("Yard", day, [point], [("J1", "joint", path)], site))
+
+
+def texts_of(root, tag):
+    return [element.text for element in root.iter(f"{{{NAMESPACE}}}{tag}")]
+
+
+def test_northing_stands_before_easting_and_a_height_last():
+    assert texts_of(xml(), "CgPoint") == ["1.000000 2.000000"]
+    assert texts_of(xml(height=101.5), "CgPoint") == ["1.000000 2.000000 0.101500"]
+
+
+def test_a_line_of_three_places_is_two_segments():
+    assert texts_of(xml(), "Start") == ["0.000000 0.000000", "0.000000 1.000000"]
+    assert texts_of(xml(), "End") == ["0.000000 1.000000", "0.500000 1.000000"]
+
+
+@pytest.mark.parametrize(
+    ("unit", "tag", "name"),
+    [
+        (SiteUnit.M, "Metric", "meter"),
+        (SiteUnit.FT, "Imperial", "foot"),
+        (SiteUnit.SURVEY_FT, "Imperial", "USSurveyFoot"),
+    ],
+)
+def test_the_unit_is_named_as_the_standard_names_it(unit, tag, name):
+    (units,) = xml(unit).iter(f"{{{NAMESPACE}}}{tag}")
+    assert units.get("linearUnit") == name
+
+
+@pytest.mark.parametrize(
+    ("day", "date"),
+    [("2026-05-14", "2026-05-14"), ("May", UNDATED), ("", UNDATED), ("2026-13-01", UNDATED)],
+)
+def test_a_date_is_one_of_the_calendar(day, date):
+    assert xml(day=day).get("date") == date
