@@ -13,7 +13,7 @@ from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.measure.score import Floor, Score, panels_between, score_of
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.bounds import length_bound
+from kerfline.engine.partition.chord_bound import length_bound
 from kerfline.engine.partition.on_grid import (
     AMPLE,
     ATTEMPTS,
@@ -97,7 +97,6 @@ def _layout_of(region: Region, found: Exact) -> RegionLayout:
     """What the search found, with reasons and bounds."""
     answer, on_slab = found.answer, found.runs
     pieces = [LineString(piece) for run in on_slab for piece in run.pieces]
-    spans = [region.working.span, *(z.working.span for z in region.zones)]
     return RegionLayout(
         cuts=tuple(named_runs(region, on_slab)),
         walls_left=walls_left(region, pieces),
@@ -108,8 +107,9 @@ def _layout_of(region: Region, found: Exact) -> RegionLayout:
         length_bound=length_bound(
             answer.grid,
             region,
-            max(spans) * (region.stretch if passes_span(region, on_slab) else 1.0),
             answer.joints,
+            region.stretch if passes_span(region, on_slab) else 1.0,
+            float(answer.panels.shape.aspect[answer.cover.chosen].max(initial=0.0)),
         ),
     )
 

@@ -16,10 +16,11 @@ from shapely import LineString, Polygon
 from kerfline.engine.effort import Effort
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
-from kerfline.engine.lines.features import MINOR, features, model_outline
-from kerfline.engine.lines.lattice import Lattice, merged
+from kerfline.engine.lines.features import Rank, features, model_outline
+from kerfline.engine.lines.lattice import GridLine, Lattice, merged
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.bounds import Proof, length_bound, together
+from kerfline.engine.partition.bounds import Proof, together
+from kerfline.engine.partition.chord_bound import length_bound, pieces_under
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import passes_span, solve_exact
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
@@ -30,7 +31,7 @@ from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.steps import Steps
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.geometry.tolerance import SAME, TOUCH
 
 Path = tuple[Point, Point]
 
@@ -82,7 +83,7 @@ def solve_large(
     runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
     pieces += [LineString(cut.path) for cut in rest]
-    bound = 0.0 if aslant else _bound(region, weights, region.stretch if passed else 1.0)
+    bound = 0.0 if aslant else _bound(region, weights, runs, region.stretch if passed else 1.0)
     length = sum(p.length for p in pieces)
     return RegionLayout(
         cuts=(*named_runs(region, runs), *rest),
@@ -235,13 +236,17 @@ def _merged(spans: Sequence[tuple[float, float, float]]) -> list[tuple[float, fl
     return out
 
 
-def _bound(region: Region, weights: Weights, stretch: float) -> float:
-    """The chord bound on a grid of the features alone, of panels up to so many times the span."""
-    found = [f for f in features(region) if f.rank not in MINOR]
-    lines = tuple(
-        tuple(merged([f for f in found if f.axis == a], Steps(region.baseline[a], region.step)))
-        for a in (X, Y)
-    )
-    net = grid(region, Lattice(lines=(lines[0], lines[1]), outline=model_outline(region)), weights)
-    spans = [region.working.span, *(z.working.span for z in region.zones)]
-    return length_bound(net, region, max(spans) * stretch, net.interior)
+def _bound(region: Region, weights: Weights, runs: Sequence[TrueRun], stretch: float) -> float:
+    """The chord bound on a grid of the edges and the joints, of panels up to so many times the span."""
+    edges = [f for f in features(region) if f.rank is Rank.EDGE]
+    paths = [run.path for run in runs]
+    out = []
+    for axis in (X, Y):
+        steps = Steps(region.baseline[axis], region.step)
+        lines = merged([f for f in edges if f.axis == axis], steps)
+        for at in sorted({end[axis] for path in paths for end in path}):
+            if all(abs(at - line.at) > SAME for line in lines):
+                lines.append(GridLine(at=at, rank=Rank.BAY))
+        out.append(tuple(sorted(lines, key=lambda line: line.at)))
+    net = grid(region, Lattice(lines=(out[0], out[1]), outline=model_outline(region)), weights)
+    return length_bound(net, region, pieces_under(net, paths), stretch)

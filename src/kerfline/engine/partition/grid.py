@@ -114,7 +114,8 @@ def _overlap(stops: Numbers, start: float, end: float) -> Numbers:
     return np.asarray(np.maximum(np.minimum(stops[1:], end) - np.maximum(stops[:-1], start), 0.0))
 
 
-def _empty(places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
+def empty_pieces(places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
+    """A nought for each piece of each line of both axes."""
     nx, ny = len(places[X]), len(places[Y])
     return np.zeros((nx, ny - 1)), np.zeros((ny, nx - 1))
 
@@ -123,7 +124,7 @@ def _walls(
     region: Region, places: tuple[Numbers, Numbers], *, wishes: bool
 ) -> tuple[Numbers, Numbers]:
     """Length of wall on each piece of the line that serves it best; of those that only wish, or of the others."""
-    out = _empty(places)
+    out = empty_pieces(places)
     for wall in region.walls:
         if not wall.takes_joint or (wall.id in region.wishes) is not wishes:
             continue
@@ -154,16 +155,16 @@ def _price(
 
 def _poor(region: Region, places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
     """Length of each piece along a forbidden line or along the strip of a bearing wall."""
-    out = _empty(places)
+    out = empty_pieces(places)
     for wall in region.walls:
         if not wall.takes_joint:
-            _mark(out, places, wall.path, strip_half(wall) + CLEAR_OF / 2)
+            mark_beside(out, places, wall.path, strip_half(wall) + CLEAR_OF / 2)
     for joint in region.forbidden:
-        _mark(out, places, joint.path, CLEAR_OF)
+        mark_beside(out, places, joint.path, CLEAR_OF)
     return out
 
 
-def _mark(
+def mark_beside(
     out: tuple[Numbers, Numbers],
     places: tuple[Numbers, Numbers],
     path: tuple[Point, ...],
@@ -211,13 +212,13 @@ def _must(
     region: Region, places: tuple[Numbers, Numbers], interior: tuple[Flags, Flags]
 ) -> tuple[Flags, Flags]:
     """Pieces that a pinned joint covers for the most part."""
-    out = _empty(places)
+    out = empty_pieces(places)
     for joint in region.pinned:
-        _mark(out, places, joint.path, TOUCH)
+        mark_beside(out, places, joint.path, TOUCH)
     for zone in region.zones:
         if zone.joint_at_border:
             ring = path_of(zone.area.exterior)
-            _mark(out, places, ring, TOUCH)
+            mark_beside(out, places, ring, TOUCH)
     return (
         interior[X] & (out[X] > MOSTLY * _lengths(places, X)),
         interior[Y] & (out[Y] > MOSTLY * _lengths(places, Y)),
