@@ -170,10 +170,9 @@ def _stops(grid: Grid, region: Region, joints: tuple[Flags, Flags]) -> tuple[Fla
         ends |= {(corner[axis], corner[1 - axis]) for corner in corners}
         for line, node in sorted(ends):
             duty[line, _onward(joints, axis, line, node, crossed=True)] = True
-        for node in columns:
-            duty[node[axis], _onward(joints, axis, node[axis], node[1 - axis], crossed=False)] = (
-                True
-            )
+        for column in columns:
+            line, node = column[axis], column[1 - axis]
+            duty[line, _onward(joints, axis, line, node, crossed=False)] = True
         out.append(np.asarray(~grid.interior[axis] | duty, dtype=bool))
     return out[X], out[Y]
 
