@@ -65,7 +65,8 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     lines = merged(found, steps)
     turns = [(line.at, _edge_on(line)) for line in lines if low < line.at < high]
     turns = [(at, length) for at, length in turns if length >= span]
-    places = _candidates(lines, [at for at, _ in turns], (low, high), span, steps)
+    columns = [line.at for line in lines if line.rank is Rank.COLUMN and low < line.at < high]
+    places = _candidates(lines, (columns, [at for at, _ in turns]), (low, high), span, steps)
     barred = shapely.union_all([k.outline.polygon for k in region.keep_outs])
     costs = [_cost(region, axis, at, lines, barred) for at in places]
     stops = [low, *places, high]
@@ -74,7 +75,8 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     def bays_of(start: float, end: float) -> float:
         run_in = [COST_OF_TURN + length for at, length in turns if start + 1.0 < at < end - 1.0]
         across = (before[end] - before[start]) / (end - start)
-        return sum(run_in) + across * _bays(end - start, span)
+        parts = pairwise([start, *(at for at in columns if start + 1.0 < at < end - 1.0), end])
+        return sum(run_in) + across * sum(_bays(b - a, span) for a, b in parts)
 
     longest = (ASLANT_BLOCK if aslant else BLOCK) * span
     return _chosen(stops, [0.0, *costs, 0.0], bays_of, (region.working.width - MERGE, longest))
@@ -105,17 +107,17 @@ def _is_dot(feature: Feature) -> bool:
 
 def _candidates(
     lines: Sequence[GridLine],
-    turns: Sequence[float],
+    stops: tuple[Sequence[float], Sequence[float]],
     ends: tuple[float, float],
     span: float,
     steps: Steps,
 ) -> list[float]:
-    """Lines along features, and even divisions of what lies between columns, and between long edges."""
+    """Lines along features, and even divisions between columns, and between columns and long edges."""
     low, high = ends
+    columns, turns = stops
     found = [line.at for line in lines if line.rank in WANTED and low < line.at < high]
-    columns = [line.at for line in lines if line.rank is Rank.COLUMN and low < line.at < high]
-    for stops in ([low, *columns, high], [low, *turns, high] if turns else []):
-        for start, end in pairwise(stops):
+    for between in ([low, *columns, high], sorted([low, *columns, *turns, high]) if turns else []):
+        for start, end in pairwise(between):
             count = bay_count(end - start, span)
             found.extend(even_places(start, end, count, span, steps))
     kept: list[float] = []

@@ -75,6 +75,18 @@ def test_the_wings_of_a_large_floor_are_divided_evenly_and_in_line(outline, pane
     assert not [j for j in found.joints if j.line.intersection(given.gross.boundary).length > 1.0]
 
 
+def test_the_wings_of_a_floor_keep_to_their_columns():
+    """Columns at 50 x 40 ft in an L: 4 bays of 12'-6" and 3 of 13'-4" between them, every one with its two joints."""
+    outline = ring((0, 0), (250, 0), (250, 80), (100, 80), (100, 200), (0, 200))
+    rows = [(50, 40), (50, 80), (50, 120), (50, 160), (100, 40), (150, 40), (200, 40)]
+    columns = tuple(Column(id=f"C{n}", at=(x * FOOT, y * FOOT)) for n, (x, y) in enumerate(rows, 1))
+    found = layout(Slab(outline=outline, thickness=6 * MM_PER_INCH, columns=columns))
+    for column in columns:
+        at = shapely.Point(column.at)
+        assert sum(j.line.distance(at) < 600.0 for j in found.joints) >= 2, column.id
+    assert len(found.panels) == 20 * 6 + 8 * 9
+
+
 def test_no_separator_crosses_a_keep_out():
     barred = area(60 * FOOT, 20 * FOOT, 95 * FOOT, 60 * FOOT)
     region = region_of(keep_outs=(KeepOut(id="K1", outline=Ring.of(barred)),))
