@@ -1,0 +1,102 @@
+"""Large floors: typical blocks solved once and repeated."""
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+from shapely import LineString
+
+from kerfline.engine.effort import Effort
+from kerfline.engine.large import blockwise
+from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
+from kerfline.engine.measure.score import panels_between
+from kerfline.engine.options import EngineOptions, Weights
+from kerfline.geometry.span import span_of
+from kerfline.model.layout import Status
+from kerfline.model.slab import Column
+from unit.engine.plans import MM_PER_FOOT, box, feet, region_of, ring, slab
+
+FOOT = MM_PER_FOOT
+
+
+def solved(plan, seconds=3.0):
+    region = region_of(plan)
+    return region, solve_large(region, Weights(), Effort(seconds), EngineOptions())
+
+
+@pytest.mark.parametrize(("side", "large"), [(100.0, False), (100.1, True)])
+def test_more_than_a_hundred_squares_of_the_span_are_large(side, large):
+    """10 ft at 4 in: 100 x 100 ft is just searched as a whole."""
+    assert is_large(region_of(slab(box(side, 100)))) is large
+
+
+def test_a_rectangle_is_regular_and_a_small_or_a_slanted_floor_is_not():
+    assert is_regular(region_of(slab(box(200, 100))))
+    assert not is_regular(region_of(slab(box(40, 30))))
+    aslant = slab(ring((0, 0), (55, 0), (255, 200), (200, 200)))
+    assert is_large(region_of(aslant))
+    assert not is_regular(region_of(aslant))
+
+
+HALL = slab(box(160, 80))
+
+
+def test_a_hall_of_whole_bays_has_squares_of_ten_feet_from_edge_to_edge():
+    region, found = solved(HALL)
+    joints = [LineString(c.path) for c in found.cuts]
+    panels = panels_between(region.concrete, joints)
+    sizes = Counter(round(span_of(p) / FOOT, 2) for p in panels)
+    assert sizes == {10.0: 128}
+    assert sum(j.length for j in joints) == pytest.approx((15 * 80 + 7 * 160) * FOOT)
+    assert found.length_bound == pytest.approx((15 * 80 + 7 * 160) * FOOT)
+    assert found.status is Status.PARTS
+
+
+def test_blocks_that_are_alike_are_searched_once(monkeypatch):
+    asked = []
+    whole = blockwise.solve_exact
+
+    def counted(region, weights, effort):
+        asked.append(region)
+        return whole(region, weights, effort)
+
+    monkeypatch.setattr(blockwise, "solve_exact", counted)
+    region, _ = solved(slab(box(240, 80)))
+    blocks = list(blockwise.blocks(region, blockwise_lines(region)))
+    assert len(blocks) >= 4
+    assert 1 <= len(asked) < len(blocks)
+
+
+def blockwise_lines(region):
+    span = region.working.span
+    return tuple(blockwise.separators(region, axis, span) for axis in (0, 1))
+
+
+def test_joints_of_one_line_are_drawn_through_from_block_to_block():
+    _, found = solved(HALL)
+    assert len(found.cuts) == 15 + 7
+
+
+def test_panels_tile_an_odd_floor_with_a_notch_within_the_greatest_span():
+    plan = slab(ring((0, 0), (150, 0), (150, 60), (110, 60), (110, 97), (0, 97)))
+    region, found = solved(plan)
+    panels = panels_between(region.concrete, [LineString(c.path) for c in found.cuts])
+    assert sum(p.area for p in panels) == pytest.approx(region.concrete.area)
+    assert max(span_of(p) for p in panels) <= region.working.span * region.stretch + 0.5
+    assert found.bound <= found.cost + 1e-6
+    assert found.length_bound <= sum(LineString(c.path).length for c in found.cuts) + 1.0
+
+
+def test_a_mirrored_floor_has_mirrored_joints():
+    columns = tuple(Column(id=f"C{n}", at=at) for n, at in enumerate(feet((40, 40), (80, 40))))
+    mirrored = tuple(replace(c, at=(160 * FOOT - c.at[0], c.at[1])) for c in columns)
+    one, other = (solved(replace(HALL, columns=c))[1] for c in (columns, mirrored))
+    lengths = [round(sum(LineString(c.path).length for c in f.cuts)) for f in (one, other)]
+    assert lengths[0] == pytest.approx(lengths[1], rel=1e-6)
+
+
+def test_without_effort_every_block_is_laid_out_all_the_same():
+    region, found = solved(HALL, seconds=0.0)
+    panels = panels_between(region.concrete, [LineString(c.path) for c in found.cuts])
+    assert sum(p.area for p in panels) == pytest.approx(region.concrete.area)
+    assert max(span_of(p) for p in panels) <= region.working.span * region.stretch + 0.5

@@ -1,0 +1,121 @@
+"""Joints bent square to what they would meet too flat, after the panels are chosen or before."""
+
+import math
+from itertools import pairwise
+
+import pytest
+from shapely import LineString, Polygon, box
+
+from kerfline.engine.bending import bent, squared, squared_ways, tips_of
+from kerfline.engine.lines.charts import RoundChart, SquareChart
+from kerfline.engine.partition.on_chart import charted
+from kerfline.engine.problem import Problem
+from kerfline.engine.regions.asking import AskingLine
+from kerfline.geometry.corners import angle_between, direction
+from kerfline.geometry.tolerance import DEGREES
+from kerfline.model.layout import WorkingLimits
+
+LIMITS = WorkingLimits(span=3000.0, aspect=1.5, width=600.0, angle=60.0)
+LEAST = 60.0 - DEGREES
+
+
+def leaning(degrees, deep=6000.0):
+    """9 m along the bottom, its right side at an angle to the level."""
+    out = deep / math.tan(math.radians(degrees))
+    return Polygon([(0, 0), (9000, 0), (9000 + out, deep), (0, deep)])
+
+
+def problem(concrete, **more):
+    return Problem(concrete=concrete, limits=LIMITS, **more)
+
+
+def flattest(piece, cuts):
+    """The least angle between the ends of joints and the sides that they meet."""
+    ring = list(piece.exterior.coords)
+    sides = [LineString(pair) for pair in pairwise(ring)]
+    found = [90.0]
+    for cut in cuts:
+        for inner, end in ((cut.path[1], cut.path[0]), (cut.path[-2], cut.path[-1])):
+            spot = LineString([end, end])
+            for side in sides:
+                if side.distance(spot) < 0.5:
+                    turn = angle_between(direction(inner, end), direction(*side.coords))
+                    found.append(min(turn, 180 - turn))
+    return min(found)
+
+
+def straight(given):
+    return charted(given, SquareChart(), [])
+
+
+def test_a_layout_that_meets_its_sides_square_stays_as_it_is():
+    hall = problem(box(0, 0, 9000, 6000))
+    assert bent(hall, straight(hall), []) == straight(hall)
+
+
+@pytest.mark.parametrize("degrees", [50, 52, 55, 58])
+def test_a_joint_that_comes_in_too_flat_is_bent_square_and_keeps_its_other_end(degrees):
+    """One row of panels 3 m deep; the joint along its middle meets the slanted side."""
+    given = problem(leaning(degrees, deep=3000.0))
+    plain = straight(given)
+    found = bent(given, plain, [])
+    assert flattest(given.concrete, plain.cuts) == pytest.approx(degrees)
+    assert flattest(given.concrete, found.cuts) == pytest.approx(90)
+    assert found.cost < plain.cost
+    assert sum(p.area for p in found.panels) == pytest.approx(given.concrete.area, rel=1e-6)
+    changed = [(a, b) for a, b in zip(plain.cuts, found.cuts, strict=True) if a.path != b.path]
+    assert [len(after.path) - len(before.path) for before, after in changed] == [1]
+    assert all(set(before.path) & set(after.path) for before, after in changed)
+
+
+def test_joints_are_bent_only_where_that_is_cheaper():
+    given = problem(leaning(50))
+    assert bent(given, straight(given), []) == straight(given)
+
+
+def test_lines_bent_before_the_panels_meet_a_slanted_side_at_the_least_angle():
+    given = problem(leaning(45))
+    found = squared(given, SquareChart(), [], 0.0)
+    assert flattest(given.concrete, found.cuts) >= LEAST
+    assert sum(p.area for p in found.panels) == pytest.approx(given.concrete.area, rel=1e-6)
+
+
+def test_where_nothing_is_to_bend_there_is_no_such_layout():
+    assert squared(problem(box(0, 0, 9000, 6000)), SquareChart(), [], 0.0) is None
+    assert squared(problem(leaning(80)), SquareChart(), [], 0.0) is None
+
+
+def test_a_joint_that_ends_under_a_wall_is_not_bent():
+    """The wall stands along the whole slanted side."""
+    given = leaning(45)
+    side = LineString([(9000, 0), (15_000, 6000)])
+    wall = AskingLine(name="W1", path=side, slack=60.0)
+    assert squared(problem(given, walls=(wall,)), SquareChart(), [], 0.0) is None
+
+
+@pytest.mark.parametrize(("degrees", "count"), [(39, 1), (41, 0), (90, 0)])
+def test_a_tip_is_a_corner_under_40_degrees(degrees, count):
+    tips = tips_of(problem(leaning(degrees)))
+    assert len(getattr(tips, "geoms", ())) == count
+
+
+def test_ways_to_bend_begin_with_the_charts_own_direction_and_all_keep_the_least_angle():
+    given = problem(leaning(45))
+    found = list(squared_ways(given, SquareChart(), []))
+    assert found
+    assert flattest(given.concrete, found[0].cuts) >= LEAST
+    level = [c for c in found[0].cuts if abs(c.path[0][1] - c.path[1][1]) < 1e-6]
+    assert level
+
+
+def test_a_side_that_leans_a_little_too_much_is_met_by_lines_tilted_to_it():
+    """At 55 degrees the level lines miss the least angle by five: tilted by 5.2 degrees they do not."""
+    given = problem(leaning(55))
+    round_chart = RoundChart(centre=(0.0, 0.0), radius=9000.0, seam=0.0)
+    for layout in squared_ways(given, round_chart, []):
+        assert flattest(given.concrete, layout.cuts) >= LEAST
+
+
+def test_a_hall_has_no_way_to_bend():
+    hall = problem(box(0, 0, 9000, 6000))
+    assert list(squared_ways(hall, SquareChart(), [])) == []
