@@ -95,3 +95,16 @@ def test_the_thickest_concrete_that_a_joint_crosses_sets_its_depth():
 def test_a_cut_of_the_wrong_depth_is_shown_at_the_middle_of_its_joint():
     (found,) = cut(1.1)
     assert found.at == pytest.approx((10 * 304.8, 5 * 304.8))
+
+
+def test_a_joint_wholly_in_a_thinner_zone_is_held_to_that_and_one_that_leaves_it_to_the_slab():
+    """6 in wants 1.2 in at the least, 4 in 1 in: a cut of 1.1 in does for the joint inside only."""
+    zone = Zone(id="Z1", outline=box_ring(0, 0, 20, 10), thickness=4 * MM_PER_INCH)
+
+    def found(top, place):
+        one = joint("A", (10, 0), (10, top), depth=1.1 * MM_PER_INCH)
+        zoned = grid_slab(2, 2, joints=(one,), zones=(place,), thickness=6 * MM_PER_INCH)
+        return [f.severity for f in of(Rule.DEPTH, findings(zoned)) if f.subject == "A"]
+
+    assert found(10, zone) == []
+    assert found(20, zone) == [Severity.ERROR]

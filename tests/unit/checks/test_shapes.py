@@ -107,3 +107,14 @@ def test_of_two_bites_the_deeper_is_told():
     (found,) = of(Rule.SHAPE, findings(grid_slab(1, 1, outline=outline)))
     assert found.at == feet((7, 7))[0]
     assert found.measured == pytest.approx(3 * math.sqrt(0.5) * MM_PER_FOOT)
+
+
+def test_a_panel_drawn_within_a_joints_tolerance_is_the_panel():
+    """Its side 0.3 mm from the joint, where an end may miss a line by 0.5 mm."""
+    slab = grid_slab(2, 1)
+    layout = given_layout(slab)
+    off = 10 - 0.3 / MM_PER_FOOT
+    drawn = Polygon(feet((0, 0), (off, 0), (off, 10), (0, 10)))
+    left = next(p for p in layout.panels if p.polygon.bounds[0] == 0.0)
+    claimed = tuple(replace(p, polygon=drawn) if p is left else p for p in layout.panels)
+    assert not of(Rule.SHAPE, findings(slab, layout=replace(layout, panels=claimed)))

@@ -63,3 +63,12 @@ def test_the_last_chord_of_a_curve_is_carried_on_and_a_curve_cut_back_along_itse
 
 def test_no_lines_are_no_lines():
     assert fitted([], ROOM, []) == ([], [])
+
+
+@pytest.mark.parametrize(("degrees", "moves"), [(8.0, False), (12.0, True)])
+def test_a_line_is_no_stop_for_one_that_meets_it_at_less_than_ten_degrees(degrees, moves):
+    rise = math.tan(math.radians(degrees))
+    line = ((300.0, 500.0 - 5.0 - 100.0 * rise), (400.0, 495.0))
+    stop = ((100.0, 500.0), (900.0, 500.0))
+    _, fits = fitted([line, stop], ROOM, [60.0, 0.0])
+    assert any(f.line == 0 and f.onto == 1 for f in fits) == moves

@@ -61,3 +61,8 @@ def test_a_share_of_the_thickness_is_a_fraction_and_spans_are_worked_out():
     assert [part.split(":")[0].split()[-2:] for part in worked.split(", ")] == [
         [size, "mm"] for size in ("100", "125", "150", "200")
     ]
+
+
+def test_a_cap_that_holds_for_thin_slabs_says_for_which():
+    text = describe(load("pavement"), Display.FEET_INCHES)
+    assert '24 times the thickness, at most 15\'-0" for slabs thinner than 10"' in text

@@ -97,6 +97,11 @@ def test_fahrenheit_and_celsius_turn_into_each_other():
         assert to_fahrenheit(c) == pytest.approx(f)
 
 
+def test_a_pound_on_a_square_foot():
+    """1 lb/ft2 is 4.882 428 kg/m2 (NIST SP 811:2008, B.8)."""
+    assert pytest.approx(4.882428, rel=1e-6) == KG_M2_PER_LB_FT2
+
+
 def test_written_for_people():
     """Each measure in both families of units."""
     assert format_volume(20.691 * MM3_PER_YD3, FEET) == "20.69 yd3"
