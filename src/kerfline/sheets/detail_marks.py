@@ -17,6 +17,12 @@ SECTION_SCALE = {Display.FEET_INCHES: 8.0, Display.METRIC: 10.0}
 SIDE = 22.0
 """Half width of slab that a section shows, mm of paper."""
 
+SECTION_ROOM = 80.0
+"""Depth of concrete that a section shows at the most, mm of paper."""
+
+PLAN_SIDE = 30.0
+"""Half width that a detail in plan has, mm of paper."""
+
 
 @dataclass(frozen=True)
 class Detail:
@@ -35,6 +41,14 @@ class Detail:
     scale: float
     tall: float
     draw: Callable[[Board, Point], None]
+
+
+def scale_for(extent: float, room: float, usual: float) -> float:
+    """The usual scale of a detail, halved as often as an extent (mm) needs to fit a room (mm of paper)."""
+    scale = usual
+    while extent > room * scale:
+        scale *= 2
+    return scale
 
 
 METRIC_SIZES = (6, 8, 10, 12, 16, 20, 25, 32, 40)

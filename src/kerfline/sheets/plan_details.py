@@ -4,22 +4,24 @@ from kerfline.geometry.ring import Point
 from kerfline.model.bars import BAR_FIRST, BAR_LENGTH, BAR_NUMBER, BAR_PITCH, CORNER_BARS, TEE_BARS
 from kerfline.model.job import Job
 from kerfline.model.slab import Column
-from kerfline.sheets.detail_marks import Detail, trade_size
+from kerfline.sheets.detail_marks import PLAN_SIDE, Detail, scale_for, trade_size
 from kerfline.sheets.marks import Board, Fill, Layer, Path
 from kerfline.sheets.plan_marks import POST_SHARE
 from kerfline.sheets.under_slab import METRIC_BARS
 from kerfline.units import Display, counted, format_length
 
 PLAN_SCALE = {Display.FEET_INCHES: 24.0, Display.METRIC: 25.0}
+ARM = 8.0
+"""How far the joints reach beyond a boxout, mm of paper."""
+
 BAR_SCALE = {Display.FEET_INCHES: 32.0, Display.METRIC: 50.0}
 
 
 def boxout_detail(job: Job, column: Column) -> Detail:
     """A column in its boxout, and the joints that meet it."""
-    scale = PLAN_SCALE[job.display]
     outline = column.outline
-    reach = column.size * 0.75 / scale
-    arm = reach + 8.0
+    scale = scale_for(column.size * 0.75, PLAN_SIDE - ARM, PLAN_SCALE[job.display])
+    arm = column.size * 0.75 / scale + ARM
 
     def draw(board: Board, at: Point) -> None:
         x, top = at
@@ -60,8 +62,8 @@ def _reach(column: Column) -> float:
 
 def corner_detail(job: Job) -> Detail:
     """Bars across a corner that no joint leaves."""
-    scale = BAR_SCALE[job.display]
     count, length = _count(job.steel.corner_bars, CORNER_BARS), job.steel.bar_length or BAR_LENGTH
+    scale = scale_for(length / 2, PLAN_SIDE, BAR_SCALE[job.display])
     arm = length * 0.45 / scale
 
     def draw(board: Board, at: Point) -> None:
@@ -84,8 +86,8 @@ def corner_detail(job: Job) -> Detail:
 
 def tee_detail(job: Job) -> Detail:
     """Bars ahead of a joint that stops on another."""
-    scale = BAR_SCALE[job.display]
     count, length = _count(job.steel.tee_bars, TEE_BARS), job.steel.bar_length or BAR_LENGTH
+    scale = scale_for(length * 0.55, PLAN_SIDE - 3.0, BAR_SCALE[job.display])
     arm = length * 0.55 / scale
     ahead = (BAR_FIRST + count * BAR_PITCH) / scale
 

@@ -7,6 +7,7 @@ from kerfline.model.slab import Edge, Wall
 from kerfline.quantities.dowels import Dowel, dowel_table
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.detail_marks import (
+    SECTION_ROOM,
     SECTION_SCALE,
     SIDE,
     Detail,
@@ -14,6 +15,7 @@ from kerfline.sheets.detail_marks import (
     draw_fixed,
     draw_measure,
     draw_slab,
+    scale_for,
     trade_size,
 )
 from kerfline.sheets.marks import Board, Fill, Layer
@@ -134,9 +136,15 @@ def isolation_detail(job: Job) -> Detail:
     return Detail("Isolation joint (ISOL)", _said(words, under.words), scale, tall, draw)
 
 
+def _scale_of(job: Job, half: float, deep: float) -> float:
+    """The scale at which concrete of half a width and a depth (mm) fits a section with some slab beside it."""
+    usual = SECTION_SCALE[job.display] * 2
+    return max(scale_for(half, SIDE - 2.0, usual), scale_for(deep, SECTION_ROOM, usual))
+
+
 def edge_detail(job: Job, edge: Edge) -> Detail:
     """A turned-down edge."""
-    thickness, scale = job.slab.thickness, SECTION_SCALE[job.display] * 2
+    thickness, scale = job.slab.thickness, _scale_of(job, edge.width / 2, edge.depth)
     wide, deep = edge.width / scale, edge.depth / scale
     under = Under(job)
 
@@ -164,7 +172,7 @@ def edge_detail(job: Job, edge: Edge) -> Detail:
 
 def strip_detail(job: Job, wall: Wall) -> Detail:
     """A thickened strip under a bearing wall."""
-    thickness, scale = job.slab.thickness, SECTION_SCALE[job.display] * 2
+    thickness, scale = job.slab.thickness, _scale_of(job, wall.strip_width / 2, wall.strip_depth)
     half, deep = wall.strip_width / 2 / scale, wall.strip_depth / scale
     over = 4.0
     under = Under(job)

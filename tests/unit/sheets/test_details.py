@@ -5,9 +5,10 @@ from dataclasses import replace
 import pytest
 
 from kerfline.geometry.ring import Ring
-from kerfline.model.day import MaterialChoice
+from kerfline.model.day import MaterialChoice, SteelChoice
 from kerfline.model.job import Job
-from kerfline.model.slab import Edge, EdgeKind, Slab, Wall
+from kerfline.model.layout import Reason
+from kerfline.model.slab import Boxout, Column, Edge, EdgeKind, JointKind, Slab, Wall
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.detail_marks import trade_size
@@ -155,3 +156,36 @@ def test_each_detail_is_called_out_once_on_the_plan():
     sheet = joint_plan(job, layout, (), RULES)[0]
     called = [t.text for t in sheet.texts if t.ref.startswith("detail ") and t.in_plan]
     assert sorted(called) == [f"{n}" for n in detail_numbers(job, layout).values()]
+
+
+@pytest.mark.parametrize("display", [Unit.FT, Unit.M])
+def test_large_things_are_drawn_smaller_so_that_their_details_fit_the_column(display):
+    """A boxout of 16 ft, bars of 20 ft, an edge 5 ft deep, a strip 10 ft wide: each is no wider than its column."""
+    column = Column(id="C1", at=(9000.0, 6000.0), boxout=Boxout.CIRCLE, size=4877.0)
+    edge = Edge(ring=0, segment=0, kind=EdgeKind.TURNDOWN, depth=1524.0, width=1800.0)
+    wall = Wall(
+        id="W1", path=((0.0, 3000.0), (18000.0, 3000.0)), strip_width=3048.0, strip_depth=1200.0
+    )
+    slab = Slab(
+        outline=Ring(((0, 0), (18000, 0), (18000, 12000), (0, 12000))),
+        thickness=127.0,
+        columns=(column,),
+        edges=(edge,),
+        walls=(wall,),
+    )
+    job = Job(
+        name="Large", units=display, slab=slab, steel=SteelChoice(bar_length=6096.0, tee_bars=3)
+    )
+    lines = [
+        (JointKind.CONTROL, Reason.SPAN, [(4500.0, 0.0), (4500.0, 6000.0)]),
+        (JointKind.CONTROL, Reason.SPAN, [(0.0, 6000.0), (9000.0, 6000.0)]),
+    ]
+    figures = details(job, layout_of(slab, lines), RULES, 2.4)
+    assert len(figures) == len(detail_numbers(job, layout_of(slab, lines))) >= 5
+    for figure in figures:
+        board = Board()
+        figure.draw(board, (0.0, 0.0), 64.0)
+        spots = [p for m in board if isinstance(m, Path) for p in m.points]
+        assert min(x for x, _ in spots) >= -0.01
+        assert max(x for x, _ in spots) <= 64.01
+        assert figure.tall <= 150.0

@@ -144,21 +144,25 @@ def _is_near(at: Point, shape: Polygon, reach: float) -> bool:
 def unparted(gross: Polygon, boxouts: Sequence[Polygon]) -> list[Polygon]:
     """The pieces of a slab that boxouts leave whole, in reading order; those boxouts stay in them.
 
-    Boxouts that reach from edge to edge part a slab: they belong to neither side.
+    Boxouts that reach from edge to edge part a slab: they belong to neither side. Of a wing that they cover
+    nothing is left.
     """
     inside = [b for b in boxouts if b.intersects(gross)]
     pieces = left_by(gross, inside)
     if len(pieces) <= 1:
-        return [gross]
+        return [gross] if pieces else []
     tree = shapely.STRtree(pieces)
     beside = [tree.query(b, "dwithin", SAME).tolist() for b in inside]
     return [
-        max(
-            polygons_of(shapely.union_all([piece, *_filling(gross, inside, beside, number)])),
-            key=lambda p: p.area,
-        )
+        _largest(shapely.union_all([piece, *_filling(gross, inside, beside, number)]))
         for number, piece in enumerate(pieces)
     ]
+
+
+def _largest(shape: shapely.Geometry) -> Polygon:
+    """The largest polygon in a shape, snapped: slits between boxouts that touch are closed, which turned would cross."""
+    whole = max(polygons_of(shape), key=lambda p: p.area)
+    return max(polygons_of(shapely.set_precision(whole, SAME / 10)), key=lambda p: p.area)
 
 
 def _filling(

@@ -4,6 +4,7 @@ import pytest
 import shapely
 from shapely import box as rectangle
 
+from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.placing import (
     LITTLE,
@@ -13,6 +14,7 @@ from kerfline.engine.regions.placing import (
     stretch,
     unparted,
 )
+from kerfline.geometry.ring import Ring
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.slab import (
     Boxout,
@@ -21,6 +23,7 @@ from kerfline.model.slab import (
     KeepOut,
     Penetration,
     PenetrationKind,
+    Slab,
     Zone,
 )
 from unit.engine.plans import MM_PER_FOOT, RULES, box, feet, slab, wall
@@ -104,3 +107,37 @@ def test_pieces_and_boxouts_make_up_the_slab():
     parts = unparted(plan.gross, plan.boxouts)
     whole = shapely.union_all([*parts, *plan.boxouts])
     assert whole.covers(plan.gross.buffer(-0.01))
+
+
+def test_of_a_wing_that_boxouts_cover_nothing_is_left():
+    assert unparted(rectangle(0, 0, 500, 300), [rectangle(-10, -10, 600, 400)]) == []
+
+
+def test_slits_of_no_width_between_boxouts_are_closed():
+    """Five boxouts on a pad of a yard: two of them leave a slit of no width, which turned would cross itself."""
+    outline = Ring(
+        (
+            (0.0, 0.0), (0.0, 992.1875), (-992.1875, 992.1875), (-992.1875, 927.1), (-857.25, 927.1),
+            (-857.25, 255.5875), (-992.1875, 255.5875), (-992.1875, 0.0),
+        )
+    )  # fmt: skip
+    columns = (
+        Column(id="C1", at=(-303.6001966775683, 733.6585170818041), boxout=Boxout.CIRCLE),
+        Column(
+            id="C2",
+            at=(-195.2676849367307, 435.0806984188588),
+            boxout=Boxout.DIAMOND,
+            size=496.09375,
+        ),
+        Column(id="C3", at=(-95.26768493673069, 435.0806984188588), boxout=Boxout.CIRCLE),
+        Column(
+            id="C4",
+            at=(-475.8515981472327, 905.5266727055279),
+            boxout=Boxout.DIAMOND,
+            size=496.09375,
+            turn=9.067420659404018,
+        ),
+    )
+    pad = Slab(outline=outline, thickness=50.0, columns=columns)
+    layout = lay_out(pad, RULES)
+    assert sum(p.area for p in layout.panels) == pytest.approx(pad.concrete.area, rel=1e-4)
