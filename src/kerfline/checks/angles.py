@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import starmap
 
 import shapely
 from shapely import LineString
@@ -12,7 +13,7 @@ from kerfline.checks.measures import Measures
 from kerfline.checks.net import EDGE, Arm, Node
 from kerfline.checks.wording import apart, degrees, fine
 from kerfline.geometry.corners import angle_between
-from kerfline.geometry.ring import Arc, Point, Ring, arc_of, flatten_arc
+from kerfline.geometry.ring import Arc, Point, arc_of, flatten_arc
 from kerfline.geometry.tolerance import DEGREES, TOUCH
 from kerfline.model.finding import Finding, Rule
 from kerfline.model.slab import Slab
@@ -115,20 +116,19 @@ def _sharpest(node: Node, curves: Curves) -> tuple[float, tuple[Arm, Arm]] | Non
 
 
 def _curves(slab: Slab) -> Curves:
+    bulged = list(arcs_of(slab))
+    lines = [LineString(flatten_arc(start, end, bulge)) for start, end, bulge in bulged]
+    return Curves(tuple(starmap(arc_of, bulged)), shapely.STRtree(lines))
+
+
+def arcs_of(slab: Slab) -> Iterator[tuple[Point, Point, float]]:
+    """The arcs in a slab's edges: their ends and bulges."""
     boxes = [c.outline for c in slab.columns if c.outline]
-    arcs, lines = [], []
     for ring in (slab.outline, *slab.openings, *boxes):
-        for start, end, bulge in _bulged(ring):
-            arcs.append(arc_of(start, end, bulge))
-            lines.append(LineString(flatten_arc(start, end, bulge)))
-    return Curves(tuple(arcs), shapely.STRtree(lines))
-
-
-def _bulged(ring: Ring) -> Iterator[tuple[Point, Point, float]]:
-    count = len(ring.points)
-    for index, start in enumerate(ring.points):
-        if ring.bulge(index):
-            yield start, ring.points[(index + 1) % count], ring.bulge(index)
+        count = len(ring.points)
+        for index, start in enumerate(ring.points):
+            if ring.bulge(index):
+                yield start, ring.points[(index + 1) % count], ring.bulge(index)
 
 
 def _round_boxes(slab: Slab) -> shapely.STRtree:

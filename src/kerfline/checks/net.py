@@ -4,7 +4,7 @@ Built from the linework alone, so it is the same net whether a joint is drawn wh
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -28,6 +28,8 @@ LOOK = 25.0
 """How far along a line (mm) its direction at a node is read."""
 
 HALF_TURN = 180.0
+
+Asked = Callable[[npt.NDArray[np.float64]], npt.NDArray[np.bool_]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,19 +121,26 @@ def linework_of(concrete: Area, lines: Sequence[LineString]) -> shapely.Geometry
     return noded(concrete, [run for line in lines for run in runs_of(line)])
 
 
-def net_of(concrete: Area, lines: Sequence[LineString], linework: shapely.Geometry) -> Net:
+def net_of(
+    concrete: Area,
+    lines: Sequence[LineString],
+    linework: shapely.Geometry,
+    asked: Asked | None = None,
+) -> Net:
     """The net of a slab's edges and joints.
 
     Args:
         concrete: The slab's concrete in mm.
         lines: The joints, their ends ``joined``.
         linework: The same, ``linework_of`` them.
+        asked: Which places are asked about, given points in rows; nodes at others may be left out. None asks
+            about all.
     """
     pieces = shapely.normalize(shapely.get_parts(linework))  # one way round, whatever else there is
     parts, owners = _owned(concrete, np.asarray(pieces), lines)
     ends = _end_nodes(parts)
     return Net(
-        nodes=_nodes(parts, owners, ends),
+        nodes=_nodes(parts, owners, ends, asked),
         pieces=tuple(parts),
         owners=tuple(int(o) for o in owners),
     )
@@ -192,13 +201,21 @@ def _nodes(
     parts: npt.NDArray[np.object_],
     owners: npt.NDArray[np.int64],
     ends: npt.NDArray[np.int64],
+    asked: Asked | None,
 ) -> tuple[Node, ...]:
     long = np.flatnonzero(shapely.length(parts) > 2 * TOUCH)
+    first, last = _first_and_last(parts[long])
+    wanted = ends[long]
+    if asked:
+        # A node whole or not at all: the pieces that meet there may end a hair's breadth apart.
+        near = np.stack([asked(first), asked(last)], axis=1)
+        wanted = np.unique(wanted[near])
+        kept = np.isin(ends[long], wanted).any(axis=1)
+        long, first, last = long[kept], first[kept], last[kept]
     reach = np.minimum(LOOK, shapely.length(parts[long]) / 2)  # a small ring comes back on itself
     ahead = shapely.get_coordinates(shapely.line_interpolate_point(parts[long], reach))
     behind = shapely.get_coordinates(shapely.line_interpolate_point(parts[long], -reach))
     gathered: dict[int, list[tuple[Point, Arm]]] = {}
-    first, last = _first_and_last(parts[long])
     for side, (starts, looks) in enumerate(((first, ahead), (last, behind))):
         ways = looks - starts
         ways /= np.hypot(ways[:, 0], ways[:, 1])[:, None]
@@ -206,7 +223,8 @@ def _nodes(
         for index, (x, y), (dx, dy) in rows:
             arm = Arm(joint=int(owners[index]), way=(dx, dy), piece=parts[index])
             gathered.setdefault(int(ends[index, side]), []).append(((x, y), arm))
-    return tuple(_node(gathered[number]) for number in sorted(gathered))
+    numbers = sorted(set(gathered) & set(np.unique(wanted).tolist()))
+    return tuple(_node(gathered[number]) for number in numbers)
 
 
 def _first_and_last(

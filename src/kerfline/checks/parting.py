@@ -4,7 +4,6 @@ After a change only what lies near the changed lines is cut anew. What is kept i
 before, so that whoever measured it need not measure it again.
 """
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -15,6 +14,7 @@ import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.checks.changed_lines import GONE, ChangedLines, Lines, changed_lines
 from kerfline.checks.closing import Face, faces_of
 from kerfline.checks.net import EDGE, Arm, Net, Node, linework_of, net_of
 from kerfline.geometry.faces import Area, reading_order, rings_of
@@ -49,6 +49,15 @@ class Parted:
     net: Net
     faces: tuple[Face, ...]
 
+    @property
+    def drawn(self) -> Lines:
+        """The joints' lines."""
+        return Lines(self.given, self.lines)
+
+    def since(self, before: "Parted") -> ChangedLines:
+        """Which joints of an earlier cut are joints of this one."""
+        return changed_lines(before.drawn, self.drawn)
+
     @cached_property
     def outlines(self) -> Shapes:
         """The faces as shapes."""
@@ -71,10 +80,12 @@ def _cut(
     given: tuple[LineString, ...],
     lines: tuple[LineString, ...],
     among: Sequence[LineString],
+    change: "_Change | None" = None,
 ) -> Parted:
-    """Cuts concrete along some of the joints."""
+    """Cuts concrete along some of the joints; nodes that a change does not reach may be left out."""
     linework = linework_of(concrete, among)
-    net = net_of(concrete, among, linework)
+    asked = (lambda spots: _reached(change, np.asarray(shapely.points(spots)))) if change else None
+    net = net_of(concrete, among, linework, asked)
     return Parted(concrete, given, lines, net, faces_of(concrete, linework))
 
 
@@ -96,7 +107,7 @@ def parted_again(before: Parted, concrete: Area, given: Sequence[LineString]) ->
     if change is None:
         return _cut(concrete, tuple(given), lines, lines)
     near = np.flatnonzero(shapely.intersects(_array(lines), change.window)).tolist()
-    part = _cut(concrete, tuple(given), lines, [lines[i] for i in near])
+    part = _cut(concrete, tuple(given), lines, [lines[i] for i in near], change)
     faces = _faces(before, part, change)
     net = _net(before, part, change, near)
     if faces is None or net is None:
@@ -112,7 +123,7 @@ class _Change:
         gone: For each face of before whether it is cut anew.
         place: The faces cut anew and the changed lines.
         window: A box round everything that these touch; inside it a part of the linework is the whole.
-        moved: For each joint of before its number now; -2 where its line is gone.
+        moved: For each joint of before its number now; ``GONE`` where its line is gone.
     """
 
     gone: Flags
@@ -122,53 +133,27 @@ class _Change:
 
 
 def _change(
-    before: Parted, concrete: Area, given: tuple[LineString, ...], lines: tuple[LineString, ...]
+    before: Parted, concrete: Area, given: tuple[LineString, ...], met: tuple[LineString, ...]
 ) -> _Change | None:
     """Where a change reaches; None where that is nowhere, or most of the slab."""
-    old, new = _keys(before.given, before.lines), _keys(given, lines)
-    changed = [
-        shape
-        for ours, theirs, drawn, met in (
-            (old, new, before.given, before.lines),
-            (new, old, given, lines),
-        )
-        for key, i in ours.items()
-        if key not in theirs
-        for shape in (drawn[i], met[i])
-    ]
-    changed.extend(_moved_edges(before.concrete, concrete))
+    lines = changed_lines(before.drawn, Lines(given, met))
+    changed = [*lines.stretches, *_moved_edges(before.concrete, concrete)]
     gone = np.zeros(len(before.faces), dtype=bool)
     gone[before.tree.query(_array(changed), "dwithin", REACH)[1]] = True
-    if not changed or gone.sum() > MOST * len(gone):
+    if not changed or not lines.in_order or gone.sum() > MOST * len(gone):
         return None
     fresh = before.outlines[gone]
     beside = before.tree.query(fresh, "intersects")[1]
     places = _array([*changed, *fresh.tolist()])
     reach = shapely.total_bounds(np.concatenate([places, before.outlines[beside]]))
     window = shapely.box(*(reach + np.array([-REACH, -REACH, REACH, REACH])))
-    moved = np.array([new.get(key, GONE) for key in old], dtype=np.int64)
-    return _Change(gone, shapely.STRtree(places), window, moved)
-
-
-GONE = -2
-"""Stands for a joint that is not there any more."""
+    return _Change(gone, shapely.STRtree(places), window, lines.moved)
 
 
 def _same(before: Parted, concrete: Area, given: Sequence[LineString]) -> bool:
     """Whether the same concrete is cut along the same joints."""
     alike = before.concrete is concrete or before.concrete.equals_exact(concrete)
     return alike and list(before.given) == list(given)
-
-
-def _keys(given: Sequence[LineString], lines: Sequence[LineString]) -> dict[tuple[bytes, int], int]:
-    """What is read of each joint's line, and the joint's number; of equal lines the second is another."""
-    both = zip(shapely.to_wkb(_array(given)), shapely.to_wkb(_array(lines)), strict=True)
-    seen: Counter[bytes] = Counter()
-    keys = {}
-    for number, (drawn, met) in enumerate(both):
-        keys[drawn + met, seen[drawn + met]] = number
-        seen[drawn + met] += 1
-    return keys
 
 
 def _moved_edges(old: Area, new: Area) -> list[LineString]:

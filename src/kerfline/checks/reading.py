@@ -12,6 +12,8 @@ from typing import Generic, TypeVar
 import numpy as np
 
 from kerfline.checks import angles, ends, panels, shapes
+from kerfline.checks.angles import arcs_of
+from kerfline.checks.changed_lines import GONE
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.measures import Measures
 from kerfline.checks.net import EDGE, Node
@@ -111,15 +113,15 @@ def _of_node(measures: Measures, node: Node) -> Iterator[Finding]:
 
 
 def _node_context(measures: Measures) -> object:
-    """Arcs of edges and round boxouts give tangents; the thickness gives the least angle."""
-    slab = measures.slab
-    return slab.thickness, slab.outline, slab.openings, slab.columns
+    """Arcs of edges and boxouts give tangents, though their chords are the same concrete; thickness the limits."""
+    return measures.slab.thickness, tuple(arcs_of(measures.slab))
 
 
 def _of_other_joints(before: Measures, now: Measures, _: Sequence[Node]) -> Iterator[Node]:
     """A node reads what its joints are called and of what kind they are."""
-    was = {joint.path: (joint.id, joint.kind) for joint in before.joints}
-    other = {n for n, j in enumerate(now.joints) if was.get(j.path) != (j.id, j.kind)}
+    moved = now.parted.since(before.parted).moved.tolist()
+    was = {n: (j.id, j.kind) for n, j in zip(moved, before.joints, strict=True) if n != GONE}
+    other = {n for n, j in enumerate(now.joints) if was.get(n) != (j.id, j.kind)}
     if other:
         for node in now.net.nodes:
             if any(arm.joint != EDGE and arm.joint in other for arm in node.arms):

@@ -151,3 +151,13 @@ def test_a_joint_in_pieces_makes_the_same_net_as_a_whole_one():
     halves = net(((3000, 0), (3000, 2000)), ((3000, 2000), (3000, 4000)), ACROSS)
     assert len(halves.nodes) == len(whole.nodes)
     assert shapely.union_all(halves.pieces).equals(shapely.union_all(whole.pieces))
+
+
+def test_a_node_that_is_asked_about_is_whole_and_others_may_be_missing():
+    """Two joints land 0.8 mm apart on an edge, which is one node; one of the two ends is asked about."""
+    lines = [LineString([(500, 0), (500, 4000)]), LineString([(500.8, 0), (2500, 4000)])]
+    linework = linework_of(FLOOR, lines)
+    (whole,) = [n for n in net_of(FLOOR, lines, linework).nodes if n.at == (500, 0)]
+    (asked,) = net_of(FLOOR, lines, linework, lambda spots: spots[:, 0] == 500.8).nodes
+    assert (asked.at, asked.arms) == (whole.at, whole.arms)
+    assert sorted(arm.joint for arm in asked.arms) == [EDGE, EDGE, 0, 1]
