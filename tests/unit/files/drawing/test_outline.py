@@ -5,8 +5,10 @@ import math
 import pytest
 from ezdxf import units
 
+from drawn_curves import box_ring
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import Layers, read_slab_parts
+from kerfline.files.drawing.outline import joined_rings
 from kerfline.geometry.tolerance import SAGITTA
 
 INCH2 = 25.4**2
@@ -675,3 +677,24 @@ def test_things_in_paper_space_are_told_of(sheet):
     drawn = sheet()
     drawn.doc.layout("Layout1").add_lwpolyline(L_SHAPE, close=True)
     assert "found things on the paper-space sheet Layout1" in refused(drawn)
+
+
+class TestJoinedRings:
+    """Rings that share an edge are one."""
+
+    def test_two_that_adjoin_are_one_and_a_third_stays(self):
+        rings = [
+            box_ring(0, 0, 5000, 4000),
+            box_ring(5000, 0, 4000, 4000),
+            box_ring(20000, 0, 99, 99),
+        ]
+        assert [r.polygon.area for r in joined_rings(rings)] == pytest.approx([36e6, 9801])
+
+    @pytest.mark.parametrize(("shared", "count"), [(90.0, 2), (110.0, 1)])
+    def test_a_touch_of_a_tenth_of_a_metre_joins_nothing(self, shared, count):
+        rings = [box_ring(0, 0, 5000, 4000), box_ring(5000, 4000 - shared, 4000, 4000)]
+        assert len(joined_rings(rings)) == count
+
+    def test_a_ring_within_another_is_not_joined_and_none_give_none(self):
+        assert len(joined_rings([box_ring(0, 0, 5000, 4000), box_ring(9, 9, 99, 99)])) == 2
+        assert joined_rings([]) == []

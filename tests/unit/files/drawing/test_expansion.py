@@ -2,12 +2,14 @@
 
 import contextlib
 import math
+from pathlib import Path as FilePath
 
+import ezdxf
 import pytest
 
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import open_file, read_drawing
-from kerfline.files.drawing.expansion import MOST
+from kerfline.files.drawing.expansion import MOST, refuse_endless
 from kerfline.files.largest import LARGEST_PLAN
 from kerfline.geometry.near import MOST_PAIRS, Crowded, near_pairs, spots
 from kerfline.geometry.paths import Path
@@ -147,3 +149,14 @@ def test_small_linework_is_left_out_and_what_hangs_together_is_not():
     mark = [Path(((5000.0, 0.0), (5100.0, 0.0), (5000.0, 100.0)), closed=True)]
     assert [r.polygon.area for r in enclosed([*side, *rest, *mark], 1.0, 1e6).rings] == [4e6]
     assert len(enclosed([*side, *rest, *mark], 1.0).rings) == 2
+
+
+def test_what_a_block_asks_for_is_counted_without_taking_it_apart():
+    document = ezdxf.new()
+    document.blocks.new("ROW").add_line((0, 0), (1, 0))
+    row = {"row_count": MOST // 2, "row_spacing": 1}
+    document.modelspace().add_blockref("ROW", (0, 0), dxfattribs=row)
+    refuse_endless(FilePath("plan.dxf"), document)
+    document.modelspace().add_line((0, 0), (1, 0))
+    with pytest.raises(InputRefused, match="found 200,001 entities in the model space, 200,000 of"):
+        refuse_endless(FilePath("plan.dxf"), document)

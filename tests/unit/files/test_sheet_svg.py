@@ -1,12 +1,10 @@
 """SVG, PDF and DXF of one sheet hold the same lines and texts, true to scale, by independent readers."""
 
-import ctypes
 import re
 import xml.etree.ElementTree as ET
 from collections import Counter
 
 import pypdfium2
-import pypdfium2.raw as pdfium
 import pytest
 
 from kerfline.files.sheet_pdf import pdf_bytes
@@ -16,14 +14,12 @@ from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.joint_plan import joint_plan
-from kerfline.sheets.marks import Path
 from kerfline.units import Unit
 from shapes import workshop_job, workshop_layout
 from sheet_checks import assert_clean
+from sheet_lines import MM_PER_POINT, SVG, near, pdf_lines, scene_lines, svg_lines
 
 RULES = SlabRules(rule_set=load("floor"))
-MM_PER_POINT = 25.4 / 72
-SVG = "{http://www.w3.org/2000/svg}"
 
 
 def job_in(units):
@@ -36,70 +32,9 @@ def sheets(request):
     return joint_plan(job_in(request.param), workshop_layout(), (), RULES)
 
 
-def rounded(points):
-    return tuple(sorted((round(x, 2), round(y, 2)) for x, y in points))
-
-
-def near(found, wanted):
-    """Whether two lists of segments agree to a hundredth of a millimetre or so."""
-    assert len(found) == len(wanted)
-    for one, other in zip(sorted(found), sorted(wanted), strict=True):
-        for a, b in zip(one, other, strict=True):
-            assert a == pytest.approx(b, abs=0.021)
-
-
-def scene_lines(sheet):
-    return [
-        rounded(m.points)
-        for m in sheet.marks
-        if isinstance(m, Path) and len(m.points) == 2 and not m.bulges
-    ]
-
-
-def svg_lines(sheet):
-    root = ET.fromstring(svg_bytes(sheet))
-    height = sheet.paper.height
-    return [
-        rounded((float(e.get(f"x{i}")), height - float(e.get(f"y{i}"))) for i in (1, 2))
-        for e in root.iter(f"{SVG}line")
-    ]
-
-
-def pdf_paths(page):
-    for found in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH]):
-        points = []
-        for i in range(pdfium.FPDFPath_CountSegments(found.raw)):
-            segment = pdfium.FPDFPath_GetPathSegment(found.raw, i)
-            x, y = ctypes.c_float(), ctypes.c_float()
-            pdfium.FPDFPathSegment_GetPoint(segment, x, y)
-            kind = pdfium.FPDFPathSegment_GetType(segment)
-            points.append((kind, x.value * MM_PER_POINT, y.value * MM_PER_POINT))
-        yield points
-
-
-def pdf_lines(page):
-    straight = [pdfium.FPDF_SEGMENT_MOVETO, pdfium.FPDF_SEGMENT_LINETO]
-    return [
-        rounded((x, y) for _, x, y in path)
-        for path in pdf_paths(page)
-        if [kind for kind, _, _ in path] == straight
-    ]
-
-
-def words(texts):
-    return Counter(w for t in texts for w in t.replace("\u00a0", " ").split())
-
-
 def test_svg_holds_the_lines_of_the_scene(sheets):
     for sheet in sheets:
         near(svg_lines(sheet), scene_lines(sheet))
-
-
-def test_pdf_holds_the_lines_of_the_scene(sheets):
-    document = pypdfium2.PdfDocument(pdf_bytes(sheets))
-    assert len(document) == len(sheets)
-    for page, sheet in zip(document, sheets, strict=True):
-        near(pdf_lines(page), scene_lines(sheet))
 
 
 def test_svg_holds_the_texts_of_the_scene(sheets):
@@ -107,14 +42,6 @@ def test_svg_holds_the_texts_of_the_scene(sheets):
         root = ET.fromstring(svg_bytes(sheet))
         found = [e.text for e in root.iter(f"{SVG}text")]
         assert Counter(found) == Counter(t.text for t in sheet.texts)
-
-
-def test_pdf_holds_the_texts_of_the_scene_as_real_text(sheets):
-    document = pypdfium2.PdfDocument(pdf_bytes(sheets))
-    for page, sheet in zip(document, sheets, strict=True):
-        found = "".join(page.get_textpage().get_text_range().split())
-        wanted = "".join("".join(t.text.split()) for t in sheet.texts)
-        assert Counter(found) == Counter(wanted.replace("\u00a0", ""))
 
 
 def test_the_pages_have_the_size_of_the_paper(sheets):
@@ -147,14 +74,6 @@ def test_joints_carry_their_ids_in_the_svg():
     groups = [g for g in root.iter(f"{SVG}g") if (g.get("data-layer") or "").startswith("S-JNTS")]
     refs = {e.get("data-ref") for g in groups for e in g if e.get("data-ref")}
     assert {j.id for j in workshop_layout().joints} <= refs
-
-
-def test_the_pdf_embeds_its_font_and_no_other():
-    data = pdf_bytes(joint_plan(job_in(Unit.FT), workshop_layout(), (), RULES))
-    names = set(re.findall(rb"/BaseFont\s*/([^\s/>]+)", data))
-    assert names
-    assert all(b"DejaVu" in name for name in names)
-    assert b"/FontFile2" in data
 
 
 def test_lines_are_never_thinner_than_0_13_mm_nor_in_pixels():
