@@ -47,7 +47,10 @@ def choices_table(choices: Sequence[Choice], count: int) -> str:
         for row in rows
     ]
     if len(choices) < count:
-        table.append(f"No trade-off leads to more than {counted(len(choices), 'layout')} here.")
+        table.append(
+            f"No trade-off leads to more than {counted(len(choices), 'layout')} here: the others that were "
+            "tried came out alike, or are no better than another at anything."
+        )
     return "\n".join(table)
 
 

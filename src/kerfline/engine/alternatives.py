@@ -11,8 +11,11 @@ from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
-STRENGTHS = (1.0, 0.5, 2.0)
-"""How far each trade-off is taken: as it stands, and where more layouts are wanted half as far and further."""
+STRENGTHS = (1.0, 0.5, 2.0, 0.25, 1.5)
+"""How far each trade-off is taken: as it stands, and where more layouts are wanted less far and further."""
+
+FINEST = 1.6
+"""Panels are made no smaller for their own sake than at this strength: under two thirds of the span."""
 
 FINE = 0.75
 """Share of the span that the layout with the smallest panels works to."""
@@ -146,11 +149,17 @@ def _named(found: Sequence[Made], leanings: Sequence[Leaning]) -> tuple[Alternat
     for number, leaning in enumerate(leanings):
         winner = min(range(len(found)), key=lambda i: measures[i][number])
         names[winner].append(leaning.name)
+    kept = [n for n, own in enumerate(names) if own or not _is_outdone(measures, n)]
+    told = [", ".join(names[n] or [f"towards {_aim(found[n])}"]) for n in kept]
     return tuple(
-        Alternative(name=", ".join(own or [f"towards {_aim(made)}"]), layout=made.layout)
-        for n, (own, made) in enumerate(zip(names, found, strict=True))
-        if own or not _is_outdone(measures, n)
+        Alternative(name=_apart(name, told[:place]), layout=found[n].layout)
+        for place, (n, name) in enumerate(zip(kept, told, strict=True))
     )
+
+
+def _apart(name: str, before: Sequence[str]) -> str:
+    """A name with its number where others before it have the same: files are called after them."""
+    return f"{name} {before.count(name) + 1}" if name in before else name
 
 
 def _aim(made: Made) -> str:
@@ -158,10 +167,10 @@ def _aim(made: Made) -> str:
 
 
 def _is_outdone(measures: Sequence[Sequence[float]], number: int) -> bool:
-    """Whether another layout is at least as good at everything."""
+    """Whether another layout is at least as good at everything; of two that are equal the later is."""
     own = measures[number]
     return any(
-        all(a <= b for a, b in zip(other, own, strict=True))
+        all(a <= b for a, b in zip(other, own, strict=True)) and (n < number or other != own)
         for n, other in enumerate(measures)
         if n != number
     )
@@ -174,7 +183,7 @@ def _leaning_options(options: EngineOptions, leaning: Leaning, strength: float) 
         name: getattr(plain, name) * (value / (getattr(Weights(), name) or 1.0)) ** strength
         for name, value in leaning.weights.items()
     }
-    share = leaning.span_share ** min(strength, 1.0)
+    share = leaning.span_share ** min(strength, FINEST)
     return replace(
         options,
         weights={**options.weights, **weights},

@@ -1,6 +1,8 @@
 """A choice of layouts along the trade-offs."""
 
-from kerfline.engine.alternatives import alternatives
+import pytest
+
+from kerfline.engine.alternatives import _apart, _is_outdone, alternatives
 from kerfline.engine.options import EngineOptions
 from unit.engine.plans import EL, RULES, box, ring, slab, wall
 
@@ -16,12 +18,38 @@ def test_the_first_is_the_best_and_all_differ():
     assert len(set(shapes)) == len(shapes) >= 3
 
 
+def test_a_corner_floor_has_six_and_each_its_own_name():
+    found = offered(slab(EL))
+    assert len({a.name for a in found}) == len(found) == 6
+
+
+@pytest.mark.parametrize(
+    ("measures", "left"),
+    [
+        ([(1, 3), (2, 2), (3, 1)], [0, 1, 2]),
+        ([(1, 1), (2, 2)], [0]),
+        ([(0, 3), (1, 1), (1, 1), (3, 0)], [0, 1, 3]),
+        ([(1, 1), (1, 2)], [0]),
+    ],
+)
+def test_what_another_equals_or_betters_at_everything_is_no_choice(measures, left):
+    assert [n for n in range(len(measures)) if not _is_outdone(measures, n)] == left
+
+
+def test_names_that_are_alike_are_numbered():
+    assert [_apart("even", ()), _apart("even", ("even",)), _apart("even", ("even", "even"))] == [
+        "even",
+        "even 2",
+        "even 3",
+    ]
+
+
 def test_each_is_the_best_of_all_at_what_it_is_named_for():
     found = offered(slab(EL))
     lengths = {a.name: a.layout.joint_length for a in found}
     shortest = next(name for name in lengths if "fewest feet of joint" in name)
     assert lengths[shortest] == min(lengths.values())
-    finest = next(a.layout for a in found if "smallest panels" in a.name)
+    finest = next(a.layout for a in found if "smallest panels" in a.name.split(", "))
     assert max(p.length for p in finest.panels) <= 0.75 * 1.05 * RULES.working(101.6).span + 0.5
     assert len(finest.panels) == max(len(a.layout.panels) for a in found)
 
