@@ -2,19 +2,21 @@
 
 ``test_weights`` holds those that every floor feels. Here the slabs are small, each made for its weight. Left out are
 the weights for what no panel of a rectangular grid can be (``hooked``, ``around``, ``sharp``, ``sharp_degree``), which
-``measure/test_cost`` and ``measure/test_score`` hold, and those that only the grid weighs (``column_side``,
-``column_points``, ``corner_passed``, ``uneven`` of free spans), with a square slab alone.
+``measure/test_cost`` and ``measure/test_score`` hold, and a square slab alone for those that only the grid weighs
+(``column_side``, ``column_points``, ``corner_passed``) or that elsewhere is no price but a bar (``over_joint``).
 """
+
+import statistics
 
 import pytest
 import shapely
-from shapely import Point
+from shapely import LineString, Point
 
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
-from kerfline.model.slab import Boxout, Column, Meeting, Penetration
+from kerfline.model.slab import Boxout, Column, GivenJoint, Meeting, Penetration
 from kerfline.units import MM_PER_FOOT as FOOT
 from unit.engine.plans import RULES, ring, slab, wall
 
@@ -38,6 +40,10 @@ JOGGED = {
 }
 
 
+ROW = {SQUARE: ((0, 0), (27, 0), (27, 10), (0, 10))}
+CORNERED = {SQUARE: ((0, 0), (30, 0), (30, 8), (13, 8), (13, 22), (0, 22))}
+
+
 def column(name, x, y, boxout=Boxout.DIAMOND):
     return Column(id=name, at=(x * FOOT, y * FOOT), boxout=boxout, size=2 * FOOT)
 
@@ -46,6 +52,35 @@ def pipe(x, y, meeting):
     return Penetration(
         id="P1", at=(x * FOOT, y * FOOT), diameter=101.6, meeting=meeting, clear=FOOT
     )
+
+
+def forbidden(*points):
+    return GivenJoint(id="G1", path=tuple((x * FOOT, y * FOOT) for x, y in points), forbidden=True)
+
+
+def met_by_one(layout, at):
+    """Whether joints along one axis alone meet a place."""
+    near = [j.line for j in layout.joints if j.line.distance(Point(at)) < 2.0]
+    upright = {abs(n.coords[-1][0] - n.coords[0][0]) < n.length / 2 for n in near}
+    return len(upright) == 1
+
+
+def columns_uncrossed(given, layout):
+    return sum(met_by_one(layout, c.at) for c in given.columns)
+
+
+def corners_passed(given, layout):
+    return sum(met_by_one(layout, c.at) for c in reentrant_corners(given.gross))
+
+
+def spread(given, layout):
+    """How unlike the panels are in area."""
+    return round(statistics.pstdev(p.area for p in layout.panels))
+
+
+def along_forbidden(given, layout):
+    line = LineString(given.joints[-1].path)
+    return joints(layout).intersection(line.buffer(25.0)).length
 
 
 def over_span(given, layout):
@@ -123,6 +158,10 @@ CASES = [
      {"walls": (wall("W1", (0, 1.8), (22, 1.8)),)}, (SQUARE,)),
     ("corner", 0.0, 150.0, corners_unmet, JOGGED, {}, BOTH),
     ("column_inside", 0.0, 250.0, columns_unmet, FLOOR, {"columns": PAIR}, BOTH),
+    ("column_side", 0.0, 200.0, columns_uncrossed, ROW, {"columns": (column("C1", 9, 5, Boxout.NONE),)}, (SQUARE,)),
+    ("corner_passed", 0.0, 60.0, corners_passed, CORNERED, {}, (SQUARE,)),
+    ("uneven", 0.0, 3000.0, spread, FLOOR, {"penetrations": (pipe(7.5, 7.5, Meeting.THROUGH),)}, BOTH),
+    ("over_joint", 0.0, 100.0, along_forbidden, FLOOR, {"joints": (forbidden((9, 0), (9, 18)),)}, (SQUARE,)),
     ("column_points", 0.0, 60.0, columns_unmet, HALL, {"columns": APART}, (SQUARE,)),
     ("line", 1.0, 45.0, lines, HALL, {"columns": APART}, BOTH),
     ("penetration", 0.0, 60.0, away, FLOOR, {"penetrations": (pipe(11, 7, Meeting.THROUGH),)}, BOTH),
