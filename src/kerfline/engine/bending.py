@@ -338,7 +338,7 @@ SPARE = 0.2
 def squared_ways(
     problem: Problem, chart: Chart, inside: Sequence[LineString]
 ) -> Iterator[PieceLayout]:
-    """Layouts whose candidate lines bend square, the likeliest first.
+    """Layouts whose candidate lines bend square, the likeliest first, while there is patience to find one.
 
     Args:
         problem: The piece.
@@ -350,6 +350,8 @@ def squared_ways(
     for way in [*own, *_tilted(problem)]:
         problem = problem if way is chart else replace(problem, more=((), ()))
         for spare_tips, room in WAYS if sharp else WAYS[: len(ROOMS)]:
+            if problem.effort.over:
+                return
             answer = squared(problem, way, inside, room, spare_tips=spare_tips)
             if answer is not None:
                 yield bent(problem, answer, inside) if not spare_tips else answer

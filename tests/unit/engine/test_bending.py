@@ -6,7 +6,9 @@ from itertools import pairwise
 import pytest
 from shapely import LineString, Polygon, box
 
+from kerfline.engine import bending
 from kerfline.engine.bending import bent, squared, squared_ways, tips_of
+from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import RoundChart, SquareChart
 from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import Problem
@@ -119,3 +121,16 @@ def test_a_side_that_leans_a_little_too_much_is_met_by_lines_tilted_to_it():
 def test_a_hall_has_no_way_to_bend():
     hall = problem(box(0, 0, 9000, 6000))
     assert list(squared_ways(hall, SquareChart(), [])) == []
+
+
+def test_without_patience_no_further_lines_are_measured_for_a_search_that_finds_nothing(
+    monkeypatch,
+):
+    tried = []
+    monkeypatch.setattr(bending, "candidate_panels", lambda *_: tried.append(1) or [])
+    monkeypatch.setattr(bending, "best_of", lambda *_: None)
+    spent, fresh = Effort(-1.0, patience=0.5), Effort(1.0, patience=0.5)
+    assert list(squared_ways(problem(leaning(50), effort=spent), SquareChart(), [])) == []
+    assert tried == []
+    assert list(squared_ways(problem(leaning(50), effort=fresh), SquareChart(), [])) == []
+    assert len(tried) > 1
