@@ -69,7 +69,7 @@ def columns_on(
     kept = []
     apart = 0
     for body in bodies.of("IfcColumn", whole=True):
-        if not _stands(body, floor):
+        if not _rises(body, floor):
             continue
         middle = body.footprint.envelope.centroid
         apart += any(Polygon(ring).contains(middle) for ring in holes)
@@ -130,8 +130,12 @@ def _load_bearing(body: Body) -> bool | None:
 
 
 def _stands(body: Body, floor: Floor) -> bool:
-    rises = body.bottom <= floor.top + STANDS and body.top >= floor.top + STANDS
-    return rises and bool(body.footprint.intersects(floor.outline))
+    return _rises(body, floor) and bool(body.footprint.intersects(floor.outline))
+
+
+def _rises(body: Body, floor: Floor) -> bool:
+    """Whether something goes up from the slab's face, wherever it stands."""
+    return body.bottom <= floor.top + STANDS and body.top >= floor.top + STANDS
 
 
 def _faces(body: Body, layer: str) -> list[Curve]:

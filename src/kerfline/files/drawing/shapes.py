@@ -62,9 +62,12 @@ def shape_of(entity: DXFEntity, factor: float, fine: float = 1.0) -> Iterator[Pa
 def _upright(entity: DXFGraphic) -> int:
     """1 where the entity lies in plan as drawn, -1 where seen from below, 0 where it leans."""
     normal = entity.dxf.get("extrusion", None)
-    if normal is None or normal.z > 1 - UPRIGHT:
+    if normal is None or not normal.magnitude:
         return 1
-    return -1 if normal.z < -1 + UPRIGHT else 0
+    rise = normal.z / normal.magnitude  # some writers give normals of another length than 1
+    if rise > 1 - UPRIGHT:
+        return 1
+    return -1 if rise < -1 + UPRIGHT else 0
 
 
 def _line(entity: Line, factor: float) -> Iterator[Path]:
