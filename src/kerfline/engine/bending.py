@@ -31,9 +31,8 @@ from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.on_chart import best_of, both_families, settled_on
 from kerfline.engine.partition.panels import candidate_panels
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.directions import QUARTER, segments
 from kerfline.engine.regions.region import Cut, path_of
-from kerfline.geometry.corners import corners, direction
+from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -142,13 +141,6 @@ OUT = 10.0
 STRAIGHT = 2
 """Points of a straight line."""
 
-SHARP = 40.0
-"""A corner under this (degrees) is a sharp tip: cut off at 60 degrees or more it is over 1.5 times as long as
-wide."""
-
-TIP = 1.25
-"""A line within this many spans of a tip, along the edge, cuts it off."""
-
 
 @dataclass(frozen=True)
 class _Chord:
@@ -164,8 +156,6 @@ def squared(
     chart: SquareChart,
     required: Sequence[LineString],
     room: float,
-    *,
-    spare_tips: bool = False,
 ) -> PieceLayout | None:
     """The best layout along a chart's lines with their flat ends bent; None where nothing is to bend.
 
@@ -174,18 +164,15 @@ def squared(
         chart: The chart.
         required: Settled joints inside the piece.
         room: How much (mm) shorter than the span the bays between candidate lines are.
-        spare_tips: Whether lines that cut off a sharp tip of the piece stay straight: no panel there is
-            square enough in both angle and aspect.
     """
     problem, own = settled_on(problem, chart)
     required = [*required, *(LineString(c.path) for c in own)]
     limits = replace(problem.limits, span=problem.limits.span - room)
     places = (*problem.landings, *_before_landings(problem))
     families = both_families(replace(problem, limits=limits, landings=places), chart)
-    tips = tips_of(problem) if spare_tips else shapely.MultiPoint()
     drawn = [
         [
-            _bent_line(problem, chart, line, axis, tips)
+            _bent_line(problem, chart, line, axis)
             for line in _across(problem, chart, lines, axis, required)
         ]
         for axis, lines in enumerate(families)
@@ -246,7 +233,7 @@ def _before_landings(problem: Problem) -> Iterator[Point]:
 
 
 def _bent_line(
-    problem: Problem, chart: SquareChart, line: CandidateLine, axis: int, tips: shapely.MultiPoint
+    problem: Problem, chart: SquareChart, line: CandidateLine, axis: int
 ) -> tuple[CandidateLine, Path]:
     """A candidate line with its flat ends bent, and its knees; as it is where that cannot be drawn."""
     curve = chart.curve(line.through)
@@ -255,7 +242,7 @@ def _bent_line(
         (_forward(curve, path_of(p)) for p in parts),
         key=lambda p: curve.project(shapely.Point(p[0])),
     )
-    chords = [_bent_chord(problem, path, tips) for path in ordered]
+    chords = [_bent_chord(problem, path) for path in ordered]
     jogs = knees_of(chart, line) if len(line.through) > STRAIGHT else ()
     knees = tuple(k for chord in chords for k in chord.knees)
     if not knees:
@@ -287,15 +274,8 @@ def _lead(curve: LineString, chord: _Chord, end: int) -> list[Point]:
     return [] if curve.distance(shapely.Point(at)) > TOUCH else [own]
 
 
-def tips_of(problem: Problem) -> shapely.MultiPoint:
-    """The corners of a piece so sharp that a panel there is too long where it is cut off square enough."""
-    return shapely.MultiPoint([c.at for c in corners(problem.concrete) if c.angle < SHARP])
-
-
-def _bent_chord(problem: Problem, path: Path, tips: shapely.MultiPoint) -> _Chord:
+def _bent_chord(problem: Problem, path: Path) -> _Chord:
     rings = [problem.concrete.exterior, *problem.concrete.interiors]
-    if tips.distance(shapely.Point(path[0])) <= problem.limits.span * TIP:
-        return _Chord(path, LineString(path).length, ())
     head = _first(problem, rings, path)
     tail = _first(problem, rings, path[::-1])
     taken = sum(math.dist(b.knee, tip) for b, tip in ((head, path[0]), (tail, path[-1])) if b)
@@ -325,15 +305,6 @@ def _beyond(bend: Bend) -> Point:
 ROOMS = (0.0, 400.0)
 """How much (mm) shorter than the span bays are tried, so that bends find room."""
 
-WAYS = tuple((spare, room) for spare in (False, True) for room in ROOMS)
-"""Ways to bend lines: all of them first, then without those that cut off a sharp tip."""
-
-TILT = 10.0
-"""Lines are tilted by no more than this (degrees) for the sake of an angle."""
-
-SPARE = 0.2
-"""And this much (degrees) more than the least angle asks."""
-
 
 def squared_ways(
     problem: Problem, chart: Chart, inside: Sequence[LineString]
@@ -345,26 +316,11 @@ def squared_ways(
         chart: The chart of the layout so far: other directions would look strange for the sake of an angle.
         inside: Settled joints inside it.
     """
-    sharp = bool(tips_of(problem))
-    own = [chart] if isinstance(chart, SquareChart) else []
-    for way in [*own, *_tilted(problem)]:
-        problem = problem if way is chart else replace(problem, more=((), ()))
-        for spare_tips, room in WAYS if sharp else WAYS[: len(ROOMS)]:
-            if problem.effort.over:
-                return
-            answer = squared(problem, way, inside, room, spare_tips=spare_tips)
-            if answer is not None:
-                yield bent(problem, answer, inside) if not spare_tips else answer
-
-
-def _tilted(problem: Problem) -> list[SquareChart]:
-    """Charts turned a little, just enough that one family of lines meets a slanted side at the least angle."""
-    angles, lengths = segments([problem.concrete.exterior])
-    steep = QUARTER - problem.limits.angle - SPARE
-    leans = [
-        angle - QUARTER if angle > QUARTER / 2 else angle
-        for angle, length in zip(angles.tolist(), lengths.tolist(), strict=True)
-        if length > problem.limits.span
-    ]
-    turns = [lean - math.copysign(steep, lean) for lean in leans if abs(lean) > steep]
-    return [SquareChart(turn) for turn in sorted({round(t, 3) for t in turns}) if abs(turn) <= TILT]
+    if not isinstance(chart, SquareChart):
+        return
+    for room in ROOMS:
+        if problem.effort.over:
+            return
+        answer = squared(problem, chart, inside, room)
+        if answer is not None:
+            yield bent(problem, answer, inside)
