@@ -1,7 +1,6 @@
 """The general method, step by step: from a region of any shape to its cuts."""
 
 import itertools
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -19,7 +18,6 @@ from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout
 from kerfline.engine.reasons import named
 from kerfline.engine.regions.asking import AskingLine, shies_of, targets_of
-from kerfline.engine.regions.directions import misfit
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, overshot
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.steps import Steps
@@ -29,10 +27,6 @@ from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason, Status, WorkingLimits
 from kerfline.model.slab import Pattern
 from kerfline.units import stored_run
-
-ASLANT = 10.0
-"""A joint that leans by no more than this (degrees) is crossed square enough along one axis, and not along the
-other."""
 
 
 @dataclass(frozen=True)
@@ -174,43 +168,6 @@ def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[AskingLine, ...]:
 
 
 def _laid_out(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLayout:
-    """A part as one, or each side of the slanted joints in it by itself where that is better.
-
-    Joints that run through may cross a slanted wall too flat. The joints of one side bend square to it; those of the
-    next side are led to meet them there.
-    """
-    inside = _inside([LineString(c.path) for c in settled], part)
-    whole = _as_one(setting, part, settled)
-    sides = faces(part, inside)
-    if len(sides) == 1 or not any(_is_slanted(line) for line in inside):
-        return whole
-    problem = _ground(setting, part)
-    best = problem.score(whole, inside)
-    if not best.faults or not problem.effort.allows():
-        return whole
-    apart = _each_side(setting, sides, settled)
-    return apart if problem.score(apart, inside) < best else whole
-
-
-def _each_side(setting: Setting, sides: Sequence[Polygon], settled: Sequence[Cut]) -> PieceLayout:
-    answers: list[PieceLayout] = []
-    known = list(settled)
-    for side in sorted(sides, key=lambda s: (-round(s.area), s.bounds)):
-        answers.append(_as_one(setting, side, known))
-        known += answers[-1].cuts
-    return PieceLayout.joined(answers)
-
-
-def _is_slanted(line: LineString) -> bool:
-    """Whether a joint runs aslant of the axes."""
-    points = [(float(x), float(y)) for x, y in line.coords]
-    return any(
-        misfit(math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])), 0.0) > ASLANT
-        for a, b in itertools.pairwise(points)
-    )
-
-
-def _as_one(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLayout:
     """The best that is proposed for a part; halved where no chart gives a layout."""
     lines = [LineString(c.path) for c in settled]
     problem = replace(_ground(setting, part, lines), lines=_to_follow(settled, part))
@@ -232,7 +189,7 @@ def _divided(setting: Setting, problem: Problem, settled: Sequence[Cut]) -> Piec
     known = [*settled, *cuts]
     answers: list[PieceLayout] = []
     for part in parts:
-        answers.append(_as_one(setting, part, known))
+        answers.append(_laid_out(setting, part, known))
         known += answers[-1].cuts
     whole = replace(PieceLayout.joined(answers), bound=0.0)  # other divisions may be better
     return whole.with_cuts(cuts)
