@@ -5,9 +5,8 @@ import math
 
 import pytest
 
-from kerfline.engine import patterns
+from kerfline.engine import bending, patterns
 from kerfline.engine.lay_out import lay_out
-from kerfline.engine.lines import bends
 from kerfline.engine.patterns import MOST_SQUARES, too_fine
 from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.slab import Pattern, PatternKind
@@ -103,13 +102,13 @@ def test_a_pattern_that_finds_no_layout_is_told(monkeypatch):
 def test_each_panel_is_measured_once_while_joints_are_bent(monkeypatch):
     """Bending the joints of a diagonal grid tries dozens of layouts that differ in a few panels."""
     seen = []
-    measured = bends.shape_of
+    measured = bending.shape_of
 
     def watched(panel, angle, knees):
         seen.append((panel.wkb, tuple(knees)))
         return measured(panel, angle, knees)
 
-    monkeypatch.setattr(bends, "shape_of", watched)
+    monkeypatch.setattr(bending, "shape_of", watched)
     whole = []
     bent = patterns.bent
     monkeypatch.setattr(
