@@ -400,3 +400,31 @@ def test_a_run_of_random_gestures_never_loses_the_job(page, serve, tmp_path):
 @pytest.mark.parametrize("seed", range(5))
 def test_long_runs_of_random_gestures_never_lose_the_job(page, serve, tmp_path, seed):
     run_of_gestures(page, serve, tmp_path, seed, count=1000)
+
+
+OVERLAPS = """
+    const boxes = [...document.querySelectorAll("#drawing .label, #drawing .joint-name")].map((node) => [node.textContent, node.getBoundingClientRect()]);
+    const found = [];
+    boxes.forEach(([one, a], i) => boxes.slice(i + 1).forEach(([two, b]) => {
+      const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+      const high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+      if (wide > 4 && high > 4) found.push([one, two]);
+    }));
+    return [boxes.length, found];
+"""
+
+
+@pytest.mark.parametrize("width", [360, 1200])
+def test_names_of_joints_do_not_lie_on_those_of_panels(page, serve, tmp_path, width):
+    lines = [((9 * k, 0), (9 * k, 50)) for k in range(1, 10)]
+    lines += [((0, 9.5 * k), (90, 9.5 * k)) for k in range(1, 6)]
+    joints_of = "".join(f"[[joint]]\npath = {[list(p) for p in line]}\n" for line in lines)
+    text = '[job]\nname = "Hall"\nunits = "ft"\n[slab]\nthickness = "4 in"\n'
+    text += f"outline = [[0, 0], [90, 0], [90, 50], [0, 50]]\n{joints_of}"
+    page.open(serve(house(tmp_path, text))[0])
+    page.size(width, 800)
+    page.click("#fit")
+    settled(page)
+    count, overlaps = page.script(OVERLAPS)
+    assert overlaps == []
+    assert count > 40

@@ -10,7 +10,9 @@ import json
 import statistics
 import tempfile
 import time
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from selenium import webdriver
 from selenium.webdriver.chrome.service import Service
@@ -58,10 +60,10 @@ FRAMES = (
 WAIT = (
     HAND
     + """
-    const [by, done] = arguments;
-    const reach = document.querySelector('.joint[data-id="J3"] .reach');
-    const line = reach.getBoundingClientRect();
-    const [x, y] = [line.left + line.width / 2, line.top + line.height * 0.52];
+    const [selector, by, done] = arguments;
+    const reach = document.querySelector(selector);
+    const shown = reach.getBoundingClientRect();
+    const [x, y] = [shown.left + shown.width / 2, shown.top + shown.height * 0.52];
     const totals = document.querySelector("#totals");
     event(reach, "pointerdown", x, y, 0);
     const start = performance.now();
@@ -77,7 +79,33 @@ WAIT = (
     event(svg, "pointermove", x + by, y, 0);
 """
 )
-"""One move of a joint, put back by Escape, so that each is measured from the same state and none is at work still."""
+"""One move of something, put back by Escape, so that each is measured from the same state and none is at work still."""
+
+PRESS = """
+    const [words, done] = arguments;
+    const button = [...document.querySelectorAll("#details button")].find((each) => each.textContent === words);
+    const totals = document.querySelector("#totals");
+    const start = performance.now();
+    new MutationObserver((_, observer) => {
+      observer.disconnect();
+      requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - start)));
+    }).observe(totals, { childList: true, subtree: true, characterData: true });
+    button.click();
+"""
+"""A button of what is chosen, until the totals are drawn."""
+
+CHOOSE = """
+    const [list, words] = arguments;
+    document.querySelector(`#tab-${list}`).click();
+    [...document.querySelectorAll(`#list-${list} button`)].find((each) => each.textContent.includes(words)).click();
+"""
+
+MOVED = {
+    "joint": '.joint[data-id="J3"] .reach',
+    "corner": '.handle[data-what="vertex"][data-id^="2 "] .reach',
+    "opening": ".ring.opening .reach",
+}
+"""What is moved, and where it is taken hold of."""
 
 NEXT = """
     const done = arguments[0];
@@ -100,30 +128,40 @@ def hall(folder: Path, panels: int) -> Path:
     path = folder / f"hall-{panels}.toml"
     path.write_text(
         f'[job]\nname = "Hall"\nunits = "ft"\n[slab]\nthickness = "4 in"\n'
-        f'outline = [[0, 0], [{wide}, 0], [{wide}, {high}], [0, {high}]]\n[rules]\nset = "floor"\n{joints}'
+        f"outline = [[0, 0], [{wide}, 0], [{wide}, {high}], [0, {high}]]\n"
+        f'openings = [[[12, 12], [16, 12], [16, 16], [12, 16]]]\n[rules]\nset = "floor"\n{joints}'
     )
     return path
 
 
-def used(job: Path) -> float:
-    """What the program uses of a processor to measure one move of a joint and to tell the page, ms."""
+def used(job: Path) -> dict[str, float]:
+    """What the program uses of a processor to measure one change and to tell the page, ms."""
     desk = Desk(job)
-    at = desk.open({})["at"]
+    seen = desk.open({})
+    x, y = seen["picture"]["bounds"][2:]
+    changes = {
+        "joint": lambda step: {"do": "slide", "id": "J3", "by": [100.0 * step, 0.0]},
+        "corner": lambda step: {"do": "vertex", "what": "outline", "id": "0", "index": 2, "to": [x - 100.0 * step, y]},
+        "opening": lambda step: {"do": "move", "what": "opening", "id": "1", "by": [25.4 * step, 0.0]},
+        "split": lambda step: {"do": "split", "id": f"P{10 + step}"},
+    }  # fmt: skip
+    return {name: _used(desk, seen["at"], change) for name, change in changes.items()}
+
+
+def _used(desk: Desk, at: str, change: Callable[[int], dict[str, Any]]) -> float:
     took = []
     for step in range(1, 6):
         start = time.process_time()
-        move = {"do": "slide", "id": "J3", "by": [100.0 * step, 0.0]}
-        json.dumps(desk.looks.change({"at": at, "action": move}))
+        json.dumps(desk.looks.change({"at": at, "action": change(step)}))
         took.append(1000 * (time.process_time() - start))
     return statistics.median(took)
 
 
 def times_of_the_page(page: Page, folder: Path) -> None:
     """Prints how the page moves and answers."""
-    print(
-        "| panels | frame, ms | 95 % | longest | pointer to findings, ms | least | program | earlier |"
-    )
-    print("|---|---|---|---|---|---|---|---|")
+    print("| panels | frame, ms | 95 % | longest | earlier: pointer to findings, ms |")
+    print("|---|---|---|---|---|")
+    rows = []
     for panels in FLOORS:
         job = hall(folder, panels)
         with serving(job) as (address, _):
@@ -132,14 +170,40 @@ def times_of_the_page(page: Page, folder: Path) -> None:
             frames = sorted(page.driver.execute_async_script(FRAMES))
             settled(page)
             page.click("#fit")
-            waits = []
-            for by in (14, 18, 22, 26, 30):
-                settled(page)
-                waits.append(page.driver.execute_async_script(WAIT, by))
-        print(
-            f"| {panels} | {_frames(frames)} | {statistics.median(waits):.0f} | {min(waits):.0f} "
-            f"| {used(job):.0f} | {EARLIER[panels]} |"
-        )
+            print(f"| {panels} | {_frames(frames)} | {EARLIER[panels]} |")
+            waits = {name: _waits(page, name) for name in MOVED}
+            waits["split"] = _splits(page)
+        program = used(job)
+        rows += [
+            f"| {panels} | {name} | {statistics.median(found):.0f} | {min(found):.0f} | {program[name]:.0f} |"
+            for name, found in waits.items()
+        ]
+    print("| panels | change | to findings, ms | least | program |\n|---|---|---|---|---|")
+    print(*rows, sep="\n")
+
+
+def _waits(page: Page, name: str) -> list[float]:
+    """From a move of the pointer on something until its findings are drawn, five times."""
+    if name == "corner":
+        page.script(CHOOSE, "slab", "corners")
+    waits = []
+    for by in (-14, -18, -22, -26, -30):
+        settled(page)
+        waits.append(page.driver.execute_async_script(WAIT, MOVED[name], by))
+    return waits
+
+
+def _splits(page: Page) -> list[float]:
+    """From the button that splits a panel until its findings are drawn, three times, each taken back."""
+    waits = []
+    for number in (12, 14, 16):
+        page.script(CHOOSE, "panels", f"P{number}")
+        settled(page)
+        before = page.text("#totals")
+        waits.append(page.driver.execute_async_script(PRESS, "Split across"))
+        page.click("#undo")
+        page.wait(lambda: page.text("#totals") == before)  # noqa: B023 - called at once
+    return waits
 
 
 def times_of_the_crews_page(page: Page, folder: Path) -> None:

@@ -117,8 +117,9 @@ export class Drawing {
     const far = isFar(this.labels, camera.scale);
     const box = camera.window();
     this.svg.classList.toggle("far", far);
-    this.keyed.labels.show(panelLabels(this.labels, camera, box));
-    this.keyed.names.show(jointNames(picture.joints, camera, this.nameOf));
+    const labels = panelLabels(this.labels, camera, box);
+    this.keyed.labels.show(labels);
+    this.keyed.names.show(jointNames(picture.joints, camera, this.nameOf, labels));
     this.keyed.findings.show(findingMarks(this.spots, camera, far, box));
     for (const each of this.chosen.filter((item) => item.what === "finding")) this.layers.findings.querySelector(`[data-id="${each.id}"]`)?.classList.add("chosen");
     swap(this.layers.strings, dimensionStrings(picture, camera));

@@ -9,8 +9,10 @@ const LETTER = 6.4;
 const LINE_HEIGHT = 30;
 const TEXT_HEIGHT = 15;
 const FAR = 44;
+const BOLD_LETTER = 8;
+const MARK = 11;
 // How far above a panel's middle its finding stands, by how the panel is labelled.
-export const LIFTS = { full: -32, stack: -38, name: -17, none: 0 };
+const LIFTS = { full: -32, stack: -38, name: -17, none: 0 };
 
 // Facts of a panel's label that no view changes.
 export function labelled(panels) {
@@ -36,6 +38,18 @@ export function howMuch(label, scale) {
   return fits([label.room, LINE_HEIGHT]) ? "full" : fits(STACK_ROOM) ? "stack" : fits(ID_ROOM) ? "name" : "none";
 }
 
+// How far from a panel's middle its finding stands: above its words, else before them, else in the panel's corner.
+export function liftOf(label, scale) {
+  const how = howMuch(label, scale);
+  const [width, height] = label.size.map((side) => (side * scale) / 2);
+  const beside = halfWidth(label.texts[how] ?? []) + MARK;
+  if (how === "none" || height >= MARK - LIFTS[how]) return [0, LIFTS[how]];
+  if (width >= beside + MARK) return [-beside, 0];
+  return [Math.min(MARK - width, 0), Math.min(MARK - height, 0)];
+}
+
+const halfWidth = (texts) => Math.max(0, ...texts.map((text, i) => text.length * (i ? LETTER : BOLD_LETTER))) / 2;
+
 // Whether the panels are so small on the screen that marks must be small too.
 export function isFar(labels, scale) {
   const widths = labels.map((label) => Math.min(...label.size)).sort((a, b) => a - b);
@@ -51,6 +65,8 @@ export function panelLabels(labels, camera, box) {
     if (how === "none") continue;
     const texts = label.texts[how];
     out.push({
+      half: [halfWidth(texts), (texts.length * TEXT_HEIGHT) / 2],
+      at: camera.toScreen(label.at),
       key: `${how} ${texts.join(" ")}`,
       make: () => shape("g", { class: "label" }, texts.map((text, i) => shape("text", { class: i ? "" : "id", y: (i - (texts.length - 1) / 2) * TEXT_HEIGHT }, text))),
       place: (node) => node.setAttribute("transform", translate(camera.toScreen(label.at))),
@@ -59,29 +75,58 @@ export function panelLabels(labels, camera, box) {
   return out;
 }
 
-const NAME_ROOM = [34, 16];
 const NAME_STRETCH = 46;
-const SHARES = [0.1, 0.35, 0.65, 0.9, 0.5];
+const NAME_HEIGHT = 15;
+const SHARES = [0.1, 0.35, 0.65, 0.9, 0.5, 0.22, 0.78];
 
-// Each joint's name stands on its line, near where it comes into sight, where no other name stands.
-export function jointNames(joints, camera, nameOf = (each) => each.id) {
+// Each joint's name stands on its line, near where it comes into sight, where nothing else is written.
+export function jointNames(joints, camera, nameOf = (each) => each.id, labels = []) {
   const [width, height] = camera.size;
   const sight = [18, 18, width - 18, height - 40];
-  const taken = new Set();
+  const taken = new Taken();
+  for (const { at, half } of labels) taken.add(at, half);
   const out = [];
   for (const each of joints) {
     const seen = longest(each.path.map((point) => camera.toScreen(point)), sight);
     if (!seen || seen.size < NAME_STRETCH) continue;
-    const spot = SHARES.map((share) => along(seen, share)).find((at) => !taken.has(cell(at)));
+    const name = nameOf(each);
+    const half = [(name.length * BOLD_LETTER) / 2 + 1, NAME_HEIGHT / 2];
+    const spot = SHARES.map((share) => along(seen, share)).find((at) => taken.free(at, half));
     if (!spot) continue;
-    taken.add(cell(spot));
+    taken.add(spot, half);
     out.push({
-      key: `${each.id} ${nameOf(each)}`,
-      make: () => shape("g", { class: "joint-name" }, shape("text", { y: 4 }, nameOf(each))),
+      key: `${each.id} ${name}`,
+      make: () => shape("g", { class: "joint-name" }, shape("text", { y: 4 }, name)),
       place: (node) => node.setAttribute("transform", translate(spot)),
     });
   }
   return out;
+}
+
+const CELL = 48;
+
+// Where something is written already: boxes by their middles and half sides, found by cells of the screen.
+class Taken {
+  constructor() {
+    this.cells = new Map();
+  }
+
+  each([x, y], [w, h], visit) {
+    for (let i = Math.floor((x - w) / CELL); i <= Math.floor((x + w) / CELL); i += 1)
+      for (let j = Math.floor((y - h) / CELL); j <= Math.floor((y + h) / CELL); j += 1) visit(`${i},${j}`);
+  }
+
+  add(at, half) {
+    this.each(at, half, (key) => (this.cells.get(key) ?? this.cells.set(key, []).get(key)).push([at, half]));
+  }
+
+  free(at, half) {
+    let free = true;
+    this.each(at, half, (key) => {
+      for (const [other, size] of this.cells.get(key) ?? []) if (Math.abs(at[0] - other[0]) < half[0] + size[0] && Math.abs(at[1] - other[1]) < half[1] + size[1]) free = false;
+    });
+    return free;
+  }
 }
 
 function longest(points, sight) {
@@ -101,8 +146,6 @@ function along({ from, to, size }, share) {
   const t = Math.min(Math.max(share, inset), 1 - inset);
   return [from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])];
 }
-
-const cell = ([x, y]) => `${Math.round(x / NAME_ROOM[0])},${Math.round(y / NAME_ROOM[1])}`;
 
 export function translate([x, y]) {
   return `translate(${Math.round(x * 10) / 10} ${Math.round(y * 10) / 10})`;

@@ -1,7 +1,7 @@
 // Marks of findings: their shape tells how grave they are, at every zoom and without colour.
 
 import { shape } from "./dom.js";
-import { LIFTS, howMuch, translate } from "./labels.js";
+import { liftOf, translate } from "./labels.js";
 
 const SIGNS = { error: "!", warning: "?", advice: "i" };
 const ORDER = ["error", "warning", "advice"];
@@ -34,8 +34,8 @@ export function findingMarks(spots, camera, far, box) {
   for (const each of spots) {
     const [x, y] = each.at;
     if (x < box[0] || x > box[2] || y < box[1] || y > box[3]) continue;
-    const at = camera.toScreen(each.at);
-    if (each.label) at[1] += LIFTS[howMuch(each.label, camera.scale)];
+    const lift = each.label ? liftOf(each.label, camera.scale) : [0, 0];
+    const at = camera.toScreen(each.at).map((value, i) => value + lift[i]);
     const key = `${Math.round(at[0] / CELL)},${Math.round(at[1] / CELL)}`;
     const held = cells.get(key);
     if (!held) cells.set(key, { ...each, screen: at, count: 1 });
