@@ -233,7 +233,7 @@ class _Drawing:
         drawn = SheetSet(job=self.job, paper=size, name=self.kind.name, title=self.kind.title)
         left: list[Block] = list(blocks)
         for index, plan in enumerate(plans):
-            board = drawn.new(plan.views)
+            board = drawn.new(plan.views, plan.title)
             board.take(plan.board)
             ahead = list(plan.keys)
             if lines and index == 0:
@@ -266,6 +266,7 @@ class _PlanSheet:
     """A sheet with one plan or several parts of one.
 
     Attributes:
+        title: What stands in the title block.
         views: Their views.
         board: What is drawn.
         left_out: What found no room.
@@ -273,6 +274,7 @@ class _PlanSheet:
         aside: The part of the plan's area that blocks may fill.
     """
 
+    title: str
     views: tuple[View, ...]
     board: Board
     left_out: LeftOut
@@ -296,7 +298,9 @@ def _on_one_sheet(
         left.ties += found.ties
     add_footer(board, plans[0])
     views = tuple(plan.view for plan in plans)
-    return _PlanSheet(views=views, board=board, left_out=left, keys=keys, aside=aside)
+    return _PlanSheet(
+        title=plans[0].title, views=views, board=board, left_out=left, keys=keys, aside=aside
+    )
 
 
 def _for_column(block: Block, size: PaperSize) -> Block:

@@ -17,19 +17,26 @@ def listed_sheets(sheets: Sequence[Sheet]) -> tuple[str, ...]:
     """A line for each sheet of a long set: its number, its part of the plan, the headings on it; none of a short set."""
     if len(sheets) < LONG:
         return ()
-    plans, shown = sum(len(s.views) for s in sheets), 0
     lines = []
     for sheet in sheets:
         heads = list(dict.fromkeys(t.text for t in sheet.texts if t.ref == HEAD))
         if sheet.views:
-            first, shown = shown + 1, shown + len(sheet.views)
-            parts = f"part {first}" if first == shown else f"parts {first} to {shown}"
-            told = f", {parts} of {plans}" if plans > 1 else ""
-            lines.append(f"{sheet.number}: {sheet.title}{told}")
+            lines.append(f"{sheet.number}: {sheet.title}{_parts_told(sheet, sheets)}")
         else:
             more = ["and more"] if len(heads) > MOST else []
             lines.append(f"{sheet.number}: {', '.join([*heads[:MOST], *more])}")
     return tuple(lines)
+
+
+def _parts_told(sheet: Sheet, sheets: Sequence[Sheet]) -> str:
+    """Which parts of its plan a sheet shows; nothing where it shows all of it."""
+    alike = [s for s in sheets if s.views and s.title == sheet.title]
+    count = sum(len(s.views) for s in alike)
+    if count == 1:
+        return ""
+    last = sum(len(s.views) for s in alike if s.number <= sheet.number)
+    first = last - len(sheet.views) + 1
+    return f", {f'part {first}' if first == last else f'parts {first} to {last}'} of {count}"
 
 
 def sheet_list(lines: Sequence[str], text: float, width: float) -> Prose:

@@ -13,7 +13,7 @@ from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.blocks import HEAD
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.units import Unit
-from shapes import feet, layout_of
+from shapes import closets, feet, layout_of
 from sheet_checks import grid_lines
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -56,3 +56,31 @@ def test_a_short_set_needs_none():
     sheets = sheets_of("arch-e")
     assert len(sheets) < 5
     assert listed(sheets[0]) is None
+
+
+def test_stacked_parts_and_what_is_drawn_again_are_told_apart():
+    """A walk in 13 parts on letter paper: two on a sheet, the last alone."""
+    slab = Slab(outline=Ring(feet((0, 0), (400, 0), (400, 6), (0, 6))), thickness=100.0)
+    lines = [(JointKind.CONTROL, Reason.SPAN, list(g.coords)) for g in grid_lines(slab, 2438.4)]
+    job = Job(name="Walk", units=Unit.FT, slab=slab, sheet=SheetChoice(size="letter"))
+    sheets = joint_plan(job, layout_of(slab, lines), (), RULES)
+    count = sum(len(s.views) for s in sheets)
+    told = listed(sheets[0])
+    seen = 0
+    for sheet in (s for s in sheets if s.views):
+        first, seen = seen + 1, seen + len(sheet.views)
+        parts = f"part {first}" if first == seen else f"parts {first} to {seen}"
+        assert told[sheet.number] == f"Joint plan, {parts} of {count}"
+
+
+def test_a_part_that_is_drawn_larger_is_listed_by_its_name():
+    slab = closets()
+    lines = [(JointKind.CONTROL, Reason.WALL, list(wall.line.coords)) for wall in slab.walls]
+    job = Job(name="House", units=Unit.FT, slab=slab, sheet=SheetChoice(size="letter", scale=128.0))
+    sheets = joint_plan(job, layout_of(slab, lines), (), RULES)
+    larger = [s for s in sheets if s.views and s.view.scale != 128.0]
+    assert larger
+    assert all("drawn larger" in s.title for s in larger)
+    told = listed(sheets[0])
+    if told:
+        assert all(told[s.number].startswith("Joint plan, part") for s in larger)
