@@ -196,7 +196,7 @@ def _draw_chain(
             told = [(bays[0][0], bays[-1][1], _bay_words(size, len(bays), display))]
         for a, b, text in told:
             room = b - a - 2 * TICK - text_width(text, height)
-            if room >= 0:
+            if room >= 0 and not string.square:
                 off = TICK + below(text, height) if len(bays) >= ALIKE else 0.0
                 middle = (a + b + string.lean * room) / 2
                 _along(board, side, middle, row + off, text, height)
@@ -209,7 +209,8 @@ def _draw_chain(
         rim = OFF_WALL * height
         low, high = max(axis.low, places[0] + rim), min(axis.high, places[-1] - rim)
         axis = replace(axis, low=low, high=high)
-    out = _stand(board, side, row, narrow, axis, height)
+    lean = string.lean if string.square else 0.0
+    out = _stand(board, side, row, narrow, axis, height, lean)
     if overall:
         total = dimension_text((rounded[-1] - rounded[0]) * step(display), display)
         ends = (places[0], places[-1])
@@ -250,10 +251,11 @@ def _stand(
     narrow: Sequence[tuple[float, float, str]],
     axis: Axis,
     height: float,
+    lean: float = 0.0,
 ) -> float:
     """Values with no room along the chain, square to it with a leader; how far out they reach, mm."""
     start = row - FIRST_ROW + _turned_start(height)
-    middles = [(a + b) / 2 for a, b, _ in narrow]
+    middles = [(a + b) / 2 + lean * (b - a) / 3 for a, b, _ in narrow]
     seats = _seats(middles, height * PITCH, axis.low, axis.high)
     for (a, b, text), place, seat in zip(narrow, middles, seats, strict=True):
         board.line(

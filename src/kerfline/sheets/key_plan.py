@@ -11,7 +11,8 @@ from kerfline.geometry.ring import Point
 from kerfline.model.slab import Slab
 from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Figure, draw_heading, heading_height
-from kerfline.sheets.marks import Anchor, Board, Fill, Layer, Path
+from kerfline.sheets.lettering import text_corners
+from kerfline.sheets.marks import Anchor, Board, Bounds, Fill, Layer, Path, Text
 from kerfline.sheets.parts import Choice, part_name
 from kerfline.sheets.plan_marks import rings_of
 from kerfline.sheets.spots import heart
@@ -19,6 +20,9 @@ from kerfline.sheets.view import Shape
 
 TALL = 34.0
 """Greatest height of the key plan in mm."""
+
+NUMBERS_APART = 0.3
+"""Half of the least gap in mm between numbers of parts; of those that stand nearer the later is left out."""
 
 TONE = 0.8
 
@@ -35,6 +39,29 @@ LEAST_ROW = 1.6
 
 UNDER = 1.5
 """How far under a thinner one its number stands, in capital heights."""
+
+
+def _part_mark(box: Bounds, index: int, text: float, *, lying: bool) -> Text:
+    """The number of a part in the middle of it; under or beside a strip that is too thin to write in."""
+    west, south, east, north = box
+    at, anchor = ((west + east) / 2, (south + north - text) / 2), Anchor.MIDDLE
+    if lying and north - south < LEAST_ROW * text:
+        at = (at[0], south - UNDER * text)
+    elif not lying and east - west < LEAST_ROW * text:
+        at, anchor = (east + 1.0, at[1]), Anchor.START
+    return Text(layer=Layer.SYMBOL, at=at, text=part_name(index), height=text, anchor=anchor)
+
+
+def _clear_of_each_other(texts: Sequence[Text]) -> list[Text]:
+    """Those texts, the first ones first, that stand clear of those before."""
+    kept: list[Text] = []
+    boxes: list[Polygon] = []
+    for one in texts:
+        box = Polygon(text_corners(one, NUMBERS_APART))
+        if not any(box.intersects(other) for other in boxes):
+            kept.append(one)
+            boxes.append(box)
+    return kept
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,16 +94,14 @@ def key_plan(slab: Slab, base: Baselines, choice: Choice, here: Sequence[int]) -
         def small(point: Point) -> Point:
             return (left + (point[0] - x0) * factor, foot + (point[1] - y0) * factor)
 
+        names: dict[int, Text] = {}
         for i, (a, b, c, d) in enumerate(choice.cells):
             (west, south), (east, north) = small((a, b)), small((c, d))
             if i in here:
                 _shade(board, (west, south, east, north))
             board.box(Layer.SYMBOL, (west, south, east, north), width=0.13)
-            level = (south + north - text) / 2
-            if north - south < LEAST_ROW * text:  # a strip too thin to write in
-                level = south - UNDER * text
-            middle = ((west + east) / 2, level)
-            board.text(Layer.SYMBOL, middle, part_name(i), text, anchor=Anchor.MIDDLE)
+            names[i] = _part_mark((west, south, east, north), i, text, lying=x1 - x0 > y1 - y0)
+        board.add(*_clear_of_each_other([*(names.pop(i) for i in here), *names.values()]))
         ring = tuple(small(base.local(p)) for p in slab.outline.points)
         board.add(
             Path(

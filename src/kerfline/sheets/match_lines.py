@@ -2,18 +2,22 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import product
 
-import shapely
-from shapely import LineString, affinity
+from shapely import LineString, Polygon, affinity, box
 
 from kerfline.geometry.ring import Point
-from kerfline.sheets.lettering import text_width
-from kerfline.sheets.marks import Anchor, Board, Layer
+from kerfline.sheets.lettering import text_corners, text_width
+from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Text
 from kerfline.sheets.parts import MATCH_ROOM, Choice, part_name
+from kerfline.sheets.string_places import meetings
 from kerfline.sheets.strings import Shown
 
 UPPER_ROW = 1.5
 """How far over the first row of names the second one stands, in heights of their text."""
+
+TRIES = (0.0, 3.0, 6.0, 9.0, 12.0)
+"""How much further out the names may stand than usual, mm, to be clear of dimensions."""
 
 NAMES_APART = 3.0
 """Room in mm between names in one row."""
@@ -39,7 +43,9 @@ class _MatchLine:
         return abs(self.start[0] - self.end[0]) < abs(self.start[1] - self.end[1])
 
 
-def draw_match_lines(board: Board, shown: Shown, choice: Choice, part: int, height: float) -> None:
+def draw_match_lines(
+    board: Board, shown: Shown, choice: Choice, part: int, room: Bounds, height: float
+) -> None:
     """Draws the match lines of one part, each with the sheet or the part that goes on there.
 
     Args:
@@ -47,6 +53,7 @@ def draw_match_lines(board: Board, shown: Shown, choice: Choice, part: int, heig
         shown: What the part shows of the slab.
         choice: Paper, scale and parts.
         part: Which part.
+        room: The part of the paper that it has.
         height: Capital height in mm.
     """
     lines = list(_lines(shown, choice, part))
@@ -54,7 +61,21 @@ def draw_match_lines(board: Board, shown: Shown, choice: Choice, part: int, heig
     for upright in (True, False):
         beside = [line for line in lines if line.upright == upright]
         reach = choice.rims[3 if upright else 2] - MATCH_ROOM
-        _draw_side(board, shown, beside, reach, own if upright else "", height)
+        tries = []
+        for out, back in product(
+            TRIES, (False, True) if len(beside) == 1 and not own else (False,)
+        ):
+            one = Board()
+            _draw_side(one, shown, beside, reach + out, own if upright else "", height, back=back)
+            if _is_inside(one, room) or (out == 0 and not back):
+                tries.append((meetings(list(one), list(board), shown.slab), out, back, one))
+        board.take(min(tries, key=lambda tried: tried[:3])[3])
+
+
+def _is_inside(board: Board, room: Bounds) -> bool:
+    """Whether all texts on a board stand in a part of the paper."""
+    texts = (mark for mark in board if isinstance(mark, Text))
+    return all(box(*room).covers(Polygon(text_corners(text))) for text in texts)
 
 
 def _lines(shown: Shown, choice: Choice, part: int) -> Iterator[_MatchLine]:
@@ -62,7 +83,7 @@ def _lines(shown: Shown, choice: Choice, part: int) -> Iterator[_MatchLine]:
     left, foot, *_ = shown.bounds
     slab = shown.slab.buffer(EDGE_HAIR)
     for other, cell in enumerate(choice.cells):
-        shared = shapely.box(*choice.cells[part]).intersection(shapely.box(*cell))
+        shared = box(*choice.cells[part]).intersection(box(*cell))
         if other == part or shared.length <= SLACK or shared.area > 0:
             continue
         a, b, c, d = shared.bounds
@@ -84,11 +105,18 @@ def _goes_on(choice: Choice, here: int, other: int) -> str:
 
 
 def _draw_side(
-    board: Board, shown: Shown, lines: list[_MatchLine], reach: float, own: str, height: float
+    board: Board,
+    shown: Shown,
+    lines: list[_MatchLine],
+    reach: float,
+    own: str,
+    height: float,
+    *,
+    back: bool,
 ) -> None:
     """Match lines of one way, drawn on beyond the dimensions to their names, and the name of the part between them.
 
-    Names that do not stand side by side stand one over the other.
+    Names that do not stand side by side stand one over the other. ``back`` sets a name away from the middle.
     """
     x0, y0, x1, y1 = shown.bounds
     upright = bool(own) or any(line.upright for line in lines)
@@ -101,7 +129,7 @@ def _draw_side(
         tip = (x, y1 + reach) if upright else (x1 + reach, y)
         off = 1.0 + (UPPER_ROW * height if far and crowded else 0.0)
         at = (tip[0], tip[1] + off) if upright else (tip[0] + off + height, tip[1])
-        anchor = Anchor.END if far else Anchor.START  # toward the middle, clear of a corner
+        anchor = Anchor.END if far != back else Anchor.START  # toward the middle, clear of a corner
         board.line(Layer.MATCH, line.start, tip)
         turn = 0.0 if upright else 90.0
         board.text(Layer.MATCH, at, line.words, height, anchor=anchor, turn=turn)

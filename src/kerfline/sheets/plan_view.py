@@ -194,7 +194,7 @@ def add_dimensions(board: Board, plan: PlanView) -> None:
     if plan.part == 0 and plan.corner:
         letter_mark(board, (x0 - 5.0, y0 - 5.0), plan.corner, height)
     draw_grid(board, plan.job.slab, plan.base, shown, plan.choice, plan.part, height)
-    draw_match_lines(board, shown, plan.choice, plan.part, height)
+    draw_match_lines(board, shown, plan.choice, plan.part, plan.view.room, height)
 
 
 def _shown_slab(plan: PlanView) -> shapely.Polygon | shapely.MultiPolygon:

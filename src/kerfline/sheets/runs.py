@@ -25,6 +25,9 @@ STEP = 0.4
 HAIR = 1e-6
 """Less than this is no length on paper, mm."""
 
+SQUARE = 0.01
+"""An edge that runs along the side by less than this (mm of paper) is square to it: a part that was turned has such."""
+
 SMOOTH = 0.05
 """The edge is seen to within this, mm of paper."""
 
@@ -158,7 +161,7 @@ def _edges(
         a, b = seen[:-1], seen[1:]
         backward = (a[:, 0] > b[:, 0])[:, None]
         first, last = np.where(backward, b, a), np.where(backward, a, b)
-        wide = last[:, 0] - first[:, 0] > HAIR
+        wide = last[:, 0] - first[:, 0] > SQUARE
         starts.append(first[wide])
         ends.append(last[wide])
     none = np.empty((0, 2))

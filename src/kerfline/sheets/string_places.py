@@ -44,21 +44,23 @@ def draw_strings(
     for string in strings:
         tries = TRIES if string.stretch.depth > 0 else TRIES[:1]
         drawn: list[tuple[int, int, Board]] = []
-        for out, lean in product(tries, LEANS):
+        ways = [replace(string, out=out, lean=lean) for out, lean in product(tries, LEANS)]
+        if not string.running and string.stretch.depth > 0:
+            ways += [replace(way, square=True) for way in ways]
+        for placed in ways:
             one = Board()
-            placed = replace(string, out=out, lean=lean)
             axis = axis_of(placed, shown.origin, shown.scale, limits[placed.side.upright], height)
             draw_string(one, placed, axis, display, height)
-            meetings = _meetings(list(one), list(board), shown.slab)
-            drawn.append((meetings, len(drawn), one))
+            met = meetings(list(one), list(board), shown.slab)
+            drawn.append((met, len(drawn), one))
             if not drawn[-1][0]:
                 break
-        meetings, _, best = min(drawn, key=lambda d: d[:2])
-        if not (meetings and string.spare):
+        met, _, best = min(drawn, key=lambda d: d[:2])
+        if not (met and string.spare):
             board.take(best)
 
 
-def _meetings(new: Sequence[Mark], old: Sequence[Mark], slab: Polygon | MultiPolygon) -> int:
+def meetings(new: Sequence[Mark], old: Sequence[Mark], slab: Polygon | MultiPolygon) -> int:
     """How often a text of one stands on a text or a line of the other or on the concrete."""
     boxes, lines = _texts(new), _lines(new)
     other_boxes, other_lines = _texts(old), _lines(old)

@@ -31,6 +31,7 @@ class DimensionString:
         spare: Whether all that it tells stands on a string along the outside as well.
         out: How much further out than usual it stands, mm of paper.
         lean: How far the texts of a chain stand off the middle of their bays, as a share of the room there.
+        square: Whether they stand square to the chain, beyond it, though they have room along it.
     """
 
     side: Side
@@ -41,6 +42,7 @@ class DimensionString:
     spare: bool = False
     out: float = 0.0
     lean: float = 0.0
+    square: bool = False
 
 
 @dataclass(frozen=True)
