@@ -19,6 +19,13 @@ LINES_TO_KEEP_OFF = (
 )
 
 
+INK = (
+    Layer.EDGE, Layer.OPENING, Layer.CONTROL, Layer.CONSTRUCTION, Layer.ISOLATION, Layer.DIMENSION, Layer.MATCH,
+    Layer.TITLE, Layer.TABLE,
+)  # fmt: skip
+"""Layers whose lines no text of a plan or of its margin may stand on."""
+
+
 def box_of(text):
     """The box that a text takes up, a hair smaller."""
     return Polygon(text_corners(text, -HAIR))
@@ -76,3 +83,24 @@ def grid_lines(slab, spacing):
         *(LineString([(x0, y), (x1, y)]) for y in rows),
     ]
     return [line for line in lines if line.intersection(slab.concrete).length > 1.0]
+
+
+def texts_on_lines(sheet):
+    """Texts that a line runs through, slanting ones too; a title block's rules pass between its texts."""
+    lines = [
+        path_line(m)
+        for m in sheet.marks
+        if isinstance(m, Path) and m.layer in INK and not (m.closed and m.layer is Layer.TITLE)
+    ]
+    tree = shapely.STRtree(lines)
+    inside = [Polygon(text_corners(t, -0.12)) for t in sheet.texts]
+    texts, _ = tree.query(inside, predicate="intersects")
+    return sorted({sheet.texts[int(i)].text for i in texts})
+
+
+def assert_no_text_on_ink(sheets):
+    """No text over a text or a line, slanting ones too, and none out of its frame."""
+    for sheet in sheets:
+        assert overlapping_texts(sheet) == []
+        assert texts_on_lines(sheet) == []
+        assert texts_outside(sheet) == []

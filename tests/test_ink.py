@@ -7,7 +7,7 @@ import numpy as np
 import pypdfium2
 import pytest
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.run_mark import marked
@@ -20,13 +20,12 @@ from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.joint_plan import joint_plan
-from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import PENS, Layer, Path
 from kerfline.sheets.panel_sheet import panel_sheet
 from kerfline.sheets.plan_labels import path_line
 from kerfline.units import Unit
 from shapes import closets, feet, layout_of
-from sheet_checks import grid_lines, overlapping_texts, texts_outside
+from sheet_checks import grid_lines, overlapping_texts, texts_on_lines, texts_outside
 from twenty_jobs import JOBS as TWENTY
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -72,12 +71,6 @@ CHOICES = {
 JOBS = [(slab, choice) for slab in SLABS for choice in CHOICES]
 """Seven slabs on three papers, in feet and in metric."""
 
-LINES = (
-    Layer.EDGE, Layer.OPENING, Layer.CONTROL, Layer.CONSTRUCTION, Layer.ISOLATION, Layer.DIMENSION, Layer.MATCH,
-    Layer.TITLE, Layer.TABLE,
-)  # fmt: skip
-"""Layers whose lines no text of a plan or of its margin may stand on."""
-
 
 def drawn(name, choice):
     slab = SLABS[name]
@@ -91,19 +84,6 @@ def drawn(name, choice):
         *cut_sheet(job, layout, RULES),
         *panel_sheet(job, layout, (), RULES),
     )
-
-
-def texts_on_lines(sheet):
-    """Texts that a line runs through, slanting ones too; a title block's rules pass between its texts."""
-    lines = [
-        path_line(m)
-        for m in sheet.marks
-        if isinstance(m, Path) and m.layer in LINES and not (m.closed and m.layer is Layer.TITLE)
-    ]
-    tree = shapely.STRtree(lines)
-    inside = [Polygon(text_corners(t, -0.12)) for t in sheet.texts]
-    texts, _ = tree.query(inside, predicate="intersects")
-    return sorted({sheet.texts[int(i)].text for i in texts})
 
 
 @pytest.mark.parametrize(("name", "choice"), JOBS)

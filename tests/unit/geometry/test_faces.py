@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from shapely import GeometryCollection, LineString, MultiPolygon, Point, Polygon, affinity
 from shapely.geometry import box
 
-from kerfline.geometry.faces import faces, left_by, lines_of, polygons_of, reading_order
+from kerfline.geometry.faces import faces, left_by, lines_of, points_of, polygons_of, reading_order
 from strategies import orthogonal_plans
 
 FLOOR = box(0, 0, 6000, 4000)
@@ -125,3 +125,9 @@ def test_a_figure_inside_leaves_one_piece_with_a_hole():
     (piece,) = left_by(FLOOR, [box(1000, 1000, 2000, 2000)])
     assert piece.equals(FLOOR.difference(box(1000, 1000, 2000, 2000)))
     assert left_by(FLOOR, [])[0].equals(FLOOR)
+
+
+def test_the_points_of_a_line_are_plain_numbers():
+    assert points_of(LineString([(0, 0), (1, 2)])) == ((0.0, 0.0), (1.0, 2.0))
+    ring = box(0, 0, 2, 1).exterior
+    assert points_of(ring)[0] == points_of(ring)[-1]

@@ -12,7 +12,8 @@ from views import maker_on, paths, texts, view
 
 def called(job, layout, laid=(), **more):
     board = Board()
-    call_out(maker_on(board, **more), job, layout, laid)
+    numbers = detail_numbers(job, layout, laid)
+    call_out(maker_on(board, **more), job, numbers, layout, laid)
     return board
 
 

@@ -17,7 +17,7 @@ from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.units import Display, Unit
 from shapes import feet, layout_of
-from sheet_checks import assert_clean
+from sheet_checks import assert_clean, assert_no_text_on_ink
 
 RULES = SlabRules(rule_set=load("floor"))
 QUARTER = math.tan(math.radians(90.0) / 4)
@@ -111,6 +111,7 @@ def test_the_sheets_list_the_stations_and_name_the_curve_on_the_plan(sheet):
     assert {t.split(" = ")[0] for t in tags if t.startswith("R")} == {"R1", "R2"}
     assert any(t.startswith("arc ") for t in tags)
     assert_clean(plan)
+    assert_no_text_on_ink(plan)
 
 
 def test_a_slab_without_curves_has_no_table_of_them():

@@ -6,7 +6,8 @@ import pytest
 import shapely
 from shapely import LineString
 
-from kerfline.model.slab import Edge, EdgeKind, JointKind, Wall
+from kerfline.geometry.ring import Ring
+from kerfline.model.slab import Edge, EdgeKind, JointKind, Slab, Wall
 from kerfline.sheets.marks import Layer, Path
 from kerfline.sheets.plan_labels import path_line
 from kerfline.sheets.plan_marks import (
@@ -15,8 +16,8 @@ from kerfline.sheets.plan_marks import (
     cross_ticks,
     edge_beside,
     edge_line,
+    elsewhere,
     joint_layer,
-    line_points,
     opening_cross,
     rings_of,
     slab_marks,
@@ -112,8 +113,14 @@ def test_diagonals_of_an_opening_run_from_corner_to_corner_within_it():
     assert all(ell.buffer(1e-6).covers(line) for line in opening_cross(ell))
 
 
-def test_rings_and_lines_as_points():
+def test_concrete_of_other_sheets_is_toned_and_no_other():
+    slab = Slab(outline=Ring(((0, 0), (9000, 0), (9000, 4000), (0, 4000))), thickness=100)
+    (fill,) = elsewhere(slab, shapely.box(0, 0, 5000, 4000), view())
+    xs = [x for x, _ in fill.rings[0]]
+    assert (min(xs), max(xs)) == (pytest.approx(100, abs=0.01), 140)
+
+
+def test_rings_as_points():
     holed = shapely.box(0, 0, 9, 9).difference(shapely.box(3, 3, 6, 6))
     outer, inner = rings_of(holed)
     assert (len(outer), len(inner)) == (4, 4)
-    assert line_points(LineString([(0, 0), (1, 2)])) == ((0.0, 0.0), (1.0, 2.0))

@@ -6,6 +6,7 @@ import pytest
 
 from checked import findings
 from kerfline.model.job import SheetChoice
+from kerfline.sheets.details import detail_numbers
 from kerfline.sheets.marks import Board, Text
 from kerfline.sheets.placer import Spot
 from kerfline.sheets.plan_view import add_dimensions, draw_plan, label_frame, labeller
@@ -27,7 +28,7 @@ def test_the_shown_part_lies_on_the_paper_at_its_scale():
 def test_a_plan_has_its_slab_dimensions_corner_flags_and_tags_and_nothing_is_left_out():
     (plan,) = workshop_plan(size="arch-d")
     board = Board()
-    left = draw_plan(board, plan, Ties(), ())
+    left = draw_plan(board, plan, Ties(), (), detail_numbers(plan.job, plan.layout, ()))
     assert (left.tags, left.ties) == ([], [])
     flags = [m for m in board if getattr(m, "ref", "") == "re-entrant corner"]
     assert len(flags) == len(plan.job.slab.reentrant_corners) > 0
@@ -44,7 +45,7 @@ def test_findings_stand_on_a_plan_for_review_alone():
         job = workshop_job(sheet=SheetChoice(size="arch-d", review=review))
         (plan,), _ = plans_of(job, workshop_layout(), found)
         board = Board()
-        draw_plan(board, plan, Ties(), ())
+        draw_plan(board, plan, Ties(), (), detail_numbers(plan.job, plan.layout, ()))
         assert any(re.match(r"F\d", words) for words in texts(board)) is review
 
 

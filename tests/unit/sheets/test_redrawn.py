@@ -12,7 +12,7 @@ from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.panel_sheet import panel_sheet
 from kerfline.units import Unit
 from shapes import closets, layout_of
-from sheet_checks import assert_clean
+from sheet_checks import assert_clean, assert_no_text_on_ink
 
 RULES = SlabRules(rule_set=load("floor"))
 SMALL = [("letter", 192.0), ("letter", 240.0), ("tabloid", 240.0)]
@@ -36,6 +36,7 @@ def test_everything_has_its_number_at_a_scale_that_is_too_small_for_it(size, sca
     things = [*layout.joints, *layout.panels, *job.slab.walls]
     assert {thing.id for thing in things} <= named(sheets)
     assert_clean(sheets)
+    assert_no_text_on_ink(sheets)
 
 
 @pytest.mark.parametrize(("size", "scale"), SMALL)

@@ -19,7 +19,7 @@ from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.marks import Layer, Path
 from kerfline.units import Unit
 from shapes import feet, layout_of
-from sheet_checks import assert_clean, grid_lines
+from sheet_checks import assert_clean, assert_no_text_on_ink, grid_lines
 
 RULES = SlabRules(rule_set=load("floor"))
 LEVEL = feet((0, 0), (400, 0), (400, 6), (0, 6))
@@ -70,6 +70,7 @@ def test_the_parts_together_show_every_joint_once_and_whole(size):
         once = shapely.union_all([line.buffer(0.5, cap_style="flat") for line in shown[joint.id]])
         assert once.area == pytest.approx(joint.length, abs=1.0)
     assert_clean(plans)
+    assert_no_text_on_ink(plans)
 
 
 @pytest.mark.parametrize("size", ["letter", "tabloid"])

@@ -1,12 +1,13 @@
 """A wing with a direction of its own is drawn again, turned, and what its sheet tells agrees with the slab."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from kerfline.app.lay_out import lay_out_job
 from kerfline.geometry.ring import Ring
-from kerfline.model.job import Job
+from kerfline.model.job import Job, SheetChoice
 from kerfline.model.slab import Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
@@ -16,7 +17,7 @@ from kerfline.sheets.marks import Fill, Layer, Path
 from kerfline.sheets.wings import wings
 from kerfline.units import Unit
 from shapes import feet
-from sheet_checks import assert_clean
+from sheet_checks import assert_clean, assert_no_text_on_ink
 
 RULES = SlabRules(rule_set=load("floor"))
 
@@ -97,3 +98,11 @@ def test_the_main_sheet_names_the_sheet_of_the_wing_and_keeps_its_joints(drawn):
 def test_a_wing_that_hardly_turns_has_no_sheet_of_its_own(degrees):
     outcome = lay_out_job(Job(name="House", units=Unit.FT, slab=house(degrees)))
     assert wings(outcome.job.slab, outcome.layout, baselines(outcome.job.slab)) == ()
+
+
+@pytest.mark.parametrize("degrees", [27.0, -20.0])
+def test_no_text_stands_on_a_text_or_a_line_of_a_wing(degrees):
+    outcome = lay_out_job(Job(name="House", units=Unit.FT, slab=house(degrees)))
+    for size in ("letter", "tabloid", "a3"):
+        job = replace(outcome.job, sheet=SheetChoice(size=size))
+        assert_no_text_on_ink(joint_plan(job, outcome.layout, (), outcome.rules))

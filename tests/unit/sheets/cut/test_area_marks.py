@@ -12,15 +12,15 @@ from kerfline.model.day import DayInput, PourChoice, SawChoice, Side, SteelChoic
 from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
-from kerfline.sheets.baselines import baselines
-from kerfline.sheets.cut.area_marks import area_key, elsewhere, name_formed, name_others
-from kerfline.sheets.cut.areas import Piece, named_area, pour_areas
+from kerfline.sheets.cut.area_marks import name_formed, name_others
+from kerfline.sheets.cut.areas import named_area, pour_areas
 from kerfline.sheets.cut.lines import Saw
 from kerfline.sheets.cut.sheet import cut_sheet
+from kerfline.sheets.key_plan import Piece
 from kerfline.sheets.marks import Board, Layer
 from kerfline.units import MM3_PER_YD3, MM_PER_INCH, Display
 from shapes import workshop_job, workshop_layout
-from views import fills, maker_on, paths, texts, view
+from views import maker_on, texts
 
 RULES = SlabRules(rule_set=load("floor"))
 
@@ -74,12 +74,6 @@ AREA = named_area("1", "west", shapely.box(0, 0, 5000, 4000), ())
 SLAB = Slab(outline=Ring(((0, 0), (9000, 0), (9000, 4000), (0, 4000))), thickness=100)
 
 
-def test_concrete_of_other_sheets_is_toned_and_no_other():
-    (fill,) = elsewhere(SLAB, AREA, view())
-    xs = [x for x, _ in fill.rings[0]]
-    assert (min(xs), max(xs)) == (pytest.approx(100, abs=0.01), 140)
-
-
 def test_a_placement_beside_the_shown_one_is_named_where_there_is_room():
     board = Board()
     name_others(maker_on(board, scale=50), parts_of(AREA))
@@ -100,14 +94,3 @@ def test_the_joint_along_the_edge_is_named():
     name_formed(maker_on(board), replace(AREA, formed=(joint, replace(joint, id="J9"))))
     assert texts(board)[0] == "CNTJ1"
     assert "J9 CNTJ" in texts(board)
-
-
-def test_the_key_shows_the_whole_slab_and_tones_this_area():
-    figure = area_key(SLAB, baselines(SLAB), parts_of(AREA), 2.5, 90.0)
-    board = Board()
-    figure.draw(board, (0.0, 100.0), 90.0)
-    assert texts(board) == ["Key plan", "1", "2"]
-    (tone,) = fills(board)
-    xs = [x for x, _ in tone.rings[0]]
-    whole = [x for x, _ in paths(board)[-1].points]
-    assert (max(xs) - min(xs)) / (max(whole) - min(whole)) == pytest.approx(5 / 9)
