@@ -126,3 +126,7 @@ def test_a_joint_is_held_to_the_very_point_so_the_limit_is_nought():
     unmet = grid_slab(columns=(column(5, 5, Boxout.CIRCLE),))
     for slab in (missed, through, unmet):
         assert {f.limit for f in of(Rule.COLUMN, findings(slab))} == {0.0}
+
+
+def test_a_bare_column_beyond_the_slab_asks_for_nothing():
+    assert findings(grid_slab(columns=(column(-5, 10, Boxout.NONE),))) == ()

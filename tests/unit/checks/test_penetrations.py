@@ -63,3 +63,8 @@ def test_a_pipe_that_a_joint_must_run_through_and_misses_is_a_warning_at_any_dis
 def test_a_pipe_that_wants_clear_concrete_and_has_a_joint_through_it_is_a_warning():
     found = found_at(0.0, Meeting.CLEAR)
     assert [f.measured for f in found] == [0.0]
+
+
+def test_of_two_remedies_the_second_goes_on_in_the_sentence():
+    (found,) = found_at(6.0)
+    assert found.remedy.startswith("Run the joint through it, or keep joints ")

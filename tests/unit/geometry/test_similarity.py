@@ -83,3 +83,12 @@ def test_a_held_scale_is_held():
 )
 def test_points_in_one_place_tell_no_turn(plan, site):
     assert fit(plan, site) is None
+
+
+def test_a_plan_drawn_at_half_its_size_is_brought_to_the_ground_and_back():
+    plan = [(0.0, 0.0), (4000.0, 0.0), (4000.0, 3000.0)]
+    found = fit(plan, [moved(p, 0.7, (1e6, -2e6), 2.0) for p in plan], scale=None)
+    for point in ((0.0, 0.0), (1200.0, -3400.0)):
+        there = found.similarity.to_site(point)
+        assert math.dist(there, moved(point, 0.7, (1e6, -2e6), 2.0)) < 1e-5
+        assert math.dist(found.similarity.to_plan(there), point) < 1e-5

@@ -66,3 +66,9 @@ def test_a_share_of_the_thickness_is_a_fraction_and_spans_are_worked_out():
 def test_a_cap_that_holds_for_thin_slabs_says_for_which():
     text = describe(load("pavement"), Display.FEET_INCHES)
     assert '24 times the thickness, at most 15\'-0" for slabs thinner than 10"' in text
+
+
+def test_each_row_of_a_cut_says_for_which_slabs_it_is():
+    lines = describe(load("floor"), Display.FEET_INCHES).splitlines()
+    rows = [line.strip() for line in lines if line.strip().startswith("early-entry")]
+    assert rows == ['early-entry, slabs up to 9" thick', 'early-entry, slabs above 9" thick']

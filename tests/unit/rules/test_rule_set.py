@@ -113,6 +113,7 @@ def test_knowing_nothing_of_the_mix_is_the_most_cautious(name, thickness, mix):
 def test_what_is_assumed_of_the_mix_is_said():
     table = load("pca-table")
     assert "slump 4 to 6 in, aggregate below 3/4 in" in table.assumptions(Mix())[0]
+    assert "is not known" in table.assumptions(Mix(aggregate=1 * IN))[0]
     assert table.assumptions(Mix(slump=3 * IN)) == ()
     assert table.assumptions(Mix(slump=5 * IN, aggregate=1 * IN)) == ()
     assert load("floor").assumptions(Mix()) == ()
