@@ -5,6 +5,7 @@ from pathlib import Path
 
 import ezdxf
 import pytest
+from reportlab.pdfgen import canvas
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
 
@@ -332,6 +333,63 @@ def test_a_drawing_of_two_slabs_is_asked_about_and_one_is_tapped(page, serve, tm
     page.wait(lambda: page.all("#dialog .map .candidate.chosen"))
     page.click("#dialog .main")
     page.wait(lambda: panels(page) == 8)
+
+
+def two_sheds(path):
+    """A PDF of two pages, on the second two sheds of 20 x 12 ft and 30 x 12 ft at 1:96; no scale stands on it."""
+    page = canvas.Canvas(str(path), pagesize=(612, 792))
+    page.drawString(100, 700, "Cover")
+    page.showPage()
+    page.rect(60, 300, 20 * 9, 12 * 9)
+    page.rect(300, 300, 30 * 9, 12 * 9)
+    page.showPage()
+    page.save()
+    return path
+
+
+def test_a_page_of_a_pdf_is_read_at_its_scale_asked_about_and_taken(
+    page, serve, tmp_path, pictures
+):
+    """Page and scale are asked first; without the scale it is said; then a slab is tapped, and cancelled once."""
+    page.open(serve(house(tmp_path))[0])
+    chosen = str(two_sheds(tmp_path / "sheds.pdf"))
+
+    def brought(scale):
+        page.one("#file").send_keys(chosen)
+        page.wait(lambda: page.all("#pdf-page"))
+        page.script("document.querySelector('#pdf-page').value = '2'")
+        page.script("document.querySelector('#pdf-scale').value = arguments[0]", scale)
+        page.script("document.querySelector('#dialog .main').click()")
+
+    brought("")
+    page.wait(lambda: "scale" in page.text("body"))
+    assert panels(page) == 6
+    (refused,) = page.errors()
+    assert "422" in refused
+    brought("1/8 in = 1 ft")
+    page.wait(lambda: len(page.all("#dialog .map .candidate")) == 2)
+    assert "Which of these is the slab?" in page.text("#dialog")
+    page.driver.save_screenshot(str(pictures / "import-pdf.png"))
+    page.script(
+        "[...document.querySelectorAll('#dialog button')].find((b) => b.textContent === 'Cancel').click()"
+    )
+    page.wait(lambda: not page.script("return document.querySelector('#dialog').open"))
+    assert panels(page) == 6
+
+    brought("1/8 in = 1 ft")
+    page.wait(lambda: len(page.all("#dialog .map .candidate")) == 2)
+    wider = page.script(
+        "return [...document.querySelectorAll('#dialog .map .candidate')]"
+        ".sort((a, b) => b.getBoundingClientRect().width - a.getBoundingClientRect().width)[0].dataset.number"
+    )
+    page.script(
+        "document.querySelector(`#dialog .map .candidate[data-number='${arguments[0]}']`)"
+        ".dispatchEvent(new MouseEvent('click', { bubbles: true }))",
+        wider,
+    )
+    page.wait(lambda: page.all("#dialog .map .candidate.chosen"))
+    page.click("#dialog .main")
+    page.wait(lambda: "30'-0\" x 12'-0\"" in page.text("#dialog"))
 
 
 def test_text_of_a_drawing_never_becomes_markup(page, serve, tmp_path):

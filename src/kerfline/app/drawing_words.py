@@ -27,6 +27,11 @@ def gathered(notes: Sequence[str]) -> list[str]:
     ]
 
 
+def unsaid(reading: Sequence[str], notes: Sequence[str]) -> list[str]:
+    """The notes that the reading does not hold already."""
+    return [n for n in notes if not any(n in words for words in reading)]
+
+
 def told_in_lines(
     reading: Sequence[str], notes: Sequence[str], rest: str = "kerfline new lists them all"
 ) -> list[str]:
@@ -37,7 +42,7 @@ def told_in_lines(
         notes: Sentences on what was repaired and left out.
         rest: Where those are that find no room.
     """
-    every = [*reading, *gathered(notes)]
+    every = [*reading, *unsaid(reading, gathered(notes))]
     if len(every) <= MOST_LINES:
         return every
     left = len(every) - MOST_LINES + 1

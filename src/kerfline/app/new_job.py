@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kerfline.app.drawing_words import gathered
+from kerfline.app.drawing_words import gathered, unsaid
 from kerfline.app.file_names import file_stem
 from kerfline.app.open_job import open_job, size_named
 from kerfline.app.rounded import rounded
@@ -111,7 +111,7 @@ def _from_drawing(
         raise
     tell(report(look, read.parts))
     job = job_of_drawing(read, wishes)
-    job = replace(job, notes=(*job.reading, *gathered(job.notes)))
+    job = replace(job, notes=(*job.reading, *unsaid(job.reading, gathered(job.notes))))
     keys = _keys(read, source, folder, said)
     return (job, keys) if keys else (replace(job, slab=rounded(job.slab, job.units)), None)
 

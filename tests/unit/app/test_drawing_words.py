@@ -43,6 +43,12 @@ def test_ten_lines_at_most_are_told_and_the_last_says_how_many_are_left(notes, l
         assert told[2:] == words(notes)
 
 
+def test_what_the_reading_says_already_is_not_said_again():
+    reading = ["Unit: inches. It was read in inches, since 3 dimensions state it."]
+    notes = ["It was read in inches, since 3 dimensions state it.", "A gap was closed."]
+    assert told_in_lines(reading, notes) == [*reading, "A gap was closed."]
+
+
 def proposal(*questions, joints=()):
     return SimpleNamespace(questions=questions, layers=SimpleNamespace(joints=joints))
 

@@ -24,6 +24,8 @@ DEPTH = 32
 
 METRE = 1000.0
 
+DAMAGED = "it is damaged; draw it anew if it is part of the slab"
+
 MOST_HATCHES = 5_000
 """Hatches whose edges are taken at most: a drawing with more is a rendering."""
 
@@ -123,8 +125,8 @@ def harvest(document: Document, factor: float, *, fine: bool = False) -> Harvest
             _take(entity, layer, group, factor, found)
         except NoShape as reason:
             found.trouble[(entity.dxftype(), layer, str(reason))] += 1
-        except Exception as error:  # damaged entities fail in any way; the others are still good
-            found.trouble[(entity.dxftype(), layer, f"damaged ({type(error).__name__})")] += 1
+        except Exception:  # damaged entities fail in any way; the others are still good
+            found.trouble[(entity.dxftype(), layer, DAMAGED)] += 1
     _take_hatched(factor, found)
     return found
 
@@ -138,8 +140,8 @@ def _take_hatched(factor: float, found: Harvest) -> None:
     for hatch, layer, group in found.hatches[:MOST_HATCHES]:
         try:
             edges = [_checked(path) for path in hatch_edges(hatch, factor)]
-        except Exception as error:  # damaged, as above
-            found.trouble[("HATCH", layer, f"damaged ({type(error).__name__})")] += 1
+        except Exception:  # damaged, as above
+            found.trouble[("HATCH", layer, DAMAGED)] += 1
             continue
         curves = [Curve(layer=layer, kind="HATCH", path=p, group=group) for p in edges]
         found.fills += curves
@@ -177,10 +179,8 @@ def _parts(
         try:
             for one in _instances(entity):
                 yield from _inside(one, layer, found, groups, group, depth)
-        except (
-            Exception
-        ) as error:  # a damaged block reference; the rest of the drawing is still good
-            found.trouble[("INSERT", layer, f"damaged ({type(error).__name__})")] += 1
+        except Exception:  # a damaged block reference; the rest of the drawing is still good
+            found.trouble[("INSERT", layer, DAMAGED)] += 1
 
 
 def _inside(

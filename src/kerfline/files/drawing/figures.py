@@ -1,4 +1,7 @@
-"""Small closed figures that stand for one thing each: columns, boxouts, pipes."""
+"""Small closed figures that stand for one thing each: columns, boxouts, pipes.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 import math
 from collections.abc import Sequence

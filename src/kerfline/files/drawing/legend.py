@@ -1,4 +1,7 @@
-"""What a drawing's legend shows: a sample of a line beside the words for a kind of joint."""
+"""What a drawing's legend shows: a sample of a line beside the words for a kind of joint.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 import re
 from collections.abc import Iterator, Mapping, Sequence

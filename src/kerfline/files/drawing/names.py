@@ -1,4 +1,7 @@
-"""What layer names say in the trade, and which layers only decorate a drawing."""
+"""What layer names say in the trade, and which layers only decorate a drawing.
+
+The words and abbreviations are common practice.
+"""
 
 import re
 from functools import cache

@@ -1,4 +1,7 @@
-"""A drawing as read: its curves in mm, and what is known of its unit."""
+"""A drawing as read: its curves in mm, and what is known of its unit.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace

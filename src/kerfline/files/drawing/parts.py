@@ -1,4 +1,7 @@
-"""The parts of a slab, read from the layers that hold them."""
+"""The parts of a slab, read from the layers that hold them.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from collections.abc import Sequence
 from dataclasses import fields

@@ -1,4 +1,7 @@
-"""The drawing's unit: what it says, whether that can be right, and the question where it cannot."""
+"""The drawing's unit: what it says, whether that can be right, and the question where it cannot.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,7 @@
-"""What stands on the slab or goes through it: columns with their boxouts, penetrations, keep-outs."""
+"""What stands on the slab or goes through it: columns with their boxouts, penetrations, keep-outs.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 import re
 from collections.abc import Sequence

@@ -1,4 +1,7 @@
-"""Columns on layers whose names say nothing, by what is drawn there, and blocks that say what they are."""
+"""Columns on layers whose names say nothing, by what is drawn there, and blocks that say what they are.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from collections.abc import Sequence
 
@@ -93,10 +96,10 @@ def _columns(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str
     if sure:
         parts["columns"] = sure
         notes.append(
-            f"Columns: {', '.join(sure)}, by their alike small closed figures; no name says so. Check it."
+            f"Columns: {', '.join(sure)}, by their small closed curves, all alike; no name says so. Check it."
         )
     if perhaps:
-        notes.append(f"Layers of small closed figures, columns perhaps: {', '.join(perhaps)}.")
+        notes.append(f"Layers of small closed curves, columns perhaps: {', '.join(perhaps)}.")
     return notes
 
 

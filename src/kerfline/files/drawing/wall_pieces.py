@@ -1,4 +1,7 @@
-"""Stretches of wall out of the lines and arcs of one layer: pairs of faces, or single lines."""
+"""Stretches of wall out of the lines and arcs of one layer: pairs of faces, or single lines.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -226,7 +226,7 @@ def _by_others(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -
     ):
         yield Sign(
             points=SITE,
-            words="a closed figure of a building's size lies in it: a site with a building, or a hole in a slab",
+            words="a closed outline of a building's size lies in it: a site with a building, or a hole in a slab",
             around=True,
         )
     walls = [c for c in inside if c.source is Source.WALLS]

@@ -1,4 +1,7 @@
-"""Gathers the closed figures that may be the slab."""
+"""Gathers the closed figures that may be the slab.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace

@@ -1,4 +1,7 @@
-"""What surrounds the candidates, measured once: the walls and all that is drawn."""
+"""What surrounds the candidates, measured once: the walls and all that is drawn.
+
+The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
