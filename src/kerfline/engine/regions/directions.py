@@ -1,7 +1,7 @@
 """Main directions of a piece, by its edges and walls, and whether it is its own image along them."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,6 +22,9 @@ SHORT = 300.0
 DIGITS = 8
 """Directions are told to this many digits of a degree: the last bits differ from one processor to the next, and all
 places in a frame follow from its direction."""
+
+LESSER = 1e-5
+"""Shares that differ by less may be told as equal."""
 
 CHORD_TURN = (0.2, 12.0)
 """An edge that turns by this much (degrees) at both ends is a chord of an arc: it has no direction."""
@@ -47,16 +50,40 @@ def main_directions(concrete: Polygon, lines: Iterable[LineString] = ()) -> tupl
         concrete: Its edges count.
         lines: Walls and given joints, which count too.
     """
-    angles, lengths = segments([concrete.exterior, *concrete.interiors, *lines])
+    found = _directions(*segments([concrete.exterior, *concrete.interiors, *lines]))
+    return tuple(sorted(found, key=_order))
+
+
+def heaviest_direction(angles: Numbers, lengths: Numbers) -> Direction:
+    """The direction of the greatest share: the first of all, for which the others need not all be known.
+
+    Args:
+        angles: Of straight pieces, modulo 90 degrees.
+        lengths: Of the same.
+    """
+    best = None
+    left = 1.0
+    for found in _directions(angles, lengths):
+        best = found if best is None else min(best, found, key=_order)
+        left -= found.share
+        if left < best.share - LESSER:
+            break
+    return best or Direction(0.0, 1.0)
+
+
+def _order(found: Direction) -> tuple[float, float]:
+    return (-round(found.share, 6), found.angle)
+
+
+def _directions(angles: Numbers, lengths: Numbers) -> Iterator[Direction]:
+    """The directions one after another, each from the pieces that those before it leave."""
     if not lengths.size:
-        return (Direction(0.0, 1.0),)
+        yield Direction(0.0, 1.0)
     total = float(lengths.sum())
-    found = []
     while lengths.sum() > total / 1000:
         angle, members = _heaviest(angles, lengths)
-        found.append(Direction(angle, float(lengths[members].sum()) / total))
+        yield Direction(angle, float(lengths[members].sum()) / total)
         angles, lengths = angles[~members], lengths[~members]
-    return tuple(sorted(found, key=lambda d: (-round(d.share, 6), d.angle)))
 
 
 def segments(

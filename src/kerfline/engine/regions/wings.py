@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.regions.directions import SPREAD, main_directions, segments
+from kerfline.engine.regions.directions import SPREAD, heaviest_direction, segments
 from kerfline.geometry.corners import Corner, corners, direction, reentrant_corners
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
@@ -74,7 +74,7 @@ def wings_of(
 def misfit_length(piece: Polygon) -> float:
     """Length of edge that runs along neither axis of the piece's frame, weighted by how far off."""
     angles, lengths = segments([piece.exterior, *piece.interiors])
-    main = main_directions(piece)[0].angle
+    main = heaviest_direction(angles, lengths).angle
     gap = np.abs(angles - main) % 90.0
     off = np.minimum(gap, 90.0 - gap)
     skew = np.where(off <= SQUARE_ENOUGH, SKEW * off / SQUARE_ENOUGH, 1.0)
@@ -89,6 +89,9 @@ def _best_split(piece: Polygon, span: float, barred: shapely.Geometry) -> Split 
     best: tuple[float, Split] | None = None
     for lines in _candidates(piece):
         length = sum(x.length for x in lines)
+        most = before - WORTH * length
+        if most < 0.0 or (best and most <= best[0] + 1.0):
+            continue
         if any(x.intersection(barred).length for x in lines):
             continue
         parts = faces(piece, lines)

@@ -7,11 +7,13 @@ import shapely
 from shapely import LineString, Polygon, affinity
 
 from kerfline.engine.regions.directions import (
+    heaviest_direction,
     is_diagonal,
     is_mirrored,
     is_symmetric,
     main_directions,
     misfit,
+    segments,
 )
 
 HALL = Polygon([(0, 0), (9000, 0), (9000, 6000), (0, 6000)])
@@ -86,3 +88,18 @@ def test_a_square_and_an_even_corner_are_their_own_images_across_the_diagonal(tu
     assert not is_diagonal(turned(HALL, turn), turn)
     uneven = Polygon([(0, 0), (6000, 0), (6000, 1500), (2000, 1500), (2000, 6000), (0, 6000)])
     assert not is_diagonal(turned(uneven, turn), turn)
+
+
+@pytest.mark.parametrize(
+    "points",
+    [
+        ((0, 0), (9000, 0), (9000, 5000), (0, 5000)),
+        ((0, 0), (9000, 0), (12000, 5000), (4000, 9000)),
+        ((0, 0), (6000, 0), (10000, 4000), (8000, 6000), (5200, 3200), (0, 3200)),
+        ((0, 0), (5000, 500), (8000, 5000), (3000, 8000), (-2000, 4000)),
+    ],
+)
+def test_the_heaviest_direction_is_the_first_of_all(points):
+    piece = Polygon(points)
+    edges = segments([piece.exterior])
+    assert heaviest_direction(*edges) == main_directions(piece)[0]
