@@ -29,11 +29,6 @@ class Homography:
 
     rows: tuple[Row, Row, Row]
 
-    @property
-    def is_affine(self) -> bool:
-        """Whether it keeps parallel lines parallel, as no view from aslant does."""
-        return self.rows[2][0] == 0 and self.rows[2][1] == 0
-
     def depth(self, point: Point) -> float:
         """How far before the eye a point lies, in a unit of its own; what is not above zero is not seen."""
         return _times(self.rows[2], point)
