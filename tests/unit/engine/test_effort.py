@@ -8,9 +8,8 @@ from kerfline.engine.general import lay_out_region
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.method import exact_layout
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition import dives as diving
-from kerfline.engine.partition import on_chart, on_grid
-from kerfline.engine.partition.set_partition import LEAST_ITERATIONS, Master
+from kerfline.engine.partition import on_chart, on_grid, solve
+from kerfline.engine.partition.set_partition import LEAST_ITERATIONS, WHOLE, Master
 from kerfline.engine.regions.frames import regions_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Ring
@@ -87,7 +86,7 @@ def test_a_slow_clock_changes_nothing(monkeypatch):
 def test_the_search_begins_its_proof_from_a_dive(monkeypatch):
     """A dive ends at whole panels, and its cost is no less than the bound of the linear programme."""
     seen = []
-    dives = diving.dives
+    dives = solve.dives
 
     def watched(master, effort):
         low = master.cost
@@ -95,11 +94,11 @@ def test_the_search_begins_its_proof_from_a_dive(monkeypatch):
         seen.append((low, found))
         return found
 
-    monkeypatch.setattr("kerfline.engine.partition.solve.dives", watched)
+    monkeypatch.setattr(solve, "dives", watched)
     layout(UNTIDY, effort=1e-6)
     assert seen
     for low, found in seen:
-        panels = found.values[found.values > diving.WHOLE]
+        panels = found.values[found.values > WHOLE]
         assert len(panels)
         assert found.cost >= low - 1.0
 

@@ -5,7 +5,7 @@ import math
 import pytest
 from shapely import LineString, Polygon, box
 
-from kerfline.engine.lines.run_on import inside, run_on, wall_paths
+from kerfline.engine.lines.run_on import run_on, wall_paths
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.corners import angle_between, direction
@@ -14,16 +14,6 @@ from unit.engine.plans import RULES, feet, ring, slab
 
 FLOOR = box(0, 0, 6000, 4000)
 FOOT = 304.8
-
-
-def test_of_a_line_only_what_lies_in_the_concrete_stays():
-    holed = FLOOR - box(2000, 1000, 3000, 3000)
-    assert inside(holed, ((-500, 2000), (7000, 2000))) == [
-        ((0, 2000), (2000, 2000)),
-        ((3000, 2000), (6000, 2000)),
-    ]
-    assert inside(holed, ((-500, -5), (7000, -5))) == []
-    assert inside(FLOOR, ((0, 0), (0.4, 0))) == []
 
 
 def test_a_line_runs_straight_on_to_edges_at_both_ends():
