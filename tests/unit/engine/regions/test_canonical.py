@@ -37,7 +37,7 @@ def test_an_answer_is_turned_back_onto_its_own_region():
     region = region_of(slab(Ring.of(affinity.rotate(EL.polygon, 90, origin=(0, 0)))))
     turned, move = canonical(region)
     first, second, *_ = region.gross.exterior.coords
-    cut = Cut(path=move.path((first, second)), reason=Reason.SPAN, note="")
+    cut = Cut(path=tuple(move.there(p) for p in (first, second)), reason=Reason.SPAN, note="")
     assert LineString(cut.path).within(turned.gross.boundary.buffer(1.0))
     back = cut_back(cut, move).path
     assert back[0] == pytest.approx(first)
