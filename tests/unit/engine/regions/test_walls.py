@@ -4,8 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from kerfline.engine.large.blocks import blocks
 from kerfline.engine.lines.settled import required_cuts
 from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions import placing
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.walls import DOORWAY, short_walls, without_crowd
 from kerfline.units import MM_PER_FOOT
@@ -85,14 +87,12 @@ def test_a_short_wall_aslant_is_a_wish_that_no_joint_is_settled_for():
 
 def test_work_on_walls_grows_with_their_number_alone(monkeypatch):
     """What is looked at for a block of a large floor does not grow with the walls elsewhere."""
-    from kerfline.engine.large import blocks
-
     seen = []
-    paths = blocks._paths
-    monkeypatch.setattr(blocks, "_paths", lambda *given: seen.append(1) or paths(*given))
+    within = placing._within
+    monkeypatch.setattr(placing, "_within", lambda *given: seen.append(1) or within(*given))
     walls = [wall(f"W{n}", (5 + 10 * n, 4), (14 + 10 * n, 4)) for n in range(60)]
     region = regions_of(slab(box(620, 40), walls=tuple(walls)), RULES, EngineOptions())[0].region
-    parts = list(blocks.blocks(region, ([z * 304.8 for z in range(31, 620, 31)], [])))
+    parts = list(blocks(region, ([z * 304.8 for z in range(31, 620, 31)], [])))
     assert len(parts) == 20
     assert sum(len(p.walls) for p in parts) >= 60
     assert len(seen) < 4 * len(walls)
