@@ -46,6 +46,7 @@ class ImportBox {
     this.show();
     this.box.addEventListener("close", () => this.left(), { once: true });
     this.box.showModal();
+    this.box.querySelector("input:checked")?.focus({ preventScroll: true });
   }
 
   // The box is gone: nothing goes on behind it, and the program lets the file go.
@@ -131,7 +132,7 @@ class ImportBox {
   layerQuestions() {
     const thickness = el("input", { id: "import-thickness", "data-key": "thickness", value: this.thickness, autocomplete: "off", on: { input: () => Object.assign(this, { thickness: thickness.value, typed: true }) } });
     return [
-      el("p", {}, "Say what each layer is. What is not used is left out."),
+      el("p", {}, `Say what each ${this.seen.model ? "part" : "layer"} is. What is not used is left out.`),
       this.layerTable(),
       el("p", {}, el("label", { for: "import-thickness" }, `Slab thickness (${this.seen.depthUnit}) `), thickness),
     ];
@@ -141,10 +142,11 @@ class ImportBox {
     const row = (layer, index) => {
       const select = el("select", { id: `layer-${index}`, on: { change: () => { this.roles.set(layer.name, select.value); this.draw(); } } },
         ROLES.map(([role, words]) => el("option", { value: role, selected: this.roles.get(layer.name) === role }, words)));
-      const words = `${layer.count} ${layer.count === 1 ? "curve" : "curves"}${layer.hidden ? ", off in the drawing" : ""}`;
+      const things = this.seen.model ? ["piece", "pieces"] : ["curve", "curves"];
+      const words = `${layer.count} ${things[layer.count === 1 ? 0 : 1]}${layer.hidden ? ", off in the drawing" : ""}`;
       return el("tr", {}, el("td", {}, el("label", { for: `layer-${index}` }, el("span", { class: `swatch layer-${index % COLOURS}` }), layer.name)), el("td", {}, words), el("td", {}, select));
     };
-    return el("table", {}, el("thead", {}, el("tr", {}, el("th", {}, "Layer"), el("th", {}, "Holds"), el("th", {}, "It is"))), el("tbody", {}, this.seen.layers.map(row)));
+    return el("table", {}, el("thead", {}, el("tr", {}, el("th", {}, this.seen.model ? "Part" : "Layer"), el("th", {}, "Holds"), el("th", {}, "It is"))), el("tbody", {}, this.seen.layers.map(row)));
   }
 
   // Of a building model: the storey, and which of its floors where several can be meant.
