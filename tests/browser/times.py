@@ -23,6 +23,7 @@ from kerfline.app.live import outcome_of
 from kerfline.app.open_job import open_job
 from kerfline.web.desk import Desk
 from kerfline.web.one_file import page_bytes
+from kerfline.web.running import spare_the_collector
 
 FLOORS = {50: (10, 5), 300: (20, 15), 1200: (40, 30), 3200: (64, 50)}
 """Bays of 10 ft each way, by the number of panels."""
@@ -136,6 +137,7 @@ def hall(folder: Path, panels: int) -> Path:
 
 def used(job: Path) -> dict[str, float]:
     """What the program uses of a processor to measure one change and to tell the page, ms."""
+    spare_the_collector()
     desk = Desk(job)
     seen = desk.open({})
     x, y = seen["picture"]["bounds"][2:]

@@ -55,7 +55,7 @@ def serve(
     tell("Only this computer can reach it. Stop with Ctrl+C.")
     if open_browser:
         webbrowser.open(address)
-    _spare_the_collector()
+    spare_the_collector()
     config = uvicorn.Config(
         app,
         log_level="warning",
@@ -73,7 +73,7 @@ def serve(
         desk.works.close()
 
 
-def _spare_the_collector() -> None:
+def spare_the_collector() -> None:
     """Lets the collector of cycles pass over what is there for good, and look less often.
 
     A floor of thousands of panels makes some hundred thousand short-lived parts with every change, hardly any
