@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from kerfline.files.job_values import (
+    Angle,
     Length,
     LengthFromZero,
     Number,
@@ -117,7 +118,7 @@ class ColumnTable(_Table):
     at: PlanPoint
     boxout: Annotated[Boxout, _word()] = Boxout.DIAMOND
     size: PositiveLength | None = None
-    turn: Number = 0.0
+    turn: Angle = 0.0
 
 
 class PenetrationTable(_Table):
@@ -244,7 +245,7 @@ class SheetTable(_Table):
 
     size: str = ""
     scale: Scale | None = None
-    north: Number = 0.0
+    north: Angle = 0.0
     fields: FieldsTable = FieldsTable()
     area: list[CutAreaTable] = []
 

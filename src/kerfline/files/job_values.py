@@ -35,6 +35,9 @@ Vertex = tuple[float, float, float]
 """x, y and the bulge of the segment that leaves."""
 
 
+ONCE_ROUND = 360.0
+"""An angle turns no farther than this either way, degrees."""
+
 STEEPEST = 20
 """Steepest fall of a floor or a ramp that is taken, in percent; more is a slip of the pen."""
 
@@ -145,6 +148,13 @@ def _percent(value: object) -> float:
     return number
 
 
+def _angle(value: object) -> float:
+    number = _number(value)
+    if abs(number) > ONCE_ROUND:
+        raise wrong("this is no angle in degrees", allowed=f"{-ONCE_ROUND:g} to {ONCE_ROUND:g}")
+    return number
+
+
 def _at_least_zero(value: object) -> float:
     number = _number(value)
     if number < 0:
@@ -209,6 +219,7 @@ LengthFromZero = Annotated[float, BeforeValidator(_not_negative)]
 PlanPoint = Annotated[Point, BeforeValidator(_point)]
 RingPoint = Annotated[Vertex, BeforeValidator(_vertex)]
 Number = Annotated[float, BeforeValidator(_number)]
+Angle = Annotated[float, BeforeValidator(_angle)]
 NumberFromZero = Annotated[float, BeforeValidator(_at_least_zero)]
 PositiveNumber = Annotated[float, BeforeValidator(_above_zero)]
 Percent = Annotated[float, BeforeValidator(_percent)]

@@ -586,3 +586,16 @@ def test_an_area_that_cannot_be_is_refused_with_its_place(tmp_path, more, said):
     with pytest.raises(InputRefused, match=said) as refused:
         read_job(path)
     assert "sheet.area" in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    "tables",
+    [
+        "[[column]]\nat = [10, 10]\nturn = 1e308\n",
+        "[[column]]\nat = [10, 10]\nturn = -361\n",
+        "[sheet]\nnorth = 1e308\n",
+    ],
+)
+def test_an_angle_is_no_more_than_once_round(write, tables):
+    with pytest.raises(InputRefused, match=r"this is no angle in degrees.*-360 to 360"):
+        read_job(write(f"{HEAD}\n{tables}"))
