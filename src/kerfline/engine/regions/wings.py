@@ -10,7 +10,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.regions.directions import SPREAD, heaviest_direction, segments
-from kerfline.geometry.corners import Corner, corners, direction, reentrant_corners
+from kerfline.geometry.corners import Corner, direction, reentrant_corners
 from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
@@ -111,15 +111,6 @@ def _candidates(piece: Polygon) -> Iterator[list[LineString]]:
         for way in corner_ways(piece, corner):
             for group in chords(piece, corner.at, way, through=True):
                 yield [LineString(c) for c in group]
-        yield from _to_corners(piece, corner.at)
-
-
-def _to_corners(piece: Polygon, at: Point) -> Iterator[list[LineString]]:
-    """Lines from a re-entrant corner to the outer corners that it sees: where both sides turn."""
-    for other in corners(piece):
-        line = LineString([at, other.at])
-        if not other.reentrant and line.length > 1.0 and piece.covers(line):
-            yield [line]
 
 
 def _sharpness(parts: list[Polygon]) -> float:
