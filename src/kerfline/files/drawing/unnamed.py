@@ -112,7 +112,7 @@ def _small_figures(drawing: Drawing, layer: str) -> list[Figure]:
     """The figures of a layer that holds nothing but a few small closed ones, smallest first."""
     curves = drawing.on(layer)
     few = 500
-    if len(curves) > few or not all(c.path.closed for c in curves):
+    if not 0 < len(curves) <= few or not all(c.path.closed for c in curves):
         return []
     found = figures(curves, (), LARGEST_COLUMN)
     if len(found) != len(curves) or min(f.size for f in found) < SMALLEST:
