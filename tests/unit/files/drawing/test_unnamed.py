@@ -30,7 +30,7 @@ def added(one, parts=None, outline=("SLAB",)):
 def test_alike_small_figures_in_the_slab_are_columns():
     parts, notes = added(drawing(*posts("L7", 300, 300)))
     assert parts == {"columns": ["L7"]}
-    assert notes == ["Columns: L7, by their alike small closed figures; no name says so. Check it."]
+    assert notes == ["Columns: L7, by their alike small closed curves; no name says so. Check it."]
 
 
 @pytest.mark.parametrize(
@@ -41,7 +41,7 @@ def test_alike_small_figures_in_the_slab_are_columns():
 def test_others_may_be_columns_and_are_only_told(sides, x):
     parts, notes = added(drawing(*posts("L7", *sides, x=x)))
     assert parts == {}
-    assert notes == ["Layers of small closed figures, columns perhaps: L7."]
+    assert notes == ["Layers of small closed curves, columns perhaps: L7."]
 
 
 @pytest.mark.parametrize(("side", "found"), [(SMALLEST, True), (SMALLEST - 1, False)])
