@@ -12,7 +12,7 @@ from kerfline.errors import InputRefused, Mistake
 from kerfline.model.job import Job
 from kerfline.model.site import Site
 from kerfline.placement.survey_points import survey_points
-from kerfline.units import Display, counted, format_depth
+from kerfline.units import Display, counted, format_depth, listed
 
 MOST_NAMED = 8
 
@@ -85,9 +85,9 @@ def survey_text(survey: Survey, display: Display) -> str:
         off = format_depth(max(c.apart for c in survey.control), display)
         lines.append(f"          control measured again: {off} off at most")
     if survey.missing:
-        lines.append(f"          not measured: {_some(survey.missing)}")
+        lines.append(f"          not measured: {listed(survey.missing, MOST_NAMED)}")
     if survey.strange:
-        lines.append(f"          none of the layout's points: {_some(survey.strange)}")
+        lines.append(f"          none of the layout's points: {listed(survey.strange, MOST_NAMED)}")
     return "\n".join(lines) + "\n"
 
 
@@ -161,9 +161,3 @@ def _rows(survey: Survey, site: Site) -> list[dict[str, str]]:
             }
         )
     return rows
-
-
-def _some(names: tuple[str, ...]) -> str:
-    more = len(names) - MOST_NAMED
-    shown = ", ".join(names[:MOST_NAMED])
-    return f"{shown} and {more:,} more" if more > 0 else shown

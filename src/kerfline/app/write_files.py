@@ -1,12 +1,13 @@
 """Puts what a command made into its folder, in place of what an earlier run of the same job left there."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kerfline.app.file_names import file_stem
 from kerfline.app.outcome import Outcome
 from kerfline.app.run_mark import run_mark
+from kerfline.units import listed
 
 if TYPE_CHECKING:
     from kerfline.files.set_record import Run, Written
@@ -49,20 +50,14 @@ def write_files(
 def written_notes(written: "Written") -> Iterator[str]:
     """What the user should know of the files that lay there before, a sentence each."""
     if written.removed:
-        yield f"taken away, as this run no longer makes them: {_named(written.removed)}"
+        yield f"taken away, as this run no longer makes them: {listed(written.removed, MOST_NAMED)}"
     if written.edited:
         yield (
-            f"left as they are, for somebody changed them since they were written: {_named(written.edited)}; "
+            f"left as they are, for somebody changed them since they were written: {listed(written.edited, MOST_NAMED)}; "
             "they belong to an earlier run"
         )
     if written.older:
         yield (
-            f"of an earlier run, with another run mark: {_named(written.older)}; draw them anew or "
+            f"of an earlier run, with another run mark: {listed(written.older, MOST_NAMED)}; draw them anew or "
             "take them away"
         )
-
-
-def _named(names: Sequence[str]) -> str:
-    shown = ", ".join(names[:MOST_NAMED])
-    more = len(names) - MOST_NAMED
-    return f"{shown} and {more} more" if more > 0 else shown

@@ -133,6 +133,13 @@ def counted(count: int, one: str, many: str = "") -> str:
     return f"{count:,} {one if count == 1 else many or one + 's'}"
 
 
+def listed(names: Sequence[str], most: int) -> str:
+    """So many names at most, the others counted: ``A, B and 3 more``."""
+    shown = ", ".join(names[:most])
+    more = len(names) - most
+    return f"{shown} and {more:,} more" if more > 0 else shown
+
+
 def without_zeros(text: str) -> str:
     """A figure without a fraction of nothing but zeros: ``30 yd3`` of ``30.00 yd3``."""
     return _ZEROS.sub("", text)

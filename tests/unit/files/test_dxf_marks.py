@@ -7,7 +7,7 @@ import pytest
 
 from kerfline.files.dxf_marks import PALEST, MarkWriter, plain_text
 from kerfline.files.dxf_setup import OLDEST, new_document
-from kerfline.sheets.marks import Fill, Layer, Path, Text
+from kerfline.sheets.marks import Anchor, Fill, Layer, Path, Text
 from kerfline.units import Unit
 from shapes import workshop_job
 
@@ -111,3 +111,11 @@ def test_a_sample_of_a_real_thing_is_counted_with_no_layer_of_it():
     (real,) = drawn(replace(sample, in_view=True))
     assert real.dxf.layer == Layer.CONTROL.value
     assert not real.dxf.hasattr("linetype")
+
+
+def test_a_letter_in_its_circle_is_one_reference():
+    circle = Path(layer=Layer.GRID_NAME, points=((0, 0), (6, 0)), bulges=(1.0, 1.0), closed=True)
+    look = {"layer": Layer.GRID_NAME, "text": "A", "height": 2.0, "anchor": Anchor.MIDDLE}
+    (records,) = drawn(circle, Text(at=(3, -1), **look))
+    assert "\nGRID_NAME\n10\n3.000000\n" in records.records[0]
+    assert len(drawn(circle, Text(at=(9, -1), **look))) == 2

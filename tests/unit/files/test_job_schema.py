@@ -64,6 +64,10 @@ def test_a_segment_is_one_that_a_ring_can_have(segment, fine):
         ]
 
 
+def test_a_ring_of_one_point_is_left_to_the_check_of_sense():
+    assert len(read(SlabTable, thickness="4 in", outline=[[0, 0]]).outline) == 1
+
+
 def test_layers_may_be_one_name_or_several():
     assert list(read(DrawingTable, file="a.dxf", walls="W").walls) == ["W"]
     assert list(read(DrawingTable, file="a.dxf", walls=["W", "V"]).walls) == ["W", "V"]

@@ -19,6 +19,7 @@ from kerfline.units import (
     in_steps,
     in_words,
     inches,
+    listed,
     metric,
     parse_length,
     step,
@@ -182,3 +183,14 @@ def test_zeros_behind_the_point_go():
     assert without_zeros("more than 30.00 yd3") == "more than 30 yd3"
     assert without_zeros("4,000.0 ft2") == "4,000 ft2"
     assert without_zeros("30.25 yd3 and 10.05 m") == "30.25 yd3 and 10.05 m"
+
+
+@pytest.mark.parametrize(
+    ("count", "words"), [(0, ""), (1, "A"), (3, "A, B, C"), (4, "A, B, C and 1 more")]
+)
+def test_names_beyond_so_many_are_counted(count, words):
+    assert listed("ABCD"[:count], 3) == words
+
+
+def test_many_names_are_counted_in_thousands():
+    assert listed(["x"] * 1203, 1) == "x and 1,202 more"

@@ -1,6 +1,6 @@
 """What was taken from a drawing, in sentences: its slab, its unit, the parts and their layers, what was left out."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields
 
 from kerfline.files.drawing.layers import Layers, chosen
@@ -8,7 +8,7 @@ from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.perhaps import offers
 from kerfline.files.drawing.size import read_as
 from kerfline.files.slab_parts import MOST_LINES, SlabParts
-from kerfline.units import Display, counted, format_area, format_run
+from kerfline.units import Display, counted, format_area, format_run, listed
 
 MOST = 8
 """Layers or kinds of entity that one sentence lists."""
@@ -96,7 +96,7 @@ def _part_words(parts: SlabParts, by: Chosen, display: Display) -> Iterator[str]
         size = ""
         if part == "walls" and found:
             size = f", {format_run(sum(w.line.length for w in parts.walls), display)}"
-        where = f" on {_some(names)}" if names else " on the slab's own layers"
+        where = f" on {listed(names, MOST)}" if names else " on the slab's own layers"
         said = ", as you say" if part in by.told else ""
         yield f"{part.replace('_', '-').capitalize()}: {counted(len(found), one)}{size}{where}{said}."
 
@@ -107,16 +107,10 @@ def _left_out(drawing: Drawing, layers: Layers) -> Iterator[str]:
     } | drawing.hidden
     unused = [n for n in drawing.layers if n not in used]
     if unused:
-        yield f"Not used, as nothing says that they hold a part of the slab: {_some(unused)}."
+        yield f"Not used, as nothing says that they hold a part of the slab: {listed(unused, MOST)}."
     if drawing.ignored:
         kinds = [f"{count:,} {kind}" for kind, count in drawing.ignored.items()]
-        yield f"Passed over, as no edge of anything: {_some(kinds)}."
+        yield f"Passed over, as no edge of anything: {listed(kinds, MOST)}."
     if drawing.skipped:
         kinds = [f"{s.count:,} {s.kind} on {s.layer} ({s.why})" for s in drawing.skipped]
-        yield f"Not read: {_some(kinds)}."
-
-
-def _some(names: Sequence[str]) -> str:
-    more = len(names) - MOST
-    listed = ", ".join(names[:MOST])
-    return f"{listed} and {more:,} more" if more > 0 else listed
+        yield f"Not read: {listed(kinds, MOST)}."

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from kerfline.errors import Mistake
 from kerfline.model.slab import JointKind
+from kerfline.units import listed
 
 BOUND = re.compile(r"\$\d+\$|\|")
 """What stands between a reference drawing's name and its layer's own."""
@@ -138,14 +139,14 @@ def _not_there(path: Path, present: Sequence[str], part: str, pattern: str, like
     return Mistake(
         what=f"no layer of the drawing matches {pattern_of(pattern)!r}",
         where=f"{path}, {part}",
-        found=f"the layers {_listed(closest_first(pattern, present))}{may}",
+        found=f"the layers {listed(closest_first(pattern, present), SHOWN)}{may}",
         remedy="name one of these, wildcards allowed",
     )
 
 
 def _no_block(path: Path, blocks: Sequence[str], part: str, pattern: str) -> Mistake:
     name = pattern.strip()[len(BLOCK) :]
-    held = f"the blocks {_listed(closest_first(name, blocks))}" if blocks else "no block"
+    held = f"the blocks {listed(closest_first(name, blocks), SHOWN)}" if blocks else "no block"
     return Mistake(
         what=f"no block that is drawn matches {name!r}",
         where=f"{path}, {part}",
@@ -163,9 +164,3 @@ def closest_first(pattern: str, present: Sequence[str]) -> list[str]:
         return (-ratio, name)
 
     return sorted(present, key=unlike)
-
-
-def _listed(names: Sequence[str]) -> str:
-    shown = ", ".join(names[:SHOWN])
-    more = len(names) - SHOWN
-    return f"{shown} and {more} more" if more > 0 else shown

@@ -93,3 +93,11 @@ def test_an_element_without_a_sound_body_is_named(tmp_path):
 
 def test_the_largest_piece_of_an_area():
     assert largest(MultiPolygon([box(0, 0, 1, 1), box(5, 0, 8, 2)])).area == 6
+
+
+def test_the_pieces_of_a_footprint_come_the_largest_first(tmp_path):
+    writer = ModelWriter()
+    made = writer.prism("IfcSlab", rectangle(0, 0, 9000, 6000), -150, 0)
+    writer.void(made, rectangle(2000, -100, 1000, 6200), -500, 500)
+    (body,) = read(writer, tmp_path).of("IfcSlab")
+    assert [p.area for p in body.footprint.geoms] == pytest.approx([36e6, 12e6])

@@ -30,7 +30,9 @@ def added(one, parts=None, outline=("SLAB",)):
 def test_alike_small_figures_in_the_slab_are_columns():
     parts, notes = added(drawing(*posts("L7", 300, 300)))
     assert parts == {"columns": ["L7"]}
-    assert notes == ["Columns: L7, by their alike small closed curves; no name says so. Check it."]
+    assert notes == [
+        "Columns: L7, by their small closed curves, all alike; no name says so. Check it."
+    ]
 
 
 @pytest.mark.parametrize(

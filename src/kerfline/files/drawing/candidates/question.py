@@ -8,7 +8,7 @@ from kerfline.files.drawing.candidates.candidate import Candidate
 from kerfline.files.drawing.candidates.decide import Decision
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.wording import place, wide
-from kerfline.units import Display, format_length
+from kerfline.units import Display, format_length, listed
 
 
 class SlabOpen(InputRefused):
@@ -94,9 +94,7 @@ def court_words(candidate: Candidate, display: Display) -> str:
 
 
 def _layers(names: Sequence[str]) -> str:
-    shown = ", ".join(names[:SHOWN])
-    more = f" and {len(names) - SHOWN} more" if len(names) > SHOWN else ""
-    return f"layer {shown}" if len(names) == 1 else f"layers {shown}{more}"
+    return f"{'layer' if len(names) == 1 else 'layers'} {listed(names, SHOWN)}"
 
 
 SHOWN = 3
