@@ -124,9 +124,10 @@ def _around(
     notches: list[Polygon] = []
     doubtful: list[Polygon] = []
     bridged = WALL_GAPS[0]
-    for gap, part, bridge in _closed_off(whole, steps):
+    for gap, part, bridge, before in _closed_off(whole, steps):
+        backs = [*faces, *lines_of(before.boundary)]
         share = _share(bridge, part) if bridge else 0.0
-        if share >= NOTCH and bridge and _has_back(bridge, part, faces):
+        if share >= NOTCH and bridge and _has_back(bridge, part, backs):
             notches.append(part)
         elif (
             (share < ROOM and gap <= DOOR)
@@ -152,8 +153,8 @@ def _arms(area: Polygon) -> list[Polygon]:
 
 def _closed_off(
     whole: Polygon, steps: Sequence[Sequence[Polygon]]
-) -> Iterator[tuple[float, Polygon, LineString | None]]:
-    """What each wider gap closes off: the gap, the part, and the bridge on the building's edge.
+) -> Iterator[tuple[float, Polygon, LineString | None, BaseGeometry]]:
+    """What each wider gap closes off: the gap, the part, the bridge on the building's edge, what was closed off before.
 
     Corners of a room beside a wide gate are closed off before the gate is, by bridges inside of it; they belong to
     what the gate closes off.
@@ -176,7 +177,7 @@ def _closed_off(
                 if bridge and beside:
                     grown = [c.buffer(HAIR, join_style="mitre") for c in (part, *beside)]
                     part = max(polygons_of(shapely.union_all(grown)), key=lambda p: p.area)
-                yield gap, part, bridge
+                yield gap, part, bridge, before
         corners += inner
 
 
@@ -216,7 +217,7 @@ def _width(area: BaseGeometry, along: npt.NDArray[np.float64]) -> float:
 
 
 def _has_back(bridge: LineString, part: Polygon, faces: Sequence[LineString]) -> bool:
-    """Whether a wall stands along what lies across a part from its bridge: none stands in the reveal of a window."""
+    """Whether a wall, or a narrower bridge, lies across a part from its bridge: none does in the reveal of a window."""
     along = _along(bridge)
     across = [
         side
