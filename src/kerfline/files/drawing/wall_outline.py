@@ -217,8 +217,10 @@ def _width(area: BaseGeometry, along: npt.NDArray[np.float64]) -> float:
 
 
 def _has_back(bridge: LineString, part: Polygon, faces: Sequence[LineString]) -> bool:
-    """Whether a wall, or a narrower bridge, lies across a part from its bridge: none does in the reveal of a window."""
+    """Whether a wall, or a narrower bridge, lies across a part from its bridge, or it is deeper than a wall: a window's reveal is neither."""
     along = _along(bridge)
+    if _width(part, np.asarray((-along[1], along[0]))) > JAMB[1]:
+        return True
     across = [
         side
         for side in map(LineString, pairwise(part.exterior.coords))
