@@ -47,6 +47,12 @@ COST_OF_PLAIN = 20.0 * MM_PER_FOOT
 COST_OF_CLASH = 100.0 * MM_PER_FOOT
 """What one costs more for each line that it runs too close beside, mm."""
 
+LONG_EDGE = 3.0
+"""From so many spans on, an edge is that of a wing."""
+
+LONG_WALL = 2.0
+"""From so many spans on, the bays of a block are counted between the walls in one line."""
+
 COST_OF_TURN = 60.0 * MM_PER_FOOT
 """What a block costs, beside the edge's length, for each long edge that runs into it: its wings cannot both be
 divided evenly, mm."""
@@ -63,9 +69,12 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     aslant = is_aslant(region)
     found = [f for f in features(region) if f.axis == axis and not (aslant and _is_dot(f))]
     lines = merged(found, steps)
-    turns = [(line.at, _edge_on(line)) for line in lines if low < line.at < high]
-    turns = [(at, length) for at, length in turns if length >= span]
+    turns = [(line.at, _on(line, Rank.EDGE)) for line in lines if low < line.at < high]
+    turns = [(at, length) for at, length in turns if length >= LONG_EDGE * span]
     columns = [line.at for line in lines if line.rank is Rank.COLUMN and low < line.at < high]
+    fixed = [
+        line.at for line in lines if line.at in columns or _on(line, Rank.WALL) >= LONG_WALL * span
+    ]
     places = _candidates(lines, (columns, [at for at, _ in turns]), (low, high), span, steps)
     barred = shapely.union_all([k.outline.polygon for k in region.keep_outs])
     costs = [_cost(region, axis, at, lines, barred) for at in places]
@@ -75,16 +84,16 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     def bays_of(start: float, end: float) -> float:
         run_in = [COST_OF_TURN + length for at, length in turns if start + 1.0 < at < end - 1.0]
         across = (before[end] - before[start]) / (end - start)
-        parts = pairwise([start, *(at for at in columns if start + 1.0 < at < end - 1.0), end])
+        parts = pairwise([start, *(at for at in fixed if start + 1.0 < at < end - 1.0), end])
         return sum(run_in) + across * sum(_bays(b - a, span) for a, b in parts)
 
     longest = (ASLANT_BLOCK if aslant else BLOCK) * span
     return _chosen(stops, [0.0, *costs, 0.0], bays_of, (region.working.width - MERGE, longest))
 
 
-def _edge_on(line: GridLine) -> float:
-    """How much edge of the slab runs along a line, mm."""
-    return sum(f.length for f in line.features if f.rank is Rank.EDGE)
+def _on(line: GridLine, rank: Rank) -> float:
+    """How much edge of the slab, or wall, runs along a line, mm."""
+    return sum(f.length for f in line.features if f.rank is rank)
 
 
 def _area_before(outline: Polygon, axis: int, places: Sequence[float]) -> list[float]:
