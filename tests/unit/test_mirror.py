@@ -1,13 +1,10 @@
 """Every module that does something has its test file, and every test file its module: tests/unit mirrors src."""
 
 import ast
-from itertools import chain
 from pathlib import Path
 
 UNIT = Path(__file__).parent
 SOURCE = UNIT.parents[1] / "src" / "kerfline"
-AWAITED = sorted(UNIT.glob("awaited_*.txt"))
-"""Modules that await a test file and test files that await their module, one name a line, sorted."""
 
 
 def does_something(module: Path) -> bool:
@@ -34,11 +31,5 @@ def test_every_module_has_its_test_file_and_every_test_file_its_module():
     tests.remove("test_mirror.py")
     untested = {module for module, test in modules().items() if test not in tests}
     astray = {test for test in tests if names_nothing(Path(test))}
-    awaited = set(chain.from_iterable(p.read_text().split() for p in AWAITED))
-    assert untested | astray == awaited
-
-
-def test_the_names_awaited_are_sorted_and_stand_once():
-    for listed in AWAITED:
-        names = listed.read_text().split()
-        assert names == sorted(set(names)), listed.name
+    assert not untested
+    assert not astray
