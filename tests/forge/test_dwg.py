@@ -7,7 +7,7 @@ from ezdxf import bbox
 from ezdxf.document import Drawing
 
 from dwg_writing import bind_references, save_dwg
-from forge.habits import HABITS
+from forge.habits import HABITS, regions
 from forge.measure import forged
 from kerfline.app.open_job import open_job
 from kerfline.app.save_job import same_slab
@@ -51,12 +51,18 @@ def hold_both_doors_alike(seed: int, folder: Path) -> None:
         assert one.units is other.units
 
 
-@pytest.mark.parametrize("seed", range(1, 1 + len(HABITS), 4))
+WRITTEN = [
+    seed for seed in range(1, 1 + 4 * len(HABITS)) if HABITS[seed % len(HABITS)] is not regions
+]
+"""Drawings that the library writes: it has no way to write regions."""
+
+
+@pytest.mark.parametrize("seed", WRITTEN[: len(HABITS) : 4])
 def test_some_habits_through_both_doors(tmp_path, seed):
     hold_both_doors_alike(seed, tmp_path)
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("seed", range(1, 1 + 4 * len(HABITS)))
+@pytest.mark.parametrize("seed", WRITTEN)
 def test_every_habit_through_both_doors(tmp_path, seed):
     hold_both_doors_alike(seed, tmp_path)

@@ -18,6 +18,7 @@ from kerfline.model.slab import (
     KeepOut,
     Meeting,
     Penetration,
+    Slab,
     Zone,
 )
 from kerfline.units import MM_PER_FOOT, Display, in_words
@@ -44,6 +45,18 @@ def test_a_long_walk_is_divided_evenly_however_many_joints_that_takes(length, co
     assert len(bays) == count
     assert max(bays) - min(bays) <= 0.3
     assert max(bays) <= 7.5 + 1e-6
+
+
+def test_the_corners_of_an_opening_six_inches_from_the_edge_get_their_joints():
+    """15 x 30 ft, 3 1/2 in thick, an opening of 4 ft in its upper right corner."""
+    hole = Ring(((3198.0, 7770.0), (3198.0, 8994.0), (4422.0, 8994.0), (4422.0, 7770.0)))
+    given = Slab(
+        outline=Ring(((0.0, 0.0), (4572.0, 0.0), (4572.0, 9144.0), (0.0, 9144.0))),
+        thickness=88.9,
+        openings=(hole,),
+    )
+    cuts = shapely.union_all([j.line for j in layout(given).joints])
+    assert all(cuts.distance(shapely.Point(c.at)) <= TOUCH for c in given.reentrant_corners)
 
 
 def test_a_pad_within_the_limits_gets_no_joint():

@@ -58,6 +58,7 @@ class Feature:
         end: Where it ends along the line.
         rank: How strongly it asks.
         id: Name of the wall, column or penetration.
+        hole: Whether it is an edge of an opening, or of a boxout that acts as one.
     """
 
     axis: int
@@ -67,6 +68,7 @@ class Feature:
     end: float = 0.0
     rank: Rank
     id: str = ""
+    hole: bool = False
 
     @property
     def length(self) -> float:
@@ -115,10 +117,11 @@ def outline_features(polygon: Polygon) -> list[Feature]:
 
 def _ring(polygon: Polygon, rank: Rank) -> list[Feature]:
     out: list[Feature] = []
-    for ring in (polygon.exterior, *polygon.interiors):
+    for number, ring in enumerate((polygon.exterior, *polygon.interiors)):
         for start, end in segments([(float(x), float(y)) for x, y in ring.coords]):
             feature = segment_feature(start, end, rank)
-            out.extend([feature] if feature else [*_points(start, rank), *_points(end, rank)])
+            found = [feature] if feature else [*_points(start, rank), *_points(end, rank)]
+            out.extend(replace(f, hole=number > 0) for f in found)
     return out
 
 
@@ -235,7 +238,7 @@ def is_opening(column: Column, region: Region) -> bool:
 
 def _large_boxouts(region: Region) -> list[Feature]:
     return [
-        f
+        replace(f, hole=True)
         for c in region.columns
         if c.outline and is_opening(c, region)
         for f in _ring(c.outline.polygon, Rank.EDGE)

@@ -18,6 +18,9 @@ MERGE = 203.2
 """Edges, columns and corners that lie within this (mm, eight inches) of one line share it: a third of the least
 width, so that no panel could stand between them. The end of a wall that juts out of the slab needs none."""
 
+BESIDE_HOLE = 127.0
+"""The same where one of them is an edge of an opening (mm, five inches): the concrete between has its own corners."""
+
 CLOSE = 50.8
 """A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""
 
@@ -49,7 +52,8 @@ def _edge_lines(features: Sequence[Feature]) -> list[GridLine]:
     """One line for the edges within ``MERGE``; it lies on the longest of them."""
     groups: list[list[Feature]] = []
     for feature in sorted(features, key=lambda f: (f.at, f.start)):
-        if groups and feature.at - groups[-1][0].at <= MERGE:
+        hole = feature.hole or (bool(groups) and groups[-1][0].hole)
+        if groups and feature.at - groups[-1][0].at <= (BESIDE_HOLE if hole else MERGE):
             groups[-1].append(feature)
         else:
             groups.append([feature])

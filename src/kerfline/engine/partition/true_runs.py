@@ -264,8 +264,11 @@ def _end(
         if across is not None:
             return _meeting(run.axis, track, tracks[across])
     along = float(grid.places[1 - run.axis][vertex])
+    other = float(grid.places[1 - run.axis][run.first if last else run.last])
     for corner in corners:
-        near = abs(corner[1 - run.axis] - along) <= MERGE
+        off = abs(corner[1 - run.axis] - along)
+        # A short run may have a corner at its other end within reach of this one.
+        near = off <= MERGE and off < abs(corner[1 - run.axis] - other)
         if near and abs(track.place(corner[1 - run.axis]) - corner[run.axis]) <= TOUCH:
             return corner
     return _edge_end(grid, outline, run, track, along, last=last)
