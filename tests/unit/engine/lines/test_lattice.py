@@ -9,9 +9,19 @@ from shapely import Polygon
 from shapely import box as area
 
 from kerfline.engine.lines.features import Feature, Rank
-from kerfline.engine.lines.lattice import CLOSE, MERGE, inside_spans, lattice, merged
+from kerfline.engine.lines.lattice import (
+    CLOSE,
+    CROWD,
+    MERGE,
+    GridLine,
+    _uncrowded,
+    inside_spans,
+    lattice,
+    merged,
+)
 from kerfline.engine.regions.region import X, Y
 from kerfline.engine.steps import Steps
+from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, GivenJoint, Zone
 from strategies import slabs
 from unit.engine.plans import EL, MM_PER_FOOT, RULES, box, feet, region_of, slab, wall
@@ -164,3 +174,149 @@ def test_a_zone_with_a_shorter_span_is_divided_by_it():
     span = RULES.working(76.2).span / FOOT
     assert span < 10
     assert max(b - a for a, b in pairwise(up)) <= span + 0.01
+
+
+@pytest.mark.parametrize(("longer", "at"), [(0, 1016.0), (1, 1066.8)])
+def test_a_shared_line_lies_nearer_to_the_longer_wall(longer, at):
+    """3 m against 1 m: a quarter of the 80 mm between them from the longer, 1020 or 1060; then to the inch, 40 or 42."""
+    ends = [1000.0, 1000.0]
+    ends[longer] = 3000.0
+    walls = [feature(p, slack=100.0, end=e) for p, e in zip((1000.0, 1080.0), ends, strict=True)]
+    assert places(*walls) == [(at, 2)]
+
+
+def test_a_line_served_by_several_features_has_the_rank_of_the_strongest():
+    (line,) = merged([feature(1010.0, slack=57.0), feature(1000.0, Rank.PINNED)], STEPS)
+    assert line.rank is Rank.PINNED
+    assert [f.rank for f in line.features] == [Rank.PINNED, Rank.WALL]
+
+
+def test_a_wall_between_two_lines_goes_to_the_nearer():
+    edges = feature(0.0, Rank.EDGE), feature(300.0, Rank.EDGE)
+    assert places(*edges, feature(149.0, slack=200.0)) == [(0.0, 2), (300.0, 1)]
+    assert places(*edges, feature(151.0, slack=200.0)) == [(0.0, 1), (300.0, 2)]
+
+
+def row(count, apart, rank=Rank.WALL, **lengths):
+    """Lines that far apart, each with a feature of 1000 mm or of the length told for it (``n3``)."""
+    return [
+        GridLine(
+            at=n * apart,
+            rank=rank,
+            features=(feature(n * apart, rank, end=lengths.get(f"n{n}", 1000.0)),),
+        )
+        for n in range(count)
+    ]
+
+
+def test_only_more_lines_than_joints_could_follow_are_thinned():
+    """300 mm apart with panels of 600 mm at least: of 49 every second, of 48 all."""
+    assert len(_uncrowded(row(CROWD, 300.0), 600.0)) == CROWD
+    kept = [line.at for line in _uncrowded(row(CROWD + 1, 300.0), 600.0)]
+    assert kept == [600.0 * n for n in range(25)]
+    assert len(_uncrowded(row(CROWD + 1, 300.0), 300.0)) == CROWD + 1
+
+
+def test_where_lines_crowd_the_longest_wall_keeps_its_own():
+    kept = [line.at for line in _uncrowded(row(CROWD + 1, 300.0, n1=5000.0), 600.0)]
+    assert kept[:3] == [300.0, 900.0, 1500.0]
+
+
+@pytest.mark.parametrize(("rank", "kept"), [(Rank.COLUMN, 49), (Rank.EDGE, 49), (Rank.WALL, 25)])
+def test_lines_of_edges_and_columns_are_not_thinned(rank, kept):
+    assert len(_uncrowded(row(CROWD + 1, 300.0, rank), 600.0)) == kept
+
+
+def test_in_a_corridor_the_squarest_bays_come_first():
+    """60 x 6 ft: advised are 1.25 x 6 = 7.5 ft, eight bays; six of 10 ft and seven of the aspect 1.5 come after."""
+    region = region_of(slab(box(60, 6)))
+    first = lattice(region, 9, region.working.span).places(X) / FOOT
+    assert first.tolist() == pytest.approx([7.5 * n for n in range(9)])
+    every = lines(slab(box(60, 6)))[0]
+    assert {10, 20, 40, 50} <= set(every)
+
+
+@pytest.mark.parametrize(("most", "rank"), [(5, Rank.BAY), (4, Rank.FINER_BAY)])
+def test_what_the_greatest_number_leaves_too_wide_is_divided_all_the_same(most, rank):
+    """40 ft with two edges and three lines between bays of 10 ft; where only two may be had the last is added."""
+    region = region_of(slab(box(40, 14)))
+    found = lattice(region, most, region.working.span).lines[X]
+    assert [round(line.at / FOOT, 6) for line in found] == [0, 10, 20, 30, 40]
+    assert found[3].rank is rank
+
+
+@pytest.mark.parametrize(("length", "halved"), [(24.0, True), (23.9, False)])
+def test_a_wall_over_three_fifths_of_a_hall_halves_its_free_height(length, halved):
+    """10 ft high, or 5: then a bay is 6.25 ft at best, seven in 40 ft, the five inner ones of 69 in each."""
+    up, _ = lines(slab(box(40, 10), walls=(wall("W1", (0, 5), (length, 5)),)))
+    sevenths = {round(inches / 12, 2) for inches in (67, 136, 205, 274, 343, 412)}
+    assert (sevenths <= set(up)) is halved
+    assert len(sevenths & set(up)) == (6 if halved else 0)
+    assert {10, 20, 30} <= set(up)
+
+
+@pytest.mark.parametrize(("height", "divides"), [(12.0, True), (11.9, False)])
+def test_a_wall_over_three_fifths_of_a_strip_divides_it(height, divides):
+    """A wall at 13 ft in 40 by 20: the 27 ft beyond have bays of 9 ft; those of the whole are left out if it divides."""
+    up, _ = lines(slab(box(40, 20), walls=(wall("W1", (13, 0), (13, height)),)))
+    assert {6.5, 13, 22, 31} <= set(up)
+    assert len({10, 20, 30} & set(up)) == (0 if divides else 3)
+
+
+@pytest.mark.parametrize(("inches", "own"), [(241, False), (243, True)])
+def test_the_end_of_a_wall_has_a_line_unless_one_lies_within_two_inches(inches, own):
+    """A hall of 40 ft has a line at its middle, 240 in."""
+    up, _ = lines(slab(box(40, 20), walls=(wall("W1", (0, 10), (inches / 12, 10)),)))
+    assert 20 in up
+    assert (round(inches / 12, 2) in up) is own
+
+
+@pytest.mark.parametrize(("at", "own"), [(0.15, False), (0.2, True), (39.8, True), (39.85, False)])
+def test_a_given_joint_within_two_inches_of_an_edge_has_no_line(at, own):
+    """Two inches are 0.167 ft."""
+    plan = slab(box(40, 30), joints=(GivenJoint(id="G1", path=feet((at, 0), (at, 30))),))
+    assert (at in lines(plan)[0]) is own
+
+
+def test_the_two_edges_of_a_strip_lower_than_lines_are_merged_are_one_line():
+    low, high = (region_of(slab(box(40, h / FOOT))) for h in (MERGE - 1, MERGE + 1))
+    assert not lattice(low, 40, low.working.span).has_cells
+    assert lattice(high, 40, high.working.span).has_cells
+
+
+FURNISHED = slab(
+    EL,
+    walls=(wall("W1", (13, 0), (13, 18)), wall("W2", (0, 21), (22, 21))),
+    columns=(Column(id="C1", at=feet((31, 9))[0], boxout=Boxout.NONE),),
+)
+
+
+def changed(plan, change):
+    """A plan with every point moved."""
+    return replace(
+        plan,
+        outline=Ring(tuple(change(p) for p in plan.outline.points)),
+        walls=tuple(replace(w, path=tuple(change(p) for p in w.path)) for w in plan.walls),
+        columns=tuple(replace(c, at=change(c.at)) for c in plan.columns),
+    )
+
+
+def test_the_axes_are_treated_alike():
+    up, across = lines(FURNISHED)
+    assert lines(changed(FURNISHED, lambda p: (p[1], p[0]))) == (across, up)
+    assert {13, 22, 31} <= set(up)
+    assert {9, 18, 21} <= set(across)
+
+
+def test_a_plan_elsewhere_has_the_same_lines_there():
+    up, across = lines(FURNISHED)
+    moved = lines(changed(FURNISHED, lambda p: (p[0] + 7 * FOOT, p[1] - 3 * FOOT)))
+    assert moved[0] == pytest.approx([at + 7 for at in up], abs=0.011)
+    assert moved[1] == pytest.approx([at - 3 for at in across], abs=0.011)
+
+
+@pytest.mark.parametrize("size", [(40, 30), (60, 20), (24, 36)])
+def test_the_lines_of_an_even_hall_are_even_to_the_inch(size):
+    """Seven bays in 60 ft are of 102.86 in: five of 103 and an odd inch that one end has."""
+    for axis, found in enumerate(lines(slab(box(*size)))):
+        assert found == pytest.approx(sorted(size[axis] - at for at in found), abs=1.1 / 12)

@@ -5,17 +5,27 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.lay_out import lay_out
-from kerfline.engine.lines.settled import required_on
+from kerfline.engine.lines.settled import (
+    Yielding,
+    barred_area,
+    is_along,
+    required_cuts,
+    required_on,
+)
 from kerfline.engine.options import EngineOptions
+from kerfline.engine.problem import Problem
+from kerfline.engine.regions.asking import AskingLine
 from kerfline.engine.regions.frames import regions_of
+from kerfline.engine.regions.region import Cut
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.layout import Reason
-from kerfline.model.slab import Wall
+from kerfline.model.slab import GivenJoint, KeepOut, Wall, Zone
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM_PER_FOOT
-from unit.engine.slabs import feet, slab
+from unit.engine.plans import region_of
+from unit.engine.slabs import feet, ring, slab
 
 RULES = SlabRules(rule_set=load("floor"))
 LEAST_WIDTH = RULES.working(101.6).width
@@ -129,3 +139,147 @@ def test_a_slanted_wall_that_abuts_the_face_of_another_does_not_turn_along_it():
     walls = wall("W1", (12, 0), (12, 30), thickness=152.4), wall("W2", (12.4, 10), (22, 20))
     _, layout = laid_out(*walls)
     assert narrowest(layout) >= LEAST_WIDTH - MEASURE
+
+
+HALL = ((0, 0), (40, 0), (40, 30), (0, 30))
+
+
+def hall(**more):
+    return region_of(slab(*HALL, **more))
+
+
+def in_feet(path):
+    return [(round(x / MM_PER_FOOT, 2), round(y / MM_PER_FOOT, 2)) for x, y in path]
+
+
+def paths(required):
+    """The joints in feet, each from its lower left end."""
+    return [tuple(sorted(in_feet(cut.path))) for cut in required.cuts]
+
+
+@pytest.mark.parametrize(
+    ("length", "drift", "thickness", "along"),
+    [
+        (300.0, 0.0, 114.3, False),
+        (301.0, 0.0, 114.3, True),
+        (3000.0, 28.0, 114.3, True),
+        (3000.0, 29.0, 114.3, False),
+        (3000.0, 5.0, 10.0, True),
+        (3000.0, 5.1, 10.0, False),
+    ],
+)
+def test_a_wall_is_along_an_axis_within_a_quarter_of_its_thickness(length, drift, thickness, along):
+    """A quarter of 114.3 mm is 28.6; of a thin one 5 mm are drawn, not surveyed. A part of 300 mm draws no line."""
+    for path in (((0.0, 0.0), (length, drift)), ((0.0, 0.0), (drift, length))):
+        assert is_along(Wall(id="W1", path=path, thickness=thickness)) is along
+
+
+def test_a_bearing_wall_is_never_along():
+    assert not is_along(Wall(id="W1", path=feet((0, 10), (40, 10)), bearing=True))
+
+
+def test_a_given_joint_runs_on_to_the_next_edge_or_joint():
+    joints = (
+        GivenJoint(id="G1", path=feet((20, 0), (20, 30))),
+        GivenJoint(id="G2", path=feet((25, 12), (35, 12))),
+    )
+    required = required_cuts(hall(joints=joints))
+    assert paths(required) == [((20, 0), (20, 30)), ((20, 12), (40, 12))]
+    assert [c.note for c in required.cuts] == ["pinned joint G1", "pinned joint G2"]
+    assert {c.reason for c in required.cuts} == {Reason.PINNED}
+
+
+@pytest.mark.parametrize("at_border", [True, False])
+def test_the_border_of_a_zone_is_a_joint_where_it_must_be(at_border):
+    """A half of the floor: of its border only the side inside the concrete."""
+    zone = Zone(
+        id="Z1",
+        outline=ring((0, 0), (20, 0), (20, 30), (0, 30)),
+        thickness=152.4,
+        joint_at_border=at_border,
+    )
+    found = required_cuts(hall(zones=(zone,)))
+    assert paths(found) == ([((20, 0), (20, 30))] if at_border else [])
+    assert all(c.reason is Reason.ZONE and c.note == "border of zone Z1" for c in found.cuts)
+
+
+def test_the_longest_wall_is_settled_first_and_the_other_ends_on_it():
+    short, long = wall("W1", (20, 14), (20, 30)), wall("W2", (0, 14), (40, 14))
+    found = required_cuts(hall(walls=(short, long)))
+    assert paths(found) == [((0, 14), (40, 14)), ((20, 14), (20, 30))]
+    assert (found.walls_left, found.wall_shifts, found.yielding) == ({}, {}, ())
+
+
+def test_walls_that_yield_are_listed_and_settle_no_joint_of_their_own():
+    given = wall("W1", (20, 14), (20, 30)), wall("W2", (0, 14), (40, 14))
+    found = required_cuts(hall(walls=given), lambda w: w.id == "W2")
+    assert [w.id for w in found.yielding] == ["W2"]
+    assert paths(found) == [((20, 14), (20, 30))]
+    assert [tuple(sorted(in_feet(cut.path))) for cut in found.under] == [((0, 14), (40, 14))]
+
+
+@pytest.mark.parametrize(("gap", "left"), [(1.99, True), (2.0, False)])
+def test_a_wall_nearer_to_an_edge_than_the_least_width_has_no_settled_joint(gap, left):
+    """The least width of a slab of four inches is two feet."""
+    assert pytest.approx(2 * MM_PER_FOOT) == LEAST_WIDTH
+    found = required_cuts(hall(walls=(wall("W1", (0, gap), (40, gap)),)))
+    assert bool(found.cuts) is not left
+    assert ("narrower than the least width" in found.walls_left.get("W1", "")) is left
+
+
+def test_a_bearing_wall_is_left_with_its_reason():
+    bearing = Wall(id="W1", path=feet((0, 14), (40, 14)), bearing=True)
+    found = required_cuts(hall(walls=(bearing,)))
+    assert found.cuts == ()
+    assert found.walls_left["W1"].startswith("wall W1 bears load")
+
+
+@pytest.mark.parametrize(("inches", "shared"), [(2.0, True), (2.5, False)])
+def test_a_wall_over_a_given_joint_is_served_by_it_as_far_off_as_it_hides_it(inches, shared):
+    """Half of a wall of 114.3 mm is 2.25 in."""
+    joint = GivenJoint(id="G1", path=feet((0, 14), (40, 14)))
+    at = 14 + inches / 12
+    found = required_cuts(hall(walls=(wall("W1", (0, at), (40, at)),), joints=(joint,)))
+    assert len(found.cuts) == 1
+    assert ("W1" in found.wall_shifts) is shared
+    assert ("W1" in found.walls_left) is not shared
+    if shared:
+        assert found.wall_shifts["W1"] == pytest.approx(inches * 25.4, abs=1.0)
+
+
+def test_keep_outs_bearing_strips_and_forbidden_lines_are_barred():
+    """6 x 4 ft, a strip of 2 by 10 ft, and a line of 5 ft as wide as a touch to both sides."""
+    bearing = Wall(
+        id="W1", path=feet((20, 10), (30, 10)), bearing=True, strip_width=2 * MM_PER_FOOT
+    )
+    region = hall(
+        keep_outs=(KeepOut(id="K1", outline=ring((5, 5), (11, 5), (11, 9), (5, 9))),),
+        walls=(bearing, wall("W2", (0, 20), (40, 20))),
+        joints=(GivenJoint(id="G1", path=feet((5, 25), (10, 25)), forbidden=True),),
+    )
+    area = (24 + 20) * MM_PER_FOOT**2 + 5 * MM_PER_FOOT * 2 * TOUCH
+    assert barred_area(region).area == pytest.approx(area, rel=1e-9)
+
+
+def test_a_wall_over_a_keep_out_has_no_joint_there():
+    keep_out = KeepOut(id="K1", outline=ring((0, 13), (40, 13), (40, 15), (0, 15)))
+    found = required_cuts(hall(walls=(wall("W1", (0, 14), (40, 14)),), keep_outs=(keep_out,)))
+    assert found.cuts == ()
+    assert "would cross an area where no joint may go" in found.walls_left["W1"]
+
+
+def test_a_piece_takes_the_part_of_a_line_inside_it_and_none_along_its_border():
+    lines = (
+        AskingLine(name="W1", path=LineString([(-500, 1000), (2000, 1000)])),
+        AskingLine(name="W2", path=LineString([(0, 0), (4000, 0)])),
+        AskingLine(name="W3", path=LineString([(3847, 2000), (6000, 2000)])),
+        AskingLine(name="W4", path=LineString([(3848, 2500), (6000, 2500)])),
+    )
+    cuts = (Cut(path=((-500.0, 500.0), (9000.0, 500.0))), Cut(path=((0.0, 0.0), (0.0, 3000.0))))
+    limits = RULES.working(101.6)
+    piece = Yielding(lines=lines, cuts=cuts).on(
+        Problem(concrete=shapely.box(0, 0, 4000, 3000), limits=limits)
+    )
+    assert [w.name for w in piece.walls] == ["W1", "W3"]
+    assert piece.walls[0].path.equals(LineString([(0, 1000), (2000, 1000)]))
+    assert [c.path for c in piece.under] == [((0.0, 500.0), (4000.0, 500.0))]
