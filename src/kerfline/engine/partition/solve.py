@@ -267,7 +267,8 @@ def _linear(master: Master, effort: Effort) -> tuple[float, Numbers, bool] | Non
         master.add(np.sort(best))
         if len(best) > MANY:
             solver.clearSolver()
-    return bound, priced, False
+    # What the last round added has unset the solver's answer.
+    return (bound, priced, False) if master.solve(effort) else None
 
 
 def _cover(master: Master, best: WholeAnswer, bound: float, complete: bool) -> Cover:  # noqa: FBT001

@@ -1,6 +1,7 @@
 """The best cover of a set partition, against the best way to divide a row that is found by trying them all."""
 
 from dataclasses import replace
+from random import Random
 
 import numpy as np
 import pytest
@@ -8,8 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.partition.set_partition import GAP, SetPartition, by_panel
-from kerfline.engine.partition.solve import best_cover
+from kerfline.engine.partition import solve
+from kerfline.engine.partition.set_partition import GAP, Master, SetPartition, by_panel
+from kerfline.engine.partition.solve import best_cover, dives, proven
 from unit.engine.partition.test_set_partition import THREE, strip
 
 
@@ -97,3 +99,148 @@ def test_where_the_linear_programme_takes_halves_a_whole_cover_is_found_and_prov
     assert len(found.chosen) == 2
     assert found.bound == pytest.approx(2990, abs=1.0)
     assert found.proven
+
+
+def sets(over, prices, cells):
+    """A programme of panels over any cells."""
+    base = strip({(c, c + 1): 1 for c in range(cells)}, cells)
+    pairs = [(n, c) for n, part in enumerate(over) for c in sorted(part)]
+    starts, rows = by_panel(*(np.array(each) for each in zip(*pairs, strict=True)), len(over))
+    return replace(
+        base,
+        panel_cost=np.array(prices, dtype=float),
+        starts=starts,
+        panel_rows=rows,
+        images=np.arange(len(over)),
+        area=np.array([float(len(part)) for part in over]),
+        single=np.array([len(part) == 1 for part in over]),
+    )
+
+
+def cheapest_sets(over, prices, cells):
+    """The least cost of panels that hold each cell once, by trying them all; infinite where none do."""
+
+    def rest(left):
+        if not left:
+            return 0.0
+        first = min(left)
+        return min(
+            (
+                p + rest(left - o)
+                for o, p in zip(over, prices, strict=True)
+                if first in o and o <= left
+            ),
+            default=float("inf"),
+        )
+
+    return rest(frozenset(range(cells)))
+
+
+def random_sets(number):
+    """Six cells: each alone at 1000 or so, and fifteen panels of two or three, a little cheaper than those."""
+    rng = Random(number)
+    over = [frozenset({c}) for c in range(6)]
+    over += [frozenset(rng.sample(range(6), rng.choice((2, 3)))) for _ in range(15)]
+    return over, [1000.0 * len(part) - rng.randint(0, 30) * (len(part) - 1) for part in over]
+
+
+@pytest.mark.parametrize("number", range(25))
+def test_no_cover_of_any_panels_is_cheaper_than_the_one_found(number):
+    over, prices = random_sets(number)
+    found = best_cover(sets(over, prices, 6), np.ones(len(over), dtype=bool), Effort(5.0))
+    least = cheapest_sets(over, prices, 6)
+    assert found.bound <= least + 1e-6 <= found.cost + 1e-3
+    assert found.proven
+    assert found.cost - least <= max(1.0, GAP * least)
+    assert found.cost == pytest.approx(sum(prices[n] for n in found.chosen))
+    assert sorted(c for n in found.chosen for c in over[n]) == list(range(6))
+
+
+@pytest.mark.parametrize("number", range(5))
+def test_it_does_not_matter_which_panels_the_search_begins_with(number, monkeypatch):
+    """None, some or all are likely, one is added a round: the cost is the same."""
+    over, prices = random_sets(number)
+    model, least = sets(over, prices, 6), cheapest_sets(over, prices, 6)
+    monkeypatch.setattr(solve, "BATCH", 1)
+    for likely in (np.zeros(21, dtype=bool), np.arange(21) % 2 == 0, np.ones(21, dtype=bool)):
+        for first in (0, 3, 6000):
+            monkeypatch.setattr(solve, "FIRST", first)
+            found = best_cover(model, likely, Effort(5.0))
+            assert abs(found.cost - least) <= max(1.0, GAP * least)
+
+
+def test_images_are_taken_together_in_the_best_cover():
+    """Five cells about a middle one: two and two at 5 each and 3 between. Three and two at 11 have no image."""
+    prices = {
+        (0, 1): 4,
+        (4, 5): 4,
+        (1, 2): 4,
+        (3, 4): 4,
+        (2, 3): 3,
+        (0, 2): 5,
+        (3, 5): 5,
+        (0, 3): 6,
+    }
+    model = strip(prices, 5, images=[0, 0, 2, 2, 4, 5, 5, 7])
+    found = best_cover(model, np.ones(8, dtype=bool), Effort(5.0))
+    assert found.chosen.tolist() == [4, 5, 6]
+    assert found.cost == pytest.approx(13)
+
+
+def test_a_search_whose_patience_is_over_has_no_answer():
+    likely = np.ones(len(THREE), dtype=bool)
+    assert best_cover(strip(THREE, 3), likely, Effort(-10.0)) is None
+    assert best_cover(strip(THREE, 3), likely, Effort(-9.0)) is not None
+
+
+def test_after_the_last_round_a_cover_is_unproven_and_its_bound_is_true(monkeypatch):
+    """One round with single cells: 15, of which the others would take off 3 and 4: no cover costs under 8.
+
+    What that round added is still chosen from.
+    """
+    monkeypatch.setattr(solve, "ROUNDS", 1)
+    found = best_cover(strip(THREE, 3), np.zeros(len(THREE), dtype=bool), Effort(5.0))
+    assert not found.proven
+    assert found.bound == pytest.approx(8)
+    assert found.cost == pytest.approx(11)
+    assert found.chosen.tolist() == [0, 4]
+
+
+def solved(model):
+    made = Master(model)
+    made.add(np.arange(len(made.heads)))
+    assert made.solve(Effort(5.0))
+    return made
+
+
+def test_a_dive_ends_at_whole_choices_and_leaves_all_open():
+    made = solved(odd_ring())
+    assert made.cost == pytest.approx(2985)
+    found = dives(made, Effort(5.0))
+    assert found.cost == pytest.approx(2990)
+    assert found.values == pytest.approx(found.values.round(), abs=1e-5)
+    made.solve(Effort(5.0))
+    assert made.cost == pytest.approx(2985)
+
+
+def test_a_dive_without_patience_ends_nowhere():
+    made = solved(odd_ring())
+    assert dives(made, Effort(-10.0)) is None
+
+
+def test_without_a_dive_the_search_looks_wider_and_wider_for_a_cover():
+    """The best whole cover lies 5 above 2985, within the first two thousandths; the bound is never above it."""
+    made = solved(odd_ring())
+    duals = np.asarray(made.solver.getSolution().row_dual)
+    priced = made.model.reduced_costs(duals)
+    found, bound = proven(made, None, 2985.0, priced, Effort(5.0))
+    assert found.cost == pytest.approx(2990)
+    assert 2985 <= bound <= 2990 + 1e-6
+
+
+@pytest.mark.parametrize(("gap", "bound"), [(1e-4, 2990), (0.01, 2985)])
+def test_a_search_ends_where_its_gap_is_kept(gap, bound):
+    """2990 is within a hundredth of 2985, so that nothing more is proven."""
+    found = best_cover(odd_ring(), np.ones(6, dtype=bool), Effort(5.0), gap=gap)
+    assert found.cost == pytest.approx(2990)
+    assert found.bound == pytest.approx(bound, abs=0.5)
