@@ -205,3 +205,185 @@ def test_a_jog_smaller_than_lines_are_merged_still_wants_a_joint():
 def test_costs_are_told_to_a_hundredth_of_a_millimetre():
     """What lies beyond decides nothing."""
     assert all(round(cost, 2) == cost for cost in costs().values())
+
+
+CELL = (0, 1, 0, 1)
+LANDING, PASSED = (round(feet(w), 1) for w in (WEIGHTS.landing, WEIGHTS.corner_passed))
+
+
+def on_lines(**tables):
+    """The grid with some tables of the first axis's lines set: {(line, piece): value}."""
+    changed = {}
+    for name, values in tables.items():
+        first, second = (t.copy() for t in getattr(GRID, name))
+        for at, value in values.items():
+            first[at] = value
+        changed[name] = (first, second)
+    return replace(GRID, **changed)
+
+
+def dearer_on(grid):
+    plain, found = costs(), costs(grid=grid)
+    return {b: round(found[b] - plain[b], 1) for b in plain if abs(found[b] - plain[b]) > 0.05}
+
+
+@pytest.mark.parametrize(("length", "price"), [(100.0, 500.0), (152.4, 762.0), (152.5, 19813.0)])
+def test_a_stub_of_wall_is_a_tee_and_more_is_a_wall_left_bare(length, price):
+    """Up to 6 in (152.4 mm) five times its length; beyond, 60 ft at once (18288 mm) and ten times its length."""
+    assert dearer_on(on_lines(wall={(1, 0): length})) == {LOWER: price, WHOLE: price}
+
+
+def test_a_short_wall_is_a_wish_at_three_feet_a_foot():
+    found = dearer_on(on_lines(wish={(1, 0): 1000.0, (1, 1): 500.0}))
+    assert found == {LOWER: 3000.0, UPPER: 1500.0, WHOLE: 4500.0}
+
+
+@pytest.mark.parametrize(("x", "held"), [(2500 - 50, False), (2500 - 51, True)])
+def test_a_drain_is_in_a_panel_when_it_is_wholly_so(x, held):
+    """100 mm wide: 50 mm from the side it touches it."""
+    found = dearer(penetrations=(pipe(x, 1250),))
+    assert (CELL in found) is held
+    assert found[LOWER] == round(feet(WEIGHTS.penetration_auto), 1)
+
+
+@pytest.mark.parametrize(("x", "feet_of_joint"), [(2200, 7.5), (2199, 1.5), (301, 1.5), (300, 7.5)])
+def test_a_drain_within_its_clear_distance_of_a_side_costs_six_feet_more(x, feet_of_joint):
+    assert dearer(penetrations=(pipe(x, 1250),))[CELL] == round(feet_of_joint * 304.8, 1)
+
+
+@pytest.mark.parametrize(
+    ("more", "price"),
+    [
+        ({"diameter": 76.1}, None),
+        ({"diameter": 76.2}, 1.5 * 304.8),
+        ({"diameter": 20.0, "kind": PenetrationKind.DRAIN}, 1.5 * 304.8),
+        ({"diameter": 20.0, "meeting": Meeting.THROUGH}, 60 * 304.8),
+        ({"diameter": 300.0, "meeting": Meeting.CLEAR}, None),
+    ],
+)
+def test_what_a_pipe_amid_a_panel_costs(more, price):
+    """From 76.2 mm (3 in) on a pipe asks for a joint; one to be run through asks most."""
+    found = dearer(penetrations=(pipe(1250, 1250, **{"kind": PenetrationKind.PIPE, **more}),))
+    assert found.get(CELL) == (None if price is None else round(price, 1))
+
+
+@pytest.mark.parametrize(("x", "price"), [(2703, 30.0), (2704, 250.0)])
+def test_a_column_within_eight_inches_of_a_line_stands_on_it(x, price):
+    """203.2 mm: half of the 60 ft of a diamond that is passed, or 250 ft for one inside."""
+    found = dearer(columns=(column(x, 1250),))
+    assert found[(1, 2, 0, 1)] == round(price * 304.8, 1)
+    assert (CELL in found) is (x == 2703)
+
+
+@pytest.mark.parametrize(("y", "panels"), [(0.0, set()), (2703.0, {LEFT, WHOLE})])
+def test_a_landing_is_met_by_a_line_within_eight_inches(y, panels):
+    assert dearer(landings=((0.0, y),)) == dict.fromkeys(panels, LANDING)
+
+
+def test_a_landing_further_from_a_line_costs_every_panel_with_that_side():
+    upper = {(0, 1, 1, 2), UPPER, LEFT, WHOLE}
+    assert dearer(landings=((0.0, 2704.0),)) == dict.fromkeys(upper, LANDING)
+
+
+def strip(*path):
+    return Wall(id="W1", path=path, thickness=100.0, bearing=True, strip_width=300.0)
+
+
+def test_a_bearing_strip_costs_by_the_length_of_it_in_the_panel():
+    """60 ft at once and ten times the length: 18288 + 25000 in a cell, 18288 + 50000 in two."""
+    found = dearer(walls=(strip((1250, 0), (1250, 5000)),))
+    assert found[CELL] == found[LOWER] == 43288.0
+    assert found[LEFT] == found[WHOLE] == 68288.0
+    part = dearer(walls=(strip((1250, 1000), (1250, 0)),))
+    assert part == dict.fromkeys((CELL, LOWER, LEFT, WHOLE), 28288.0)
+    assert not dearer(walls=(strip((0, 0), (2500, 2500)),))
+
+
+@pytest.mark.parametrize(("x", "bare"), [(1892, True), (1893, False), (3107, False), (3108, True)])
+def test_a_joint_beside_a_strip_lies_within_a_foot_and_a_half_of_it(x, bare):
+    """457.2 mm (18 in) from the strip's side, 150 mm from its middle: 607.2 mm in all from the line at 2500."""
+    found = dearer(walls=(strip((x, 0), (x, 5000)),))
+    own = CELL if x < 2500 else (1, 2, 0, 1)
+    assert (own in found) is bare
+    assert LOWER in found
+
+
+def test_a_strip_that_a_line_splits_is_in_neither_panel_but_by_more_than_half():
+    """The line lies at the strip's middle: both panels hold half of it, and the line is its joint."""
+    assert set(dearer(walls=(strip((2500, 0), (2500, 5000)),))) == {LOWER, UPPER, WHOLE}
+
+
+def corner_at(jog):
+    """The slab with its right half lower by a jog: a re-entrant corner on the upper edge."""
+    top = [(5000, 0), (5000, 5000 - jog), (2500, 5000 - jog), (2500, 5000), (0, 5000), (0, 0)]
+    return dearer(gross=Polygon(top))
+
+
+def test_a_small_jog_wants_a_joint_at_its_corner():
+    """150 ft for the corner and 2 ft for the row that runs on, of the panels that it lies amid a side of."""
+    assert corner_at(203.0) == dict.fromkeys((UPPER, WHOLE), round(152 * 304.8, 1))
+
+
+def test_a_larger_jog_is_passed_by_the_panels_beside_it():
+    beside = {(0, 1, 1, 2), (1, 2, 1, 2), LEFT, RIGHT}
+    assert corner_at(204.0) == dict.fromkeys(beside, PASSED)
+
+
+@pytest.mark.parametrize(("x", "free"), [(2500.4, True), (2500.6, False)])
+def test_a_column_on_a_side_breaks_nothing_to_half_a_millimetre(x, free):
+    region = replace(REGION, columns=(column(x, 1250),))
+    found = dict(zip(boxes(PANELS), breaks_nothing(GRID, region, PANELS, WEIGHTS), strict=True))
+    assert found[(1, 2, 0, 1)] == free
+    assert found[CELL]
+
+
+@pytest.mark.parametrize(("length", "free"), [(152.4, True), (152.5, False)])
+def test_a_stub_of_wall_breaks_nothing(length, free):
+    """Lines at 1.5 m, so that the panel around the wall is 3 m by 2.5 m and else keeps every rule."""
+    grid = grid_of((0, 1500, 3000), (0, 2500))
+    panels = all_panels(grid, REGION, 5000.0)
+    bare = grid.wall[0].copy()
+    bare[1, 0] = length
+    walled = replace(grid, wall=(bare, grid.wall[1]))
+    found = dict(zip(boxes(panels), breaks_nothing(walled, REGION, panels, WEIGHTS), strict=True))
+    assert found[(0, 2, 0, 1)] == free
+
+
+@pytest.mark.parametrize(
+    ("reach", "off"), [(9000.0, 0.0), (9144.4, 0.0), (9144.6, 1 / 3), (6096.4, 0.0), (6096.6, 0.5)]
+)
+def test_a_span_has_as_many_bays_as_its_length_asks_for_to_half_a_millimetre(reach, off):
+    """Bays of 3048 mm: up to 9144.5 mm three are asked for, beyond it four, of which a third is a third too long."""
+    bays = round(reach / 3048)
+    grid = grid_of([reach * n / bays for n in range(bays + 1)], (0, 3000))
+    assert departure(grid, (0, 1, 0, 1)) == pytest.approx(off)
+
+
+@pytest.mark.parametrize(("share", "off"), [(0.0, 1 / 9), (0.5, 1 / 9), (0.51, 0.0)])
+def test_a_wall_over_more_than_half_of_a_piece_divides_the_span(share, off):
+    """A bay of 2 m in 9 m is one ninth less than a quarter; up to a wall it is a span of its own."""
+    grid = grid_of((0, 2000, 9000), (0, 3000))
+    part = grid.wall[0].copy()
+    part[1, 0] = share * 3000
+    assert departure(replace(grid, wall=(part, grid.wall[1])), CELL) == pytest.approx(off)
+
+
+def test_a_pinned_joint_divides_the_span():
+    grid = grid_of((0, 2000, 9000), (0, 3000), must=((0, 1, 0),))
+    assert departure(grid, CELL) == pytest.approx(0.0)
+
+
+def test_a_column_may_divide_the_span_and_a_bay_may_also_pass_it():
+    """Bays to a column at 2 m are even, and so are those of 3 m over the whole 9 m beside it."""
+    grid = grid_of((0, 2000, 3000, 9000), (0, 3000))
+    region = replace(REGION, gross=Polygon([(0, 0), (9000, 0), (9000, 3000), (0, 3000)]))
+    panels = all_panels(grid, region, 6000.0)
+    panels = replace(panels, span=np.full(len(panels), 3048.0))
+    columned = replace(region, columns=(column(2000, 1000),))
+    plain, found = (
+        dict(zip(boxes(panels), departures(grid, r, panels).tolist(), strict=True))
+        for r in (region, columned)
+    )
+    assert plain[CELL] == pytest.approx(1 / 9)
+    assert found[CELL] == pytest.approx(0.0)
+    assert plain[(0, 2, 0, 1)] == found[(0, 2, 0, 1)] == pytest.approx(0.0)

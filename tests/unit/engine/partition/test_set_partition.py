@@ -1,10 +1,14 @@
 """The choice of panels as a programme, and the solver that holds it."""
 
+from dataclasses import replace
+from random import Random
+
 import numpy as np
 import pytest
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.partition.set_partition import Master, Rows, SetPartition, by_panel
+from kerfline.engine.partition import set_partition
+from kerfline.engine.partition.set_partition import Master, Rounds, Rows, SetPartition, by_panel
 
 
 def strip(prices, cells, images=None):
@@ -126,3 +130,166 @@ def test_work_is_spent_by_rows_times_iterations():
     effort = Effort(1.0)
     master(strip(THREE, 3)).solve(effort)
     assert effort.left < 1.0
+
+
+def test_rows_without_entries_have_none():
+    rows = Rows()
+    assert rows.open(0.0, 2.0, 3) == 0
+    starts, columns, values = rows.by_row()
+    assert (starts.tolist(), columns.tolist(), values.tolist()) == ([0, 0, 0, 0], [], [])
+    assert rows.count == 3
+
+
+@pytest.mark.parametrize("number", range(8))
+def test_entries_and_reduced_costs_are_those_counted_panel_by_panel(number):
+    """Random panels, some over no row at all, against plain lists."""
+    rng = Random(number)
+    over = [sorted(rng.sample(range(6), rng.randint(0, 4))) for _ in range(9)]
+    pairs = [(n, row) for n, rows in enumerate(over) for row in rows]
+    rng.shuffle(pairs)
+    starts, panel_rows = by_panel(
+        *(np.array(each, dtype=int) for each in zip(*pairs, strict=True)), 9
+    )
+    prices = [float(rng.randint(1, 50)) for _ in over]
+    duals = [float(rng.randint(-9, 9)) for _ in range(6)]
+    model = SetPartition(
+        cost=np.zeros(0),
+        rows=Rows(),
+        first_line=0,
+        panel_cost=np.array(prices),
+        starts=starts,
+        panel_rows=panel_rows,
+        images=np.arange(9),
+        area=np.ones(9),
+        single=np.zeros(9, dtype=bool),
+    )
+    asked = rng.sample(range(9), 5)
+    which, row = model.entries(np.array(asked))
+    assert list(zip(which.tolist(), row.tolist(), strict=True)) == [
+        (n, r) for n, panel in enumerate(asked) for r in over[panel]
+    ]
+    assert model.reduced_costs(np.array(duals)).tolist() == [
+        price - sum(duals[r] for r in rows) for price, rows in zip(prices, over, strict=True)
+    ]
+
+
+def test_at_the_best_no_panel_pays_and_those_taken_cost_what_their_cells_pay():
+    """What holds of any linear programme that is solved: no reduced cost below zero, none of a column taken above it."""
+    made = master(strip(THREE, 3))
+    made.solve(Effort(1.0))
+    duals = np.asarray(made.solver.getSolution().row_dual)
+    reduced = made.model.reduced_costs(duals)
+    assert reduced.min() >= -1e-6
+    assert reduced[[0, 4]] == pytest.approx(0.0, abs=1e-6)
+    assert duals[:3].sum() == pytest.approx(11)
+
+
+def test_a_group_that_holds_a_cell_twice_fills_it_twice():
+    """A cell and the two with it, chosen together: the first would be covered twice, so that there is no cover."""
+    twice = {(0, 1): 1, (0, 2): 1}
+    assert not master(strip(twice, 2, images=[0, 0])).solve(Effort(1.0))
+    assert master(strip({(0, 1): 1, (1, 2): 1}, 2, images=[0, 0])).solve(Effort(1.0))
+
+
+def test_a_choice_cannot_be_given_against_another():
+    """The first cell and the first two together are not both taken; opened again the best comes back."""
+    made = master(strip(THREE, 3))
+    assert made.give(made.fixed, 1.0, Effort(1.0))
+    assert not made.give(made.fixed + 3, 1.0, Effort(1.0))
+    made.open_all()
+    assert made.solve(Effort(1.0))
+    assert made.cost == pytest.approx(11)
+
+
+def test_a_choice_given_as_left_is_left():
+    made = master(strip(THREE, 3))
+    assert made.give(made.fixed + 4, 0.0, Effort(1.0))
+    assert made.cost == pytest.approx(12)
+    assert made.values()[made.fixed + 4] == pytest.approx(0.0)
+
+
+def test_columns_that_follow_cost_what_their_rows_make_of_them():
+    """A column that is at least what the first cell alone is: at 20 the others are taken, 7 + 5; at 0.5 it is 11.5."""
+    model, row = strip(THREE, 3), 4
+    rows = Rows()
+    rows.open(1.0, 1.0, 3)
+    rows.open(0.0, 1.0)
+    assert rows.open(-np.inf, 0.0) == row
+    rows.put(row, 0, -1.0)
+    pairs = [(n, c) for n, (a, b) in enumerate(THREE) for c in range(a, b)] + [(0, row)]
+    starts, panel_rows = by_panel(*np.array(pairs).T, 6)
+    for price, cost in ((20.0, 12.0), (0.5, 11.5)):
+        changed = {"rows": rows, "cost": np.array([price]), "starts": starts}
+        made = master(replace(model, panel_rows=panel_rows, **changed))
+        assert made.solve(Effort(1.0))
+        assert made.cost == pytest.approx(cost)
+
+
+def test_a_programme_stopped_for_its_iterations_says_so(monkeypatch):
+    monkeypatch.setattr(set_partition, "LEAST_ITERATIONS", 0)
+    stopped = master(strip(THREE, 3))
+    assert not stopped.solve(Effort(0.0, patience=0.0))
+    assert stopped.was_stopped()
+    solved = master(strip(THREE, 3))
+    assert solved.solve(Effort(1.0))
+    assert not solved.was_stopped()
+
+
+def test_whether_the_solver_stands_at_a_solution():
+    made = master(strip(THREE, 3))
+    assert not made.has_answer()
+    made.solve(Effort(1.0))
+    assert made.has_answer()
+    without = master(strip(THREE, 3), [0, 1])
+    without.solve(Effort(1.0))
+    assert not without.has_answer()
+
+
+def pairs_of_three():
+    """Three cells, a panel over each and over every two: halves of the pairs cost 33/2, nothing whole under 21."""
+    model = strip({(0, 1): 10, (1, 2): 10, (2, 3): 10, (0, 2): 11, (1, 3): 11}, 3)
+    return replace(
+        model,
+        panel_cost=np.append(model.panel_cost, 11.0),
+        starts=np.append(model.starts, model.starts[-1] + 2),
+        panel_rows=np.append(model.panel_rows, [0, 2]),
+        images=np.arange(6),
+        area=np.append(model.area, 2.0),
+        single=np.append(model.single, False),
+    )
+
+
+def test_panels_are_halved_until_each_is_taken_or_not():
+    made = master(pairs_of_three())
+    made.solve(Effort(1.0))
+    assert made.cost == pytest.approx(16.5)
+    made.make_whole()
+    made.solver.run()
+    assert made.cost == pytest.approx(21)
+    taken = made.values()[made.fixed :]
+    assert taken == pytest.approx(taken.round())
+
+
+def test_the_solver_begins_with_the_solution_that_it_is_handed():
+    """Handed the three single cells at 30 and stopped at once, it has an answer no worse than that."""
+    made = master(pairs_of_three(), [0, 1, 2])
+    made.solve(Effort(1.0))
+    start = made.values()
+    made.add(np.array([3, 4, 5]))
+    made.make_whole()
+    made.begin_with(start)
+    rounds = Rounds(made.solver, 0)
+    made.solver.run()
+    assert made.has_answer()
+    assert 21 - 1e-6 <= made.cost <= 30 + 1e-6
+    assert rounds.most == 0
+
+
+def test_a_solver_prints_nothing(capfd):
+    made = master(pairs_of_three())
+    made.make_whole()
+    rounds = Rounds(made.solver, 100)
+    made.solver.run()
+    assert 0 < rounds.done <= 100
+    printed = capfd.readouterr()
+    assert (printed.out, printed.err) == ("", "")
