@@ -2,9 +2,19 @@
 
 import pytest
 
-from kerfline.engine.alternatives import _apart, _is_outdone, alternatives
+from kerfline.engine.alternatives import (
+    FINE,
+    LEANINGS,
+    Leaning,
+    Made,
+    _apart,
+    _is_outdone,
+    _leaning_options,
+    _named,
+    alternatives,
+)
 from kerfline.engine.options import EngineOptions
-from unit.engine.plans import EL, RULES, box, ring, slab, wall
+from unit.engine.plans import EL, MM_PER_FOOT, RULES, box, layout, ring, slab, wall
 
 
 def offered(given, count=6):
@@ -68,3 +78,82 @@ def test_as_many_are_given_as_were_asked_for_where_trade_offs_lead_to_the_same_l
 def test_all_keep_the_joint_under_the_wall():
     given = slab(box(30, 20), walls=(wall("W1", (0, 9), (30, 9)),))
     assert all(not a.layout.walls_left for a in offered(given))
+
+
+SHORT = Leaning(name="short", measure=lambda pair: pair[0])
+FEW = Leaning(name="few", measure=lambda pair: pair[1])
+
+
+@pytest.mark.parametrize(
+    ("made", "names"),
+    [
+        ([((5, 5), None)], ["best overall, short, few"]),
+        ([((5, 5), None), ((4, 6), SHORT)], ["best overall, few", "short"]),
+        ([((5, 5), None), ((5, 4), SHORT)], ["best overall, short", "few"]),
+        ([((5, 5), None), ((5, 5), FEW)], ["best overall, short, few"]),
+        ([((5, 5), None), ((6, 6), FEW)], ["best overall, short, few"]),
+        (
+            [((5, 5), None), ((3, 9), SHORT), ((4, 6), SHORT), ((9, 3), FEW)],
+            ["best overall", "short", "towards short", "few"],
+        ),
+        (
+            [((8, 8), None), ((3, 9), SHORT), ((4, 7), FEW), ((5, 6), FEW), ((9, 3), FEW)],
+            ["best overall", "short", "towards few", "towards few 2", "few"],
+        ),
+    ],
+)
+def test_each_layout_is_named_for_what_it_is_best_at_and_others_for_what_they_lean_to(made, names):
+    found = [Made(layout=pair, leaning=leaning) for pair, leaning in made]
+    named = _named(found, [SHORT, FEW])
+    assert [a.name for a in named] == names
+    assert named[0].layout == made[0][0]
+
+
+def leaning_of(name):
+    return next(each for each in LEANINGS if each.name == name)
+
+
+@pytest.mark.parametrize(
+    ("strength", "line", "tee"),
+    [(1.0, 20.0, 10.0), (2.0, 400.0, 20.0), (0.5, 20.0**0.5, 5.0 * 2**0.5)],
+)
+def test_a_trade_off_raises_its_weights_by_so_many_times(strength, line, tee):
+    """A chalk line weighs 1 and a tee 5 by default; the layout of the fewest lines asks 20 and 10."""
+    made = _leaning_options(EngineOptions(), leaning_of("fewest chalk lines"), strength)
+    assert made.weights == pytest.approx({"line": line, "tee": tee})
+    assert made.span_share == 1.0
+
+
+def test_the_users_own_weights_hold_beside_those_of_a_trade_off_and_are_scaled_by_it():
+    """The user's 3 for a line is raised by the same 20 times; the square one is none of its business."""
+    given = EngineOptions(weights={"line": 3.0, "square": 7.0}, span_share=0.9)
+    made = _leaning_options(given, leaning_of("fewest chalk lines"), 1.0)
+    assert made.weights == pytest.approx({"line": 60.0, "tee": 10.0, "square": 7.0})
+    assert made.span_share == 0.9
+
+
+@pytest.mark.parametrize(
+    ("strength", "power"), [(0.5, 0.5), (1.0, 1.0), (1.5, 1.5), (1.6, 1.6), (2.0, 1.6)]
+)
+def test_panels_are_made_smaller_by_strength_but_not_under_six_tenths_of_the_span(strength, power):
+    given = EngineOptions(span_share=0.8)
+    made = _leaning_options(given, leaning_of("smallest panels"), strength)
+    assert made.span_share == pytest.approx(0.8 * FINE**power)
+    assert made.weights == {}
+
+
+def test_trade_offs_are_measured_on_the_joints_and_panels():
+    """20 x 30 ft in six squares of 10 ft, one joint of 30 and two of 20 ft.
+
+    Under the wall of 4 1/2 in lie the 30 ft along it and twice its thickness of those that cross it.
+    """
+    found = layout(slab(box(20, 30), walls=(wall("W1", (10, 0), (10, 30)),)))
+    told = {each.name: each.measure(found) for each in LEANINGS}
+    foot = MM_PER_FOOT
+    assert told == {
+        "fewest feet of joint": round(70 * foot),
+        "fewest chalk lines": 3,
+        "smallest panels": round(100 * foot**2),
+        "most joint under walls": -round(30 * foot + 2 * 114.3),
+        "squarest panels": 1.0,
+    }

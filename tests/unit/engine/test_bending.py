@@ -4,15 +4,16 @@ import math
 from itertools import pairwise
 
 import pytest
-from shapely import LineString, Polygon, box
+from shapely import LineString, MultiLineString, Polygon, box
 
 from kerfline.engine import bending
 from kerfline.engine.bending import bent, squared, squared_ways
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import RoundChart, SquareChart
 from kerfline.engine.partition.on_chart import charted
-from kerfline.engine.problem import Problem
+from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.region import Cut
 from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.tolerance import DEGREES
 from kerfline.model.layout import WorkingLimits
@@ -125,3 +126,97 @@ def test_without_patience_no_further_lines_are_measured_for_a_search_that_finds_
     assert tried == []
     assert list(squared_ways(problem(leaning(50), effort=fresh), SquareChart(), [])) == []
     assert len(tried) > 1
+
+
+LEVEL = Cut(path=((0.0, 1000.0), (6000.0, 1000.0)))
+
+
+@pytest.mark.parametrize(
+    ("crossings", "tip", "room"),
+    [
+        ((), (0.0, 1000.0), 6000.0),
+        ((2000.0, 4500.0), (0.0, 1000.0), 2000.0),
+        ((2000.0, 4500.0), (6000.0, 1000.0), 1500.0),
+        ((0.4, 2000.0), (0.0, 1000.0), 2000.0),  # what meets its end is no obstacle
+        ((0.6, 2000.0), (0.0, 1000.0), 0.6),
+    ],
+)
+def test_a_joint_has_room_to_bend_as_far_as_the_first_that_it_meets(crossings, tip, room):
+    others = [LineString([(x, 0), (x, 3000)]) for x in crossings]
+    assert bending._room(LEVEL, tip, others) == pytest.approx(room)
+
+
+def test_a_joint_with_one_end_under_a_wall_or_square_on_has_no_way_to_bend():
+    """Its right end comes in at 50 degrees to a slanted side; its left end is square on."""
+    piece = leaning(50)
+    tip = 9000 + 3000 / math.tan(math.radians(50))
+    cut = Cut(path=((0.0, 3000.0), (tip, 3000.0)))
+    pieces = PieceLayout(panels=(piece,), cuts=(cut,), cost=0.0)
+    plain = problem(piece)
+    assert list(bending._bent_paths(plain, pieces, [], 0, 0)) == []
+    found = list(bending._bent_paths(plain, pieces, [], 0, -1))
+    assert found
+    assert all(path[0] == cut.path[0] and len(path) == 3 for path in found)
+    side = LineString([(9000, 0), (9000 + 6000 / math.tan(math.radians(50)), 6000)])
+    assert all(side.distance(LineString([path[-1], path[-1]])) < 0.01 for path in found)
+    under = problem(piece, walls=(AskingLine(name="W1", path=side, slack=60.0),))
+    assert list(bending._bent_paths(under, pieces, [], 0, -1)) == []
+
+
+def test_bent_cuts_are_parted_at_what_they_cross_and_straight_ones_are_not():
+    knee = Cut(path=((0.0, 0.0), (4000.0, 0.0), (4500.0, 500.0)), note="bent")
+    bar = LineString([(1000, -500), (1000, 2000)])
+    assert bending._parted([knee, LEVEL], []) == (knee, LEVEL)
+    first, second, straight_one = bending._parted([knee, LEVEL], [bar])
+    assert first.path == ((0.0, 0.0), (1000.0, 0.0))
+    assert second.path == ((1000.0, 0.0), (4000.0, 0.0), (4500.0, 500.0))
+    assert (first.note, second.note, straight_one) == ("bent", "bent", LEVEL)
+
+
+@pytest.mark.parametrize(("at", "parts"), [(0.4, 1), (0.6, 2), (4000.0, 2)])
+def test_no_crumb_of_half_a_millimetre_is_left_of_a_parted_cut(at, parts):
+    knee = Cut(path=((0.0, 0.0), (5000.0, 0.0), (5500.0, 500.0)))
+    bars = MultiLineString([[(at, -500), (at, 500)]])
+    assert len(bending._split(knee, bars)) == parts
+
+
+def test_a_joint_that_is_to_meet_a_neighbours_bends_700_mm_inside_square_to_the_border():
+    hall = problem(box(0, 0, 9000, 6000), landings=((3000.0, 0.0), (9000.0, 2000.0)))
+    assert list(bending._before_landings(hall)) == [
+        pytest.approx((3000.0, 700.0)),
+        pytest.approx((8300.0, 2000.0)),
+    ]
+    thin = problem(box(0, 0, 9000, 600), landings=((3000.0, 0.0),))
+    assert list(bending._before_landings(thin)) == []
+
+
+@pytest.mark.parametrize(("long", "endless"), [(3000.4, False), (3000.6, True)])
+def test_a_layout_with_a_panel_over_the_span_has_no_price(long, endless):
+    given = problem(box(0, 0, long, 2000))
+    pieces = PieceLayout(panels=(given.concrete,), cuts=(), cost=0.0)
+    assert math.isinf(bending._Prices(given).of(pieces)) is endless
+
+
+def test_a_stretch_whose_bent_ends_would_meet_stays_straight():
+    """A strip whose long sides both stand at 45 degrees to the joint: bends need room between them."""
+    for wide, knees in ((6000.0, 2), (1200.0, 0)):
+        piece = Polygon([(0, 0), (wide, 0), (wide + 4000, 4000), (4000, 4000)])
+        path = ((2000.0, 2000.0), (2000.0 + wide, 2000.0))
+        chord = bending._bent_chord(problem(piece), path)
+        assert len(chord.knees) == knees
+        assert len(chord.path) == (6 if knees else 2)
+        assert (chord.length > wide - 1500.0) if knees else chord.length == wide
+
+
+def test_a_stretch_is_read_in_the_sense_of_its_line():
+    curve = LineString([(0, 0), (9000, 0)])
+    assert bending._forward(curve, ((7.0, 0.0), (3.0, 0.0))) == ((3.0, 0.0), (7.0, 0.0))
+    assert bending._forward(curve, ((3.0, 0.0), (7.0, 0.0))) == ((3.0, 0.0), (7.0, 0.0))
+
+
+def test_rooms_are_tried_only_while_there_is_patience(monkeypatch):
+    tried = []
+    monkeypatch.setattr(bending, "squared", lambda *given: tried.append(given[3]))
+    given = problem(leaning(45), effort=Effort(1.0))
+    assert list(squared_ways(given, SquareChart(), [])) == []
+    assert tried == [0.0, 400.0]

@@ -8,10 +8,12 @@ from shapely import LineString, Point, Polygon, box
 from kerfline.engine import propose
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import RoundChart, SquareChart
+from kerfline.engine.measure.score import Score
 from kerfline.engine.partition.on_chart import charted
-from kerfline.engine.problem import Problem
+from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import (
     STRANGE,
+    Proposal,
     Task,
     along_charts,
     bent_at_ends,
@@ -19,6 +21,7 @@ from kerfline.engine.propose import (
     beside_poor_panels,
     best_layout,
 )
+from kerfline.engine.regions.region import Cut
 from kerfline.geometry.span import span_of
 from kerfline.model.layout import WorkingLimits
 
@@ -120,3 +123,128 @@ def test_a_proposal_remembers_the_piece_as_it_was_looked_at():
     more = replace(own.problem, more=((1000.0,), ()))
     assert own.proposal(SquareChart(), pieces, more).problem is more
     assert own.proposal(SquareChart(), pieces).problem is own.problem
+
+
+PLAIN = PieceLayout(panels=(HALL,), cuts=(), cost=0.0)
+
+
+def offered(given, cost):
+    """A layout of some cost, and nothing else to it."""
+    pieces = replace(PLAIN, cost=float(cost))
+    return Proposal(chart=SquareChart(), pieces=pieces, score=Score(0, 0, cost), problem=given)
+
+
+def ways(monkeypatch, given, *offers, spent=0.0):
+    """Ways that propose layouts of given costs, each for so much effort; and what they were asked."""
+    asked = []
+
+    def way_of(number, costs):
+        def way(task, best):
+            for cost in costs:
+                given.effort.left -= spent
+                asked.append((number, cost, best.score.cost if best else None))
+                yield offered(given, cost)
+
+        return way
+
+    monkeypatch.setattr(propose, "WAYS", tuple(way_of(*each) for each in enumerate(offers)))
+    return asked
+
+
+def test_each_way_is_told_the_best_so_far_and_the_least_of_all_is_kept(monkeypatch):
+    given = problem(HALL)
+    asked = ways(monkeypatch, given, [9, 7, 8], [7, 6], [6, 5])
+    assert best_layout(given, []).cost == 5.0
+    assert asked == [
+        (0, 9, None),
+        (0, 7, None),
+        (0, 8, None),
+        (1, 7, 7),
+        (1, 6, 7),
+        (2, 6, 6),
+        (2, 5, 6),
+    ]
+
+
+def test_of_proposals_that_are_equal_the_first_is_kept(monkeypatch):
+    given = problem(HALL)
+    ways(monkeypatch, given, [5], [])
+    first = offered(given, 5)
+    later = replace(first, pieces=replace(PLAIN, cost=4.0))
+    monkeypatch.setattr(propose, "WAYS", (lambda *_: iter([first]), lambda *_: iter([later])))
+    assert best_layout(given, []) is first.pieces
+
+
+def test_without_effort_each_way_still_makes_one_proposal_while_there_is_patience(monkeypatch):
+    given = replace(problem(HALL), effort=Effort(0.0, patience=10.0))
+    asked = ways(monkeypatch, given, [9, 8], [7, 6], [5, 4])
+    assert best_layout(given, []).cost == 5.0
+    assert [cost for _, cost, _ in asked] == [9, 7, 5]
+
+
+@pytest.mark.parametrize(
+    ("patience", "costs"), [(0.0, [9]), (1.0, [9]), (1.5, [9, 7]), (2.5, [9, 7, 5])]
+)
+def test_ways_go_on_as_long_as_the_patience_lasts(monkeypatch, patience, costs):
+    """Each proposal takes a second, and there is none left to begin with."""
+    given = replace(problem(HALL), effort=Effort(0.0, patience=patience))
+    asked = ways(monkeypatch, given, [9, 8], [7, 6], [5, 4], spent=1.0)
+    assert best_layout(given, []).cost == costs[-1]
+    assert [cost for _, cost, _ in asked] == costs
+
+
+def with_panels(panels, cuts=(), chart=None):
+    own = task()
+    pieces = PieceLayout(panels=tuple(panels), cuts=tuple(cuts), cost=0.0)
+    return own, own.proposal(chart or SquareChart(), pieces)
+
+
+def test_lines_that_might_mend_halve_and_third_a_panel_that_is_too_long():
+    """A strip of 9 x 2 m at an aspect of 1.5: three bays of 3 m, or four of 2.25 m."""
+    strip = box(0, 0, 9000, 2000)
+    own, best = with_panels([strip])
+    first, second = propose._mending(own.problem, best)
+    assert first == pytest.approx((2250.0, 3000.0, 4500.0, 6000.0, 6750.0))
+    assert second == ()
+
+
+def test_nothing_is_to_mend_where_all_panels_are_good_or_lines_are_round():
+    own, best = with_panels([box(0, 0, 3000, 3000), box(3000, 0, 6000, 3000)])
+    assert propose._mending(own.problem, best) == ((), ())
+    chart = RoundChart(centre=(0.0, 0.0), radius=5000.0, seam=0.0)
+    own, best = with_panels([box(0, 0, 9000, 2000)], chart=chart)
+    assert propose._mending(own.problem, best) == ((), ())
+
+
+@pytest.mark.parametrize(("lean", "flat"), [(1150.0, False), (1160.0, True), (3000.0, True)])
+def test_meetings_are_flat_where_panels_have_sharper_corners_than_the_piece(lean, flat):
+    """A joint that leans by 1155 over 2000 mm stands at 60 degrees."""
+    left = Polygon([(0, 0), (3000, 0), (3000 + lean, 2000), (0, 2000)])
+    right = Polygon([(3000, 0), (9000, 0), (9000, 2000), (3000 + lean, 2000)])
+    whole = box(0, 0, 9000, 2000)
+    own = task(whole)
+    pieces = PieceLayout(panels=(left, right), cuts=(), cost=0.0)
+    assert propose._has_flat_meetings(own, own.proposal(SquareChart(), pieces)) is flat
+
+
+def test_a_sharp_corner_of_the_piece_itself_is_no_flat_meeting():
+    triangle = Polygon([(0, 0), (3000, 0), (0, 2000)])
+    own = task(triangle)
+    pieces = PieceLayout(panels=(triangle,), cuts=(), cost=0.0)
+    assert not propose._has_flat_meetings(own, own.proposal(SquareChart(), pieces))
+
+
+def test_the_joint_of_a_seam_is_added_to_a_layout_and_costs_its_length(monkeypatch):
+    """From 3500 to 5000 mm out along x: 1500 mm more than what the chart costs."""
+    chart = RoundChart(centre=(0.0, 0.0), radius=5000.0, seam=0.0)
+    seam, own = LineString([(3500, 0), (5000, 0)]), Cut(path=((0.0, 3500.0), (0.0, 5000.0)))
+    told = []
+    answer = replace(PLAIN, cuts=(own,), cost=100.0)
+    monkeypatch.setattr(propose, "seam_of", lambda *_: [seam])
+    monkeypatch.setattr(propose, "charted", lambda *given: told.append(given[2]) or answer)
+    found = propose._on_chart(problem(HALL), chart, [])
+    assert told == [[seam]]
+    assert [c.path for c in found.cuts] == [((3500.0, 0.0), (5000.0, 0.0)), own.path]
+    assert found.cost == 1600.0
+    assert propose._on_chart(problem(HALL), SquareChart(), []) is answer
+    assert told[-1] == []

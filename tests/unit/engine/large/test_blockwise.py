@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import replace
 
 import pytest
+import shapely
 from shapely import LineString
 
 from kerfline.engine.effort import Effort
@@ -11,6 +12,8 @@ from kerfline.engine.large import blockwise
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.partition.bounds import Proof
+from kerfline.engine.regions.region import X, Y
 from kerfline.geometry.span import span_of
 from kerfline.model.layout import Status
 from kerfline.model.slab import Column
@@ -100,3 +103,91 @@ def test_without_effort_every_block_is_laid_out_all_the_same():
     panels = panels_between(region.concrete, [LineString(c.path) for c in found.cuts])
     assert sum(p.area for p in panels) == pytest.approx(region.concrete.area)
     assert max(span_of(p) for p in panels) <= region.working.span * region.stretch + 0.5
+
+
+@pytest.mark.parametrize(
+    ("spans", "merged"),
+    [
+        ([], []),
+        ([(5, 9), (0, 4)], [(0, 4), (5, 9)]),
+        ([(4.5, 9), (0, 4)], [(0, 9)]),
+        ([(4.6, 9), (0, 4)], [(0, 4), (4.6, 9)]),
+        ([(0, 9), (2, 3), (8, 12)], [(0, 12)]),
+    ],
+)
+def test_stretches_that_touch_are_one(spans, merged):
+    assert blockwise._merged([(a, b, 7.0) for a, b in spans]) == merged
+
+
+def test_paths_are_drawn_through_along_either_axis_and_slanted_ones_stay():
+    slanted = ((0.0, 0.0), (3.0, 4.0))
+    paths = [
+        ((10.0, 20.0), (10.0, 40.0)),
+        slanted,
+        ((0.0, 5.0), (8.0, 5.0)),
+        ((10.0, 20.0), (10.0, 0.0)),
+        ((8.0, 5.0), (9.0, 5.0)),
+        ((10.0, 41.0), (10.0, 50.0)),
+    ]
+    assert blockwise._drawn_through(paths) == [
+        slanted,
+        ((10.0, 0.0), (10.0, 40.0)),
+        ((10.0, 41.0), (10.0, 50.0)),
+        ((0.0, 5.0), (9.0, 5.0)),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("axis", "at", "stretches"),
+    [
+        (X, 50.0, [(0.0, 20.0), (60.0, 100.0)]),
+        (X, 30.0, [(0.0, 100.0)]),  # along the side of the piece, not inside it
+        (X, 20.0, [(0.0, 100.0)]),
+        (Y, 40.0, [(0.0, 30.0), (70.0, 100.0)]),
+    ],
+)
+def test_a_separator_runs_outside_the_pieces_that_are_left_out(axis, at, stretches):
+    piece = shapely.box(30, 20, 70, 60)
+    assert blockwise._outside([piece], axis, at, (0.0, 100.0)) == stretches
+
+
+def test_no_stretch_is_left_of_a_separator_inside_one_piece_or_between_two_that_touch():
+    low, high = shapely.box(0, 0, 100, 50), shapely.box(0, 50, 100, 100)
+    assert blockwise._outside([low, high], X, 50.0, (0.0, 100.0)) == []
+    assert blockwise._outside([low], X, 50.0, (0.0, 50.5)) == []
+    assert blockwise._outside([low], X, 50.0, (0.0, 51.0)) == [(50.0, 51.0)]
+
+
+def test_separators_run_from_side_to_side_and_cost_their_length():
+    region = region_of(slab(box(160, 80)))
+    paths = blockwise._separator_paths(region, ([40 * FOOT], [20 * FOOT, 60 * FOOT]), [])
+    assert paths == [
+        feet((40, 0), (40, 80)),
+        feet((0, 20), (160, 20)),
+        feet((0, 60), (160, 60)),
+    ]
+    assert blockwise._settled(paths) == Proof(pytest.approx(400 * FOOT), pytest.approx(400 * FOOT))
+
+
+def test_a_plain_rectangle_is_a_box_and_one_with_a_notch_is_not():
+    whole = shapely.box(0, 0, 3000, 2000)
+    assert blockwise._is_box(whole)
+    assert not blockwise._is_box(whole - shapely.box(0, 0, 5, 5))
+    assert blockwise._is_box(whole - shapely.box(0, 0, 2, 2))
+
+
+@pytest.mark.parametrize(
+    ("other", "alike"),
+    [
+        (slab(box(20, 10)), True),
+        (slab(box(20, 10.1)), False),
+        (slab(box(20, 10), columns=(Column(id="C1", at=feet((5, 5))[0]),)), False),
+    ],
+)
+def test_blocks_are_of_a_kind_where_all_that_bears_on_them_agrees(other, alike):
+    one = blockwise._kind(region_of(slab(box(20, 10))))
+    assert (blockwise._kind(region_of(other)) == one) is alike
+    shifted = replace(region_of(other), baseline=(0.25, 0.0))
+    assert blockwise._kind(shifted) != one
+    whole = replace(region_of(other), baseline=(-25.4, 50.8))
+    assert (blockwise._kind(whole) == one) is alike

@@ -4,10 +4,12 @@ import math
 
 import pytest
 import shapely
-from shapely import Polygon, affinity, box
+from shapely import LineString, Polygon, affinity, box
 
+from kerfline.engine.regions import wings as module
 from kerfline.engine.regions.wings import chords, corner_ways, misfit_length, wings_of
 from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.faces import faces
 
 SPAN = 3000.0
 NONE = Polygon()
@@ -107,3 +109,83 @@ def test_a_piece_with_a_hole_takes_the_whole_line():
     (group,) = chords(holed, (0, 4000), (1, 0))
     assert group == (((0, 4000), (3000, 4000)), ((6000, 4000), (9000, 4000)))
     assert chords(holed, (0, 20_000), (1, 0)) == []
+
+
+def cut_corner(degrees):
+    """30 x 12 m with one upper corner cut by an edge of 5 m that leans so much from upright."""
+    turn = math.radians(degrees)
+    across, up = 5000 * math.sin(turn), 5000 * math.cos(turn)
+    return Polygon(
+        [(0, 0), (30_000, 0), (30_000, 12_000 - up), (30_000 - across, 12_000), (0, 12_000)]
+    )
+
+
+@pytest.mark.parametrize(
+    ("degrees", "weight"),
+    [(2.9, 0.0), (3.1, 0.062), (15.0, 0.3), (29.9, 0.598), (30.5, 1.0), (59.5, 1.0), (75.0, 0.3)],
+)
+def test_an_edge_is_a_misfit_by_how_far_it_is_off_both_axes(degrees, weight):
+    """None within 3 degrees, six tenths at 30, and whole between 30 and 60."""
+    assert misfit_length(cut_corner(degrees)) == pytest.approx(5000 * weight, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("part", "sharpness"),
+    [
+        (box(0, 0, 4, 3), 0.0),
+        (Polygon([(0, 0), (4, 0), (2, 2 * math.sqrt(3))]), 1 / 3),
+        (Polygon([(0, 0), (4, 0), (0, 4)]), 0.5),
+        (Polygon([(0, 0), (4, 0), (7, 3), (3, 3)]), 0.5),
+        (ELL, 0.0),
+    ],
+)
+def test_a_part_is_as_sharp_as_its_sharpest_corner_is_under_square(part, sharpness):
+    assert module._sharpness([part]) == pytest.approx(sharpness)
+    assert module._sharpness([part, part]) == pytest.approx(2 * sharpness)
+
+
+def test_the_parts_on_both_sides_of_a_slanted_line_are_alike_sharp():
+    """A square parted along its diagonal: half of 90 degrees on either side, twice."""
+    parts = faces(box(0, 0, 4000, 4000), [LineString([(0, 0), (4000, 4000)])])
+    assert len(parts) == 2
+    assert module._sharpness(parts) == pytest.approx(1.0)
+
+
+def test_a_corner_looks_at_the_nearest_edge_that_it_sees():
+    """Its own two edges are no nearer than the corner; across the leg of 2 m, not of 3 m."""
+    ell = Polygon([(0, 0), (9000, 0), (9000, 2000), (3000, 2000), (3000, 9000), (0, 9000)])
+    (corner,) = reentrant_corners(ell)
+    assert module._facing(ell, corner) == [pytest.approx((0.0, -1.0))]
+    upright = Polygon([(0, 0), (9000, 0), (9000, 4000), (3000, 4000), (3000, 9000), (0, 9000)])
+    (corner,) = reentrant_corners(upright)
+    assert module._facing(upright, corner) == [pytest.approx((-1.0, 0.0))]
+
+
+def wing_of(length):
+    """A hall of 12 x 6 m, from the right half of whose top a wing of 5 m width leaves at 45 degrees."""
+    arm = affinity.rotate(box(9000, 3000, 9000 + length, 8000), 45, origin=(9000, 3000))
+    return shapely.union(box(0, 0, 12_000, 6000), arm)
+
+
+@pytest.mark.parametrize("length", [9000, 12_000, 15_000])
+def test_a_split_gains_at_least_what_it_must(length):
+    piece = wing_of(length)
+    found = module._best_split(piece, SPAN, NONE)
+    assert found is not None
+    gain = misfit_length(piece) - sum(misfit_length(p) for p in found.parts)
+    joint = sum(line.length for line in found.lines)
+    assert gain >= max(0.6 * SPAN, 0.25 * joint)
+    assert min(p.area for p in found.parts) >= 0.6 * SPAN**2
+    assert shapely.union_all(found.parts).symmetric_difference(piece).area < 0.01 * piece.length
+
+
+def test_a_piece_is_split_only_from_six_tenths_of_a_span_of_misfit_on():
+    """The wings at 45 degrees: at spans up to what their misfit is worth there is a split, beyond none."""
+    parts, (line,) = wings(BENT)
+    gain = misfit_length(BENT) - sum(misfit_length(p) for p in parts)
+    room = (min(p.area for p in parts) / 0.6) ** 0.5
+    most = min(gain / 0.6, room)
+    assert line.length * 0.25 < gain
+    assert module._best_split(BENT, 0.999 * most, NONE) is not None
+    beyond = module._best_split(BENT, misfit_length(BENT) / 0.6 + 1.0, NONE)
+    assert beyond is None
