@@ -44,6 +44,9 @@ OWN_LENGTH = 1_000.0
 JAMB = (40.0, 600.0)
 """Depths (mm) behind a bridge: still between the jambs of a gate; behind any wall."""
 
+DEEPER = 40.0
+"""A room is wider at once behind its gate's jambs, within this depth (mm); the sides of a recess may splay."""
+
 WIDER = 150.0
 HAIR_WIDER = 60.0
 BEYOND = 10_000.0
@@ -233,14 +236,15 @@ def _has_back(bridge: LineString, part: Polygon, faces: Sequence[LineString]) ->
 
 
 def _has_jambs(bridge: LineString, part: Polygon) -> bool:
-    """Whether a part is as wide as its bridge for the thickness of a wall and wider behind: a room with a gate."""
+    """Whether a part is as wide as its bridge for the thickness of a wall and wider at once behind: a room with a gate."""
     along = _along(bridge)
     across = np.asarray((-along[1], along[0]))
+    depths = np.arange(JAMB[0], JAMB[1] + DEEPER, DEEPER)
     for side in (1.0, -1.0):
-        near, far = (_behind(bridge, part, along, side * deep * across) for deep in JAMB)
-        if near.length and far.length:
-            wide = _width(near, along)
-            return wide < bridge.length + HAIR_WIDER and _width(far, along) > wide + WIDER
+        widths = [_width(_behind(bridge, part, along, side * d * across), along) for d in depths]
+        if all(widths):
+            steps = max(b - a for a, b in pairwise(widths))
+            return widths[0] < bridge.length + HAIR_WIDER and steps > WIDER
     return False
 
 

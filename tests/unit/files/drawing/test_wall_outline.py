@@ -90,6 +90,16 @@ def test_a_recess_that_narrows_without_jambs_may_be_either():
     assert areas == pytest.approx([facade.area, HOUSE.area], rel=1e-3)
 
 
+def test_a_recess_whose_sides_splay_may_be_either():
+    """A recess wider at each depth than before it, and at none at once: its sides are no jambs."""
+    recess = Polygon([(4_000, 0), (6_400, 0), (7_000, 1_500), (3_400, 1_500)])
+    facade = HOUSE.difference(recess)
+    found = only(faces_of(facade))
+    assert found.doubtful is not None
+    areas = sorted((found.area.area, found.doubtful.area))
+    assert areas == pytest.approx([facade.area, HOUSE.area], rel=1e-3)
+
+
 @pytest.mark.parametrize(
     ("thick", "long", "left_out"), [(600, 4_000, True), (600, 1_400, False), (800, 4_000, False)]
 )
