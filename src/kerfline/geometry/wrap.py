@@ -5,11 +5,18 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.geometry.faces import polygons_of
 
 STRAIGHTEN = 1.0
 """Vertices that lie off their neighbours' line by less than this (mm) are left out."""
+
+SLIT = 0.1
+"""Pieces of one area are joined over slits of this width (mm)."""
+
+ON_EDGE = 10.0
+"""What shares no more of an edge than this (mm) does not lie on it."""
 
 
 # Sharp corners of nearly straight lines set a flag of invalid arithmetic inside the buffer, whose result is sound.
@@ -33,9 +40,32 @@ def wrapped(lines: Sequence[LineString], gap: float) -> list[Polygon]:
         shapely.buffer(shapely.get_parts(merged), half, cap_style="square", join_style="mitre")
     )
     filled = shapely.union_all([Polygon(p.exterior) for p in polygons_of(wide)])
-    narrow = polygons_of(filled.buffer(-half, join_style="mitre"))
+    narrow = polygons_of(_narrowed(filled, half, merged))
     areas = [_straightened(p) for p in narrow]
     return sorted(areas, key=lambda p: (-round(p.area), p.bounds))
+
+
+def _narrowed(filled: BaseGeometry, half: float, lines: BaseGeometry) -> BaseGeometry:
+    """A widened area narrowed again with sharp corners, none of which runs on behind a line."""
+    sharp = filled.buffer(-half, join_style="mitre")
+    if not lines.difference(sharp.buffer(STRAIGHTEN)).length:
+        return sharp
+    # Narrowed with round corners, it still holds all lines; the sharp corner of a narrow notch may cut through one.
+    round_ = filled.buffer(-half)
+    edge = round_.boundary.buffer(SLIT)
+    behind = [
+        piece.buffer(SLIT, join_style="mitre")
+        for corner in polygons_of(round_.difference(sharp))
+        for piece in polygons_of(_split(corner, lines))
+        if piece.boundary.intersection(edge).length <= ON_EDGE
+    ]
+    return shapely.union_all([sharp, *behind])
+
+
+def _split(area: Polygon, lines: BaseGeometry) -> BaseGeometry:
+    """The pieces into which lines part an area."""
+    within = lines.intersection(area)
+    return shapely.polygonize([shapely.union_all([area.exterior, within])])
 
 
 def _straightened(area: Polygon) -> Polygon:

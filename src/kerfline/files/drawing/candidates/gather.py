@@ -133,7 +133,9 @@ def _rank(candidate: Candidate) -> int:
 
 
 def _drawn_again(one: Candidate, other: Candidate) -> bool:
-    return bool(one.courts) == bool(other.courts) and _same(one.polygon, other.polygon)
+    # What goes around the same walls in another way differs by a recess, however small.
+    ways = one.alike and other.alike
+    return not ways and bool(one.courts) == bool(other.courts) and _same(one.polygon, other.polygon)
 
 
 def _same(one: Polygon, other: Polygon) -> bool:
