@@ -15,6 +15,8 @@ from kerfline.web.long_work import LongWork, Stopped
 from long_pieces import doubled, dying, endless, reading, refused
 from paged import HOUSE, client, house
 
+TESTS = Path(__file__).parents[2]
+
 PATIENCE = 30.0
 """Seconds that a process may take to start on a busy machine."""
 
@@ -112,7 +114,8 @@ if __name__ == "__main__":
 def test_work_ends_where_the_server_is_killed(tmp_path):
     mark, program = tmp_path / "begun", tmp_path / "server.py"
     program.write_text(SERVER)
-    with subprocess.Popen([sys.executable, program, mark]) as server:
+    beside = {**os.environ, "PYTHONPATH": os.pathsep.join([str(TESTS), *sys.path])}
+    with subprocess.Popen([sys.executable, program, mark], env=beside) as server:
         until(lambda: mark.exists() and mark.read_text())
         server.kill()
     until(lambda: is_gone(int(mark.read_text())))
