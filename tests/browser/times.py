@@ -145,7 +145,7 @@ def used(job: Path) -> dict[str, float]:
         "joint": lambda step: {"do": "slide", "id": "J3", "by": [100.0 * step, 0.0]},
         "corner": lambda step: {"do": "vertex", "what": "outline", "id": "0", "index": 2, "to": [x - 100.0 * step, y]},
         "opening": lambda step: {"do": "move", "what": "opening", "id": "1", "by": [25.4 * step, 0.0]},
-        "split": lambda step: {"do": "split", "id": f"P{10 + step}"},
+        "split": lambda step: {"do": "split", "id": f"P{1 + step}"},
     }  # fmt: skip
     return {name: _used(desk, seen["at"], change) for name, change in changes.items()}
 
@@ -198,7 +198,7 @@ def _waits(page: Page, name: str) -> list[float]:
 def _splits(page: Page) -> list[float]:
     """From the button that splits a panel until its findings are drawn, three times, each taken back."""
     waits = []
-    for number in (12, 14, 16):
+    for number in (3, 5, 7):
         page.script(CHOOSE, "panels", f"P{number}")
         settled(page)
         before = page.text("#totals")
