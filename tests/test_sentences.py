@@ -78,11 +78,11 @@ def test_a_keep_out_without_known_cover_allows_no_cut():
 
 
 def test_a_keep_out_under_cover_says_how_deep_a_saw_may_go():
-    """3 in of cover less the 1/2 in that must stay leaves 2 1/2 in; half an inch of cover leaves nothing."""
+    """3 in of cover less the 3/4 in that must stay leaves 2 1/4 in; half an inch of cover leaves nothing."""
     deep = replace(TUBING, cover=3 * MM_PER_INCH)
     slab = grid_slab(keep_outs=(deep,))
     for words in (plan_of(slab), cuts_of(slab)):
-        assert 'K1, tubing: cut no deeper than 2 1/2".' in words
+        assert 'K1, tubing: cut no deeper than 2 1/4".' in words
         assert "K  no cut, or no deeper than the notes say" in words
     shallow = grid_slab(keep_outs=(replace(TUBING, cover=0.5 * MM_PER_INCH),))
     assert "K1 no cut: tubing" in plan_of(shallow)

@@ -14,15 +14,13 @@ from kerfline.placement.clock import front_speed
 from kerfline.placement.kerf import cut_end
 from kerfline.placement.relief import halving_order
 from kerfline.placement.safety import (
-    Clearance,
     SawKind,
-    clearance,
-    margin_over,
     niosh_hours,
     noise_hours,
     respirator,
 )
 from kerfline.placement.setting_out import chained_drift, diagonal, lean
+from kerfline.rules.cover import Clearance, clearance, margin_over
 from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, feet_inches
 
 FOOT, INCH = MM_PER_FOOT, MM_PER_INCH

@@ -5,13 +5,16 @@ from collections.abc import Iterator
 import shapely
 
 from kerfline.checks.measures import Measures
-from kerfline.checks.sources import DEPTH_TOLERANCE, PRACTICE, SPARE_COVER
+from kerfline.checks.sources import DEPTH_TOLERANCE, PRACTICE
+from kerfline.checks.wording import Wording
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import MEASURE, TOUCH
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.layout import Joint
 from kerfline.model.slab import JointKind, KeepOut
+from kerfline.rules.cover import DEPTH_TOLERANCE as DEEPER
+from kerfline.rules.cover import SPARE_COVER, Clearance, clearance
 
 ALONG = 50.0
 """A joint that shares less than this (mm) with a forbidden line crosses it."""
@@ -87,8 +90,9 @@ def _entering(measures: Measures, keep_out: KeepOut, joint: Joint, at: Point) ->
         return
     depth = joint.depth or measures.rules.cut_depth(measures.thickest_along(joint.line))
     spare = keep_out.cover - depth
-    if spare < SPARE_COVER - MEASURE:
-        severity = Severity.ERROR if spare < 0 else Severity.WARNING
+    stands = clearance(keep_out.cover, depth)
+    if stands is not Clearance.CLEAR:
+        severity = Severity.ERROR if stands is Clearance.STRIKES else Severity.WARNING
         yield _finding(
             keep_out,
             joint,
@@ -96,9 +100,17 @@ def _entering(measures: Measures, keep_out: KeepOut, joint: Joint, at: Point) ->
             severity,
             spare,
             f"{where}; a cut {words.depth(depth)} deep under {words.depth(keep_out.cover)} of "
-            f"cover {'reaches it' if spare < 0 else f'leaves {words.depth(spare)}'}.",
+            f"cover {_left(spare, words, strikes=stands is Clearance.STRIKES)}.",
             f"Move the joint, tool it shallower, and {LOCATE}.",
         )
+
+
+def _left(spare: float, words: Wording, *, strikes: bool) -> str:
+    """What a cut leaves over an item, in words."""
+    if spare < 0:
+        return "reaches it"
+    less = f", less than the {words.depth(DEEPER)} that it may go too deep" if strikes else ""
+    return f"leaves {words.depth(spare)}{less}"
 
 
 def _finding(

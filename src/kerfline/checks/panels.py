@@ -9,13 +9,13 @@ import shapely
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.grading import Grade, above, below
 from kerfline.checks.measures import Measures
-from kerfline.checks.sources import SPARE_COVER
 from kerfline.checks.wording import apart, fine, ratio
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
-from kerfline.geometry.tolerance import MEASURE, RATIO, TOUCH
+from kerfline.geometry.tolerance import MEASURE, RATIO, SAME, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import KeepOut
+from kerfline.rules.cover import SPARE_COVER
 from kerfline.rules.limits import Figure, Limits
 
 SIDE = 50.0
@@ -172,7 +172,7 @@ def _keep_out_across(measures: Measures, panel: ClosedPanel, limits: Limits) -> 
     near = measures.keep_out_tree.query(panel.polygon, "intersects")
     for index in sorted(near.tolist()):
         keep_out = measures.slab.keep_outs[int(index)]
-        if keep_out.cover is not None and keep_out.cover >= reach:
+        if keep_out.cover is not None and keep_out.cover >= reach - SAME:
             continue
         for part in polygons_of(keep_out.outline.polygon.intersection(panel.polygon)):
             if enclosing_rectangle(part).length >= limits.span.bound - MEASURE:

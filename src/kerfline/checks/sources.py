@@ -61,9 +61,5 @@ YES_OR_NO: Mapping[Rule, Source] = {
 DEEP_SHARE = 1 / 3
 """A cut deeper than this share of the thickness costs interlock and gains nothing (common practice)."""
 
-SPARE_COVER = 12.7
-"""Concrete that should stay between the bottom of a cut and what lies below it (mm, 1/2 in): twice
-the 1/4 in that the depth of a cut may vary (ACI 117-10, from memory)."""
-
 OFF_PLAN = 19.05
 """How far a joint may lie off its planned place, sideways (mm, 3/4 in): ``AS_CUT``."""

@@ -11,15 +11,14 @@ from kerfline.placement.pour_order import Pour
 from kerfline.placement.safety import (
     FEDERAL,
     LONG_TASK,
-    Clearance,
     SawKind,
-    clearance,
     niosh_hours,
     noise_hours,
     respirator,
 )
 from kerfline.placement.window import TRIAL
 from kerfline.placement.wording import placements
+from kerfline.rules.cover import Clearance, clearance
 from kerfline.units import MINUTES_PER_HOUR, Display, counted, enumerated, format_depth, format_run
 
 SAW_LEVEL = 100.0

@@ -5,21 +5,14 @@ These lines repeat published tables; the employer, the local code and a competen
 
 from enum import StrEnum
 
-from kerfline.geometry.tolerance import SAME
 from kerfline.model.day import DayInput
-from kerfline.units import MM_PER_INCH, Display
+from kerfline.units import Display
 
 LONG_TASK = 4.0
 """Hours of sawing in a shift above which the table's second column holds."""
 
 NO_RESPIRATOR = 0
 APF_10 = 10
-
-DEPTH_TOLERANCE = MM_PER_INCH / 4
-"""Tolerance (mm) of the depth of a saw cut; ACI 117-10 (from memory)."""
-
-SAFE_MARGIN = MM_PER_INCH / 2
-"""Margin (mm) over a buried item below which a cut is doubtful; common practice."""
 
 CRITERION_LEVEL = 90.0
 EXCHANGE = 5.0
@@ -92,24 +85,3 @@ def noise_hours(level: float) -> float:
 def niosh_hours(level: float) -> float:
     """Hours a day that NIOSH recommends at a sound level (dBA)."""
     return SHIFT / float(2 ** ((level - NIOSH_LEVEL) / NIOSH_EXCHANGE))
-
-
-class Clearance(StrEnum):
-    """How a cut stands to an item in the slab."""
-
-    CLEAR = "clear"
-    DOUBTFUL = "doubtful"
-    STRIKES = "strikes"
-
-
-def margin_over(cover: float, depth: float, tolerance: float = DEPTH_TOLERANCE) -> float:
-    """Concrete (mm) left between a cut at its deepest and an item under so much cover."""
-    return cover - depth - tolerance
-
-
-def clearance(cover: float, depth: float, tolerance: float = DEPTH_TOLERANCE) -> Clearance:
-    """Whether a cut clears an item under so much cover (mm)."""
-    margin = margin_over(cover, depth, tolerance) + SAME  # inches in mm are a hair off
-    if margin < 0:
-        return Clearance.STRIKES
-    return Clearance.DOUBTFUL if margin < SAFE_MARGIN else Clearance.CLEAR

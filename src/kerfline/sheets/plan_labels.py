@@ -8,13 +8,13 @@ from itertools import chain, pairwise
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.checks.sources import SPARE_COVER
 from kerfline.geometry.faces import points_of, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.model.bars import BarPlace, Bars
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
 from kerfline.model.slab import Fall, JointKind, KeepOut, Slab
+from kerfline.rules.cover import SPARE_COVER
 from kerfline.sheets.fall_marks import arrow_ends, slope_text
 from kerfline.sheets.lettering import text_width
 from kerfline.sheets.marks import Anchor, Board, Layer, Mark, Path, Text

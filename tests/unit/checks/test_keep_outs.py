@@ -26,9 +26,12 @@ def test_a_cut_where_no_cover_is_known_is_an_error():
     ("cover", "severity", "spare"),
     [
         (0.9, "error", -0.1),
-        (1.0, "warning", 0.0),
-        (1.4, "warning", 0.4),
-        (1.5, None, 0.5),
+        (1.0, "error", 0.0),
+        (1.24, "error", 0.24),
+        (1.25, "warning", 0.25),
+        (1.5, "warning", 0.5),
+        (1.74, "warning", 0.74),
+        (1.75, None, 0.75),
         (3, None, 2),
     ],
 )
@@ -77,7 +80,11 @@ def test_a_joint_along_a_forbidden_line_is_an_error_and_one_across_it_is_not():
 
 @pytest.mark.parametrize(
     ("cover", "words"),
-    [(0.9, 'under 7/8" of cover reaches it.'), (1.4, 'cover leaves 3/8".')],
+    [
+        (0.9, 'under 7/8" of cover reaches it.'),
+        (1.4, 'cover leaves 3/8".'),
+        (1.125, 'leaves 1/8", less than the 1/4" that it may'),
+    ],
 )
 def test_the_message_says_whether_the_cut_reaches_what_lies_below(cover, words):
     (found,) = found_with(cover)

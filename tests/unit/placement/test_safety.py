@@ -4,11 +4,8 @@ import pytest
 
 from kerfline.model.day import DayInput
 from kerfline.placement.safety import (
-    Clearance,
     SawKind,
-    clearance,
     country_of,
-    margin_over,
     niosh_hours,
     noise_hours,
     respirator,
@@ -54,23 +51,3 @@ def test_five_decibels_halve_the_hours(level, hours):
 def test_three_decibels_halve_the_hours_that_niosh_recommends(level, hours):
     """NIOSH 98-126, Table 1-1."""
     assert niosh_hours(level) == pytest.approx(hours)
-
-
-@pytest.mark.parametrize(
-    ("cover", "state"),
-    [
-        (1.24, Clearance.STRIKES),
-        (1.25, Clearance.DOUBTFUL),
-        (1.74, Clearance.DOUBTFUL),
-        (1.75, Clearance.CLEAR),
-        (3.0, Clearance.CLEAR),
-    ],
-)
-def test_a_cut_of_an_inch_needs_an_inch_and_three_quarters_of_cover(cover, state):
-    """A quarter of an inch of tolerance (ACI 117-10, from memory) and a half to spare (common practice)."""
-    assert clearance(cover * INCH, INCH) is state
-
-
-def test_what_is_left_over_an_item_is_less_by_the_tolerance():
-    assert margin_over(50.0, 25.0) == pytest.approx(25.0 - INCH / 4)
-    assert margin_over(50.0, 25.0, tolerance=5.0) == 20.0

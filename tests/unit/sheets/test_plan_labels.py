@@ -6,9 +6,9 @@ from dataclasses import replace
 import pytest
 import shapely
 
-from kerfline.checks.sources import SPARE_COVER
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import JointKind
+from kerfline.rules.cover import SPARE_COVER
 from kerfline.sheets.marks import Board, Layer, Path, Text
 from kerfline.sheets.plan_labels import (
     NO_CUT,

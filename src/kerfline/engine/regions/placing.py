@@ -18,6 +18,7 @@ from kerfline.model.layout import WorkingLimits
 from kerfline.model.slab import (
     Slab,
 )
+from kerfline.rules.cover import SPARE_COVER
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import grid_step
 
@@ -27,9 +28,6 @@ beyond, the lines of the open floor would be better moved."""
 
 LEAST = 1000.0
 """Pieces of less area than this (mm2) are rounding."""
-
-SAW_TOLERANCE = 12.7
-"""How much deeper than meant a saw may cut (mm, half an inch): taken off a keep-out's cover (common practice)."""
 
 
 def placed_region(
@@ -61,7 +59,7 @@ def placed_region(
 
 def slab_region(slab: Slab, rules: SlabRules, options: EngineOptions) -> Region:
     """The whole slab as one region in its own frame, boxouts still in, with everything that bears on its joints."""
-    depth = rules.cut_depth(slab.thickness) + SAW_TOLERANCE
+    depth = rules.cut_depth(slab.thickness) + SPARE_COVER
     zones = (
         RegionZone(
             id=zone.id,
@@ -83,7 +81,7 @@ def slab_region(slab: Slab, rules: SlabRules, options: EngineOptions) -> Region:
         columns=slab.columns,
         penetrations=slab.penetrations,
         zones=tuple(zones),
-        keep_outs=tuple(k for k in slab.keep_outs if k.cover is None or k.cover < depth),
+        keep_outs=tuple(k for k in slab.keep_outs if k.cover is None or k.cover < depth - SAME),
         pinned=tuple(given_joints(slab)),
         forbidden=tuple(slab.forbidden),
         patterns=slab.patterns,
