@@ -2,60 +2,16 @@
 
 from dataclasses import replace
 
-import pytest
 import shapely
 
-from kerfline.app.day import plan_day
-from kerfline.app.placements import placed_layout
 from kerfline.geometry.ring import Ring
-from kerfline.model.day import DayInput, PourChoice, SawChoice, Side, SteelChoice
 from kerfline.model.slab import JointKind, Slab
-from kerfline.rules.rule_set import load
-from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.cut.area_marks import name_formed, name_others
-from kerfline.sheets.cut.areas import named_area, pour_areas
-from kerfline.sheets.cut.lines import Saw
-from kerfline.sheets.cut.sheet import cut_sheet
+from kerfline.sheets.cut.areas import named_area
 from kerfline.sheets.key_plan import Piece
 from kerfline.sheets.marks import Board, Layer
-from kerfline.units import MM3_PER_YD3, MM_PER_INCH, Display
-from shapes import workshop_job, workshop_layout
+from shapes import workshop_layout
 from views import maker_on, texts
-
-RULES = SlabRules(rule_set=load("floor"))
-
-
-@pytest.fixture(scope="module")
-def sheets():
-    return cut_sheet(workshop_job(), workshop_layout(), RULES)
-
-
-DAY = DayInput(
-    pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)),
-    saws=SawChoice(blade=10 * MM_PER_INCH),
-    steel=SteelChoice(dowels="ufc-3-260-02"),
-)
-
-
-def parted():
-    return placed_layout(workshop_job().slab, workshop_layout(), DAY, workshop_job().display)
-
-
-@pytest.fixture(scope="module")
-def plan():
-    job = workshop_job()
-    return plan_day(job.slab, parted(), RULES, DAY, job.display)
-
-
-@pytest.fixture(scope="module")
-def areas(plan):
-    return pour_areas(plan)
-
-
-@pytest.fixture(scope="module")
-def sets(areas, plan):
-    saw = Saw.planned(plan.placement.method, DAY.saws, Display.FEET_INCHES)
-    return [cut_sheet(workshop_job(), parted(), RULES, saw=saw, area=a) for a in areas]
 
 
 def test_the_key_plan_tones_this_placement_and_numbers_all(areas, sets):

@@ -6,51 +6,20 @@ import pytest
 import shapely
 
 from kerfline.app.day import plan_day
-from kerfline.app.placements import placed_layout
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.day import DayInput, PourChoice, SawChoice, Side, SteelChoice
+from kerfline.model.day import DayInput
 from kerfline.model.slab import JointKind
-from kerfline.rules.rule_set import load
-from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import baselines
 from kerfline.sheets.cut.areas import SHORTEST, named_area, passes_in, pour_areas, slab_in
 from kerfline.sheets.cut.lines import cut_lines
 from kerfline.sheets.cut.passes import CutPass, passes_along
 from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.cut.words import ends_words
-from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, Display
+from kerfline.units import MM_PER_FOOT, Display
 from poured import sawn
 from shapes import workshop_job, workshop_layout, workshop_slab
 from sheet_checks import assert_clean
-
-RULES = SlabRules(rule_set=load("floor"))
-
-
-@pytest.fixture(scope="module")
-def sheets():
-    return cut_sheet(workshop_job(), workshop_layout(), RULES)
-
-
-DAY = DayInput(
-    pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)),
-    saws=SawChoice(blade=10 * MM_PER_INCH),
-    steel=SteelChoice(dowels="ufc-3-260-02"),
-)
-
-
-def parted():
-    return placed_layout(workshop_job().slab, workshop_layout(), DAY, workshop_job().display)
-
-
-@pytest.fixture(scope="module")
-def plan():
-    job = workshop_job()
-    return plan_day(job.slab, parted(), RULES, DAY, job.display)
-
-
-@pytest.fixture(scope="module")
-def areas(plan):
-    return pour_areas(plan)
+from workshop_cuts import RULES
 
 
 def test_the_placements_share_out_every_line_and_no_line_twice(areas, plan):

@@ -5,46 +5,20 @@ import math
 import pytest
 import shapely
 
-from kerfline.app.day import plan_day
-from kerfline.app.placements import placed_layout
-from kerfline.model.day import DayInput, PourChoice, SawChoice, Side, SteelChoice
 from kerfline.model.slab import JointKind
-from kerfline.rules.rule_set import load
-from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import baselines
-from kerfline.sheets.cut.areas import layout_in, pour_areas
+from kerfline.sheets.cut.areas import layout_in
 from kerfline.sheets.cut.lines import cut_lines, diagonal, square_check
 from kerfline.sheets.cut.passes import passes_along
-from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, Unit
+from kerfline.units import MM_PER_FOOT, Unit
 from shapes import workshop_job, workshop_layout
-
-RULES = SlabRules(rule_set=load("floor"))
-DAY = DayInput(
-    pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)),
-    saws=SawChoice(blade=10 * MM_PER_INCH),
-    steel=SteelChoice(dowels="ufc-3-260-02"),
-)
-
-
-def parted():
-    return placed_layout(workshop_job().slab, workshop_layout(), DAY, workshop_job().display)
+from workshop_cuts import parted
 
 
 def cuts(units=Unit.FT):
     job = workshop_job(units)
     base = baselines(job.slab)
     return cut_lines(job, passes_along(workshop_layout(), base), base)
-
-
-@pytest.fixture(scope="module")
-def plan():
-    job = workshop_job()
-    return plan_day(job.slab, parted(), RULES, DAY, job.display)
-
-
-@pytest.fixture(scope="module")
-def areas(plan):
-    return pour_areas(plan)
 
 
 def test_every_control_joint_is_cut_once_and_no_other():

@@ -5,60 +5,18 @@ from dataclasses import replace
 import pytest
 
 from kerfline.app.day import plan_day
-from kerfline.app.placements import placed_layout
-from kerfline.model.day import DayInput, PourChoice, SawChoice, Side, SteelChoice
+from kerfline.model.day import DayInput
 from kerfline.model.slab import JointKind
-from kerfline.rules.rule_set import load
-from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import baselines
 from kerfline.sheets.cut.areas import pour_areas
-from kerfline.sheets.cut.lines import Saw
 from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.marks import Layer, Path
 from kerfline.sheets.plan_labels import path_line
 from kerfline.sheets.plan_marks import TICK_WIDTH
-from kerfline.units import MM3_PER_YD3, MM_PER_INCH, Display, Unit, format_length
+from kerfline.units import Unit, format_length
 from shapes import workshop_job, workshop_layout
 from sheet_checks import assert_clean
-
-RULES = SlabRules(rule_set=load("floor"))
-
-
-@pytest.fixture(scope="module")
-def sheets():
-    return cut_sheet(workshop_job(), workshop_layout(), RULES)
-
-
-DAY = DayInput(
-    pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)),
-    saws=SawChoice(blade=10 * MM_PER_INCH),
-    steel=SteelChoice(dowels="ufc-3-260-02"),
-)
-
-
-def parted():
-    return placed_layout(workshop_job().slab, workshop_layout(), DAY, workshop_job().display)
-
-
-@pytest.fixture(scope="module")
-def plan():
-    job = workshop_job()
-    return plan_day(job.slab, parted(), RULES, DAY, job.display)
-
-
-@pytest.fixture(scope="module")
-def areas(plan):
-    return pour_areas(plan)
-
-
-@pytest.fixture(scope="module")
-def sets(areas, plan):
-    saw = Saw.planned(plan.placement.method, DAY.saws, Display.FEET_INCHES)
-    return [cut_sheet(workshop_job(), parted(), RULES, saw=saw, area=a) for a in areas]
-
-
-def words_of(sheets):
-    return " ".join(t.text for s in sheets for t in s.texts).replace("\u00a0", " ")
+from workshop_cuts import RULES, words_of
 
 
 def test_the_sheet_says_what_the_crew_needs(sheets):

@@ -6,19 +6,13 @@ from dataclasses import replace
 import pytest
 import shapely
 
-from kerfline.app.day import plan_day
-from kerfline.app.placements import placed_layout
 from kerfline.geometry.ring import Ring
-from kerfline.model.day import DayInput, PourChoice, SawChoice, SawMethod, Side, SteelChoice
+from kerfline.model.day import SawMethod
 from kerfline.model.slab import Slab
 from kerfline.placement.cut_ends import EndAt, SawnEnd
 from kerfline.placement.kerf import cut_end
-from kerfline.rules.rule_set import load
-from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.baselines import Baselines, baselines, way_of
-from kerfline.sheets.cut.areas import pour_areas
 from kerfline.sheets.cut.lines import CutLine, Saw
-from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.cut.words import (
     ALONG_WALL,
     before_walls,
@@ -30,47 +24,9 @@ from kerfline.sheets.cut.words import (
     start_name,
     totals,
 )
-from kerfline.units import MM3_PER_YD3, MM_PER_FOOT, MM_PER_INCH, Display, Unit
+from kerfline.units import MM_PER_FOOT, Display, Unit
 from shapes import workshop_job, workshop_layout
-
-RULES = SlabRules(rule_set=load("floor"))
-
-
-@pytest.fixture(scope="module")
-def sheets():
-    return cut_sheet(workshop_job(), workshop_layout(), RULES)
-
-
-DAY = DayInput(
-    pours=PourChoice(volume=14 * MM3_PER_YD3, access=(Side.BOTTOM,)),
-    saws=SawChoice(blade=10 * MM_PER_INCH),
-    steel=SteelChoice(dowels="ufc-3-260-02"),
-)
-
-
-def parted():
-    return placed_layout(workshop_job().slab, workshop_layout(), DAY, workshop_job().display)
-
-
-@pytest.fixture(scope="module")
-def plan():
-    job = workshop_job()
-    return plan_day(job.slab, parted(), RULES, DAY, job.display)
-
-
-@pytest.fixture(scope="module")
-def areas(plan):
-    return pour_areas(plan)
-
-
-@pytest.fixture(scope="module")
-def sets(areas, plan):
-    saw = Saw.planned(plan.placement.method, DAY.saws, Display.FEET_INCHES)
-    return [cut_sheet(workshop_job(), parted(), RULES, saw=saw, area=a) for a in areas]
-
-
-def words_of(sheets):
-    return " ".join(t.text for s in sheets for t in s.texts).replace("\u00a0", " ")
+from workshop_cuts import words_of
 
 
 def test_totals_of_a_placement_are_of_its_own_lines_and_name_the_blade(areas, sets):
