@@ -4,7 +4,9 @@ import asyncio
 from pathlib import Path
 
 import httpx
+import pytest
 
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.web.desk import Desk
 from kerfline.web.server import make_app
 
@@ -137,3 +139,36 @@ def opened(folder: Path) -> tuple[Desk, dict]:
     """The house's desk and what it answers to ``open``."""
     desk = Desk(house(folder))
     return desk, desk.open({})
+
+
+def moved(desk, state, by=0.5 * FT):
+    """The state with joint J2 moved."""
+    return desk.looks.change(
+        {"state": state, "action": {"do": "slide", "id": "J2", "by": [by, 0]}}
+    )["state"]
+
+
+def ends(state):
+    """The ends of every pinned joint, one flat list a joint."""
+    return [[c for p in j["path"] for c in p] for j in state["joints"] if j["pinned"]]
+
+
+def at_x(feet):
+    """The ends of a joint from edge to edge, as closely as a panel is closed."""
+    return pytest.approx([feet * FT, 0, feet * FT, 20 * FT], abs=TOUCH)
+
+
+def look(page, path, units=""):
+    """What the page is shown of a drawing that is dropped on it."""
+    return page.post(f"import/look?units={units}", content=path.read_bytes())
+
+
+def take(page, seen, **changes):
+    """The drawing taken as it was seen, but for some changes."""
+    said = {
+        "name": seen["name"],
+        "unit": seen["unit"],
+        "thickness": "5 in",
+        "roles": {"SLAB": "outline", "A-WALL": "walls"},
+    }
+    return page.post("import/take", json=said | changes)

@@ -2,37 +2,17 @@
 
 import pytest
 
+from depots import DEPOT
 from kerfline.app.alternatives import choices
 from kerfline.app.open_job import open_job
 from kerfline.model.finding import Severity
 from kerfline.model.slab import JointKind
 
-JOB = """\
-[job]
-name = "Depot"
-units = "ft"
-
-[slab]
-thickness = "5 in"
-outline = [[0, 0], [60, 0], [60, 30], [36, 30], [36, 48], [0, 48]]
-
-[[wall]]
-path = [[0, 30], [36, 30]]
-thickness = "4 1/2 in"
-
-[day.pours]
-volume = "16 yd3"
-access = ["left"]
-
-[day.steel]
-dowels = "ufc-3-260-02"
-"""
-
 
 @pytest.fixture(scope="module")
 def path(tmp_path_factory):
     file = tmp_path_factory.mktemp("job") / "depot.toml"
-    file.write_text(JOB, encoding="utf-8")
+    file.write_text(DEPOT, encoding="utf-8")
     return file
 
 

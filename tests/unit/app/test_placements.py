@@ -7,6 +7,7 @@ import json
 import openpyxl
 import pytest
 
+from depots import DEPOT
 from kerfline.app.day_job import day_contents, day_job
 from kerfline.app.deliver import contents
 from kerfline.app.live import outcome_of
@@ -14,32 +15,11 @@ from kerfline.app.wishes import Wishes
 from kerfline.app.working import job_of, working_of
 from kerfline.errors import InputRefused
 
-JOB = """\
-[job]
-name = "Depot"
-units = "ft"
-
-[slab]
-thickness = "5 in"
-outline = [[0, 0], [60, 0], [60, 30], [36, 30], [36, 48], [0, 48]]
-
-[[wall]]
-path = [[0, 30], [36, 30]]
-thickness = "4 1/2 in"
-
-[day.pours]
-volume = "16 yd3"
-access = ["left"]
-
-[day.steel]
-dowels = "ufc-3-260-02"
-"""
-
 
 @pytest.fixture(scope="module")
 def path(tmp_path_factory):
     file = tmp_path_factory.mktemp("job") / "depot.toml"
-    file.write_text(JOB, encoding="utf-8")
+    file.write_text(DEPOT, encoding="utf-8")
     return file
 
 
@@ -94,6 +74,6 @@ def test_a_kept_layout_keeps_its_names_and_its_division(planned, path):
 
 def test_a_day_that_cannot_be_used_is_refused(path):
     wrong = path.with_name("wrong.toml")
-    wrong.write_text(JOB.replace('"16 yd3"', '"16 yards of it"'), encoding="utf-8")
+    wrong.write_text(DEPOT.replace('"16 yd3"', '"16 yards of it"'), encoding="utf-8")
     with pytest.raises(InputRefused, match=r"volume"):
         day_job(wrong, Wishes())

@@ -12,29 +12,9 @@ import psutil
 import pytest
 
 from commands import flowing, run
+from houses import HOUSE, house
 from kerfline.cli import many as cli_many
 from kerfline.library.many import LIMIT
-
-HOUSE = """
-[job]
-name = "{name}"
-units = "ft"
-
-[slab]
-thickness = "4 in"
-outline = [[0, 0], [{width}, 0], [{width}, 20], [0, 20]]
-
-[day]
-date = 2026-06-14
-start = "06:30"
-"""
-
-
-def house(folder, name, width, text=HOUSE):
-    folder.mkdir(exist_ok=True)
-    path = folder / f"{name}.toml"
-    path.write_text(text.format(name=name.title(), width=width))
-    return path
 
 
 @pytest.fixture

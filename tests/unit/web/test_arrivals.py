@@ -7,27 +7,13 @@ from kerfline.app.brought import Brought
 from kerfline.app.look_at_drawing import look_at
 from kerfline.errors import InputRefused
 from kerfline.web.arrivals import KEPT, Arrival, Arrivals, seen_data
-from paged import client, opened
+from paged import client, look, opened, take
 
 
 @pytest.fixture
 def page(tmp_path):
     desk, _ = opened(tmp_path)
     return client(desk)
-
-
-def look(page, path, units=""):
-    return page.post(f"import/look?units={units}", content=path.read_bytes())
-
-
-def take(page, seen, **changes):
-    said = {
-        "name": seen["name"],
-        "unit": seen["unit"],
-        "thickness": "5 in",
-        "roles": {"SLAB": "outline", "A-WALL": "walls"},
-    }
-    return page.post("import/take", json=said | changes)
 
 
 def test_only_the_last_few_drawings_are_kept(page, tmp_path):

@@ -3,27 +3,9 @@
 import pytest
 
 from kerfline.errors import InputRefused
-from kerfline.geometry.tolerance import TOUCH
 from kerfline.web.desk import Desk
 from kerfline.web.draft import draft_path
-from paged import FT, HOUSE, house, opened
-
-
-def moved(desk, state, by=0.5 * FT):
-    """The state with joint J2 moved."""
-    return desk.looks.change(
-        {"state": state, "action": {"do": "slide", "id": "J2", "by": [by, 0]}}
-    )["state"]
-
-
-def ends(state):
-    """The ends of every pinned joint, one flat list a joint."""
-    return [[c for p in j["path"] for c in p] for j in state["joints"] if j["pinned"]]
-
-
-def at_x(feet):
-    """The ends of a joint from edge to edge, as closely as a panel is closed."""
-    return pytest.approx([feet * FT, 0, feet * FT, 20 * FT], abs=TOUCH)
+from paged import FT, HOUSE, at_x, ends, house, moved, opened
 
 
 def test_a_kept_layout_opens_as_it_was_saved(tmp_path):

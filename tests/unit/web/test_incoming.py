@@ -9,7 +9,7 @@ from kerfline.app.wishes import Wishes
 from kerfline.errors import InputRefused
 from kerfline.web.desk import Desk
 from kerfline.web.long_work import Stopped
-from paged import FT, client, opened
+from paged import FT, client, look, opened, take
 
 HOSTILE = '"><svg onload=alert(1)>'
 
@@ -34,20 +34,6 @@ def drawing(path, *, unit=2, joints=False, layer="SLAB", text=""):
 def page(tmp_path):
     desk, _ = opened(tmp_path)
     return client(desk)
-
-
-def look(page, path, units=""):
-    return page.post(f"import/look?units={units}", content=path.read_bytes())
-
-
-def take(page, seen, **changes):
-    said = {
-        "name": seen["name"],
-        "unit": seen["unit"],
-        "thickness": "5 in",
-        "roles": {"SLAB": "outline", "A-WALL": "walls"},
-    }
-    return page.post("import/take", json=said | changes)
 
 
 def test_the_layers_are_shown_with_what_they_are_taken_for(page, tmp_path):

@@ -3,30 +3,10 @@
 import json
 import pickle
 
-import pytest
-
 from kerfline.app.open_job import open_job
 from kerfline.app.working import working_of
-from kerfline.geometry.tolerance import TOUCH
 from kerfline.web.long_tasks import exported, first_layout, laid_out, page_for_the_crew
-from paged import FT, house, opened
-
-
-def moved(desk, state, by=0.5 * FT):
-    """The state with joint J2 moved."""
-    return desk.looks.change(
-        {"state": state, "action": {"do": "slide", "id": "J2", "by": [by, 0]}}
-    )["state"]
-
-
-def ends(state):
-    """The ends of every pinned joint, one flat list a joint."""
-    return [[c for p in j["path"] for c in p] for j in state["joints"] if j["pinned"]]
-
-
-def at_x(feet):
-    """The ends of a joint from edge to edge, as closely as a panel is closed."""
-    return pytest.approx([feet * FT, 0, feet * FT, 20 * FT], abs=TOUCH)
+from paged import FT, at_x, ends, house, moved, opened
 
 
 def test_what_is_exported_lies_beside_the_job(tmp_path):

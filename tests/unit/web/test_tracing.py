@@ -10,7 +10,7 @@ from PIL import Image
 from kerfline.app.open_job import open_job
 from kerfline.web.desk import Desk
 from paged import FT, HOUSE, client, house, opened
-from photographs import as_bytes
+from traced import brought, lay, picture, traced
 
 FADED = {"do": "show-tracing", "fade": 0.25}
 
@@ -18,29 +18,6 @@ FADED = {"do": "show-tracing", "fade": 0.25}
 @pytest.fixture
 def desk(tmp_path):
     return opened(tmp_path)[0]
-
-
-def picture(size=(300, 200), colour="white"):
-    return as_bytes(Image.new("RGB", size, colour), "PNG")
-
-
-def brought(page, name="IMG 2041.PNG", data=None):
-    return page.post(f"tracing/bring?name={name}", content=data or picture()).json()
-
-
-def lay(seen, **more):
-    return {
-        "do": "lay-tracing", "file": seen["file"], "page": 0, "size": seen["size"], "view": [0, 0, 30 * FT, 20 * FT], **more,
-    }  # fmt: skip
-
-
-def traced(desk, *actions):
-    """The state and the picture after a picture was brought and laid, and more was done to it."""
-    seen = brought(client(desk))
-    answer = desk.open({})
-    for action in (lay(seen), *actions):
-        answer = desk.looks.change({"state": answer["state"], "action": action})
-    return answer
 
 
 def test_a_file_is_named_after_itself_and_what_is_in_it(desk, tmp_path):

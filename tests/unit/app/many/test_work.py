@@ -5,31 +5,11 @@ from dataclasses import replace
 
 import pytest
 
+from houses import HOUSE, house
 from kerfline.app.many import work
 from kerfline.app.many.line import Fate
 from kerfline.app.many.work import Task, do
 from kerfline.app.wishes import Wishes
-
-HOUSE = """
-[job]
-name = "{name}"
-units = "ft"
-
-[slab]
-thickness = "4 in"
-outline = [[0, 0], [{width}, 0], [{width}, 20], [0, 20]]
-
-[day]
-date = 2026-06-14
-start = "06:30"
-"""
-
-
-def house(folder, name, width, text=HOUSE):
-    folder.mkdir(exist_ok=True)
-    path = folder / f"{name}.toml"
-    path.write_text(text.format(name=name.title(), width=width))
-    return path
 
 
 def test_an_endless_slab_is_given_up(tmp_path, monkeypatch):

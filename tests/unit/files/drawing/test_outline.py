@@ -4,39 +4,13 @@ import math
 
 import pytest
 
-from kerfline.errors import InputRefused
 from kerfline.files.drawing import Layers, read_slab_parts
-
-INCH2 = 25.4**2
-
-
-L_SHAPE = [(0, 0), (480, 0), (480, 240), (240, 240), (240, 360), (0, 360)]
-
-
-L_AREA = 480 * 240 + 240 * 120
-
+from read_parts import L_AREA, L_SHAPE, area, read, refused
 
 PIT = [(60, 60), (120, 60), (120, 100), (60, 100)]
 
 
 PIT_AREA = 60 * 40
-
-
-SLAB = Layers(outline=("SLAB*",))
-
-
-def read(drawn, layers=SLAB):
-    return read_slab_parts(drawn.save(), layers)
-
-
-def area(ring) -> float:
-    return ring.polygon.area / INCH2
-
-
-def refused(drawn, layers=SLAB) -> str:
-    with pytest.raises(InputRefused) as caught:
-        read(drawn, layers)
-    return str(caught.value)
 
 
 def test_a_closed_polyline(sheet):
@@ -128,39 +102,31 @@ def test_an_outline_drawn_twice_counts_once(sheet):
     assert parts.openings == ()
 
 
+NOTCHED = [
+    (0, 0),
+    (480, 0),
+    (480, 100),
+    (479.3, 100),
+    (479.3, 100.8),
+    (480, 100.8),
+    (480, 240),
+    (0, 240),
+]
+
+
 def test_a_notch_smaller_than_the_gap_that_is_closed_stays(sheet):
-    notch = [
-        (0, 0),
-        (480, 0),
-        (480, 100),
-        (479.3, 100),
-        (479.3, 100.8),
-        (480, 100.8),
-        (480, 240),
-        (0, 240),
-    ]
     area_of_notch = 0.7 * 0.8
     for draw in ("loop", "poly"):
         drawn = sheet()
-        getattr(drawn, draw)("SLAB", notch)
+        getattr(drawn, draw)("SLAB", NOTCHED)
         ring = read(drawn).outline
         assert len(ring.points) == 8
         assert area(ring) == pytest.approx(480 * 240 - area_of_notch, rel=1e-9)
 
 
 def test_a_notch_beside_a_real_gap_stays(sheet):
-    notch = [
-        (0, 0),
-        (480, 0),
-        (480, 100),
-        (479.3, 100),
-        (479.3, 100.8),
-        (480, 100.8),
-        (480, 240),
-        (0, 240),
-    ]
     drawn = sheet()
-    drawn.line("SLAB", *notch, (0, 0.6))
+    drawn.line("SLAB", *NOTCHED, (0, 0.6))
     assert area(read(drawn).outline) == pytest.approx(480 * 240 - 0.56, rel=1e-9)
 
 

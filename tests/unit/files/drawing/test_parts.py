@@ -3,28 +3,9 @@
 import pytest
 from ezdxf import units
 
-from kerfline.errors import InputRefused
-from kerfline.files.drawing import Layers, read_slab_parts
+from kerfline.files.drawing import Layers
 from kerfline.model.slab import JointKind
-
-INCH2 = 25.4**2
-L_SHAPE = [(0, 0), (480, 0), (480, 240), (240, 240), (240, 360), (0, 360)]
-L_AREA = 480 * 240 + 240 * 120
-SLAB = Layers(outline=("SLAB*",))
-
-
-def read(drawn, layers=SLAB):
-    return read_slab_parts(drawn.save(), layers)
-
-
-def area(ring) -> float:
-    return ring.polygon.area / INCH2
-
-
-def refused(drawn, layers=SLAB) -> str:
-    with pytest.raises(InputRefused) as caught:
-        read(drawn, layers)
-    return str(caught.value)
+from read_parts import L_AREA, L_SHAPE, area, read, refused
 
 
 def test_pieces_on_several_layers(sheet):
