@@ -123,7 +123,7 @@ def draw(
 def split(
     concrete: Area, joints: Sequence[DrawnJoint], panel: Polygon, way: Point, at: Point
 ) -> tuple[DrawnJoint, ...]:
-    """Adds a joint across one panel.
+    """Adds a joint across one panel, on both sides of an opening in it.
 
     Args:
         concrete: The slab's concrete.
@@ -137,7 +137,7 @@ def split(
     """
     reach = reach_of(concrete, at)
     axis = Axis(at, way)
-    stops = crossings(axis, panel.boundary, reach)
+    stops = crossings(axis, panel.exterior, reach)
     low = max((t for t in stops if t <= SAME), default=None)
     high = min((t for t in stops if t >= -SAME), default=None)
     if low is None or high is None:

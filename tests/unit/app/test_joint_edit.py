@@ -117,6 +117,16 @@ def test_a_split_stays_within_its_panel():
     assert split[-1].path == ((3000, 2500), (9000, 2500))
 
 
+def test_a_split_goes_on_beyond_an_opening_in_its_panel():
+    """Its middle lies in the opening; a joint on one side alone would divide nothing."""
+    hole = box(2000, 2000, 4000, 4000)
+    panel = box(0, 0, 6000, 6000).difference(hole)
+
+    split = edit.split(HALL.difference(hole), [], panel, (1.0, 0.0), (3000, 3000))
+
+    assert [j.path for j in split] == [((0, 3000), (2000, 3000)), ((4000, 3000), (6000, 3000))]
+
+
 def test_when_a_joint_goes_what_ended_on_it_is_carried_on():
     joints = [joint("J1", (3000, 0), (3000, 6000)), joint("J2", (0, 2000), (3000, 2000))]
 
