@@ -168,6 +168,11 @@ def records_of(entity: DXFEntity, path: Path, factor: float) -> Iterator[Record]
             run.append((tag.code, tag.value))
 
 
+def is_one_joint(records: Sequence[Record]) -> bool:
+    """Whether records say that the curve which carries them is a joint."""
+    return any(record.name == JOINT for record in records)
+
+
 def _record(run: Sequence[tuple[int, object]], path: Path, factor: float) -> Record:
     texts = [str(value) for code, value in run if code == TEXT]
     figures = [float(str(value)) for code, value in run if code == REAL]

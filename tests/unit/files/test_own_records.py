@@ -14,6 +14,7 @@ from kerfline.model.job import Job
 from kerfline.model.slab import (
     Edge,
     EdgeKind,
+    Fall,
     KeepOut,
     Penetration,
     PenetrationKind,
@@ -139,3 +140,27 @@ def test_a_record_that_makes_no_sense_is_passed_over(drawn, tmp_path):
     read = open_job(tmp_path / "plan.dxf", Wishes())
     assert read.slab.zones == ()
     assert read.slab.thickness == pytest.approx(127.0)
+
+
+@pytest.mark.parametrize("draw", [dxf_bytes, flat_dxf_bytes])
+def test_joints_that_bend_are_read_again_as_the_joints_they_are(tmp_path, draw):
+    """Joints that bend to meet the valleys of a drain's fall, in line with joints of other names before the bend."""
+    fall = Fall(id="D1", area=Ring(feet((28, 4), (44, 4), (44, 24), (28, 24))), to=feet((36, 14)))
+    slab = Slab(
+        outline=Ring(feet((0, 0), (48, 0), (48, 42), (0, 42))), thickness=152.4, falls=(fall,)
+    )
+    job = Job(name="Wash court", units=Unit.FT, slab=slab)
+    outcome = lay_out_job(job)
+    drawn = outcome.layout.joints
+    assert any(len(j.line.coords) > 2 for j in drawn)
+    sheets = joint_plan(job, outcome.layout, outcome.findings, RULES)
+    (tmp_path / "plan.dxf").write_bytes(draw(job, outcome.layout, sheets))
+
+    read = open_job(tmp_path / "plan.dxf", Wishes()).slab.joints
+
+    assert len(read) == len(drawn)
+    lines = [shapely.LineString(j.path) for j in read]
+    for joint in drawn:
+        again = min(range(len(read)), key=lambda i: lines[i].hausdorff_distance(joint.line))
+        assert lines[again].hausdorff_distance(joint.line) < 0.1
+        assert read[again].depth == pytest.approx(joint.depth)

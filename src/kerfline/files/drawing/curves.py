@@ -17,6 +17,7 @@ class Curve:
         group: Number of the block reference that it came with; 0 for none.
         width: Width (mm) that it is drawn with, such as that of a wide polyline; 0 for a line.
         linetype: Name of the type of line that it is drawn with, in capitals; its layer's where it has none of its own.
+        one_joint: Whether a drawing of ours says that it is a joint as it stands, bends and all.
     """
 
     layer: str
@@ -25,6 +26,7 @@ class Curve:
     group: int = 0
     width: float = 0.0
     linetype: str = ""
+    one_joint: bool = False
 
     def scaled(self, by: float) -> "Curve":
         """The same in a unit that is so many times as long."""

@@ -3,7 +3,7 @@
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ezdxf.document import Drawing as Document
 from ezdxf.entities import Dimension, DXFEntity, Hatch, Insert
@@ -13,7 +13,7 @@ from kerfline.files.drawing.names import outline_rank, part_named
 from kerfline.files.drawing.no_shape import NoShape
 from kerfline.files.drawing.shapes import has_shape, hatch_edges, shape_of, width_of
 from kerfline.files.drawing.stated import stated_by
-from kerfline.files.own_records import Record, records_of
+from kerfline.files.own_records import Record, is_one_joint, records_of
 from kerfline.geometry.paths import Path, tidy
 from kerfline.geometry.tolerance import FARTHEST
 
@@ -253,8 +253,9 @@ def _take(entity: DXFEntity, layer: str, group: int, factor: float, found: Harve
                 width=width,
                 linetype=_linetype(entity, layer, found),
             )
-            found.curves.append(curve)
-            found.records += records_of(entity, curve.path, factor)
+            records = list(records_of(entity, curve.path, factor))
+            found.curves.append(replace(curve, one_joint=is_one_joint(records)))
+            found.records += records
 
 
 def _linetype(entity: DXFEntity, layer: str, found: Harvest) -> str:

@@ -60,11 +60,12 @@ class Found:
 
 @dataclass(kw_only=True)
 class _Pieces:
-    """Straight pieces, arcs and free curves of one kind of joint."""
+    """Straight pieces, arcs and free curves of one kind of joint, and joints that are known to bend."""
 
     straight: list[tuple[Point, Point]] = field(default_factory=list)
     arcs: list[Arc] = field(default_factory=list)
     free: list[Line] = field(default_factory=list)
+    bent: list[Line] = field(default_factory=list)
 
 
 def brought_together(
@@ -85,13 +86,16 @@ def brought_together(
     ]
     chains = smooth_chains([f.line for f in every])
     return [
-        Found(
-            line=line,
-            kind=kind,
-            repairs=tuple(r for m in members for r in every[m].repairs),
-            dash_gap=max(every[m].dash_gap for m in members),
-        )
-        for line, members in chains
+        *(Found(line=line, kind=kind) for line in pieces.bent),
+        *(
+            Found(
+                line=line,
+                kind=kind,
+                repairs=tuple(r for m in members for r in every[m].repairs),
+                dash_gap=max(every[m].dash_gap for m in members),
+            )
+            for line, members in chains
+        ),
     ], notes
 
 
@@ -129,7 +133,11 @@ def _on_arc(run: ArcRun, kind: JointKind | None, display: Display) -> Found:
 def _sorted_out(curves: Sequence[Curve]) -> _Pieces:
     pieces = _Pieces()
     for curve in curves:
-        for run in _runs_of(curve.path):
+        runs = list(_runs_of(curve.path))
+        if curve.one_joint and len(runs) > 1:
+            pieces.bent.append(tuple((float(x), float(y)) for x, y in curve.path.line.coords))
+            continue
+        for run in runs:
             if isinstance(run, Arc):
                 pieces.arcs.append(run)
             elif _is_straight(run):
