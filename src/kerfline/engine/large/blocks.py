@@ -12,6 +12,7 @@ from itertools import chain, pairwise
 
 import numpy as np
 import shapely
+from networkx.utils import UnionFind
 from shapely import LineString, Polygon
 
 from kerfline.engine.arrays import Numbers
@@ -315,25 +316,19 @@ def is_aslant(part: Region) -> bool:
 
 def _groups(shapes: Sequence[Polygon], slanted: Sequence[int], span: float) -> list[list[int]]:
     """Blocks that belong together: slanted neighbours while there is room, small corners in any case."""
-    owner = {i: i for i in range(len(shapes))}
-    area = {i: shape.area for i, shape in enumerate(shapes)}
+    joined: UnionFind[int] = UnionFind(range(len(shapes)))
+    area = [shape.area for shape in shapes]
     within = set(slanted)
     for length, i, j in sorted(_shared(shapes, slanted), key=lambda s: (-round(s[0]), s[1], s[2])):
-        one, other = _head(owner, i), _head(owner, j)
+        one, other = joined[i], joined[j]
         small = min(area[one], area[other]) < SMALL * span**2
         fits = area[one] + area[other] <= ROOM * span**2
         if one != other and length > TOUCH and (small or (fits and j in within)):
-            owner[other] = one
-            area[one] += area[other]
+            whole = area[one] + area[other]
+            joined.union(one, other)
+            area[joined[one]] = whole
             within.add(j)
-    heads = sorted({_head(owner, i) for i in within})
-    return [[i for i in sorted(within) if _head(owner, i) == head] for head in heads]
-
-
-def _head(owner: dict[int, int], i: int) -> int:
-    while owner[i] != i:
-        i = owner[i]
-    return i
+    return sorted(sorted(group) for group in joined.to_sets() if group & within)
 
 
 def _shared(shapes: Sequence[Polygon], slanted: Sequence[int]) -> Iterator[tuple[float, int, int]]:

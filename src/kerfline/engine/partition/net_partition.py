@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from networkx.utils import UnionFind
 from shapely import LineString
 
 from kerfline.engine.arrays import Integers, Numbers
@@ -115,7 +116,7 @@ def _panel_rows(
     for number, choice in enumerate(panels):
         for cell in choice.cells:
             holders[cell].add(number)
-    heads = list(range(len(net.cells)))
+    reached = UnionFind(range(len(net.cells)))
     which: list[int] = []
     at: list[int] = []
 
@@ -129,22 +130,15 @@ def _panel_rows(
             continue
         one, other = seam.cells
         sides = sorted((holders[one] - holders[other], holders[other] - holders[one]), key=len)
-        known = _head(heads, one) == _head(heads, other)
-        heads[_head(heads, one)] = _head(heads, other)
+        known = reached[one] == reached[other]
+        reached.union(one, other)
         for side in sides[:1] if known else sides:
             row = rows.open(0.0, 0.0)
             rows.put(row, joint, -1.0)
             stand(side, row)
-    for cell in sorted({_head(heads, c) for c in range(len(net.cells))}):
-        stand(holders[cell], rows.open(1.0, 1.0))
+    for cells in sorted(map(sorted, reached.to_sets())):
+        stand(holders[cells[0]], rows.open(1.0, 1.0))
     return np.asarray(which, dtype=np.int64), np.asarray(at, dtype=np.int64)
-
-
-def _head(heads: Sequence[int], cell: int) -> int:
-    """The cell that stands for all that are reached from one."""
-    while heads[cell] != cell:
-        cell = heads[cell]
-    return cell
 
 
 def seam_prices(problem: Problem, net: Net) -> list[float]:
