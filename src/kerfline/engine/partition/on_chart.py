@@ -1,7 +1,9 @@
 """Lays out one piece along the lines of one chart: candidate lines, net, panels, cover, joints."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
@@ -10,9 +12,10 @@ from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.divisions import extent
 from kerfline.engine.measure.shape import shape_of
-from kerfline.engine.partition.net import Net, net_of
-from kerfline.engine.partition.net_partition import NetCover, cover, seam_prices
+from kerfline.engine.partition.formulation import net_partition, seam_prices
+from kerfline.engine.partition.net import SETTLED, Net, net_of
 from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
+from kerfline.engine.partition.solve import best_cover
 from kerfline.engine.partition.symmetry import symmetric_panels
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.directions import is_diagonal
@@ -23,6 +26,57 @@ from kerfline.model.layout import Reason
 
 MOST_CELLS = 700
 """Cells of a net beyond which a piece is not laid out in one go: its programme would take several seconds."""
+
+
+GAP = 2e-3
+"""Share of the cost by which a cover may be off the bound and the search still ends: several ways to lay a piece
+out share the effort."""
+
+
+@dataclass(frozen=True)
+class NetCover:
+    """The chosen panels.
+
+    Attributes:
+        chosen: Numbers of the panels.
+        seams: For each seam whether it is a joint.
+        cost: The whole cost in mm of joint.
+        bound: Its proven lower bound.
+    """
+
+    chosen: tuple[int, ...]
+    seams: tuple[bool, ...]
+    cost: float
+    bound: float
+
+
+def cover(
+    problem: Problem,
+    net: Net,
+    panels: Sequence[CandidatePanel],
+    images: Sequence[int] | None = None,
+) -> NetCover | None:
+    """The cheapest panels that tile the net; None where the search found none in its count.
+
+    Args:
+        problem: The piece.
+        net: Its net.
+        panels: The panels to choose from.
+        images: For each panel the first of those that must be chosen with it; None for free choice.
+    """
+    chosen_with = np.asarray(images if images is not None else range(len(panels)), dtype=np.int64)
+    model = net_partition(problem, net, panels, chosen_with)
+    likely = np.ones(len(panels), dtype=bool)
+    best = best_cover(model, likely, problem.effort, gap=GAP)
+    if best is None:
+        return None
+    owner = {cell: n for n in best.chosen.tolist() for cell in panels[n].cells}
+    return NetCover(
+        chosen=tuple(best.chosen.tolist()),
+        seams=tuple(s.line == SETTLED or owner[s.cells[0]] != owner[s.cells[1]] for s in net.seams),
+        cost=best.cost,
+        bound=best.bound,
+    )
 
 
 def charted(problem: Problem, chart: Chart, required: Sequence[LineString]) -> PieceLayout | None:

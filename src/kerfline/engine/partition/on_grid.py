@@ -14,8 +14,8 @@ from kerfline.engine.lines.lattice import Lattice, lattice
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.options import Weights
+from kerfline.engine.partition.formulation import grid_partition
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
-from kerfline.engine.partition.grid_partition import grid_partition
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
 from kerfline.engine.partition.rectangles import (
     Panels,
