@@ -9,6 +9,7 @@ import pytest
 import shapely
 from shapely import LineString
 
+from corpus.footprints import footprints, slab_on
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.run_mark import marked
 from kerfline.files.sheet_pdf import pdf_bytes
@@ -115,6 +116,13 @@ def test_no_text_stands_on_a_text_or_a_line_of_a_few_jobs(job, size):
 @pytest.mark.parametrize(("job", "size"), EACH, ids=lambda v: getattr(v, "name", v))
 def test_no_text_stands_on_a_text_or_a_line_of_twenty_jobs(job, size):
     assert_no_text_stands_on_anything(job, size)
+
+
+@pytest.mark.parametrize("name", ["buildings-10", "buildings-14", "buildings-38", "buildings-118"])
+def test_no_text_stands_on_a_text_or_a_line_of_a_surveyed_slab(name):
+    """Small recesses and slanting sides, whose strings stand in one another's way."""
+    slab = slab_on(dict(footprints())[name], 150.0)
+    assert_no_text_stands_on_anything(Job(name=name, units=Unit.M, slab=slab), "a3")
 
 
 CLOSETS = closets()

@@ -207,6 +207,17 @@ def _runs_on(last: Stretch, one: Stretch) -> bool:
     return abs(last.pieces[-1][3] - one.pieces[0][2]) <= STEP
 
 
+def _goes_on(last: Stretch, one: Stretch) -> bool:
+    """Whether the edge goes on from one to the next, and not by a step that a survey left a little aslant."""
+    return _runs_on(last, one) and not (_steep(last.pieces[-1]) or _steep(one.pieces[0]))
+
+
+def _steep(piece: tuple[float, float, float, float]) -> bool:
+    """Whether an edge is square to the side but for a survey's noise."""
+    a, b, start, end = piece
+    return b - a <= FLAT * abs(end - start)
+
+
 def _joined_steps(found: list[Stretch], need: float) -> list[Stretch]:
     """Stretches that step back by too little for a string, or are too short for one, joined to the outer one."""
     out = list(found)
@@ -227,7 +238,7 @@ def _walled(found: Sequence[Stretch], i: int) -> Stretch:
     one = found[i]
     before = i > 0 and found[i - 1].depth < one.depth
     after = i + 1 < len(found) and found[i + 1].depth < one.depth
-    start = i > 0 and _runs_on(found[i - 1], one)
-    end = i + 1 < len(found) and _runs_on(one, found[i + 1])
+    start = i > 0 and _goes_on(found[i - 1], one)
+    end = i + 1 < len(found) and _goes_on(one, found[i + 1])
     walled, smooth = (before and not start, after and not end), (start, end)
     return Stretch(one.low, one.high, one.depth, one.pieces, walled, smooth)

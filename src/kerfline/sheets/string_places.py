@@ -1,7 +1,7 @@
 """How far out each dimension string stands, so that no text of one meets a line or a text of another."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import product
 
 import shapely
@@ -16,6 +16,9 @@ from kerfline.units import Display
 
 TRIES = tuple(3.0 * n for n in range(12))
 """How much further out a string may stand than usual, mm."""
+
+ROUNDS = 2
+"""How often strings that still meet something are placed again, now that all the others stand."""
 
 LEANS = (0.0, 0.8, -0.8)
 """Where in its bay a text of a chain may stand: in the middle, or toward either end."""
@@ -41,23 +44,57 @@ def draw_strings(
         display: How lengths are written.
         height: Capital height in mm.
     """
-    for string in strings:
-        tries = TRIES if string.stretch.depth > 0 else TRIES[:1]
-        drawn: list[tuple[int, int, Board]] = []
-        ways = [replace(string, out=out, lean=lean) for out, lean in product(tries, LEANS)]
-        if not string.running and string.stretch.depth > 0:
-            ways += [replace(way, square=True) for way in ways]
-        for placed in ways:
+    placed: list[_Placed] = []
+
+    def nearest(string: DimensionString, others: Sequence[_Placed]) -> _Placed:
+        """A string as near to its edge as it stands clear of the others, or where it meets the fewest."""
+        around = [*board, *(mark for other in others for mark in other.board)]
+        tried: list[_Placed] = []
+        for way in _ways(string):
             one = Board()
-            axis = axis_of(placed, shown.origin, shown.scale, limits[placed.side.upright], height)
-            draw_string(one, placed, axis, display, height)
-            met = meetings(list(one), list(board), shown.slab)
-            drawn.append((met, len(drawn), one))
-            if not drawn[-1][0]:
+            axis = axis_of(way, shown.origin, shown.scale, limits[way.side.upright], height)
+            draw_string(one, way, axis, display, height)
+            tried.append(_Placed(string, one, meetings(list(one), around, shown.slab)))
+            if not tried[-1].met:
                 break
-        met, _, best = min(drawn, key=lambda d: d[:2])
-        if not (met and string.spare):
-            board.take(best)
+        return min(tried, key=lambda t: t.met)
+
+    for string in strings:
+        placed.append(nearest(string, placed))
+    for _ in range(ROUNDS):  # what came later may have been in the way, or may make way
+        for k in range(len(placed)):
+            others = placed[:k] + placed[k + 1 :]
+            if _meets(placed[k], board, others, shown.slab):
+                placed[k] = nearest(placed[k].string, others)
+    for k, one in enumerate(placed):
+        if not (one.string.spare and _meets(one, board, placed[:k] + placed[k + 1 :], shown.slab)):
+            board.take(one.board)
+
+
+@dataclass(frozen=True)
+class _Placed:
+    """A string as it is drawn, and how often it met what stood there when it was."""
+
+    string: DimensionString
+    board: Board
+    met: int
+
+
+def _ways(string: DimensionString) -> list[DimensionString]:
+    """The places of a string, the nearest first: only one beside a stretch further in has room to go further out."""
+    inner = string.stretch.depth > 0
+    tries = TRIES if inner else TRIES[:1]
+    ways = [replace(string, out=out, lean=lean) for out, lean in product(tries, LEANS)]
+    if inner and not string.running:
+        ways += [replace(way, square=True) for way in ways]
+    return ways
+
+
+def _meets(
+    one: _Placed, board: Board, others: Sequence[_Placed], slab: Polygon | MultiPolygon
+) -> int:
+    around = [*board, *(mark for other in others for mark in other.board)]
+    return meetings(list(one.board), around, slab)
 
 
 def meetings(new: Sequence[Mark], old: Sequence[Mark], slab: Polygon | MultiPolygon) -> int:

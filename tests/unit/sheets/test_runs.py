@@ -38,6 +38,15 @@ def test_a_notch_has_a_stretch_of_its_own_walled_where_concrete_stands():
     assert second.walled == (True, False)
 
 
+def test_a_step_that_a_survey_left_a_little_aslant_is_still_a_wall():
+    stepped = [(0, 0), (100, 0), (100, 60), (60.1, 60), (60, 100), (0, 100)]
+    _, second = seen(shapely.Polygon(stepped))
+    assert second.walled == (True, False)
+    assert second.smooth == (False, False)
+    sloping = seen(shapely.Polygon([(0, 0), (100, 0), (100, 60), (70, 60), (60, 100), (0, 100)]))
+    assert sloping[-1].walled == (False, False)
+
+
 @pytest.mark.parametrize(("need", "count"), [(40.0, 2), (40.1, 1)])
 def test_a_notch_too_shallow_for_a_string_is_told_with_its_neighbour(need, count):
     found = seen(ELL, need=need)
