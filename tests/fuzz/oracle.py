@@ -16,6 +16,9 @@ from shapely.ops import polygonize
 HAIR = 0.6
 """How far (mm) a joint's end may stop short of what it ends on."""
 
+GRAIN = 0.001
+"""What ends and edges are rounded to where the floor is cut up (mm)."""
+
 SLACK = 1.5
 """What two ways to measure one length may differ by (mm)."""
 
@@ -60,20 +63,44 @@ def own_concrete(slab):
 
 
 def own_panels(concrete, joints):
-    """The floor cut up by joints that are drawn out by a hair at both ends."""
-    lines = [_drawn_out(joint.path) for joint in joints]
-    noded = shapely.union_all([concrete.boundary, *lines], grid_size=0.001)
+    """The floor cut up by joints, each end that stops short by no more than a hair drawn out to what it meets."""
+    things = [concrete.boundary, *(LineString(joint.path) for joint in joints)]
+    tree = shapely.STRtree(things)
+
+    def others(spot, reach, index):
+        return [things[i] for i in tree.query(spot, "dwithin", reach).tolist() if i != index]
+
+    lines = [
+        LineString(
+            [
+                *_out_to_what_it_meets(joint.path[0], joint.path[1], others, index),
+                *joint.path[1:-1],
+                *reversed(_out_to_what_it_meets(joint.path[-1], joint.path[-2], others, index)),
+            ]
+        )
+        for index, joint in enumerate(joints, 1)
+    ]
+    noded = shapely.union_all([concrete.boundary, *lines], grid_size=GRAIN)
     faces = [face for face in polygonize(shapely.get_parts(noded)) if face.area > SLIVER]
     return [face for face in faces if concrete.contains(face.representative_point())]
 
 
-def _drawn_out(path):
-    points = [tuple(p) for p in path]
-    for end, inner in ((0, 1), (-1, -2)):
-        (x, y), (a, b) = points[end], points[inner]
-        size = math.hypot(x - a, y - b) or 1.0
-        points[end] = (x + HAIR * (x - a) / size, y + HAIR * (y - b) / size)
-    return LineString(points)
+def _out_to_what_it_meets(end, inner, others, index):
+    """An end, and before it the place to which it is drawn out where something lies within a hair ahead of it.
+
+    No further: between two lines nearer than that, ends that are drawn out from both sides would cross.
+    """
+    spot, (x, y), (a, b) = Point(end), end, inner
+    if others(spot, GRAIN, index):
+        return [end]
+    size = math.hypot(x - a, y - b) or 1.0
+    along = ((x - a) / size, (y - b) / size)
+    ahead = LineString([end, (x + HAIR * along[0], y + HAIR * along[1])])
+    met = [t.intersection(ahead) for t in others(spot, HAIR, index) if t.intersects(ahead)]
+    if not met:
+        return [end]
+    far = min(spot.distance(m) for m in met) + 2 * GRAIN
+    return [(x + far * along[0], y + far * along[1]), end]
 
 
 def own_boxes(panel):

@@ -6,10 +6,10 @@ import pytest
 from shapely import Polygon
 
 from checked import feet, grid_slab, joint, with_joints
-from fuzz.oracle import faults, own_boxes
+from fuzz.oracle import faults, own_boxes, own_concrete, own_panels
 from kerfline.checks.given import given_layout
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import KeepOut, Slab
+from kerfline.model.slab import GivenJoint, KeepOut, Slab
 
 GRID = grid_slab(3, 2)
 AREA = Ring(feet((2, 2), (8, 2), (8, 8), (2, 8)))
@@ -70,3 +70,29 @@ def test_a_panel_with_two_smallest_rectangles_may_be_either():
     panel = Polygon([(-455.832, 2587.743), (-244.091, 2625.041), (374.299, 3810.356), (-777, 4411)])
     assert min(round(a / b, 2) for a, b in own_boxes(panel)) == 1.13
     assert max(round(a / b, 2) for a, b in own_boxes(panel)) == 1.80
+
+
+FLOOR = Slab(outline=Ring(((0, 0), (6000, 0), (6000, 3000), (0, 3000))), thickness=101.6)
+
+
+def own_count(*paths):
+    """How many panels the oracle cuts a floor of 6 x 3 m into, along joints."""
+    drawn = [GivenJoint(id=f"G{i}", path=path) for i, path in enumerate(paths)]
+    return len(own_panels(own_concrete(FLOOR), drawn))
+
+
+def test_ends_on_both_sides_of_a_narrow_strip_do_not_cross_it():
+    strip = ((3000, 0), (3000, 3000)), ((3001, 0), (3001, 3000))
+    assert own_count(*strip, ((0, 1500), (3000, 1500)), ((3001, 1500), (6000, 1500))) == 5
+    short = ((0, 1500), (2999.8, 1500)), ((3001.2, 1500), (6000, 1500))
+    assert own_count(*strip, *short) == 5
+
+
+@pytest.mark.parametrize(("short", "panels"), [(0.0, 3), (0.5, 3), (5.0, 2)])
+def test_an_end_that_stops_short_of_what_it_ends_on(short, panels):
+    assert own_count(((3000, 0), (3000, 3000)), ((0, 1500), (3000 - short, 1500))) == panels
+
+
+def test_an_end_that_stops_short_of_the_edge():
+    assert own_count(((3000, 0.5), (3000, 2999.5))) == 2
+    assert own_count(((3000, 5.0), (3000, 2999.5))) == 1
