@@ -128,12 +128,23 @@ def faults(slab, layout, findings):
     concrete = own_concrete(slab)
     panels = own_panels(concrete, layout.joints)
     yield from _tiling(concrete, panels, layout, findings)
-    if any(p.area <= SLIVER for p in layout.panels) and "width" not in said:
-        yield "a panel is a sliver, which nobody says"
+    yield from _slivers(layout, findings)
     plain = [p for p in panels if not any(own_ring(z.outline).intersects(p) for z in slab.zones)]
     for panel in plain:
         yield from _sizes(slab, panel, said)
     yield from _joints(slab, concrete, layout, said)
+
+
+def _slivers(layout, findings):
+    """Every sliver is told as a narrow panel, as advice where the slab itself is so narrow there.
+
+    A piece is at least half as large as its length times its width, and no wider than long.
+    """
+    slivers = sum(p.area <= SLIVER for p in layout.panels)
+    widest = math.sqrt(2 * SLIVER)
+    told = sum(f.rule.value == "width" and f.measured <= widest for f in findings)
+    if told < slivers:
+        yield f"{slivers} panels are slivers, {told} of which are told"
 
 
 def _tiling(concrete, panels, layout, findings):
