@@ -188,7 +188,12 @@ def _quality(solution: Solution, length: float, display: Display) -> str:
     words = f"joint length {format_run(length, display)}"
     if solution.length_bound >= SAYING * length:
         over = max(0.0, length / max(solution.length_bound, 1.0) - 1)
-        words += f", at most {over:.1%} over the shortest that serves the same walls, columns and corners"
+        words += (
+            f", at most {over:.1%} over the shortest along the same directions with the same joints at"
+            " walls, columns and corners"
+        )
+        if over >= TOLD:
+            words += " (length is weighed against square and even panels, tees and chalk lines)"
     return f"{words}; {_proven(solution)}"
 
 

@@ -139,25 +139,29 @@ def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:
 def _least_length(
     slab: Slab, solved: Sequence[tuple[PlacedRegion, RegionLayout]], panels: Sequence[Panel]
 ) -> float:
-    """The better bound of the joint length: that of any slab, or that of its only region.
+    """The better bound of the joint length: that of any slab, or those of its regions and the joints between them.
 
     Of layouts whose panels are no longer than the span that is worked to, or than the longest here.
-    Bounds of several regions do not add up, for another layout need not divide the slab as this one does.
     """
     limits = [
         limit.span
         for place, _ in solved
         for limit in (place.region.working, *(z.working for z in place.region.zones))
     ]
-    own = [region.length_bound for _, region in solved] if len(solved) == 1 else []
-    return max([least_length(slab.concrete, max([*limits, *(p.span for p in panels)])), *own])
+    own = _between(solved) + sum(region.length_bound for _, region in solved)
+    return max(least_length(slab.concrete, max([*limits, *(p.span for p in panels)])), own)
+
+
+def _between(solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> float:
+    """Length of the joints between regions, mm."""
+    return sum(LineString(c.path).length for place, _ in solved for c in place.borders)
 
 
 def _solution(
     solved: Sequence[tuple[PlacedRegion, RegionLayout]], least: float, seconds: float
 ) -> Solution:
     """How good the whole is: sums over the regions, and the borders' length in cost and bounds."""
-    border = sum(LineString(c.path).length for place, _ in solved for c in place.borders)
+    border = _between(solved)
     statuses = [region.status for _, region in solved]
     return Solution(
         status=max([*statuses, *([Status.PARTS] if len(solved) > 1 else [])], key=WORST.index),

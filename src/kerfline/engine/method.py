@@ -23,6 +23,7 @@ from kerfline.engine.partition.on_grid import (
     passes_span,
     solve_exact,
 )
+from kerfline.engine.partition.sweep_bound import sweep_bound
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.asking import AskingLine, targets_of
 from kerfline.engine.regions.canonical import Move, canonical, cut_back
@@ -38,8 +39,23 @@ SQUARE_EDGES = 0.85
 SECOND_SHARE = 0.3
 """Share of a region's effort that goes into an exact layout beside the general one."""
 
+NEAR = 0.999
+"""Share of the joint length from which a bound of it needs no better one."""
+
 
 def region_layout(
+    place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
+) -> RegionLayout:
+    """The best layout of a region that is found, with the better of the bounds of its length."""
+    found = _best_layout(place, weights, options, effort)
+    length = sum(LineString(cut.path).length for cut in found.cuts)
+    if found.length_bound >= NEAR * length:
+        return found
+    least = sweep_bound(place.region, found.cuts)
+    return replace(found, length_bound=max(found.length_bound, least))
+
+
+def _best_layout(
     place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
 ) -> RegionLayout:
     """The exact layout of a square region, the general one of another, the better of both between.

@@ -125,7 +125,7 @@ def _within(panel: Polygon) -> float:
     longest = float(sides.max())
     ways = [steps[i] / sides[i] for i in np.flatnonzero(sides >= longest - MEASURE)]
     slanted = [way for way in ways if np.ptp(points @ way) > longest + SAME]
-    return max([longest, *(_chord_along(panel, way) for way in slanted)])
+    return max([longest, *(longest_chord(panel, way) for way in slanted)])
 
 
 def _straightened(panel: Polygon) -> Numbers:
@@ -137,7 +137,7 @@ def _straightened(panel: Polygon) -> Numbers:
     return np.asarray(shapely.get_coordinates(shapely.simplify(ring, STRAIGHT)))
 
 
-def _chord_along(panel: Polygon, way: Numbers) -> float:
+def longest_chord(panel: Polygon, way: Numbers) -> float:
     """The longest chord inside a figure along a direction, found a hair's breadth beside each corner."""
     dx, dy = way
     seen = affinity.affine_transform(panel, [dx, dy, -dy, dx, 0.0, 0.0])

@@ -147,8 +147,9 @@ class Solution:
             of which each is searched by itself, built by rule somewhere, or given by the user.
         cost: The weighted cost in mm of joint.
         bound: Proven lower bound of that cost on the candidate lines.
-        length_bound: No layout with joints under the same walls, through the same columns and from the same
-            corners has less joint than this, wherever its other joints lie, mm.
+        length_bound: No layout with the same joints under walls, at columns and from corners, and where it falls
+            into parts of its own directions the same between them, has less joint than this, wherever its other
+            joints lie along the same directions, mm.
         seconds: Time the engine took; left out of comparisons.
         regions: Status and gap of each region, for slabs that fall into several.
     """

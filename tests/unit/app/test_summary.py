@@ -77,15 +77,16 @@ def test_findings_are_told_worst_first_within_the_width_and_counted_where_cut():
 
 
 def test_a_bound_far_under_the_length_is_not_told():
-    """On a narrow slab the bound of any slab is next to nothing: "8280 % over" tells nobody anything."""
+    """On some round slabs the bound is next to nothing: "8280 % over" tells nobody anything."""
     outcome = check_job(job_of(grid_slab()))
     length = outcome.layout.joint_length
-    for share, told in ((0.02, False), (0.8, True)):
+    for share, told, weighed in ((0.02, False, False), (0.8, True, True), (1.0, True, False)):
         solution = Solution(status=Status.PARTS, cost=2.0, bound=2.0, length_bound=share * length)
         told_of = summary(replace(outcome, layout=replace(outcome.layout, solution=solution)))
         words = " ".join(told_of.split())
-        same = "over the shortest that serves the same walls, columns and corners"
+        same = "over the shortest along the same directions with the same joints at walls, columns"
         assert (same in words) is told
+        assert ("length is weighed against square and even panels" in words) is weighed
         assert "proven the best on their candidate lines" in words
 
 

@@ -1,0 +1,78 @@
+"""The chords of a figure along an axis, and the length of joint that must cross them.
+
+Where a joint is no longer than the reach from the next along an axis, a chord of length c between two edges is crossed
+by at least ceil(c / reach) - 1 joints, and joints that cross chords over a height h, whatever their slope, are at
+least h long each. Between two neighbouring heights of corners the chords are those of trapezoids, whose length changes
+evenly, so that the heights over which k joints must cross are known exactly.
+"""
+
+from collections.abc import Callable
+from itertools import pairwise
+
+import numpy as np
+import shapely
+
+from kerfline.engine.arrays import Numbers
+from kerfline.geometry.faces import Area
+from kerfline.geometry.tolerance import MEASURE, SAME
+
+Reach = Callable[[Numbers], Numbers]
+"""Of places (n x 2, mm), how far (mm) a panel there may reach along the chords."""
+
+
+def least_crossing(edges: Numbers, figure: Area, reach: Reach) -> float:
+    """The least length (mm) of joint that crosses the level chords of a figure.
+
+    Args:
+        edges: Pieces of line (n x 2 x 2, mm) at which chords end, the boundary of the figure among them; they meet
+            at their ends alone.
+        figure: The figure.
+        reach: How far a panel may reach along a chord, by the place of the chord's middle.
+    """
+    rising = np.where((edges[:, 0, 1] > edges[:, 1, 1])[:, None, None], edges[:, ::-1], edges)
+    rising = rising[rising[:, 0, 1] < rising[:, 1, 1]]
+    shapely.prepare(figure)
+    levels = np.unique(rising[:, :, 1])
+    return sum(
+        _crossing_between(rising, figure, reach, low, high)
+        for low, high in pairwise(levels.tolist())
+        if high - low > SAME
+    )
+
+
+def _crossing_between(
+    rising: Numbers, figure: Area, reach: Reach, low: float, high: float
+) -> float:
+    """The same between two heights that no corner lies between."""
+    here = rising[(rising[:, 0, 1] <= low) & (rising[:, 1, 1] >= high)]
+    middle = (low + high) / 2
+    at = np.column_stack([_places(here, level) for level in (low, middle, high)])
+    at = at[np.argsort(at[:, 1], kind="stable")]
+    centres = np.column_stack([(at[:-1, 1] + at[1:, 1]) / 2, np.full(max(len(at) - 1, 0), middle)])
+    inside = np.asarray(shapely.contains_xy(figure, centres), dtype=bool)
+    chords = np.diff(at, axis=0)[inside]
+    ends = np.sort(chords[:, [0, 2]], axis=1)
+    return (high - low) * float(_shares(ends, reach(centres[inside])).sum())
+
+
+def _places(edges: Numbers, level: float) -> Numbers:
+    """Where edges cross a level that they reach over."""
+    (x0, y0), (x1, y1) = edges[:, 0].T, edges[:, 1].T
+    return np.asarray(x0 + (x1 - x0) * (level - y0) / (y1 - y0))
+
+
+def _shares(ends: Numbers, reach: Numbers) -> Numbers:
+    """How many joints must cross trapezoids, a joint over a part of the height counting as that part.
+
+    Args:
+        ends: The shortest and the longest chord of each.
+        reach: How far a panel may reach in it.
+    """
+    shortest, longest = ends.T
+    total = np.zeros(len(ends))
+    limit = reach + MEASURE
+    for times in range(1, int((longest / limit).max(initial=0.0)) + 1):
+        beyond = longest - times * limit
+        slope = np.maximum(longest - shortest, SAME)
+        total += np.clip(beyond / slope, 0.0, 1.0)
+    return total

@@ -1,0 +1,71 @@
+"""Which stretches of a layout's joints are duties: those that any layout owes that serves the same as this one."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from shapely import LineString
+
+from kerfline.engine.arrays import Flags
+from kerfline.engine.lines.features import model_outline
+from kerfline.engine.reasons import TOLD
+from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.region import Cut, Region
+from kerfline.engine.regions.walls import STUB, segments, wall_slack
+from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.faces import lines_of
+from kerfline.geometry.tolerance import TOUCH
+
+
+def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]) -> Flags:
+    """Whether each piece of a layout's joints is a duty.
+
+    Duties are joints that are given or follow a border, those that pass or end on a column, whole, and those under
+    walls and from re-entrant corners as far as the next joint.
+
+    Args:
+        region: The region.
+        cuts: Its joints.
+        pieces: The same, cut where they meet.
+    """
+    spots = np.asarray(shapely.line_interpolate_point(pieces, 0.5, normalized=True), dtype=object)
+    borders = [zone.area.boundary for zone in region.zones if zone.joint_at_border]
+    settled = [LineString(c.path) for c in cuts if c.reason in TOLD or _meets_column(region, c)]
+    along = [*borders, *settled]
+    out = np.zeros(len(pieces), dtype=bool)
+    if along:
+        out |= np.asarray(shapely.dwithin(spots, shapely.union_all(along), TOUCH), dtype=bool)
+    corners = [c.at for c in reentrant_corners(model_outline(region))]
+    for end in (0, -1):
+        ends = shapely.get_point(list(pieces), end)
+        out |= np.asarray(shapely.dwithin(ends, shapely.MultiPoint(corners), TOUCH), dtype=bool)
+    return out | _under_walls(region, pieces)
+
+
+def _meets_column(region: Region, cut: Cut) -> bool:
+    """Whether a joint passes a column or ends on its boxout."""
+    line = LineString(cut.path)
+    return any(
+        line.dwithin(c.outline.polygon if c.outline else shapely.Point(c.at), TOUCH)
+        for c in region.columns
+    )
+
+
+def _under_walls(region: Region, pieces: Sequence[LineString]) -> Flags:
+    """Which pieces run under a wall that has a right to a joint, for more than a stub of it."""
+    out = np.zeros(len(pieces), dtype=bool)
+    tree = shapely.STRtree(list(pieces))
+    for wall in region.walls:
+        if not wall.takes_joint or wall.id in region.wishes:
+            continue
+        for part in segments(wall.path):
+            asking = AskingLine(name=wall.id, path=LineString(part), slack=wall_slack(wall))
+            for number in sorted(tree.query(asking.band, "intersects").tolist()):
+                out[number] |= _runs_under(asking, pieces[number])
+    return out
+
+
+def _runs_under(wall: AskingLine, piece: LineString) -> bool:
+    """Whether more than a stub of a piece runs along a wall, under it; where it turns it may run on."""
+    under = lines_of(piece.intersection(wall.band))
+    return any(part.length > STUB and wall.runs_along(part) for part in under)

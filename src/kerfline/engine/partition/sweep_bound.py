@@ -1,0 +1,156 @@
+"""The chord bound on slabs of any shape: no layout along the same directions with the same duties has less joint.
+
+Proof. Take a layout whose joints are the duties D of this one (``duties.py``), its stretches on the slant, and others
+along two directions square to each other, and whose panels reach no farther along either direction, measured as the
+longest straight chord inside, than the span, or than the panels here. A chord of the concrete along one of them, from
+one edge or joint in D to the next, lies in panels that follow one another, each of which takes no more of it than it
+reaches. So joints that are not in D cross it, as many as ``chords.py`` counts. Added up over all chords of both
+directions that is at most the length of those joints times 1 + t, where t is the greatest slope by which they depart
+from the directions, for a joint of length l and slope t rises by at most l and runs on by at most t l. With the length
+of D itself that makes the bound. Where the borders of zones are joints a chord lies in one zone, whose span holds.
+
+Unlike the bound on a grid it knows nothing of aspect, and nothing of a squared outline.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely import LineString, Polygon, affinity
+
+from kerfline.engine.arrays import Flags, Numbers
+from kerfline.engine.measure.score import panels_between
+from kerfline.engine.partition.chords import Reach, least_crossing
+from kerfline.engine.partition.duties import are_duties
+from kerfline.engine.regions.region import Cut, Region
+from kerfline.geometry.ends import PARALLEL
+from kerfline.geometry.faces import lines_of, noded
+from kerfline.geometry.span import longest_chord
+from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
+
+ASLANT = 0.25
+"""Share of the joints on the slant beyond which nothing is said: they do not run along two directions."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Stretches:
+    """The straight stretches of a layout's joints between one meeting and the next.
+
+    Attributes:
+        ends: Of each, (n, 2, 2) in mm.
+        duty: Whether each is a duty.
+    """
+
+    ends: Numbers
+    duty: Flags
+
+    @property
+    def length(self) -> Numbers:
+        """Of each, mm."""
+        return np.asarray(np.hypot(*np.moveaxis(self.ends[:, 1] - self.ends[:, 0], -1, 0)))
+
+
+def sweep_bound(region: Region, cuts: Sequence[Cut]) -> float:
+    """Least joint length, mm, of layouts along the directions of this one that serve the same; 0 where it has no such two.
+
+    Args:
+        region: The region, in its frame.
+        cuts: The joints of its layout.
+    """
+    found = _stretches(region, cuts)
+    if not len(found.ends):
+        return 0.0
+    way = _direction(found)
+    slope = _slopes(found, way)
+    given = found.duty | (slope > PARALLEL)
+    if found.length[given & ~found.duty].sum() > ASLANT * found.length.sum():
+        return 0.0
+    panels = panels_between(region.concrete, [LineString(c.path) for c in cuts])
+    across = sum(
+        _crossing(region, found.ends[given], panels, axis)
+        for axis in (way, np.array([-way[1], way[0]]))
+    )
+    steepest = float(slope[~given].max(initial=0.0))
+    return float(across / (1.0 + steepest) + found.length[given].sum())
+
+
+def _stretches(region: Region, cuts: Sequence[Cut]) -> _Stretches:
+    lines = [LineString(c.path) for c in cuts]
+    net = shapely.union_all(lines, grid_size=SAME / 10)
+    inside = [p for p in lines_of(net.intersection(region.concrete)) if p.length > TOUCH]
+    if not inside:
+        return _Stretches(ends=np.zeros((0, 2, 2)), duty=np.zeros(0, dtype=bool))
+    duty = are_duties(region, cuts, inside)
+    points = [shapely.get_coordinates(p) for p in inside]
+    return _Stretches(
+        ends=np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in points]),
+        duty=np.repeat(duty, [len(p) - 1 for p in points]),
+    )
+
+
+def _direction(found: _Stretches) -> Numbers:
+    """The unit vector along or across which most of the free joints run: that of the longest of them."""
+    loose = ~found.duty if not found.duty.all() else found.duty
+    steps = (found.ends[:, 1] - found.ends[:, 0])[loose]
+    length = found.length[loose]
+    angles = np.degrees(np.arctan2(steps[:, 1], steps[:, 0])).round(1) % 90.0
+    _, which = np.unique(angles, return_inverse=True)
+    most = int(np.argmax(np.bincount(which, weights=length.round())))
+    longest = int(np.argmax(np.where(which == most, length.round(), 0.0)))
+    return np.asarray(steps[longest] / length[longest])
+
+
+def _slopes(found: _Stretches, way: Numbers) -> Numbers:
+    """By how much each stretch departs from the direction or from square to it, per length."""
+    steps = found.ends[:, 1] - found.ends[:, 0]
+    along, aside = np.abs(steps @ way), np.abs(steps @ np.array([-way[1], way[0]]))
+    return np.asarray(np.minimum(along, aside) / np.maximum(found.length, SAME))
+
+
+def _crossing(region: Region, given: Numbers, panels: Sequence[Polygon], way: Numbers) -> float:
+    """The least length of joint that crosses the chords along a direction."""
+    turn = [way[0], way[1], -way[1], way[0], 0.0, 0.0]
+    figure = affinity.affine_transform(region.concrete, turn)
+    lines = [affinity.affine_transform(LineString(ends), turn) for ends in given]
+    pieces = [shapely.get_coordinates(x) for x in lines_of(noded(figure, lines))]
+    edges = np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in pieces])
+    return least_crossing(edges, figure, _reach(region, panels, way))
+
+
+def _reach(region: Region, panels: Sequence[Polygon], way: Numbers) -> Reach:
+    """How far panels may reach along a direction, by a place in the frame that has it for its first axis."""
+    spans = _spans(region, panels)
+    places = shapely.get_coordinates(shapely.point_on_surface(list(panels)))
+    own = spans(places)
+    corners, which = shapely.get_coordinates(list(panels), return_index=True)
+    along = corners @ way
+    most, least = np.full(len(panels), -np.inf), np.full(len(panels), np.inf)
+    np.maximum.at(most, which, along)
+    np.minimum.at(least, which, along)
+    long = np.flatnonzero(most - least > own + MEASURE).tolist()
+    beyond = max([0.0, *(longest_chord(panels[n], way) - float(own[n]) for n in long)])
+    back = np.array([way, [-way[1], way[0]]])
+    return lambda at: spans(at @ back) + beyond
+
+
+def _spans(region: Region, panels: Sequence[Polygon]) -> Reach:
+    """The span that holds at places of the region: of their zone, or the greatest of all where a panel lies in two."""
+    zones = [z for z in region.zones if not z.area.disjoint(region.concrete)]
+    parted = all(
+        z.joint_at_border and not any(_reaches_over(p, z.area) for p in panels) for z in zones
+    )
+    greatest = max([region.working.span, *(z.working.span for z in zones)])
+
+    def spans(at: Numbers) -> Numbers:
+        out = np.full(len(at), region.working.span if parted else greatest)
+        for zone in zones if parted else ():
+            out[np.asarray(shapely.contains_xy(zone.area, at), dtype=bool)] = zone.working.span
+        return out
+
+    return spans
+
+
+def _reaches_over(panel: Polygon, area: Polygon) -> bool:
+    inner = panel.buffer(-TOUCH)
+    return bool(inner.intersects(area) and not area.covers(inner))

@@ -1,0 +1,263 @@
+"""The bound of the joint length on slabs of any shape, held against every division of small slanted slabs."""
+
+import math
+from functools import cache
+from itertools import pairwise
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import LineString, Polygon, affinity
+
+from kerfline.engine.partition.sweep_bound import sweep_bound
+from kerfline.engine.regions.region import Cut
+from kerfline.geometry.ring import Ring
+from kerfline.model.layout import Reason
+from kerfline.model.slab import GivenJoint, Slab, Wall, Zone
+from kerfline.units import MM_PER_FOOT
+from unit.engine.plans import FOUR_INCHES, box, feet, layout, region_of, slab
+from unit.engine.slabs import SHAPES
+
+UNIT = 1016.0
+"""A third of the span of a slab of 4 in, 10 ft: panels are up to 3 units a side."""
+
+LONGEST = 3
+
+FIGURES = {
+    "box": ((0, 0), (7, 0), (7, 4), (0, 4)),
+    "taper": ((0, 0), (7, 0), (5, 5), (1, 5)),
+    "triangle": ((0, 0), (7, 0), (0, 5)),
+    "parallelogram": ((0, 0), (5, 0), (7, 4), (2, 4)),
+    "lozenge": ((3, 0), (6, 3), (3, 6), (0, 3)),
+    "chamfered": ((0, 0), (5, 0), (7, 2), (7, 4), (0, 4)),
+    "splayed L": ((0, 0), (7, 0), (6, 3), (3, 3), (2, 6), (0, 6)),
+}
+WALL = {"box": ((2, 0), (2, 4)), "taper": ((1, 2), (6, 2)), "chamfered": ((0, 2), (5, 2))}
+NEAR = {"taper": 0.9, "parallelogram": 0.88, "lozenge": 0.59}
+"""Share of the length that the bound reaches; 0.99 elsewhere. It does not see that a joint runs on to the next, and
+joints of the brute force stand at whole units only."""
+
+
+def in_mm(points):
+    return tuple((x * UNIT, y * UNIT) for x, y in points)
+
+
+@cache
+def cells_of(points):
+    """The unit cells of a figure that hold concrete, from the lower left."""
+    figure = Polygon(points)
+    wide, high = (int(v) for v in figure.bounds[2:])
+    cells = [(i, j) for j in range(high) for i in range(wide)]
+    return tuple(
+        c for c in cells if figure.intersection(shapely.box(*c, c[0] + 1, c[1] + 1)).area > 1e-9
+    )
+
+
+@cache
+def inside_length(points, piece):
+    """How much of a unit piece of line is inside a figure, not on its boundary."""
+    figure = Polygon(points)
+    line = LineString(piece)
+    return line.intersection(figure).length - line.intersection(figure.boundary).length
+
+
+def rim(rectangle):
+    """The unit pieces of line around a rectangle."""
+    x0, y0, x1, y1 = rectangle
+    level = [((x, y), (x + 1, y)) for x in range(x0, x1) for y in (y0, y1)]
+    return level + [((x, y), (x, y + 1)) for y in range(y0, y1) for x in (x0, x1)]
+
+
+def held_apart(rectangle, duties):
+    """Whether no duty runs through the inside of a rectangle."""
+    inner = shapely.box(*rectangle).buffer(-0.01)
+    return not any(LineString(d).intersects(inner) for d in duties)
+
+
+@cache
+def panels_on(points, duties):
+    """The rectangles that may be panels, as (cells, pieces of joint around, length of those inside the figure)."""
+    cells, figure = frozenset(cells_of(points)), Polygon(points)
+    wide, high = (int(v) for v in figure.bounds[2:])
+    found = {}
+    for i, j in ((i, j) for i in range(wide) for j in range(high)):
+        for x1 in range(i + 1, min(i + LONGEST, wide) + 1):
+            for y1 in range(j + 1, min(j + LONGEST, high) + 1):
+                own = (i, j, x1, y1)
+                held = frozenset((a, b) for a in range(i, x1) for b in range(j, y1)) & cells
+                part = figure.intersection(shapely.box(*own))
+                if held and isinstance(part, Polygon) and held_apart(own, duties):
+                    cost = sum(inside_length(points, p) for p in rim(own))
+                    found.setdefault(held, (cost, own))
+    return tuple((held, cost, own) for held, (cost, own) in found.items())
+
+
+def shortest(points, duties=()):
+    """The shortest division whose joints hold some pieces of line: its length and its rectangles."""
+    order = cells_of(points)
+    by_cell = {c: [p for p in panels_on(points, duties) if c in p[0]] for c in order}
+
+    @cache
+    def rest(done):
+        start = next((c for c in order if c not in done), None)
+        if start is None:
+            return 0.0, ()
+        best = (math.inf, ())
+        for held, cost, own in by_cell[start]:
+            if not held & done:
+                more, others = rest(done | held)
+                best = min(best, (cost / 2 + more, (own, *others)))
+        return best
+
+    return rest(frozenset())
+
+
+def cuts_of(points, rectangles):
+    """The joints between rectangles, piece by piece, in mm."""
+    figure = Polygon(points)
+    pieces = sorted({p for own in rectangles for p in rim(own)})
+    inside = [LineString(p).intersection(figure) for p in pieces if inside_length(points, p) > 0.0]
+    return [Cut(path=in_mm(part.coords)) for part in inside if isinstance(part, LineString)]
+
+
+def pieces_under(name):
+    (x0, y0), (x1, y1) = WALL[name]
+    count = abs(x1 - x0) + abs(y1 - y0)
+    at = [(x0 + (x1 - x0) * n / count, y0 + (y1 - y0) * n / count) for n in range(count + 1)]
+    return tuple(pairwise(at))
+
+
+def bound_of(name, cuts, **more):
+    plan = Slab(outline=Ring(in_mm(FIGURES[name])), thickness=FOUR_INCHES, **more)
+    return sweep_bound(region_of(plan), cuts) / UNIT
+
+
+@pytest.mark.parametrize("name", FIGURES)
+def test_no_division_is_shorter_than_the_bound_and_it_is_near_the_shortest(name):
+    length, rectangles = shortest(FIGURES[name])
+    cuts = cuts_of(FIGURES[name], rectangles)
+    assert sum(LineString(c.path).length for c in cuts) == pytest.approx(length * UNIT)
+    least = bound_of(name, cuts)
+    assert NEAR.get(name, 0.99) * length <= least <= length + 1e-3
+
+
+@pytest.mark.parametrize("name", WALL)
+@pytest.mark.parametrize("kind", ["wall", "given"])
+def test_no_division_with_the_same_joints_there_is_shorter(name, kind):
+    duties = pieces_under(name)
+    length, rectangles = shortest(FIGURES[name], duties)
+    cuts = cuts_of(FIGURES[name], rectangles)
+    if kind == "wall":
+        more = {"walls": (Wall(id="W1", path=in_mm(WALL[name]), thickness=100.0),)}
+    else:
+        more = {"joints": (GivenJoint(id="G1", path=in_mm(WALL[name])),)}
+        under = LineString(in_mm(WALL[name])).buffer(1.0)
+        cuts = [
+            Cut(path=c.path, reason=Reason.PINNED) if under.covers(LineString(c.path)) else c
+            for c in cuts
+        ]
+    least = bound_of(name, cuts, **more)
+    assert NEAR.get(name, 0.99) * length <= least <= length + 1e-3
+
+
+def halved(figure, draw, span):
+    """A figure cut in two by a line along an axis wherever it likes, and those again, until all are in the span."""
+    x0, y0, x1, y1 = figure.bounds
+    if max(x1 - x0, y1 - y0) <= span:
+        return []
+    axis = 0 if x1 - x0 > span and (y1 - y0 <= span or draw(st.booleans())) else 1
+    low, high = (x0, x1) if axis == 0 else (y0, y1)
+    at = low + (high - low) * draw(st.floats(0.25, 0.75))
+    far = 1e6
+    line = LineString([(at, -far), (at, far)] if axis == 0 else [(-far, at), (far, at)])
+    halves = [p for p in shapely.ops.split(figure, line).geoms if isinstance(p, Polygon)]
+    inside = line.intersection(figure)
+    own = [p for p in getattr(inside, "geoms", [inside]) if isinstance(p, LineString)]
+    return own + [more for half in halves for more in halved(half, draw, span)]
+
+
+@given(
+    data=st.data(),
+    points=st.lists(st.tuples(st.floats(0, 9), st.floats(0, 7)), min_size=3, max_size=7),
+    turn=st.sampled_from((0.0, 17.0, 45.0)),
+)
+@settings(max_examples=25, deadline=None)
+def test_two_layouts_made_at_random_never_undercut_each_others_bound(data, points, turn):
+    """Convex slabs owe no corner, so any division along the same directions within the span is a rival."""
+    hull = affinity.scale(shapely.MultiPoint(points).convex_hull, UNIT, UNIT, origin=(0, 0))
+    if hull.area < 4 * UNIT**2:
+        return
+    plan = Slab(outline=Ring.of(affinity.rotate(hull, turn, origin=(0, 0))), thickness=FOUR_INCHES)
+    region = region_of(plan)
+    both = [halved(hull, data.draw, LONGEST * UNIT) for _ in range(2)]
+    lengths = [sum(line.length for line in lines) for lines in both]
+    for lines in both:
+        turned = [affinity.rotate(line, turn, origin=(0, 0)) for line in lines]
+        least = sweep_bound(region, [Cut(path=tuple(x.coords)) for x in turned])
+        assert least <= min(lengths) + 1.0
+
+
+def cuts_in_units(*paths):
+    return [Cut(path=in_mm(path)) for path in paths]
+
+
+def test_panels_that_reach_farther_than_the_span_are_allowed_to_the_others_too():
+    """6.3 x 3 at a span of 3: two joints across, but one where panels may be 3.15 as that of a layout is."""
+    outline = Ring(in_mm(((0, 0), (6.3, 0), (6.3, 3), (0, 3))))
+    region = region_of(Slab(outline=outline, thickness=FOUR_INCHES))
+    two = cuts_in_units(((2, 0), (2, 3)), ((4, 0), (4, 3)))
+    assert sweep_bound(region, two) == pytest.approx(2 * 3 * UNIT)
+    assert sweep_bound(region, cuts_in_units(((3.15, 0), (3.15, 3)))) == pytest.approx(3 * UNIT)
+
+
+def rectangle(wide, high):
+    outline = Ring(in_mm(((0, 0), (wide, 0), (wide, high), (0, high))))
+    return region_of(Slab(outline=outline, thickness=FOUR_INCHES))
+
+
+def test_joints_on_the_slant_count_as_they_are_where_they_are_few():
+    """A box of 6 x 6, quartered: the last 0.5 of one joint bends by 0.4; then half of all on the slant."""
+    bent = cuts_in_units(((3, 0), (3, 5.5), (2.6, 6)), ((0, 3), (6, 3)))
+    found = sweep_bound(rectangle(6, 6), bent)
+    assert found == pytest.approx((6 + 5.5 + math.hypot(0.4, 0.5)) * UNIT, rel=0.05)
+    assert found <= sum(LineString(c.path).length for c in bent) + 1.0
+    star = cuts_in_units(((0, 3), (6, 3)), ((3, 3), (5, 6)), ((3, 3), (5, 0)))
+    assert sweep_bound(rectangle(6, 6), star) == 0.0
+
+
+def test_joints_a_little_off_their_direction_count_for_both_at_their_slope():
+    """5.9 x 3: a joint along it, and one across of 3 that is off by a thousandth."""
+    other = ((0, 1.5), (5.9, 1.5))
+    found = sweep_bound(rectangle(5.9, 3), cuts_in_units(other, ((2.95, 0), (2.953, 3))))
+    assert found == pytest.approx(3 * UNIT / 1.001, rel=1e-5)
+
+
+def test_no_joint_no_bound():
+    assert sweep_bound(region_of(slab(box(8, 8))), []) == 0.0
+
+
+def test_each_zone_has_its_own_span_where_its_border_is_a_joint():
+    """50 x 40 ft, a zone of 8 in with a span of 15 ft on the left 20: two across 30 ft and one across 20, 40 each, the
+    border 40; three along the 30 ft and two along the 20. Where no joint is at its border, and a panel of
+    20 x 14 ft lies over it, 15 ft hold everywhere, and the 20 of that panel."""
+    plan = slab(box(50, 40), zones=(Zone(id="Z1", outline=box(20, 40), thickness=203.2),))
+    region = region_of(plan)
+    assert region.zones[0].working.span == pytest.approx(15 * MM_PER_FOOT)
+    left = [((0, y), (20, y)) for y in (13, 26)]
+    right = [((20, y), (50, y)) for y in (10, 20, 30)]
+    up = [((x, 0), (x, 40)) for x in (10, 30, 40)]
+    cuts = [Cut(path=feet(*path)) for path in (*left, *right, *up, ((20, 0), (20, 40)))]
+    expected = 2 * 40 + 40 + 40 + 3 * 30 + 2 * 20
+    assert sweep_bound(region, cuts) == pytest.approx(expected * MM_PER_FOOT)
+    over = [((0, y), (50, y)) for y in (13, 26)] + up
+    found = sweep_bound(region, [Cut(path=feet(*path)) for path in over])
+    assert found == pytest.approx((2 * 40 + 2 * 50) * MM_PER_FOOT)
+
+
+@pytest.mark.parametrize(
+    ("name", "share"), [("bay window", 0.95), ("tapered drive", 0.85), ("triangle", 0.75)]
+)
+def test_it_is_near_the_length_of_a_layout_where_the_slab_is_not_square(name, share):
+    found = layout(SHAPES[name], effort=0.5)
+    assert share * found.joint_length <= found.solution.length_bound <= found.joint_length + 1.0
