@@ -12,7 +12,15 @@ from shapely.ops import substring
 
 from kerfline.engine.lines.features import is_opening, model_outline
 from kerfline.engine.partition.true_runs import TrueRun
-from kerfline.engine.regions.region import Cut, Region, along_axis, drawn_out, given_reason, path_of
+from kerfline.engine.regions.region import (
+    TOLD,
+    Cut,
+    Region,
+    along_axis,
+    drawn_out,
+    given_reason,
+    path_of,
+)
 from kerfline.engine.regions.walls import SQUARE, segments
 from kerfline.geometry.corners import Corner, direction, reentrant_corners
 from kerfline.geometry.faces import lines_of
@@ -27,9 +35,6 @@ UNDER = 0.25
 
 LONG_LIST = 5
 """Longer lists of names are shortened to the first and the last."""
-
-TOLD = (Reason.PINNED, Reason.FOUND, Reason.FALL, Reason.ZONE, Reason.PATTERN)
-"""Reasons that a joint is made for: it is settled first, and nothing that it meets is a stronger one."""
 
 Cause = tuple[Reason, str, Point | None]
 

@@ -8,9 +8,8 @@ from shapely import LineString
 
 from kerfline.engine.arrays import Flags
 from kerfline.engine.lines.features import model_outline
-from kerfline.engine.reasons import TOLD
 from kerfline.engine.regions.asking import AskingLine
-from kerfline.engine.regions.region import Cut, Region
+from kerfline.engine.regions.region import TOLD, Cut, Region
 from kerfline.engine.regions.walls import STUB, segments, wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of

@@ -139,6 +139,10 @@ class Region:
         )
 
 
+TOLD = (Reason.PINNED, Reason.FOUND, Reason.FALL, Reason.ZONE, Reason.PATTERN)
+"""Reasons that a joint is made for: it is settled first, and nothing that it meets is a stronger one."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Cut:
     """A straight, bent or curved piece of joint; collinear pieces become one saw pass later.
