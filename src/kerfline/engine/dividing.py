@@ -16,8 +16,8 @@ from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart
 from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.problem import PieceLayout, Problem
+from kerfline.engine.regions.frames import chords, corner_ways
 from kerfline.engine.regions.region import Cut, path_of
-from kerfline.engine.regions.wings import chords, corner_ways
 from kerfline.engine.steps import bay_count
 from kerfline.geometry.corners import Corner, corners, reentrant_corners
 from kerfline.geometry.faces import SLIVER, faces, lines_of

@@ -25,8 +25,8 @@ from kerfline.engine.partition.on_grid import (
 )
 from kerfline.engine.partition.sweep_bound import sweep_bound
 from kerfline.engine.reasons import named_runs
-from kerfline.engine.regions.asking import AskingLine, targets_of
-from kerfline.engine.regions.canonical import Move, canonical, cut_back
+from kerfline.engine.regions.features import AskingLine, targets_of
+from kerfline.engine.regions.placing import Move, canonical, cut_back
 from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
 from kerfline.engine.regions.walls import must_slant, wall_shifts, wall_slack, walls_left
 from kerfline.geometry.corners import reentrant_corners

@@ -13,7 +13,7 @@ from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.score import Floor, Score, score_of
 from kerfline.engine.measure.shape import Shape
 from kerfline.engine.options import EFFORT, Weights
-from kerfline.engine.regions.asking import AskingLine, Shy, Target
+from kerfline.engine.regions.features import AskingLine, Shy, Target
 from kerfline.engine.regions.region import Cut
 from kerfline.engine.steps import Steps
 from kerfline.geometry.ring import Point

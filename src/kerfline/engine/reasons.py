@@ -10,8 +10,8 @@ from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
-from kerfline.engine.lines.features import is_opening, model_outline
 from kerfline.engine.partition.true_runs import TrueRun
+from kerfline.engine.regions.features import is_opening, model_outline
 from kerfline.engine.regions.region import (
     TOLD,
     Cut,
@@ -21,7 +21,7 @@ from kerfline.engine.regions.region import (
     given_reason,
     path_of,
 )
-from kerfline.engine.regions.walls import SQUARE, segments
+from kerfline.engine.regions.walls import SQUARE
 from kerfline.geometry.corners import Corner, direction, reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
@@ -163,7 +163,7 @@ class _Floor:
 
     def _free_span(self, joint: LineString) -> float:
         """How far (mm) the concrete reaches across the middle of a joint, from edge or wall to edge or wall."""
-        start, end = max(segments(path_of(joint)), key=lambda s: round(math.dist(*s)))
+        start, end = max(pairwise(path_of(joint)), key=lambda s: round(math.dist(*s)))
         middle = ShapelyPoint((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
         axis = along_axis(start, end)
         x, y = direction(start, end) if axis is None else ((0.0, 1.0), (1.0, 0.0))[axis]
@@ -200,10 +200,10 @@ def _divided(piece: tuple[Point, ...], joints: Sequence[GivenJoint]) -> Iterator
 
 def _alongside(joint: LineString, path: tuple[Point, ...]) -> list[tuple[Point, Point]]:
     """The straight parts of a path that run in the direction of one of a joint's."""
-    ways = [direction(*s) for s in segments(path_of(joint)) if s[0] != s[1]]
+    ways = [direction(*s) for s in pairwise(path_of(joint)) if s[0] != s[1]]
     return [
         s
-        for s in segments(path)
+        for s in pairwise(path)
         if any(abs(a * d - b * c) <= SQUARE for a, b in ways for c, d in [direction(*s)])
     ]
 

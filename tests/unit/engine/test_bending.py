@@ -12,7 +12,7 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import RoundChart, SquareChart
 from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.tolerance import DEGREES

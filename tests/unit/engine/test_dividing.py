@@ -11,7 +11,7 @@ from shapely import LineString, Polygon, affinity, box
 from kerfline.engine.dividing import halve, parts_of
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine
 from kerfline.geometry.span import span_of
 from kerfline.model.layout import WorkingLimits
 from strategies import convex_plans

@@ -5,9 +5,9 @@ from itertools import pairwise
 
 import pytest
 
-from kerfline.engine.lines.features import Rank
 from kerfline.engine.lines.lattice import lattice
 from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.features import Rank
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Status

@@ -5,7 +5,7 @@ from shapely import LineString, box
 
 from kerfline.engine.measure.shape import rectangle_shape
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.region import Cut
 from kerfline.model.layout import WorkingLimits
 

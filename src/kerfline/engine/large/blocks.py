@@ -16,8 +16,8 @@ from networkx.utils import UnionFind
 from shapely import LineString, Polygon
 
 from kerfline.engine.arrays import Numbers
-from kerfline.engine.lines.features import Feature, Rank, features, model_outline
 from kerfline.engine.lines.lattice import MERGE, GridLine, merged
+from kerfline.engine.regions.features import Feature, Rank, features, model_outline
 from kerfline.engine.regions.placing import LEAST, clipped
 from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import asks_aslant

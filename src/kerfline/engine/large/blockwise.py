@@ -16,7 +16,6 @@ from shapely import LineString, Polygon
 from kerfline.engine.effort import Effort
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
-from kerfline.engine.lines.features import Rank, features, model_outline
 from kerfline.engine.lines.lattice import GridLine, Lattice, merged
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.bounds import Proof, together
@@ -25,7 +24,8 @@ from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import passes_span, solve_exact
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
-from kerfline.engine.regions.canonical import canonical, reading
+from kerfline.engine.regions.features import Rank, features, model_outline
+from kerfline.engine.regions.placing import canonical, reading
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.steps import Steps

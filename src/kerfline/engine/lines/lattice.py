@@ -9,7 +9,7 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.lines.divisions import FreeSpan, Places
-from kerfline.engine.lines.features import MINOR, Feature, Rank, features, model_outline
+from kerfline.engine.regions.features import MINOR, Feature, Rank, features, model_outline
 from kerfline.engine.regions.region import Region, X, Y
 from kerfline.engine.steps import Steps, bay_count, even_places, filled
 from kerfline.geometry.tolerance import MEASURE, SAME

@@ -16,7 +16,7 @@ from shapely import LineString, Polygon
 from kerfline.engine.lines.divisions import ROW
 from kerfline.engine.lines.run_on import onto_ends, onto_lines, run_on, wall_paths
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.region import Cut, Region, drawn_out, given_reason, parts_in, path_of
 from kerfline.engine.regions.walls import (
     DRIFT,
@@ -24,7 +24,6 @@ from kerfline.engine.regions.walls import (
     clear,
     drift_of,
     off_edge,
-    segments,
     wall_slack,
     why_left,
 )
@@ -61,7 +60,7 @@ class Required:
 
 def is_along(wall: Wall) -> bool:
     """Whether every part of a wall runs along an axis and is long enough to draw a line."""
-    long = all(LineString(s).length > ROW for s in segments(wall.path))
+    long = all(LineString(s).length > ROW for s in pairwise(wall.path))
     return wall.takes_joint and long and drift_of(wall.line) <= max(DRIFT, wall.thickness / 4)
 
 
@@ -78,7 +77,7 @@ def required_cuts(region: Region, yields: Callable[[Wall], bool] = nobody) -> Re
         yields: Walls whose joints need not be settled; those of others may end under them.
     """
     cuts = [*_pinned(region), *_zone_borders(region), *_pattern_borders(region)]
-    walls = [w for w in region.walls if any(off_edge(region, w, s) for s in segments(w.path))]
+    walls = [w for w in region.walls if any(off_edge(region, w, s) for s in pairwise(w.path))]
     firm = _Settling(region, barred_area(region), cuts)
     hidden = [w for w in walls if yields(w)]
     for wall in _longest_first(w for w in walls if not yields(w)):
@@ -330,7 +329,7 @@ def _lines(region: Region, required: Required) -> Iterator[AskingLine]:
     taken = [s for cut in required.cuts for s in pairwise(cut.path)]
     ends = shapely.MultiPoint([end for c in required.cuts for end in (c.path[0], c.path[-1])])
     corners = [c.at for c in reentrant_corners(region.concrete)]
-    parts = [(wall, part) for wall in required.yielding for part in segments(wall.path)]
+    parts = [(wall, part) for wall in required.yielding for part in pairwise(wall.path)]
     met = [LineString(part).distance(ends) <= TOUCH for _, part in parts]
     order = sorted(zip(met, parts, strict=True), key=_order)
     for needed, (wall, part) in order:

@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.options import Weights, feet
-from kerfline.engine.regions.asking import AskingLine, Target
+from kerfline.engine.regions.features import AskingLine, Target
 from kerfline.engine.regions.region import drawn_out, path_of
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.geometry.faces import Area, faces

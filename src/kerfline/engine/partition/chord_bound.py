@@ -20,10 +20,10 @@ import numpy as np
 import shapely
 
 from kerfline.engine.arrays import Flags, Numbers
-from kerfline.engine.lines.features import is_opening, model_outline
 from kerfline.engine.lines.lattice import MERGE
 from kerfline.engine.partition.grid import Grid, empty_pieces, mark_beside
 from kerfline.engine.partition.rectangles import runs
+from kerfline.engine.regions.features import is_opening, model_outline
 from kerfline.engine.regions.region import Region, X, Y
 from kerfline.engine.regions.walls import wall_slack
 from kerfline.geometry.corners import reentrant_corners

@@ -1,16 +1,16 @@
 """Which stretches of a layout's joints are duties: those that any layout owes that serves the same as this one."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 import shapely
 from shapely import LineString
 
 from kerfline.engine.arrays import Flags
-from kerfline.engine.lines.features import model_outline
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine, model_outline
 from kerfline.engine.regions.region import TOLD, Cut, Region
-from kerfline.engine.regions.walls import STUB, segments, wall_slack
+from kerfline.engine.regions.walls import STUB, wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.tolerance import TOUCH
@@ -57,7 +57,7 @@ def _under_walls(region: Region, pieces: Sequence[LineString]) -> Flags:
     for wall in region.walls:
         if not wall.takes_joint or wall.id in region.wishes:
             continue
-        for part in segments(wall.path):
+        for part in pairwise(wall.path):
             asking = AskingLine(name=wall.id, path=LineString(part), slack=wall_slack(wall))
             for number in sorted(tree.query(asking.band, "intersects").tolist()):
                 out[number] |= _runs_under(asking, pieces[number])

@@ -22,7 +22,7 @@ from kerfline.engine.partition.panels import CandidatePanel
 from kerfline.engine.partition.rectangles import Panels
 from kerfline.engine.partition.set_partition import INFINITE, Rows, SetPartition, by_panel
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.asking import Shy
+from kerfline.engine.regions.features import Shy
 from kerfline.engine.regions.region import X, Y
 
 BARRED = 1e3

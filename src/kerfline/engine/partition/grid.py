@@ -1,6 +1,7 @@
 """The grid between the candidate lines, and what lies on each piece of each line."""
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -8,11 +9,11 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.arrays import Flags, Integers, Numbers
-from kerfline.engine.lines.features import CLEAR_OF
 from kerfline.engine.lines.lattice import Lattice
 from kerfline.engine.options import Weights
+from kerfline.engine.regions.features import CLEAR_OF
 from kerfline.engine.regions.region import Region, X, Y, along_axis, path_of
-from kerfline.engine.regions.walls import segments, strip_half, wall_slack
+from kerfline.engine.regions.walls import strip_half, wall_slack
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 
@@ -128,7 +129,7 @@ def _walls(
     for wall in region.walls:
         if not wall.takes_joint or (wall.id in region.wishes) is not wishes:
             continue
-        for start, end in segments(wall.path):
+        for start, end in pairwise(wall.path):
             axis = along_axis(start, end)
             if axis is None:
                 continue
@@ -171,7 +172,7 @@ def mark_beside(
     reach: float,
 ) -> None:
     """Adds to each piece the length of it that runs within a reach along a path."""
-    for start, end in segments(path):
+    for start, end in pairwise(path):
         axis = along_axis(start, end)
         if axis is None:
             continue

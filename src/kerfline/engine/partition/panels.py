@@ -21,7 +21,7 @@ from kerfline.engine.measure.shape import Shape, corners_of, rectangle_shape, sh
 from kerfline.engine.options import feet
 from kerfline.engine.partition.net import SETTLED, Net, lengths_under
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.walls import STUB
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.tolerance import MEASURE, SAME

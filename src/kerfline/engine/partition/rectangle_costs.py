@@ -1,17 +1,18 @@
 """What each rectangle costs: its share of the joints around it, its shape, its evenness, and the rules it breaks."""
 
+from itertools import pairwise
+
 import numpy as np
 
 from kerfline.engine.arrays import Flags, Integers, Numbers
-from kerfline.engine.lines.features import CLEAR_OF, is_opening, model_outline
 from kerfline.engine.lines.lattice import MERGE
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels, inner_sum, side_sums
-from kerfline.engine.regions.asking import worth
+from kerfline.engine.regions.features import CLEAR_OF, is_opening, model_outline, worth
 from kerfline.engine.regions.region import Region, X, Y, along_axis
-from kerfline.engine.regions.walls import BESIDE_REACH, STUB, segments, strip_half
+from kerfline.engine.regions.walls import BESIDE_REACH, STUB, strip_half
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
@@ -157,7 +158,7 @@ def _bearing_walls(grid: Grid, region: Region, panels: Panels, weights: Weights)
     """A strip inside a panel wants a joint beside it, on either side."""
     out = np.zeros(len(panels))
     for wall in (w for w in region.walls if not w.takes_joint):
-        for start, end in segments(wall.path):
+        for start, end in pairwise(wall.path):
             axis = along_axis(start, end)
             if axis is None:
                 continue

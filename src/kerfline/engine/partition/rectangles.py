@@ -11,9 +11,9 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.arrays import Flags, Integers, Numbers
-from kerfline.engine.lines.features import model_outline
 from kerfline.engine.measure.shape import Shape, rectangle_shape
 from kerfline.engine.partition.grid import Grid
+from kerfline.engine.regions.features import model_outline
 from kerfline.engine.regions.region import Region, X, Y
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH

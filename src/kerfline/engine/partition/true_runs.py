@@ -7,18 +7,19 @@ the true edge or to the joint that it ends on, and is cut where a boxout interru
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.features import is_opening, model_outline
 from kerfline.engine.lines.lattice import MERGE
 from kerfline.engine.lines.run_on import hit
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Run
+from kerfline.engine.regions.features import is_opening, model_outline
 from kerfline.engine.regions.region import Region, X, along_axis
-from kerfline.engine.regions.walls import segments, wall_slack
+from kerfline.engine.regions.walls import wall_slack
 from kerfline.geometry.corners import direction, reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
@@ -214,7 +215,7 @@ def _exact_anchors(
         if abs(p[axis] - at) <= MERGE and stretch[0] - MERGE <= p[1 - axis] <= stretch[1] + MERGE
     ]
     for joint in region.pinned:
-        for start, end in segments(joint.path):
+        for start, end in pairwise(joint.path):
             if along_axis(start, end) == axis:
                 out.extend(
                     Anchor(p[1 - axis], p[axis], 0.0)
@@ -232,7 +233,7 @@ def _wall_anchors(
     out = []
     for wall in region.walls:
         slack = wall_slack(wall)
-        for start, end in segments(wall.path):
+        for start, end in pairwise(wall.path):
             if not wall.takes_joint or along_axis(start, end) != axis:
                 continue
             (s0, c0), (s1, c1) = sorted([(p[1 - axis], p[axis]) for p in (start, end)])

@@ -1,6 +1,9 @@
-"""The pieces that a slab is laid out in, each in the frame of its own main direction."""
+"""The pieces that a slab is laid out in: split where a wing turns, each in the frame of its own main direction."""
 
-from dataclasses import replace
+import itertools
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -9,7 +12,9 @@ from shapely import LineString, Polygon
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.directions import (
     QUARTER,
+    SPREAD,
     Direction,
+    heaviest_direction,
     is_mirrored,
     main_directions,
     misfit,
@@ -18,9 +23,11 @@ from kerfline.engine.regions.directions import (
 from kerfline.engine.regions.placing import placed_region, unparted
 from kerfline.engine.regions.region import Cut, PlacedRegion, overshot, path_of, turned_shape
 from kerfline.engine.regions.walls import DRIFT, asks_aslant
-from kerfline.engine.regions.wings import wings_of
-from kerfline.geometry.faces import lines_of
+from kerfline.geometry.corners import Corner, direction, reentrant_corners
+from kerfline.geometry.faces import faces, lines_of
 from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
@@ -138,3 +145,177 @@ def frame_angle(piece: Polygon, direction: Direction) -> float:
     seen = turned_shape(piece, -angle)
     x0, _, x1, _ = seen.bounds
     return angle + 180.0 if seen.centroid.x > (x0 + x1) / 2 + 1.0 else angle
+
+
+WORTH = 0.25
+"""Length of edge that a split must bring into a frame for each mm of the line that splits."""
+
+LEAST_GAIN = 0.6
+"""The same, at least, in spans."""
+
+LEAST_AREA = 0.6
+"""Area of a part at least, in squares of the span."""
+
+SQUARE_ENOUGH = 30.0
+"""Joints meet an edge that is no further off its axis (degrees) at 60 degrees or more."""
+
+SKEW = 0.6
+"""Weight of an edge just that far off; one further off counts whole."""
+
+TWO = 2
+"""Parts of a piece that is split."""
+
+
+@dataclass(frozen=True)
+class Split:
+    """A piece split in two or more.
+
+    Attributes:
+        parts: The parts.
+        lines: The shared lines.
+    """
+
+    parts: tuple[Polygon, ...]
+    lines: tuple[LineString, ...]
+
+
+def wings_of(
+    piece: Polygon, span: float, barred: shapely.Geometry
+) -> tuple[list[Polygon], list[LineString]]:
+    """The parts of a piece that have a main direction of their own, and the lines between them.
+
+    Args:
+        piece: The concrete.
+        span: Working span, mm: nothing much smaller becomes a part.
+        barred: Where no joint may lie.
+    """
+    done: list[Polygon] = []
+    lines: list[LineString] = []
+    waiting = [piece]
+    while waiting:
+        current = waiting.pop()
+        split = _best_split(current, span, barred)
+        if split is None:
+            done.append(current)
+        else:
+            waiting.extend(reversed(split.parts))
+            lines.extend(split.lines)
+    return done, lines
+
+
+def misfit_length(piece: Polygon) -> float:
+    """Length of edge that runs along neither axis of the piece's frame, weighted by how far off."""
+    angles, lengths = segments([piece.exterior, *piece.interiors])
+    main = heaviest_direction(angles, lengths).angle
+    gap = np.abs(angles - main) % 90.0
+    off = np.minimum(gap, 90.0 - gap)
+    skew = np.where(off <= SQUARE_ENOUGH, SKEW * off / SQUARE_ENOUGH, 1.0)
+    weight = np.where(off <= SPREAD, 0.0, skew)
+    return float((lengths * weight).sum())
+
+
+def _best_split(piece: Polygon, span: float, barred: shapely.Geometry) -> Split | None:
+    before = misfit_length(piece)
+    if before < LEAST_GAIN * span:
+        return None
+    best: tuple[float, Split] | None = None
+    for lines in _candidates(piece):
+        length = sum(x.length for x in lines)
+        most = before - WORTH * length
+        if most < 0.0 or (best and most <= best[0] + 1.0):
+            continue
+        if any(x.intersection(barred).length for x in lines):
+            continue
+        parts = faces(piece, lines)
+        if len(parts) < TWO or min(p.area for p in parts) < LEAST_AREA * span**2:
+            continue
+        gain = before - sum(misfit_length(p) for p in parts)
+        if gain < max(LEAST_GAIN * span, WORTH * length):
+            continue
+        score = gain - WORTH * length - _sharpness(parts) * span
+        if best is None or score > best[0] + 1.0:
+            best = (score, Split(tuple(parts), tuple(lines)))
+    return best[1] if best else None
+
+
+def _candidates(piece: Polygon) -> Iterator[list[LineString]]:
+    for corner in reentrant_corners(piece):
+        for way in corner_ways(piece, corner):
+            for group in chords(piece, corner.at, way, through=True):
+                yield [LineString(c) for c in group]
+
+
+def _sharpness(parts: list[Polygon]) -> float:
+    """How sharp the sharpest corners of the parts are: nothing from square on, one for a point."""
+    worst = [min(_angles(p), default=90.0) for p in parts]
+    return sum(1.0 - min(1.0, a / 90.0) for a in worst)
+
+
+def _angles(part: Polygon) -> Iterator[float]:
+    points = shapely.get_coordinates(part.exterior)[:-1]
+    for i in range(len(points)):
+        a, b = points[i - 1] - points[i], points[(i + 1) % len(points)] - points[i]
+        angle = (
+            math.degrees(math.atan2(b[0] * a[1] - b[1] * a[0], a[0] * b[0] + a[1] * b[1])) % 360.0
+        )
+        yield angle
+
+
+Chords = tuple[tuple[Point, Point], ...]
+
+REACH = 4.0
+"""How far cuts are drawn beyond a piece, as a share of its size."""
+
+
+def corner_ways(piece: Polygon, corner: Corner) -> Iterable[Point]:
+    """Directions in which a joint may leave a re-entrant corner, into the concrete."""
+    before, after = corner.before, corner.after
+    halving = direction((0.0, 0.0), (-(before[0] + after[0]), -(before[1] + after[1])))
+    square = [(before[1], -before[0]), (-after[1], after[0])]
+    return [
+        (-before[0], -before[1]),
+        (-after[0], -after[1]),
+        halving,
+        *square,
+        *_facing(piece, corner),
+    ]
+
+
+def _facing(piece: Polygon, corner: Corner) -> list[Point]:
+    """The direction square to the nearest edge that the corner looks at."""
+    ring = piece.exterior.coords
+    spot = shapely.Point(corner.at)
+    best: tuple[float, Point] | None = None
+    for start, end in itertools.pairwise(ring):
+        side = LineString([start, end])
+        foot = side.interpolate(side.project(spot))
+        reach = foot.distance(spot)
+        inside = reach > 1.0 and piece.covers(
+            LineString([corner.at, (foot.x, foot.y)]).interpolate(0.5, normalized=True)
+        )
+        if inside and (best is None or reach < best[0] - SAME):
+            best = (reach, direction(corner.at, (foot.x, foot.y)))
+    return [best[1]] if best else []
+
+
+def chords(piece: Polygon, at: Point, way: Point, *, through: bool = False) -> list[Chords]:
+    """The chords of a piece on the line through a point; with ``through`` the one that touches it.
+
+    A piece with holes takes the whole line, for a chord between outline and hole parts nothing.
+    """
+    x0, y0, x1, y1 = piece.bounds
+    size = REACH * max(x1 - x0, y1 - y0)
+    ends = [
+        (at[0] - way[0] * size, at[1] - way[1] * size),
+        (at[0] + way[0] * size, at[1] + way[1] * size),
+    ]
+    parts = [_ends_of(part) for part in lines_of(LineString(ends).intersection(piece))]
+    if piece.interiors:
+        return [tuple(parts)] if parts else []
+    spot = shapely.Point(at)
+    return [(p,) for p in parts if not through or LineString(p).distance(spot) <= 1.0]
+
+
+def _ends_of(part: LineString) -> tuple[Point, Point]:
+    (x0, y0), (x1, y1) = part.coords[0], part.coords[-1]
+    return (float(x0), float(y0)), (float(x1), float(y1))

@@ -5,7 +5,7 @@ a doorway between them are one wall, however they were drawn.
 """
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -40,11 +40,6 @@ SQUARE = 0.2
 """Sine of the angle under which a joint counts as along a wall."""
 
 
-def segments(path: Iterable[Point]) -> Iterator[tuple[Point, Point]]:
-    """The segments of a path."""
-    yield from pairwise(path)
-
-
 def wall_slack(wall: Wall) -> float:
     """How far off a wall's centre line its joint may run: to its face, where corners of the slab often lie."""
     return wall.thickness / 2
@@ -62,7 +57,7 @@ def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
         reach = _reach(wall)
         bare = sum(
             part.length - _covered(part, reach, joints)
-            for s in segments(wall.path)
+            for s in pairwise(wall.path)
             for part in off_edge(region, wall, s)
         )
         if bare > max((1 - COVERED) * wall.line.length, STUB):
@@ -76,7 +71,7 @@ def wall_shifts(region: Region, joints: Sequence[LineString]) -> dict[str, float
     """Id of each wall whose joint lies off its centre line, and by how much in mm."""
     out: dict[str, float] = {}
     for wall in region.walls:
-        for start, end in segments(wall.path):
+        for start, end in pairwise(wall.path):
             along = _along((start, end), _reach(wall), joints)
             near = [j for j, length in zip(joints, along, strict=True) if length > STUB]
             middle = shapely.Point((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
@@ -119,7 +114,7 @@ def _covered(part: LineString, reach: float, joints: Sequence[LineString]) -> fl
 def off_edge(region: Region, wall: Wall, segment: tuple[Point, Point]) -> list[LineString]:
     """The stretches of a part of a wall that stand on the concrete, not along its edge."""
     line = LineString(segment)
-    edges = [e for e in segments(_xys(region.gross.exterior)) if _parallel(e, segment)]
+    edges = [e for e in pairwise(_xys(region.gross.exterior)) if _parallel(e, segment)]
     reach = wall.thickness / 2 + AT_EDGE
     near = [LineString(e).buffer(reach, cap_style="flat") for e in edges]
     rest = line.intersection(region.concrete).difference(shapely.union_all(near))
@@ -135,7 +130,7 @@ def why_left(region: Region, wall: Wall) -> str:
         return "it is short and runs aslant of the joints around it"
     if wall.id in region.wishes:
         return "it is shorter than half the span, and a joint for its sake would cost more than it hides"
-    gap = min((clear(region, wall, s) for s in segments(wall.path)), default=0.0)
+    gap = min((clear(region, wall, s) for s in pairwise(wall.path)), default=0.0)
     if gap < limits.width - MEASURE:
         narrow, least = (stored_length(v) for v in (gap, limits.width))
         return (

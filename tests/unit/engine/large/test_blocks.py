@@ -18,9 +18,9 @@ from kerfline.engine.large.blocks import (
     is_aslant,
     separators,
 )
-from kerfline.engine.lines.features import Rank
 from kerfline.engine.lines.lattice import GridLine
 from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.features import Rank
 from kerfline.engine.regions.placing import placed_region
 from kerfline.engine.regions.region import X, Y
 from kerfline.engine.steps import Steps

@@ -8,7 +8,6 @@ from hypothesis import given, settings
 from shapely import Polygon
 from shapely import box as area
 
-from kerfline.engine.lines.features import Feature, Rank
 from kerfline.engine.lines.lattice import (
     CLOSE,
     CROWD,
@@ -19,6 +18,7 @@ from kerfline.engine.lines.lattice import (
     lattice,
     merged,
 )
+from kerfline.engine.regions.features import Feature, Rank
 from kerfline.engine.regions.region import X, Y
 from kerfline.engine.steps import Steps
 from kerfline.geometry.ring import Ring

@@ -6,7 +6,7 @@ from shapely import LineString, Polygon, box
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.lines.marks import ASKED, BESIDE, BESIDE_WEIGHT, LANDING, marks
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.asking import AskingLine, Target
+from kerfline.engine.regions.features import AskingLine, Target
 from kerfline.model.layout import Reason, WorkingLimits
 
 LIMITS = WorkingLimits(span=3000.0, aspect=1.5, width=600.0, angle=60.0)

@@ -14,7 +14,7 @@ from kerfline.engine.lines.settled import (
 )
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.ends import EndKind, joint_ends

@@ -7,7 +7,7 @@ from shapely.geometry import Point
 from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.score import Floor, Score, panels_between, score_of
 from kerfline.engine.options import Weights
-from kerfline.engine.regions.asking import AskingLine, Target
+from kerfline.engine.regions.features import AskingLine, Target
 from kerfline.model.layout import Reason, WorkingLimits
 from kerfline.units import MM_PER_FOOT
 

@@ -20,7 +20,7 @@ from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.on_chart import both_families
 from kerfline.engine.partition.panels import candidate_panels
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.asking import Target
+from kerfline.engine.regions.features import Target
 from kerfline.geometry.rectangle import enclosing_rectangle, enclosing_rectangles
 from kerfline.model.layout import Reason, WorkingLimits
 

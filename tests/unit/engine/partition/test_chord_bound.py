@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 import shapely
 
-from kerfline.engine.lines.features import Rank, model_outline
 from kerfline.engine.lines.lattice import GridLine, Lattice, lattice
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.chord_bound import length_bound
 from kerfline.engine.partition.grid import grid
+from kerfline.engine.regions.features import Rank, model_outline
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, GivenJoint, Slab, Wall

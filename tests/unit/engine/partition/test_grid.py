@@ -5,10 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from kerfline.engine.lines.features import Rank
 from kerfline.engine.lines.lattice import GridLine, Lattice
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import grid, without_keep_outs
+from kerfline.engine.regions.features import Rank
 from kerfline.model.slab import BearingRule, GivenJoint, KeepOut, Zone
 from unit.engine.plans import EL, MM_PER_FOOT, box, feet, region_of, slab, wall
 

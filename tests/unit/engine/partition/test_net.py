@@ -11,7 +11,7 @@ from shapely import LineString, Polygon, affinity, box
 from kerfline.engine.lines.candidates import CandidateLine, straight
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.partition.net import SETTLED, Net, Seam, lengths_under, net_of
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine
 from kerfline.model.layout import Reason
 from strategies import convex_plans
 

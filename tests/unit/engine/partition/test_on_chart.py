@@ -18,7 +18,7 @@ from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.on_chart import best_of, both_families, charted, settled_on
 from kerfline.engine.partition.panels import candidate_panels
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.asking import AskingLine
+from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.span import span_of
 from kerfline.model.layout import Reason, WorkingLimits

@@ -1,18 +1,28 @@
-"""What stands on the slab, as lines along the two axes of its frame that joints may want to follow."""
+"""What asks for a joint: lines along the axes of a frame, for a grid; any lines and points, for other charts.
+
+Each has what it costs to miss it, or how strongly it asks.
+"""
 
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import IntEnum
+from functools import cached_property
+from itertools import pairwise
+from typing import assert_never
 
 import shapely
-from shapely import Polygon
+from shapely import LineString, Polygon
 
+from kerfline.engine.options import Weights, feet
 from kerfline.engine.regions.region import Region, X, Y, along_axis
-from kerfline.engine.regions.walls import segments, strip_half, wall_slack
+from kerfline.engine.regions.walls import SQUARE, strip_half, wall_slack
+from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
-from kerfline.model.slab import Column, Meeting, Penetration, Wall
+from kerfline.geometry.tolerance import TOUCH
+from kerfline.model.layout import Reason
+from kerfline.model.slab import Column, Meeting, Penetration, PenetrationKind, Wall
 from kerfline.units import MM_PER_INCH
 
 CLEAR_OF = MM_PER_INCH
@@ -118,7 +128,7 @@ def outline_features(polygon: Polygon) -> list[Feature]:
 def _ring(polygon: Polygon, rank: Rank) -> list[Feature]:
     out: list[Feature] = []
     for number, ring in enumerate((polygon.exterior, *polygon.interiors)):
-        for start, end in segments([(float(x), float(y)) for x, y in ring.coords]):
+        for start, end in pairwise([(float(x), float(y)) for x, y in ring.coords]):
             feature = segment_feature(start, end, rank)
             found = [feature] if feature else [*_points(start, rank), *_points(end, rank)]
             out.extend(replace(f, hole=number > 0) for f in found)
@@ -143,7 +153,7 @@ def _lines(items: Iterable[tuple[str, tuple[Point, ...]]], rank: Rank) -> list[F
     found = (
         segment_feature(start, end, rank, name=name)
         for name, path in items
-        for start, end in segments(path)
+        for start, end in pairwise(path)
     )
     return [f for f in found if f]
 
@@ -176,7 +186,7 @@ def wall_features(wall: Wall, *, short: bool = False) -> list[Feature]:
     """The line under each straight part of a wall, or the two beside its strip, and its ends; none of a short one's."""
     out: list[Feature] = []
     rank = Rank.STUB if short and wall.takes_joint else Rank.WALL
-    for start, end in segments(wall.path):
+    for start, end in pairwise(wall.path):
         middle = segment_feature(start, end, rank, slack=wall_slack(wall), name=wall.id)
         if middle is None:
             continue
@@ -250,3 +260,125 @@ def model_outline(region: Region) -> Polygon:
     large = [c.outline.polygon for c in region.columns if c.outline and is_opening(c, region)]
     rest = region.gross.difference(shapely.union_all(large)) if large else region.gross
     return max(polygons_of(rest), key=lambda p: p.area)
+
+
+@dataclass(frozen=True, kw_only=True)
+class AskingLine:
+    """A line that asks for a joint.
+
+    Attributes:
+        name: Id of the wall or of the given joint.
+        path: The line.
+        slack: How far (mm) to either side the joint may lie.
+        reason: What the line is.
+        short: Whether it is a wall that only wishes for a joint.
+        needed: Whether it cannot go without a joint.
+    """
+
+    name: str
+    path: LineString
+    slack: float = 0.0
+    reason: Reason = Reason.WALL
+    needed: bool = False
+    short: bool = False
+
+    @cached_property
+    def band(self) -> Polygon:
+        """Where a joint along it serves it."""
+        return self.path.buffer(self.slack + TOUCH, cap_style="flat")
+
+    def runs_along(self, joint: LineString) -> bool:
+        """Whether a joint has its direction."""
+        own, other = (
+            direction((x.coords[0][0], x.coords[0][1]), (x.coords[-1][0], x.coords[-1][1]))
+            for x in (self.path, joint)
+        )
+        return abs(own[0] * other[1] - own[1] * other[0]) <= SQUARE
+
+
+@dataclass(frozen=True, kw_only=True)
+class Target:
+    """A point that a joint should run to or through.
+
+    Attributes:
+        at: The point.
+        reason: A corner, a column's point or a drain.
+        weight: What it costs, in mm of joint, where no joint reaches it; 0 where other costs say so.
+        note: The point in words.
+    """
+
+    at: Point
+    reason: Reason
+    weight: float = 0.0
+    note: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shy:
+    """A point that joints pass through or stay clear of.
+
+    Attributes:
+        at: The point.
+        clear: How far (mm) a joint that does not pass through stays away.
+        through: Whether it may pass through.
+        weight: What a joint within that distance costs, in mm of joint.
+    """
+
+    at: Point
+    clear: float
+    through: bool
+    weight: float
+
+
+LARGE = 76.2
+"""Pipes from this diameter (mm, 3 in) on ask for a joint through them (common practice)."""
+
+
+def targets_of(region: Region, weights: Weights) -> tuple[Target, ...]:
+    """The points that joints should run through."""
+    columns = [
+        Target(
+            at=c.at,
+            reason=Reason.COLUMN,
+            weight=feet(weights.column_inside),
+            note=f"column {c.id}",
+        )
+        for c in region.columns
+    ]
+    pipes = [
+        Target(
+            at=p.at,
+            reason=Reason.PENETRATION,
+            weight=feet(worth(p, weights)),
+            note=f"penetration {p.id}",
+        )
+        for p in region.penetrations
+        if p.meeting is not Meeting.CLEAR
+    ]
+    return (*columns, *pipes)
+
+
+def shies_of(region: Region, weights: Weights) -> tuple[Shy, ...]:
+    """The points that joints pass through or stay clear of."""
+    return tuple(
+        Shy(
+            at=p.at,
+            clear=p.clear,
+            through=p.meeting is not Meeting.CLEAR,
+            weight=feet(weights.penetration_near),
+        )
+        for p in region.penetrations
+    )
+
+
+def worth(pipe: Penetration, weights: Weights) -> float:
+    """What it costs, in feet of joint, where no joint runs through a penetration."""
+    match pipe.meeting:
+        case Meeting.THROUGH:
+            return weights.penetration
+        case Meeting.AUTO:
+            asks = pipe.kind is PenetrationKind.DRAIN or pipe.diameter >= LARGE
+            return weights.penetration_auto if asks else 0.0
+        case Meeting.CLEAR:
+            return 0.0
+    assert_never(pipe.meeting)
