@@ -6,13 +6,14 @@ from dataclasses import dataclass, field, replace
 
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.geometry.ends import chalk_lines
+from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.model.layout import Layout
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
-STRENGTHS = (1.0, 0.5, 2.0, 0.25, 1.5)
-"""How far each trade-off is taken: as it stands, and where more layouts are wanted less far and further."""
+STRENGTHS = (1.0, 0.5, 2.0, 0.25, 1.5, 0.75, 0.375, 0.625, 1.25)
+"""How far each trade-off is taken: as it stands, and where more layouts are wanted less far and further. Beyond two
+times, looks would outweigh rules."""
 
 FINEST = 1.6
 """Panels are made no smaller for their own sake than at this strength: under two thirds of the span."""
@@ -33,29 +34,40 @@ class Leaning:
     """
 
     name: str
-    measure: Callable[[Layout], float]
+    measure: Callable[[Slab, Layout], float]
     weights: Mapping[str, float] = field(default_factory=dict)
     span_share: float = 1.0
 
 
-def _length(layout: Layout) -> float:
+def _length(_: Slab, layout: Layout) -> float:
     return round(layout.joint_length)
 
 
-def _lines(layout: Layout) -> float:
+def _lines(_: Slab, layout: Layout) -> float:
     return chalk_lines([j.line for j in layout.joints])
 
 
-def _panel(layout: Layout) -> float:
+def _tees(slab: Slab, layout: Layout) -> float:
+    ends = joint_ends(slab.concrete, [j.line for j in layout.joints])
+    return sum(end.kind is EndKind.TEE for end in ends)
+
+
+def _panel(_: Slab, layout: Layout) -> float:
     return round(statistics.fmean(p.area for p in layout.panels))
 
 
-def _in_the_open(layout: Layout) -> float:
+def _in_the_open(_: Slab, layout: Layout) -> float:
     return -round(layout.hidden_length)
 
 
-def _aspect(layout: Layout) -> float:
+def _aspect(_: Slab, layout: Layout) -> float:
     return round(statistics.fmean(p.aspect for p in layout.panels), 3)
+
+
+def _uneven(_: Slab, layout: Layout) -> float:
+    """How far the areas of panels stray from their mean, as a share of it."""
+    areas = [p.area for p in layout.panels]
+    return round(statistics.pstdev(areas) / statistics.fmean(areas), 3)
 
 
 BEST = "best overall"
@@ -87,6 +99,8 @@ LEANINGS = (
         measure=_aspect,
         weights={"square": 12.0, "aspect_advised": 24.0},
     ),
+    Leaning(name="fewest tee ends", measure=_tees, weights={"tee": 25.0, "tee_hidden": 15.0}),
+    Leaning(name="most even panels", measure=_uneven, weights={"uneven": 24.0, "small": 16.0}),
 )
 """The trade-offs in the order in which they are offered."""
 
@@ -114,16 +128,27 @@ def alternatives(
         count: How many are wanted; fewer are returned where all trade-offs together lead to fewer.
     """
     found = [Made(layout=lay_out(slab, rules, options))]
+    steps = {leaning.name: {0.0: _shape(found[0].layout)} for leaning in LEANINGS}
     tried: list[Leaning] = []
     for strength, leaning in ((n, each) for n in STRENGTHS for each in LEANINGS):
-        if len(_named(found, tried)) >= count:
+        if len(_named(slab, found, tried)) >= count:
             break
+        if _lies_between_equals(steps[leaning.name], strength):
+            continue
         tried = tried if leaning in tried else [*tried, leaning]
         options.say(f"Looking for the layout with the {leaning.name}")
         layout = lay_out(slab, rules, _leaning_options(options, leaning, strength))
+        steps[leaning.name][strength] = _shape(layout)
         if all(_shape(layout) != _shape(other.layout) for other in found):
             found.append(Made(layout=layout, leaning=leaning))
-    return _named(found, tried)[:count]
+    return _named(slab, found, tried)[:count]
+
+
+def _lies_between_equals(known: Mapping[float, object], strength: float) -> bool:
+    """Whether less and more of a trade-off lead to the same layout, so that what lies between does."""
+    less = max(n for n in known if n < strength)
+    more = min((n for n in known if n > strength), default=None)
+    return more is not None and known[less] == known[more]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -138,12 +163,14 @@ def _shape(layout: Layout) -> tuple[object, ...]:
     return tuple(joint.path for joint in layout.joints)
 
 
-def _named(found: Sequence[Made], leanings: Sequence[Leaning]) -> tuple[Alternative, ...]:
+def _named(
+    slab: Slab, found: Sequence[Made], leanings: Sequence[Leaning]
+) -> tuple[Alternative, ...]:
     """Each layout by what it is the best at, as measured, or by what it leans to.
 
     One that is no better than another at anything that was weighed is no choice.
     """
-    measures = [[leaning.measure(m.layout) for leaning in leanings] for m in found]
+    measures = [[leaning.measure(slab, m.layout) for leaning in leanings] for m in found]
     names: list[list[str]] = [[] for _ in found]
     names[0].append(BEST)
     for number, leaning in enumerate(leanings):

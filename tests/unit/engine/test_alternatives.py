@@ -1,6 +1,9 @@
 """A choice of layouts along the trade-offs."""
 
+from dataclasses import replace
+
 import pytest
+from shapely import LineString
 
 from kerfline.engine.alternatives import (
     FINE,
@@ -10,11 +13,14 @@ from kerfline.engine.alternatives import (
     _apart,
     _is_outdone,
     _leaning_options,
+    _lies_between_equals,
     _named,
     alternatives,
 )
 from kerfline.engine.options import EngineOptions
-from unit.engine.plans import EL, MM_PER_FOOT, RULES, box, layout, ring, slab, wall
+from kerfline.geometry.faces import faces
+from kerfline.model.layout import Panel
+from unit.engine.plans import EL, MM_PER_FOOT, RULES, box, feet, layout, ring, slab, wall
 
 
 def offered(given, count=6):
@@ -80,8 +86,8 @@ def test_all_keep_the_joint_under_the_wall():
     assert all(not a.layout.walls_left for a in offered(given))
 
 
-SHORT = Leaning(name="short", measure=lambda pair: pair[0])
-FEW = Leaning(name="few", measure=lambda pair: pair[1])
+SHORT = Leaning(name="short", measure=lambda _, pair: pair[0])
+FEW = Leaning(name="few", measure=lambda _, pair: pair[1])
 
 
 @pytest.mark.parametrize(
@@ -104,7 +110,7 @@ FEW = Leaning(name="few", measure=lambda pair: pair[1])
 )
 def test_each_layout_is_named_for_what_it_is_best_at_and_others_for_what_they_lean_to(made, names):
     found = [Made(layout=pair, leaning=leaning) for pair, leaning in made]
-    named = _named(found, [SHORT, FEW])
+    named = _named(slab(EL), found, [SHORT, FEW])
     assert [a.name for a in named] == names
     assert named[0].layout == made[0][0]
 
@@ -147,8 +153,9 @@ def test_trade_offs_are_measured_on_the_joints_and_panels():
 
     Under the wall of 4 1/2 in lie the 30 ft along it and twice its thickness of those that cross it.
     """
-    found = layout(slab(box(20, 30), walls=(wall("W1", (10, 0), (10, 30)),)))
-    told = {each.name: each.measure(found) for each in LEANINGS}
+    given = slab(box(20, 30), walls=(wall("W1", (10, 0), (10, 30)),))
+    found = layout(given)
+    told = {each.name: each.measure(given, found) for each in LEANINGS}
     foot = MM_PER_FOOT
     assert told == {
         "fewest feet of joint": round(70 * foot),
@@ -156,4 +163,54 @@ def test_trade_offs_are_measured_on_the_joints_and_panels():
         "smallest panels": round(100 * foot**2),
         "most joint under walls": -round(30 * foot + 2 * 114.3),
         "squarest panels": 1.0,
+        "fewest tee ends": 0,
+        "most even panels": 0.0,
     }
+
+
+def test_tees_and_unlike_panels_are_counted():
+    """20 x 20 ft in a panel of 10 x 20 ft and two of 10 x 10: one joint ends on the other."""
+    given = slab(box(20, 20))
+    cuts = [LineString(feet(*path)) for path in (((10, 0), (10, 20)), ((10, 10), (20, 10)))]
+    made = replace(
+        layout(given),
+        joints=tuple(
+            replace(joint, path=tuple(cut.coords))
+            for joint, cut in zip(layout(given).joints, cuts, strict=True)
+        ),
+        panels=tuple(
+            Panel(id=f"P{n}", polygon=piece) for n, piece in enumerate(faces(given.concrete, cuts))
+        ),
+    )
+    told = {each.name: each.measure(given, made) for each in LEANINGS}
+    assert told["fewest tee ends"] == 1
+    assert told["most even panels"] == pytest.approx(2**0.5 / 4, abs=5e-4)
+
+
+@pytest.mark.parametrize(
+    ("known", "strength", "between"),
+    [
+        ({0.0: "a", 1.0: "a"}, 0.5, True),
+        ({0.0: "a", 1.0: "b"}, 0.5, False),
+        ({0.0: "a", 0.5: "b", 1.0: "b"}, 0.75, True),
+        ({0.0: "a", 0.5: "b", 1.0: "b"}, 0.25, False),
+        ({0.0: "a", 1.0: "a"}, 2.0, False),
+    ],
+)
+def test_what_lies_between_two_strengths_with_the_same_layout_is_not_tried(
+    known, strength, between
+):
+    assert _lies_between_equals(known, strength) is between
+
+
+def test_a_hall_of_even_bays_is_offered_in_several_sizes_of_bay():
+    """36 x 26 ft in 4 x 3 bays: the next finer divisions are 5 x 3, 4 x 4 and 5 x 4."""
+    found = offered(slab(box(36, 26)))
+    assert len(found) == 5
+    assert {12, 15, 20} < {len(a.layout.panels) for a in found}
+    assert len(found[0].layout.panels) == 12
+
+
+def test_a_tapered_drive_has_six_too():
+    found = offered(slab(ring((0, 0), (24, 0), (18, 50), (6, 50))))
+    assert len({round(a.layout.joint_length) for a in found}) == len(found) == 6
