@@ -5,11 +5,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-import shapely
 from shapely import LineString
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.finish import closed, joints_of, panels_of, saw_passes
+from kerfline.engine.large.blocks import Arrivals
 from kerfline.engine.method import region_layout
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.bounds import least_length
@@ -19,7 +19,6 @@ from kerfline.engine.regions.placing import working_limits
 from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
 from kerfline.engine.regions.walls import without_crowd
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Layout, Panel, RegionSolution, Solution, Status
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
@@ -105,18 +104,12 @@ def _with_landings(
     place: PlacedRegion, solved: Sequence[tuple[PlacedRegion, RegionLayout]]
 ) -> PlacedRegion:
     """A region with the places where joints of solved neighbours arrive at its border."""
-    border = place.region.gross.boundary
-    ends = [
-        place.to_region(neighbour.to_slab(end))
+    paths = (
+        tuple(place.to_region(neighbour.to_slab(p)) for p in cut.path)
         for neighbour, region in solved
         for cut in region.cuts
-        for end in (cut.path[0], cut.path[-1])
-    ]
-    near = [end for end in ends if border.distance(shapely.Point(end)) <= TOUCH]
-    if not near:
-        return place
-    landings = tuple(sorted({(round(x, 3), round(y, 3)) for x, y in near}))
-    return replace(place, region=replace(place.region, landings=landings))
+    )
+    return replace(place, region=Arrivals(paths).on(place.region))
 
 
 def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:

@@ -236,6 +236,9 @@ def block(region: Region, gross: Polygon) -> Region:
 DIGITS = 2
 """Digits of a millimetre to which places are rounded."""
 
+EXACT = 3
+"""The same of places where joints arrive."""
+
 FIRST = 1024
 """Places that there is room for at first; the room doubles when it is full."""
 
@@ -267,7 +270,7 @@ class Arrivals:
         x0, y0, x1, y1 = part.gross.bounds
         inside = (ends[:, 0] > x0 - TOUCH) & (ends[:, 0] < x1 + TOUCH)
         inside &= (ends[:, 1] > y0 - TOUCH) & (ends[:, 1] < y1 + TOUCH)
-        near = np.unique(np.round(ends[inside], DIGITS), axis=0)
+        near = np.unique(np.round(ends[inside], EXACT), axis=0)
         beside = shapely.distance(part.gross.boundary, shapely.points(near)) <= TOUCH
         return replace(part, landings=tuple((float(x), float(y)) for x, y in near[beside]))
 

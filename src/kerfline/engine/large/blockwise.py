@@ -14,6 +14,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.effort import Effort
+from kerfline.engine.finish import saw_passes
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
 from kerfline.engine.lines.lattice import GridLine, Lattice, merged
@@ -113,16 +114,13 @@ def _outside(
     """The stretches of a line across an axis that lie inside none of some shapes."""
     line = LineString([(at, e) if axis == X else (e, at) for e in ends])
     hidden = [
-        (part.bounds[1 - axis], part.bounds[3 - axis])
+        part
         for shape in shapes
         for part in lines_of(line.intersection(shape))
         if shape.boundary.distance(part.interpolate(0.5, normalized=True)) > TOUCH
     ]
-    stretches, low = [], ends[0]
-    for start, end in _merged([(a, b, at) for a, b in hidden]):
-        stretches.append((low, start))
-        low = end
-    return [(a, b) for a, b in [*stretches, (low, ends[1])] if b - a > TOUCH]
+    rest = lines_of(line.difference(shapely.union_all(hidden))) if hidden else [line]
+    return [(p.bounds[1 - axis], p.bounds[3 - axis]) for p in rest if p.length > TOUCH]
 
 
 def _settled(paths: Sequence[Path]) -> Proof:
@@ -197,43 +195,9 @@ def _kind(region: Region) -> object:
 
 def _runs(region: Region, paths: Iterable[Path]) -> list[TrueRun]:
     """The joints of all blocks drawn through from block to block, in concrete."""
-    out = []
-    for path in _drawn_through(paths):
-        pieces = in_concrete(region.concrete, path)
-        if pieces:
-            out.append(TrueRun(path=path, pieces=tuple(pieces)))
-    return out
-
-
-def _drawn_through(paths: Iterable[Path]) -> list[Path]:
-    """Paths along the axes joined where they meet on one line; others as they are."""
-    rows: dict[tuple[int, int], list[tuple[float, float, float]]] = {}
-    out: list[Path] = []
-    for start, end in paths:
-        for axis in (X, Y):
-            if abs(start[axis] - end[axis]) <= TOUCH:
-                low, high = sorted((start[1 - axis], end[1 - axis]))
-                key = (axis, round((start[axis] + end[axis]) / 2))
-                rows.setdefault(key, []).append((low, high, (start[axis] + end[axis]) / 2))
-                break
-        else:
-            out.append((start, end))
-    for (axis, _), spans in sorted(rows.items()):
-        at = spans[0][2]
-        for low, high in _merged(spans):
-            ends = ((at, low), (at, high)) if axis == X else ((low, at), (high, at))
-            out.append(ends)
-    return out
-
-
-def _merged(spans: Sequence[tuple[float, float, float]]) -> list[tuple[float, float]]:
-    out: list[tuple[float, float]] = []
-    for low, high, _ in sorted(spans):
-        if out and low <= out[-1][1] + TOUCH:
-            out[-1] = (out[-1][0], max(out[-1][1], high))
-        else:
-            out.append((low, high))
-    return out
+    through = ((c.path[0], c.path[-1]) for c in saw_passes([Cut(path=p) for p in paths]))
+    found = [(path, in_concrete(region.concrete, path)) for path in through]
+    return [TrueRun(path=path, pieces=tuple(pieces)) for path, pieces in found if pieces]
 
 
 def _bound(region: Region, weights: Weights, runs: Sequence[TrueRun], stretch: float) -> float:

@@ -182,10 +182,6 @@ def _tracks(
         line = _through(anchors)
         if line:
             out.append(line)
-    if exact and len(exact) > 1:
-        line = _through(exact)
-        if line:
-            out.append(line)
     return out
 
 
