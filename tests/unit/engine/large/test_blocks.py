@@ -324,7 +324,7 @@ def test_joints_arrive_on_the_border_of_a_block_only():
     on = ((1000.4, 300.0), (700.0, 1000.0))
     arrivals = Arrivals([inside, out])
     assert arrivals.on(part).landings == ()
-    arrivals.add([on, (corner, (400.0, 400.0), (700.0, 1000.001))])
+    arrivals.add([on, (corner, (400.0, 400.0), (700.0, 1000.0001))])
     assert arrivals.on(part).landings == ((0.0, 0.0), (700.0, 1000.0), (1000.4, 300.0))
     assert Arrivals().on(part) is part
 
