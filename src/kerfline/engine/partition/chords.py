@@ -6,7 +6,7 @@ least h long each. Between two neighbouring heights of corners the chords are th
 evenly, so that the heights over which k joints must cross are known exactly.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -17,25 +17,28 @@ from kerfline.geometry.faces import Area
 from kerfline.geometry.tolerance import MEASURE, SAME
 
 Reach = Callable[[Numbers], Numbers]
-"""Of places (n x 2, mm), how far (mm) a panel there may reach along the chords."""
+"""Of chords by their ends (n x 2 x 2, mm), how far (mm) a panel on each may reach along it."""
 
 
-def least_crossing(edges: Numbers, figure: Area, reach: Reach) -> float:
+def least_crossing(
+    edges: Numbers, figure: Area, reach: Reach, levels: Sequence[float] = ()
+) -> float:
     """The least length (mm) of joint that crosses the level chords of a figure.
 
     Args:
         edges: Pieces of line (n x 2 x 2, mm) at which chords end, the boundary of the figure among them; they meet
             at their ends alone.
         figure: The figure.
-        reach: How far a panel may reach along a chord, by the place of the chord's middle.
+        reach: How far a panel may reach along a chord.
+        levels: Further heights at which that may change.
     """
     rising = np.where((edges[:, 0, 1] > edges[:, 1, 1])[:, None, None], edges[:, ::-1], edges)
     rising = rising[rising[:, 0, 1] < rising[:, 1, 1]]
     shapely.prepare(figure)
-    levels = np.unique(rising[:, :, 1])
+    heights = np.unique(np.append(rising[:, :, 1], levels))
     return sum(
         _crossing_between(rising, figure, reach, low, high)
-        for low, high in pairwise(levels.tolist())
+        for low, high in pairwise(heights.tolist())
         if high - low > SAME
     )
 
@@ -48,11 +51,12 @@ def _crossing_between(
     middle = (low + high) / 2
     at = np.column_stack([_places(here, level) for level in (low, middle, high)])
     at = at[np.argsort(at[:, 1], kind="stable")]
-    centres = np.column_stack([(at[:-1, 1] + at[1:, 1]) / 2, np.full(max(len(at) - 1, 0), middle)])
-    inside = np.asarray(shapely.contains_xy(figure, centres), dtype=bool)
-    chords = np.diff(at, axis=0)[inside]
-    ends = np.sort(chords[:, [0, 2]], axis=1)
-    return (high - low) * float(_shares(ends, reach(centres[inside])).sum())
+    level = np.full(max(len(at) - 1, 0), middle)
+    starts, stops = (np.column_stack([at[n, 1], level]) for n in (slice(-1), slice(1, None)))
+    inside = np.asarray(shapely.contains_xy(figure, (starts + stops) / 2), dtype=bool)
+    widths = np.sort(np.diff(at, axis=0)[inside][:, [0, 2]], axis=1)
+    chords = np.stack([starts, stops], axis=1)[inside]
+    return (high - low) * float(_shares(widths, reach(chords)).sum())
 
 
 def _places(edges: Numbers, level: float) -> Numbers:
@@ -61,15 +65,15 @@ def _places(edges: Numbers, level: float) -> Numbers:
     return np.asarray(x0 + (x1 - x0) * (level - y0) / (y1 - y0))
 
 
-def _shares(ends: Numbers, reach: Numbers) -> Numbers:
+def _shares(widths: Numbers, reach: Numbers) -> Numbers:
     """How many joints must cross trapezoids, a joint over a part of the height counting as that part.
 
     Args:
-        ends: The shortest and the longest chord of each.
+        widths: The shortest and the longest chord of each.
         reach: How far a panel may reach in it.
     """
-    shortest, longest = ends.T
-    total = np.zeros(len(ends))
+    shortest, longest = widths.T
+    total = np.zeros(len(widths))
     limit = reach + MEASURE
     for times in range(1, int((longest / limit).max(initial=0.0)) + 1):
         beyond = longest - times * limit

@@ -1,10 +1,9 @@
 """The chord bound on slabs of any shape: no layout along the same directions with the same duties has less joint.
 
 Proof. Take a layout whose joints are the duties D of this one (``duties.py``), its stretches on the slant, and others
-along two directions square to each other, and whose panels reach no farther along either direction, measured as the
-longest straight chord inside, than the span, or than the panels here. A chord of the concrete along one of them, from
-one edge or joint in D to the next, lies in panels that follow one another, each of which takes no more of it than it
-reaches. So joints that are not in D cross it, as many as ``chords.py`` counts. Added up over all chords of both
+along two directions square to each other. A chord of the concrete along one of them, from one edge or joint in D to the
+next, lies in panels that follow one another. Let none take more of it than the span, save on chords where a panel
+here does: there let none take more than the longest chord of such a panel. So joints that are not in D cross it, as many as ``chords.py`` counts. Added up over all chords of both
 directions that is at most the length of those joints times 1 + t, where t is the greatest slope by which they depart
 from the directions, for a joint of length l and slope t rises by at most l and runs on by at most t l. With the length
 of D itself that makes the bound. Where the borders of zones are joints a chord lies in one zone, whose span holds.
@@ -12,7 +11,7 @@ of D itself that makes the bound. Where the borders of zones are joints a chord 
 Unlike the bound on a grid it knows nothing of aspect, and nothing of a squared outline.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -28,6 +27,9 @@ from kerfline.geometry.ends import PARALLEL
 from kerfline.geometry.faces import lines_of, noded
 from kerfline.geometry.span import longest_chord
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
+
+Spans = Callable[[Numbers], Numbers]
+"""Of places (n x 2, mm), the span that holds there."""
 
 ASLANT = 0.25
 """Share of the joints on the slant beyond which nothing is said: they do not run along two directions."""
@@ -115,37 +117,53 @@ def _crossing(region: Region, given: Numbers, panels: Sequence[Polygon], way: Nu
     lines = [affinity.affine_transform(LineString(ends), turn) for ends in given]
     pieces = [shapely.get_coordinates(x) for x in lines_of(noded(figure, lines))]
     edges = np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in pieces])
-    return least_crossing(edges, figure, _reach(region, panels, way))
+    seen = [affinity.affine_transform(panel, turn) for panel in panels]
+    spans = _spans(region, panels, way)
+    long = _over_span(seen, spans)
+    levels = shapely.get_coordinates(list(long))[:, 1].tolist()
+    return least_crossing(edges, figure, _reach(spans, long), levels)
 
 
-def _reach(region: Region, panels: Sequence[Polygon], way: Numbers) -> Reach:
-    """How far panels may reach along a direction, by a place in the frame that has it for its first axis."""
-    spans = _spans(region, panels)
-    places = shapely.get_coordinates(shapely.point_on_surface(list(panels)))
-    own = spans(places)
-    corners, which = shapely.get_coordinates(list(panels), return_index=True)
-    along = corners @ way
-    most, least = np.full(len(panels), -np.inf), np.full(len(panels), np.inf)
-    np.maximum.at(most, which, along)
-    np.minimum.at(least, which, along)
-    long = np.flatnonzero(most - least > own + MEASURE).tolist()
-    beyond = max([0.0, *(longest_chord(panels[n], way) - float(own[n]) for n in long)])
-    back = np.array([way, [-way[1], way[0]]])
-    return lambda at: spans(at @ back) + beyond
+def _over_span(panels: Sequence[Polygon], spans: Spans) -> dict[Polygon, float]:
+    """The panels that take more of a level chord than the span, and by how much."""
+    own = spans(shapely.get_coordinates(shapely.point_on_surface(list(panels))))
+    x0, _, x1, _ = shapely.bounds(list(panels)).T
+    perhaps = np.flatnonzero(x1 - x0 > own + MEASURE).tolist()
+    level = np.array([1.0, 0.0])
+    beyond = {panels[n]: longest_chord(panels[n], level) - float(own[n]) for n in perhaps}
+    return {panel: more for panel, more in beyond.items() if more > MEASURE}
 
 
-def _spans(region: Region, panels: Sequence[Polygon]) -> Reach:
-    """The span that holds at places of the region: of their zone, or the greatest of all where a panel lies in two."""
+def _reach(spans: Spans, long: Mapping[Polygon, float]) -> Reach:
+    """How far panels may reach along level chords: to the span, or beyond it where one here does."""
+    if not long:
+        return lambda chords: spans(chords.mean(axis=1))
+    farthest = max(long.values())
+    tree = shapely.STRtree([panel.buffer(-TOUCH) for panel in long])
+
+    def reach(chords: Numbers) -> Numbers:
+        out = spans(chords.mean(axis=1))
+        passed = tree.query(shapely.linestrings(chords), "intersects")[0]
+        out[np.unique(passed)] += farthest
+        return out
+
+    return reach
+
+
+def _spans(region: Region, panels: Sequence[Polygon], way: Numbers) -> Spans:
+    """The span that holds at places seen along a direction: of their zone, or where a panel lies in two the greatest."""
     zones = [z for z in region.zones if not z.area.disjoint(region.concrete)]
     parted = all(
         z.joint_at_border and not any(_reaches_over(p, z.area) for p in panels) for z in zones
     )
     greatest = max([region.working.span, *(z.working.span for z in zones)])
+    back = np.array([way, [-way[1], way[0]]])
 
     def spans(at: Numbers) -> Numbers:
         out = np.full(len(at), region.working.span if parted else greatest)
         for zone in zones if parted else ():
-            out[np.asarray(shapely.contains_xy(zone.area, at), dtype=bool)] = zone.working.span
+            within = shapely.contains_xy(zone.area, at @ back)
+            out[np.asarray(within, dtype=bool)] = zone.working.span
         return out
 
     return spans

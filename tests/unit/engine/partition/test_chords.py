@@ -74,7 +74,9 @@ def test_the_reach_is_that_of_the_place():
     """Left of a joint at 2 it is one, right of it two: one joint in each half of 2 and of 3."""
     split = LineString(spans((2, 0), (2, 1)))
     figure = box(5, 1)
-    found = least(figure, split, reach=lambda at: np.where(at[:, 0] < 2 * REACH, REACH, 2 * REACH))
+    found = least(
+        figure, split, reach=lambda at: np.where(at[:, 0, 0] < 2 * REACH, REACH, 2 * REACH)
+    )
     assert found == pytest.approx(2 * REACH)
 
 
