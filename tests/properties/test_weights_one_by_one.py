@@ -1,9 +1,9 @@
 """Each weight moves a slab on which what it names is at stake, one with square edges and one that has slanted ones.
 
-``test_weights`` holds those that every floor feels. Here the slabs are small, each made for its weight. Left out are
-the weights for what no panel of a rectangular grid can be (``hooked``, ``around``, ``sharp``, ``sharp_degree``), which
-``measure/test_cost`` and ``measure/test_score`` hold, and a square slab alone for those that only the grid weighs
-(``column_side``, ``column_points``, ``corner_passed``) or that elsewhere is no price but a bar (``over_joint``).
+``test_weights`` holds those that every floor feels. Here the slabs are small, each made for its weight. Weights for what
+no panel of a rectangular grid can be (``hooked``, ``around``, ``sharp``, ``sharp_degree``), and for where parts that turn
+meet (``landing``), have slanted slabs alone; a square slab alone have those that only the grid weighs (``column_side``,
+``column_points``, ``corner_passed``) or that elsewhere is no price but a bar (``over_joint``).
 """
 
 import statistics
@@ -14,7 +14,8 @@ from shapely import LineString, Point
 
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions
-from kerfline.geometry.corners import reentrant_corners
+from kerfline.engine.regions.frames import regions_of
+from kerfline.geometry.corners import corners, reentrant_corners
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.model.slab import Boxout, Column, GivenJoint, Meeting, Penetration
 from kerfline.units import MM_PER_FOOT as FOOT
@@ -192,6 +193,72 @@ def test_the_more_a_thing_costs_the_less_of_it_there_is(
     given = slab(ring(*outline), **things)
     cheap, dear = (
         measure(given, lay_out(given, RULES, EngineOptions(weights={weight: value})))
+        for value in (low, high)
+    )
+    assert dear < cheap
+
+
+LEAST_ANGLE = 60.0
+"""Corners of panels under it are sharp, in the rules that the slabs are laid out by."""
+
+
+def hooks(given, layout):
+    """Panels that leave a tenth of their convex hull."""
+    return sum(p.polygon.area < 0.9 * p.polygon.convex_hull.area for p in layout.panels)
+
+
+def rings(given, layout):
+    return sum(len(p.polygon.interiors) for p in layout.panels)
+
+
+def sharpness(given, layout):
+    """By how many degrees corners of panels are under the least angle, those of the slab too."""
+    angles = [c.angle for p in layout.panels for c in corners(p.polygon)]
+    return round(sum(max(0.0, LEAST_ANGLE - 0.1 - angle) for angle in angles), 1)
+
+
+def sharp_corners(given, layout):
+    return sum(c.angle < LEAST_ANGLE - 0.1 for p in layout.panels for c in corners(p.polygon))
+
+
+def unmet_between_parts(given, layout):
+    """Joints that stop on the line between two parts, no other joint of the far side beginning there."""
+    borders = [
+        LineString(cut.path)
+        for part in regions_of(given, RULES, EngineOptions())
+        for cut in part.borders
+    ]
+    ends = [Point(at) for j in layout.joints for at in (j.path[0], j.path[-1])]
+    spots = [at for at in ends if any(line.distance(at) < 1.0 for line in borders)]
+    return sum(sum(one.distance(other) < 3.0 for other in spots) == 1 for one in spots)
+
+
+TRAPEZOID = ((0, 0), (14, 0), (28, 12), (0, 12))
+STAR = ((0, 0), (14, -4), (22, 4), (20, 16), (6, 18), (-2, 8))
+SPLAYED = ((0, 0), (9, 0), (10.5, 4), (4, 5.2), (5.2, 9), (0, 10))
+TURNED_WING = ((0, 0), (30, 0), (50, 20), (36, 34), (22, 20), (0, 20))
+PIT = ring((9, 7), (11, 7), (11, 9), (9, 9))
+OF_ANY_SHAPE = [
+    ("hooked", 0.0, 60.0, hooks, SPLAYED, {}, {"corner": 0.0}),
+    ("around", 0.0, 250.0, rings, STAR, {"openings": (PIT,)}, {"corner": 0.0, "hooked": 0.0}),
+    ("sharp", 0.0, 100.0, sharp_corners, TRAPEZOID, {}, {}),
+    ("sharp_degree", 0.0, 20.0, sharpness, TRAPEZOID, {}, {"sharp": 0.0}),
+    ("landing", 0.0, 5.0, unmet_between_parts, TURNED_WING, {}, {}),
+]
+"""The last column holds the weights beside it that would hide what it does."""
+
+
+@pytest.mark.parametrize(
+    ("weight", "low", "high", "measure", "outline", "things", "beside"),
+    OF_ANY_SHAPE,
+    ids=[case[0] for case in OF_ANY_SHAPE],
+)
+def test_what_no_rectangle_can_be_counts_on_slabs_of_any_shape(
+    weight, low, high, measure, outline, things, beside
+):
+    given = slab(ring(*outline), **things)
+    cheap, dear = (
+        measure(given, lay_out(given, RULES, EngineOptions(weights={**beside, weight: value})))
         for value in (low, high)
     )
     assert dear < cheap

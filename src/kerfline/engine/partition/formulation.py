@@ -265,6 +265,8 @@ def _too_near(paths: Sequence[LineString], shy: Shy) -> Numbers:
 def _net_tees(rows: Rows, problem: Problem, net: Net, prices: list[float]) -> list[float]:
     """A joint that stops at a node in the open is a tee; so is one that its neighbour does not meet.
 
+    One that meets a neighbour's joint saves what it costs that nothing does.
+
     Returns:
         What each tee costs; those that one joint alone decides are added to its own price.
     """
@@ -284,7 +286,7 @@ def _net_tees(rows: Rows, problem: Problem, net: Net, prices: list[float]) -> li
             pairs.append(seams)
             costs.append(price)
         elif len(seams) == 1 and node in met:
-            prices[seams[0]] += -price if met[node] else price
+            prices[seams[0]] += -feet(problem.weights.landing) if met[node] else price
         elif len(seams) == 1 and not net.edge[node]:
             prices[seams[0]] += price
     one, other = np.array(pairs, dtype=np.int64).reshape(-1, PAIR).T

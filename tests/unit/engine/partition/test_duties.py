@@ -45,6 +45,13 @@ def test_under_a_wall_is_what_runs_along_it_within_its_faces_by_more_than_six_in
     assert owed(slab(HALL, walls=(wall("W1", (20, 0), (20, 10)),)), [piece]) == [duty]
 
 
+def test_a_joint_across_a_thick_wall_is_none():
+    """12 in of it lie under the wall, twice a stub."""
+    thick = wall("W1", (20, 0), (20, 10), thickness=304.8)
+    pieces = [((10, 5), (30, 5)), ((20, 0), (20, 15))]
+    assert owed(slab(HALL, walls=(thick,)), pieces) == [False, True]
+
+
 def test_a_wall_that_only_wishes_owes_none():
     assert owed(slab(HALL, walls=(wall("W1", (20, 0), (20, 4)),)), [((20, 0), (20, 15))]) == [False]
 

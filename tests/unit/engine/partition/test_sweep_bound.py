@@ -211,6 +211,14 @@ def test_panels_that_reach_farther_than_the_span_are_allowed_to_the_others_too()
     assert sweep_bound(region, cuts_in_units(((3.15, 0), (3.15, 3)))) == pytest.approx(3 * UNIT)
 
 
+def test_they_are_allowed_to_the_others_on_the_same_chords_alone():
+    """6.3 x 6 in two rows: the lower has two joints across, the upper one, between panels of 3.15; one of 6.3 along."""
+    lower = cuts_in_units(((2, 0), (2, 3)), ((4, 0), (4, 3)), ((0, 3), (6.3, 3)))
+    upper = cuts_in_units(((3.15, 3), (3.15, 6)))
+    found = sweep_bound(rectangle(6.3, 6), [*lower, *upper])
+    assert found == pytest.approx((2 * 3 + 3 + 6.3) * UNIT)
+
+
 def rectangle(wide, high):
     outline = Ring(in_mm(((0, 0), (wide, 0), (wide, high), (0, high))))
     return region_of(Slab(outline=outline, thickness=FOUR_INCHES))
@@ -240,7 +248,7 @@ def test_no_joint_no_bound():
 def test_each_zone_has_its_own_span_where_its_border_is_a_joint():
     """50 x 40 ft, a zone of 8 in with a span of 15 ft on the left 20: two across 30 ft and one across 20, 40 each, the
     border 40; three along the 30 ft and two along the 20. Where no joint is at its border, and a panel of
-    20 x 14 ft lies over it, 15 ft hold everywhere, and the 20 of that panel."""
+    20 x 10 ft lies over it, 15 ft hold everywhere, and the 20 of that panel."""
     plan = slab(box(50, 40), zones=(Zone(id="Z1", outline=box(20, 40), thickness=203.2),))
     region = region_of(plan)
     assert region.zones[0].working.span == pytest.approx(15 * MM_PER_FOOT)
@@ -250,7 +258,7 @@ def test_each_zone_has_its_own_span_where_its_border_is_a_joint():
     cuts = [Cut(path=feet(*path)) for path in (*left, *right, *up, ((20, 0), (20, 40)))]
     expected = 2 * 40 + 40 + 40 + 3 * 30 + 2 * 20
     assert sweep_bound(region, cuts) == pytest.approx(expected * MM_PER_FOOT)
-    over = [((0, y), (50, y)) for y in (13, 26)] + up
+    over = [((0, y), (50, y)) for y in (10, 20, 30)] + up
     found = sweep_bound(region, [Cut(path=feet(*path)) for path in over])
     assert found == pytest.approx((2 * 40 + 2 * 50) * MM_PER_FOOT)
 
