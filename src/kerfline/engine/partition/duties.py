@@ -6,6 +6,7 @@ from itertools import pairwise
 import numpy as np
 import shapely
 from shapely import LineString
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.arrays import Flags
 from kerfline.engine.regions.features import AskingLine, model_outline
@@ -14,6 +15,8 @@ from kerfline.engine.regions.walls import STUB, wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.tolerance import TOUCH
+
+THIRDS = (1 / 3, 2 / 3)
 
 
 def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]) -> Flags:
@@ -27,18 +30,26 @@ def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]
         cuts: Its joints.
         pieces: The same, cut where they meet.
     """
-    spots = np.asarray(shapely.line_interpolate_point(pieces, 0.5, normalized=True), dtype=object)
     borders = [zone.area.boundary for zone in region.zones if zone.joint_at_border]
     settled = [LineString(c.path) for c in cuts if c.reason in TOLD or _meets_column(region, c)]
     along = [*borders, *settled]
     out = np.zeros(len(pieces), dtype=bool)
     if along:
-        out |= np.asarray(shapely.dwithin(spots, shapely.union_all(along), TOUCH), dtype=bool)
+        out |= _lie_along(shapely.union_all(along), pieces)
     corners = [c.at for c in reentrant_corners(model_outline(region))]
     for end in (0, -1):
         ends = shapely.get_point(list(pieces), end)
         out |= np.asarray(shapely.dwithin(ends, shapely.MultiPoint(corners), TOUCH), dtype=bool)
     return out | _under_walls(region, pieces)
+
+
+def _lie_along(lines: BaseGeometry, pieces: Sequence[LineString]) -> Flags:
+    """Which pieces lie on some lines, and do not merely cross them: seen at two places of each."""
+    out = np.ones(len(pieces), dtype=bool)
+    for share in THIRDS:
+        spots = shapely.line_interpolate_point(list(pieces), share, normalized=True)
+        out &= np.asarray(shapely.dwithin(spots, lines, TOUCH), dtype=bool)
+    return out
 
 
 def _meets_column(region: Region, cut: Cut) -> bool:
