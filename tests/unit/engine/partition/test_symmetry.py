@@ -1,5 +1,7 @@
 """Panels of a net or of a grid and their images: chosen together where all that bears on the joints is symmetric."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from shapely import LineString, Point, Polygon, affinity
@@ -12,7 +14,7 @@ from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.panels import candidate_panels
 from kerfline.engine.partition.rectangle_costs import panel_costs
-from kerfline.engine.partition.rectangles import all_panels
+from kerfline.engine.partition.rectangles import Panels, all_panels
 from kerfline.engine.partition.symmetry import grid_images, symmetric_panels
 from kerfline.engine.problem import Problem, Target
 from kerfline.engine.regions.placing import placed_region
@@ -209,3 +211,115 @@ def test_images_that_cost_apart_are_not_chosen_together():
     dearer = costs.copy()
     dearer[second] += 100.0
     assert grid_images(net, panels, dearer).tolist() == list(range(len(panels)))
+
+
+def uneven_grid(moved_x=0.0, moved_y=0.0):
+    """The grid of a rectangle with the second line of an axis moved by so much (mm)."""
+    net, panels, _, _ = on_a_grid(RECTANGLE)
+    places = tuple(p.copy() for p in net.places)
+    places[0][1] += moved_x
+    places[1][1] += moved_y
+    return replace(net, places=places), panels, np.zeros(len(panels))
+
+
+@pytest.mark.parametrize(
+    ("moved", "flips"),
+    [
+        ((0.0, 0.0), [(True, False), (False, True), (True, True)]),
+        ((28.0, -28.0), [(True, False), (False, True), (True, True)]),
+        ((32.0, 0.0), [(False, True)]),
+        ((0.0, -32.0), [(True, False)]),
+        ((100.0, 100.0), []),
+    ],
+)
+def test_lines_off_their_mirror_images_by_more_than_an_inch_are_no_mirror(moved, flips):
+    """All panels cost alike here, so that the places of the lines alone decide."""
+    net, panels, costs = uneven_grid(*moved)
+    groups = [np.arange(len(panels)), *(np.array(list(images(net, panels, *f))) for f in flips)]
+    assert grid_images(net, panels, costs).tolist() == np.min(groups, axis=0).tolist()
+
+
+@pytest.mark.parametrize(("dearer", "together"), [(0.9, True), (1.1, False)])
+def test_images_whose_costs_differ_by_a_millimetre_of_joint_are_not_alike(dearer, together):
+    net, panels, costs = uneven_grid(100.0, 0.0)
+    twin = int(
+        next(n for n, m in enumerate(images(net, panels, flip_x=False, flip_y=True)) if n != m)
+    )
+    costs[twin] = dearer
+    pairs = grid_images(net, panels, costs)
+    assert bool((pairs != np.arange(len(panels))).any()) is together
+
+
+@pytest.mark.parametrize("missing", [0, -1])
+def test_a_panel_without_an_image_takes_the_symmetry_of_a_grid_away(missing):
+    """The first panel in order of its lines is left out, or the last, whose image is sought beyond all others."""
+    net, panels, costs = uneven_grid()
+    order = np.lexsort((panels.high[1], panels.low[1], panels.high[0], panels.low[0]))
+    kept = np.delete(np.arange(len(panels)), order[missing])
+    fewer = Panels(
+        low=tuple(e[kept] for e in panels.low),
+        high=tuple(e[kept] for e in panels.high),
+        size=tuple(e[kept] for e in panels.size),
+        span=panels.span[kept],
+    )
+    assert grid_images(net, fewer, costs[kept]).tolist() == list(range(len(kept)))
+
+
+CROSS_ABOUT_X = Polygon([(0, 0), (9000, 0), (12000, 4500), (9000, 9000), (0, 9000)])
+CROSS_ABOUT_Y = Polygon([(0, 0), (12000, 0), (12000, 6000), (6000, 9000), (0, 6000)])
+LEANING = Polygon([(0, 0), (9000, 0), (12000, 9000), (3000, 9000)])
+LEANING_ON_A_SQUARE = Polygon([(0, 0), (9000, 0), (12000, 12000), (3000, 12000)])
+KITE = Polygon([(0, 0), (8000, 3000), (12000, 12000), (3000, 8000)])
+OTHER_KITE = Polygon([(12000, 0), (9000, 8000), (0, 12000), (4000, 3000)])
+
+
+@pytest.mark.parametrize(
+    ("shape", "image"),
+    [
+        (CROSS_ABOUT_X, lambda x, y: (x, 9000 - y)),
+        (CROSS_ABOUT_Y, lambda x, y: (12000 - x, y)),
+        (LEANING, lambda x, y: (12000 - x, 9000 - y)),
+        (LEANING_ON_A_SQUARE, lambda x, y: (12000 - x, 12000 - y)),
+        (KITE, lambda x, y: (y, x)),
+        (OTHER_KITE, lambda x, y: (12000 - y, 12000 - x)),
+    ],
+)
+def test_a_piece_with_one_symmetry_has_that_one(shape, image):
+    """Of a mirror in each axis, in each diagonal, and the half turn: every cell goes with its image alone."""
+    wide, high = shape.bounds[2:]
+    problem, net, panels, prices = searched(
+        shape, (wide / 3, 2 * wide / 3), (high / 3, 2 * high / 3)
+    )
+    found = symmetric_panels(problem, net, panels, prices)
+    assert found is not None
+    groups = {}
+    for panel, first in zip(found.panels, found.images, strict=True):
+        groups.setdefault(first, set()).add(centre(net, panel.cells))
+    for spots in groups.values():
+        first = min(spots)
+        wanted = {first, image(*first)}
+        assert len(spots) == len({tuple(np.round(w, 1)) for w in wanted})
+        assert all(any(np.allclose(s, w, atol=0.1) for w in wanted) for s in spots)
+    assert any(len(spots) > 1 for spots in groups.values())
+
+
+def test_a_piece_without_a_symmetry_has_none():
+    odd = Polygon([(0, 0), (12000, 0), (10000, 7000), (3000, 9000)])
+    assert symmetric_panels(*searched(odd)) is None
+
+
+def test_small_cells_may_differ_by_what_their_lines_were_rounded_to():
+    """Strips of 300 and 330 mm beside the middle are images, as their sides are within an inch or so."""
+    narrow = symmetric_panels(*searched(across=(5700.0, 6000.0, 6330.0), up=(4500.0,)))
+    assert narrow is not None
+    wide = symmetric_panels(*searched(across=(4000.0, 4300.0, 7600.0, 8000.0), up=(4100.0,)))
+    assert wide is None
+
+
+@pytest.mark.parametrize(("dearer", "together"), [(20850.0, True), (21100.0, False)])
+def test_prices_of_seams_may_differ_by_a_share_and_a_foot(dearer, together):
+    """Of 20,000 mm three in a hundred and a foot: 905 mm."""
+    problem, net, panels, _ = searched(up=(2500.0, 6000.0))
+    middles = [s.path.interpolate(0.5, normalized=True).x for s in net.seams]
+    prices = np.where(np.isclose(middles, 4000.0), dearer, 20000.0).tolist()
+    assert (symmetric_panels(problem, net, panels, prices) is not None) is together
