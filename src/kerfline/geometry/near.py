@@ -9,8 +9,9 @@ import shapely
 from kerfline.errors import InputRefused, Mistake
 from kerfline.geometry.ring import Point
 
-MOST_PAIRS = 500_000
-"""Pairs of lines near one another that are looked at; what has more is a pattern or a pile, and would take minutes."""
+MOST_PAIRS = 100_000
+"""Pairs of lines near one another that are looked at; what has more is a pattern or a pile, and would take long: a
+large plan has some thousands."""
 
 AT_ONCE = 64
 """Shapes whose neighbours are asked for in one go, so that a pile of them is counted before it fills the memory."""

@@ -106,8 +106,9 @@ def _tangle(
         return [], tuple(loose)
     merged = shapely.union_all(faces)
     rings = [Ring.of(Polygon(r)) for p in polygons_of(merged) for r in (p.exterior, *p.interiors)]
-    boundary = merged.buffer(1.0)
-    left = tuple(c for c in loose if not boundary.intersects(c.line))
+    within = merged.buffer(1.0)
+    shapely.prepare(within)  # asked once for every line
+    left = tuple(c for c in loose if not within.intersects(c.line))
     return rings, left
 
 
