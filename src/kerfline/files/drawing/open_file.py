@@ -22,6 +22,20 @@ RECORD = re.compile(rb"\n[ \t]*0[ \t]*\r?\n[A-Z]")
 POINT = re.compile(rb"\n[ \t]*10[ \t]*\r?\n")
 """Where a point of one begins."""
 
+BINARY_START = len(BINARY_DXF) + 4
+"""Where the first group code of a binary DXF stands."""
+
+BINARY_RECORD = re.compile(rb"\x00[A-Z][A-Z0-9_]{2,}\x00")
+"""Where a record of a binary DXF begins that has group codes of one byte, as up to release 12: code 0 and a name."""
+
+BINARY_POINT = re.compile(rb"\x0a.{8}\x14", re.DOTALL)
+"""Where a point begins there: code 10, a number of eight bytes, code 20."""
+
+WIDE_RECORD = re.compile(rb"\x00\x00[A-Z][A-Z0-9_]{2,}\x00")
+"""The same with group codes of two bytes, the low one first."""
+
+WIDE_POINT = re.compile(rb"\x0a\x00.{8}\x14\x00", re.DOTALL)
+
 MOST_POINTS = 200_000
 """Points that are read at most; each takes some four kilobytes while its outline is sought."""
 
@@ -51,9 +65,18 @@ def open_document(path: Path) -> tuple[Document, tuple[str, ...]]:
     if kind_of_bytes(content[:HEAD]) is Kind.DWG:
         return open_dwg_apart(path)
     if content.startswith(BINARY_DXF):
+        wide = content[BINARY_START : BINARY_START + 2] == bytes(2)
+        _refuse_many(
+            path,
+            content,
+            WIDE_RECORD if wide else BINARY_RECORD,
+            WIDE_POINT if wide else BINARY_POINT,
+        )
         return _open_binary(path), ()
     _refuse_cut_off(path, content)
-    _refuse_many(path, content)
+    if _longest_line(content) > LONGEST_LINE:
+        raise _refused(path, "this DXF is damaged: a line of it has no end", "export it again")
+    _refuse_many(path, content, RECORD, POINT)
     return _open_text(path, content)
 
 
@@ -75,11 +98,11 @@ def _bytes_of(path: Path) -> bytes:
     return content
 
 
-def _refuse_many(path: Path, content: bytes) -> None:
-    """Refuses a text DXF of more records or points than can be read, counted before any is taken apart."""
-    if _longest_line(content) > LONGEST_LINE:
-        raise _refused(path, "this DXF is damaged: a line of it has no end", "export it again")
-    counts = ((RECORD, MOST, "entities, layers and blocks"), (POINT, MOST_POINTS, "points"))
+def _refuse_many(
+    path: Path, content: bytes, record: re.Pattern[bytes], point: re.Pattern[bytes]
+) -> None:
+    """Refuses a DXF of more records or points than can be read, counted before any is taken apart."""
+    counts = ((record, MOST, "entities, layers and blocks"), (point, MOST_POINTS, "points"))
     for pattern, most, words in counts:
         count = sum(1 for _ in pattern.finditer(content))
         if count > most:

@@ -1,11 +1,14 @@
 """A file that is no good is refused with a sentence of its own; a damaged one is read as far as it goes."""
 
+from itertools import pairwise
+
 import ezdxf
 import pytest
 from ezdxf import units
+from ezdxf.lldxf.tagger import binary_tags_loader
 
 from kerfline.errors import InputRefused
-from kerfline.files.drawing import Layers, read_drawing, read_slab_parts
+from kerfline.files.drawing import Layers, open_file, read_drawing, read_slab_parts
 
 L_SHAPE = [(0, 0), (480, 0), (480, 240), (240, 240), (240, 360), (0, 360)]
 
@@ -86,6 +89,30 @@ def test_a_binary_drawing_is_read_and_a_cut_one_refused(sound):
     assert parts.outline.polygon.area == pytest.approx(144000 * 25.4**2)
     path.write_bytes(path.read_bytes()[:-4000])
     assert "damaged or cut off" in refusal(path)
+
+
+@pytest.mark.parametrize("version", ["R12", "R2000", "R2018"])
+def test_a_binary_drawing_of_too_many_records_or_points_is_counted_first(
+    sheet, monkeypatch, version
+):
+    """What is counted is what the library's own reader of binary tags finds in the file."""
+    drawn = sheet(version=version)
+    drawn.space.add_polyline2d([(0, 0), (480, 0), (480, 240), (0, 240)], close=True)
+    for number in range(70):
+        drawn.space.add_line((0, number), (-0.5, number + 1))
+    path = drawn.save(fmt="bin")
+    codes = [tag.code for tag in binary_tags_loader(path.read_bytes())]
+    counts = {
+        "MOST": (codes.count(0), "entities, layers and blocks"),
+        "MOST_POINTS": (list(pairwise(codes)).count((10, 20)), "points"),
+    }
+    for name, (count, words) in counts.items():
+        assert count > 70
+        with monkeypatch.context() as limits:
+            limits.setattr(open_file, name, count - 1)
+            assert f"too large to read; found {count:,} {words}; allowed" in refusal(path)
+            limits.setattr(open_file, name, count)
+            assert len(read_drawing(path).curves) == 71
 
 
 def test_windows_line_ends_and_a_byte_order_mark_do_not_matter(sound):
