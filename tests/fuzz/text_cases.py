@@ -22,6 +22,9 @@ time,air F,humidity %,wind mph,wind height ft
 15:00,84,40,10,33
 18:00,77,50,7,33
 """
+ezdxf.options.write_fixed_meta_data_for_testing = True
+"""No hour and no mark of its own is written into a drawing: the number alone says what is damaged."""
+
 LETTERS = "0123456789.-[]{}=\"'#,eE \t\\"
 
 SIZES = {0: (40, 30), 1: (480, 360), 2: (40, 30), 4: (12000, 9000), 6: (12, 9), 99: (9000, 9000)}

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 import shapely
 from shapely import LinearRing, LineString, MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
 from kerfline.geometry.ring import Point
@@ -66,6 +67,12 @@ def polygons_of(shape: shapely.Geometry) -> list[Polygon]:
     if isinstance(shape, MultiPolygon | shapely.GeometryCollection):
         return [p for part in shape.geoms for p in polygons_of(part)]
     return []
+
+
+def sound(shape: BaseGeometry) -> BaseGeometry:
+    """A figure whose boundary neither crosses nor lies over itself: such as buffers and turns by a last bit may leave."""
+    made: BaseGeometry = shape if shape.is_valid else shape.buffer(0.0)
+    return made
 
 
 def left_by(area: Area, taken: Sequence[Polygon]) -> list[Polygon]:

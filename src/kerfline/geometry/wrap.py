@@ -7,7 +7,7 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.faces import polygons_of, sound
 
 STRAIGHTEN = 1.0
 """Vertices that lie off their neighbours' line by less than this (mm) are left out."""
@@ -19,8 +19,18 @@ ON_EDGE = 10.0
 """What shares no more of an edge than this (mm) does not lie on it."""
 
 
-# Sharp corners of nearly straight lines set a flag of invalid arithmetic inside the buffer, whose result is sound.
-@np.errstate(invalid="ignore")
+def grown(shape: BaseGeometry, distance: float) -> BaseGeometry:
+    """A figure widened with sharp corners, or narrowed where the distance (mm) is below zero.
+
+    Sharp corners of nearly straight lines set flags of invalid arithmetic inside the buffer, and may lie over one
+    another in what comes out of it: that is made sound.
+    """
+    with np.errstate(invalid="ignore", divide="ignore"):
+        made: BaseGeometry = shape.buffer(distance, join_style="mitre")
+    return sound(made)
+
+
+@np.errstate(invalid="ignore", divide="ignore")
 def wrapped(lines: Sequence[LineString], gap: float) -> list[Polygon]:
     """The areas that lines close off when gaps between them up to a width are bridged.
 
@@ -47,14 +57,14 @@ def wrapped(lines: Sequence[LineString], gap: float) -> list[Polygon]:
 
 def _narrowed(filled: BaseGeometry, half: float, lines: BaseGeometry) -> BaseGeometry:
     """A widened area narrowed again with sharp corners, none of which runs on behind a line."""
-    sharp = filled.buffer(-half, join_style="mitre")
+    sharp = grown(filled, -half)
     if not lines.difference(sharp.buffer(STRAIGHTEN)).length:
         return sharp
     # Narrowed with round corners, it still holds all lines; the sharp corner of a narrow notch may cut through one.
-    round_ = filled.buffer(-half)
+    round_ = sound(filled.buffer(-half))
     edge = round_.boundary.buffer(SLIT)
     behind = [
-        piece.buffer(SLIT, join_style="mitre")
+        grown(piece, SLIT)
         for corner in polygons_of(round_.difference(sharp))
         for piece in polygons_of(_split(corner, lines))
         if piece.boundary.intersection(edge).length <= ON_EDGE

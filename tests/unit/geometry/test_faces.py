@@ -7,7 +7,15 @@ from hypothesis import strategies as st
 from shapely import GeometryCollection, LineString, MultiPolygon, Point, Polygon, affinity
 from shapely.geometry import box
 
-from kerfline.geometry.faces import faces, left_by, lines_of, points_of, polygons_of, reading_order
+from kerfline.geometry.faces import (
+    faces,
+    left_by,
+    lines_of,
+    points_of,
+    polygons_of,
+    reading_order,
+    sound,
+)
 from strategies import orthogonal_plans
 
 FLOOR = box(0, 0, 6000, 4000)
@@ -131,3 +139,13 @@ def test_the_points_of_a_line_are_plain_numbers():
     assert points_of(LineString([(0, 0), (1, 2)])) == ((0.0, 0.0), (1.0, 2.0))
     ring = box(0, 0, 2, 1).exterior
     assert points_of(ring)[0] == points_of(ring)[-1]
+
+
+def test_a_figure_that_lies_over_itself_is_made_sound():
+    """A spike of no width falls away, and what is sound already stays the same object."""
+    spiked = Polygon([(0, 0), (6000, 0), (9000, 0), (6000, 0), (6000, 4000), (0, 4000)])
+    assert not spiked.is_valid
+    made = sound(spiked)
+    assert made.is_valid
+    assert made.equals(FLOOR)
+    assert sound(FLOOR) is FLOOR

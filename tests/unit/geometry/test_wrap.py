@@ -1,8 +1,9 @@
 """Walls with doors in them, wrapped."""
 
-from shapely import LineString, box
+import pytest
+from shapely import LineString, box, union_all
 
-from kerfline.geometry.wrap import wrapped
+from kerfline.geometry.wrap import grown, wrapped
 
 
 def test_walls_with_a_door_are_wrapped():
@@ -14,3 +15,23 @@ def test_walls_with_a_door_are_wrapped():
     assert whole.symmetric_difference(outer).area < 1e-6 * outer.area
     assert wrapped(faces, 300)[0].area < 0.2 * outer.area
     assert wrapped([LineString([(0, 0), (5000, 0)])], 300) == []
+
+
+CROSSED = (
+    LineString([(12743.96698177944, 7361.875660608188), (3646.941369966071, 2939.9495059749374)]),
+    LineString([(4913.579795710274, -1545.3432220306338), (4913.579795710274, 7298.811088421154)]),
+)
+"""Two walls of a damaged drawing: the buffer that narrows them again leaves an edge that crosses itself."""
+
+
+def test_two_walls_that_cross_close_nothing_off():
+    assert wrapped(CROSSED, 1220.0) == []
+    assert wrapped(CROSSED, 20.0) == []
+
+
+@pytest.mark.parametrize("by", [-611.0, -300.0, 250.0])
+def test_what_is_grown_or_narrowed_is_sound(by):
+    wide = union_all([line.buffer(611.0, cap_style="square") for line in CROSSED])
+    assert grown(wide, by).is_valid
+    hall = grown(box(0, 0, 4000, 3000), by)
+    assert hall.symmetric_difference(box(-by, -by, 4000 + by, 3000 + by)).area == pytest.approx(0.0)

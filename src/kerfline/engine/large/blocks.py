@@ -218,8 +218,13 @@ def blocks(region: Region, cuts: tuple[Sequence[float], Sequence[float]]) -> Ite
         for low_x, high_x in pairwise([x0, *cuts[X], x1]):
             frame = shapely.box(low_x, low_y, high_x, high_y)
             for gross in polygons_of(_clip(region.gross, frame)):
-                if gross.area > LEAST:
+                if gross.area > LEAST and _has_concrete(region, gross):
                     yield block(region, gross)
+
+
+def _has_concrete(region: Region, gross: Polygon) -> bool:
+    """Whether a part of a region is more than the inside of a boxout."""
+    return bool(model_outline(replace(region, gross=gross)).area > LEAST)
 
 
 def _clip(shape: Polygon, frame: Polygon) -> shapely.Geometry:

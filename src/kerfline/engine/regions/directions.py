@@ -9,6 +9,7 @@ import shapely
 from shapely import LineString, Polygon, affinity
 
 from kerfline.engine.arrays import Flags, Numbers
+from kerfline.geometry.faces import sound
 
 QUARTER = 90.0
 
@@ -179,10 +180,16 @@ def is_diagonal(shape: Polygon, turn: float) -> bool:
     if abs((x1 - x0) - (y1 - y0)) > DRAWN:
         return False
     image = affinity.affine_transform(flat, [0.0, 1.0, 1.0, 0.0, x0 - y0, y0 - x0])
-    return bool(flat.symmetric_difference(image).area <= DRAWN * flat.length)
+    return _is_over(flat, image)
 
 
 def _is_image(flat: Polygon, signs: tuple[float, float]) -> bool:
     x0, y0, x1, y1 = flat.bounds
     image = affinity.scale(flat, *signs, origin=((x0 + x1) / 2, (y0 + y1) / 2))
-    return bool(flat.symmetric_difference(image).area <= DRAWN * flat.length)
+    return _is_over(flat, image)
+
+
+def _is_over(flat: Polygon, image: Polygon) -> bool:
+    """Whether a piece and its image cover the same but for a strip along the edge as wide as plans are off."""
+    apart = sound(flat).symmetric_difference(sound(image))
+    return bool(apart.area <= DRAWN * flat.length)

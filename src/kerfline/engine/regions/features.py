@@ -256,10 +256,10 @@ def _large_boxouts(region: Region) -> list[Feature]:
 
 
 def model_outline(region: Region) -> Polygon:
-    """The figure that the panels of the model tile: gross, less the boxouts that act as openings."""
+    """The figure that the panels of the model tile: gross, less the boxouts that act as openings; empty for none."""
     large = [c.outline.polygon for c in region.columns if c.outline and is_opening(c, region)]
     rest = region.gross.difference(shapely.union_all(large)) if large else region.gross
-    return max(polygons_of(rest), key=lambda p: p.area)
+    return max(polygons_of(rest), key=lambda p: p.area, default=Polygon())
 
 
 @dataclass(frozen=True, kw_only=True)

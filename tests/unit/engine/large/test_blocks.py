@@ -25,7 +25,7 @@ from kerfline.engine.regions.placing import placed_region
 from kerfline.engine.regions.region import X, Y
 from kerfline.engine.steps import Steps
 from kerfline.geometry.ring import Ring
-from kerfline.model.slab import Column, KeepOut, Slab
+from kerfline.model.slab import Boxout, Column, KeepOut, Slab
 from kerfline.units import MM_PER_FOOT as FOOT
 from kerfline.units import MM_PER_INCH
 from unit.engine import plans
@@ -335,3 +335,13 @@ def test_there_is_room_for_any_number_of_arrivals():
     for n in range(FIRST + 10):
         arrivals.add([((float(n), 0.0), (float(n), 1000.0))])
     assert len(arrivals.on(part).landings) == 2 * (FIRST + 10)
+
+
+def test_a_part_within_a_large_boxout_is_no_block():
+    """A boxout of 120 ft on a floor of 200 x 90 ft: the part between x = 60 and 140 ft holds no concrete."""
+    hole = Column(id="C1", at=(100 * FOOT, 45 * FOOT), boxout=Boxout.SQUARE, size=120 * FOOT)
+    found = list(blocks(region_of(columns=(hole,)), ([60 * FOOT, 140 * FOOT], [])))
+    assert [tuple(round(v / FOOT) for v in b.gross.bounds) for b in found] == [
+        (0, 0, 60, 90),
+        (140, 0, 200, 90),
+    ]

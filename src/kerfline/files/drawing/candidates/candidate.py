@@ -9,6 +9,7 @@ from enum import StrEnum
 from shapely import Polygon
 
 from kerfline.geometry.ring import Point, Ring
+from kerfline.geometry.wrap import grown
 
 
 class Source(StrEnum):
@@ -107,4 +108,4 @@ LEDGE = 200.0
 def on_ledge(walls: Polygon, edge: Polygon) -> bool:
     """Whether an edge goes around walls a hand's breadth outside of them."""
     within = edge.buffer(1.0).covers(walls)
-    return bool(within and walls.buffer(LEDGE, join_style="mitre").covers(edge))
+    return bool(within and grown(walls, LEDGE).covers(edge))
