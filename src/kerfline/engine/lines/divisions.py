@@ -197,7 +197,7 @@ SAME_PLACE = 20.0
 
 
 def mending_places(boxes: Sequence[Box], poor: Sequence[bool], limits: WorkingLimits) -> Places:
-    """Where lines on each axis might mend poor panels; none where no panel is poor.
+    """Where lines on each axis might mend poor panels, the most wanted first; none where no panel is poor.
 
     Args:
         boxes: The boxes of all panels of a layout.
@@ -243,8 +243,11 @@ def _divisions(low: float, high: float, count: int) -> Iterator[float]:
 
 
 def _distinct(places: Iterator[float]) -> tuple[float, ...]:
-    out: list[float] = []
+    """Places without those that all but repeat another, the one that most panels ask for first."""
+    asked: list[tuple[float, int]] = []
     for place in sorted(places):
-        if not out or place - out[-1] > SAME_PLACE:
-            out.append(place)
-    return tuple(out)
+        if asked and place - asked[-1][0] <= SAME_PLACE:
+            asked[-1] = (asked[-1][0], asked[-1][1] + 1)
+        else:
+            asked.append((place, 1))
+    return tuple(place for place, _ in sorted(asked, key=lambda a: (-a[1], a[0])))

@@ -63,14 +63,17 @@ def _edge_lines(features: Sequence[Feature]) -> list[GridLine]:
 
 
 def _place_of(group: Sequence[Feature]) -> float:
-    """The place of the longest edges of a group; the middle where equals differ."""
+    """The place of the longest edges of a group; the middle where equals differ.
+
+    Of the two faces of a wall that juts out it is the one along which its joint will run on the slab.
+    """
     lengths: dict[float, float] = {}
     for feature in group:
         at = next((a for a in lengths if abs(a - feature.at) <= SAME), feature.at)
         lengths[at] = lengths.get(at, 0.0) + feature.length
     longest = max(lengths.values())
     best = sorted(at for at, length in lengths.items() if length >= longest - 1.0)
-    return (best[0] + best[-1]) / 2
+    return best[-1] if longest <= MERGE else (best[0] + best[-1]) / 2
 
 
 def _with_rank(lines: list[GridLine], features: Sequence[Feature], steps: Steps) -> list[GridLine]:
@@ -160,14 +163,30 @@ class Lattice:
         return np.asarray([line.at for line in self.lines[axis]])
 
 
-def lattice(region: Region, most: int, span: float, more: Places = ((), ())) -> Lattice:
+@dataclass(frozen=True)
+class Asked:
+    """Places for lines on both axes that are asked for beside features and divisions.
+
+    Attributes:
+        stay: Those that stay in any case.
+        more: Further ones, the most wanted first.
+    """
+
+    stay: Places = ((), ())
+    more: Places = ((), ())
+
+
+NOTHING = Asked()
+
+
+def lattice(region: Region, most: int, span: float, asked: Asked = NOTHING) -> Lattice:
     """The candidate lines of a region.
 
     Args:
         region: The region in its canonical orientation.
         most: Greatest number of lines on an axis; the weakest are left out first.
         span: Working span, mm.
-        more: Lines that are wanted in any case, before all divisions.
+        asked: Lines that come before all divisions.
     """
     outline = model_outline(region)
     found = features(region)
@@ -178,9 +197,13 @@ def lattice(region: Region, most: int, span: float, more: Places = ((), ())) -> 
     least = min([span, *(z.working.span for z in region.zones)])
     out = []
     for axis in (X, Y):
-        wishes = list(_divisions(axis, fixed, outline, region, span, steps[axis]))
-        wanted = [_Wish(at, Rank.LANDING, 0.0, tight=True) for at in more[axis]]
-        kept = _thinned(fixed[axis], [*wanted, *wishes], max(most, len(fixed[axis]) + len(wanted)))
+        stay = [at for at in asked.stay[axis] if all(abs(at - f.at) > MEASURE for f in fixed[axis])]
+        wishes = [
+            *(_Wish(at, Rank.LANDING, 1.0, tight=True) for at in stay),
+            *(_Wish(at, Rank.LANDING, -n, tight=False) for n, at in enumerate(asked.more[axis])),
+            *_divisions(axis, fixed, outline, region, span, steps[axis]),
+        ]
+        kept = _thinned(fixed[axis], wishes, max(most, len(fixed[axis]) + len(stay)))
         more_lines = filled([line.at for line in kept], least, steps[axis])
         kept += [GridLine(at=at, rank=Rank.FINER_BAY) for at in more_lines]
         out.append(tuple(sorted(kept, key=lambda line: line.at)))
@@ -319,14 +342,8 @@ def _bays(free: FreeSpan, region: Region, span: float, steps: Steps) -> Iterator
     across = free.clear / rows
     by_aspect = bay_count(reach, min(span, region.working.aspect * across))
     square = bay_count(reach, min(span, region.advised.aspect * across))
-    ranks = {
-        least: Rank.BAY,
-        least + 1: Rank.FINER_BAY,
-        by_aspect: Rank.BAY,
-        square: Rank.FINER_BAY,
-    }
-    if rows == 1:
-        ranks[square] = Rank.BAY
+    ranks = dict.fromkeys((least + 1, square), Rank.FINER_BAY)
+    ranks |= dict.fromkeys((least, by_aspect, *([square] if rows == 1 else [])), Rank.BAY)
     for count in sorted(ranks):
         if count > MOST_BAYS or reach / count < region.working.width:
             continue

@@ -96,6 +96,18 @@ class Cost:
             ),
         ]
 
+    def is_advised(self, shape: Shape) -> Flags:
+        """Whether a panel keeps every value that is advised of its size."""
+        return np.asarray(self._warned(shape, shape.span - self.working.span) == 0)
+
+    def _warned(self, shape: Shape, beyond: Numbers) -> Integers:
+        """How many advised values a panel does not keep; ``beyond`` is its length over the span."""
+        return np.asarray(
+            (np.minimum(shape.aspect, LONGEST) > self.advised.aspect + RATIO) * 1
+            + (shape.width < self.advised.width - MEASURE)
+            + (beyond > MEASURE)
+        )
+
     def _is_hooked(self, shape: Shape) -> Any:  # noqa: ANN401 - a flag or an array
         """Whether a panel is an L, a T or a hook: a bite out of it is as wide as a panel may be."""
         return (shape.fullness < FULL) | (shape.deepest > self.working.width + MEASURE)
@@ -105,17 +117,12 @@ class Cost:
         weights, advised = self.weights, self.advised
         thin = np.maximum(advised.width - shape.width, 0.0) / MM_PER_FOOT
         long = np.maximum(beyond - MEASURE, 0.0) / MM_PER_FOOT
-        warned = (
-            (np.minimum(shape.aspect, LONGEST) > advised.aspect + RATIO) * 1.0
-            + (shape.width < advised.width - MEASURE)
-            + (beyond > MEASURE)
-        )
         broken = [
             np.where(excess > 0.0, feet(weight) * (1.0 + excess), 0.0)
             for weight, excess in self._excesses(shape)
         ]
         return np.asarray(
-            feet(weights.warned) * warned
+            feet(weights.warned) * self._warned(shape, beyond)
             + feet(weights.width_advised) * thin
             + feet(weights.span_advised) * long
             + sum(broken)

@@ -9,13 +9,12 @@ from shapely import LineString
 
 from kerfline.engine.arrays import Flags
 from kerfline.engine.effort import Effort
-from kerfline.engine.lines.divisions import Places, mending_places
-from kerfline.engine.lines.lattice import Lattice, lattice
-from kerfline.engine.measure.cost import cost_on
+from kerfline.engine.lines.lattice import NOTHING, Asked, Lattice, lattice
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.formulation import grid_partition
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
+from kerfline.engine.partition.mending import mending_lines
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
 from kerfline.engine.partition.rectangles import (
     Panels,
@@ -28,7 +27,6 @@ from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
 from kerfline.engine.regions.region import Region, X, Y
-from kerfline.engine.steps import Steps
 from kerfline.geometry.span import span_of
 from kerfline.geometry.tolerance import MEASURE
 
@@ -44,8 +42,8 @@ AMPLE = 9000
 HURRIED = 0.08
 """With less effort (s) for a region, as for each of many unlike blocks, it is searched on the fewest lines."""
 
-MENDABLE = 6000
-"""Panels within the rules above which a search with more lines is not worth its time."""
+MENDING = 2.0
+"""What may be spent on further searches on other lines, in times the patience with the first: two or three of them."""
 
 MOST_IN_A_STRIP = 200
 """The same of a region one bay high, such as a walk: an even division of it must be whole to be even."""
@@ -122,59 +120,51 @@ def solve_exact(
     for attempt in range(attempts):
         if effort.over or (attempt >= SECOND and effort.left <= 0.0):
             return None
-        answer = _answer(region, weights, effort, span, enough)
-        if answer is None:
+        excess = []
+        for answer in _answers(region, weights, effort, span, enough):
+            on_slab = true_runs(answer.grid, region, runs(answer.joints))
+            excess.append(_excess(region, on_slab))
+            if excess[-1] <= MEASURE or answer.held:
+                return Exact(answer=answer, runs=tuple(on_slab))
+        if not excess:
             return None
-        on_slab = true_runs(answer.grid, region, runs(answer.joints))
-        excess = _excess(region, on_slab)
-        if excess <= MEASURE or answer.held:
-            return Exact(answer=answer, runs=tuple(on_slab))
-        span = max(span - excess, SHORTEST * region.working.span)
+        span = max(span - min(excess), SHORTEST * region.working.span)
     return None
 
 
-def _answer(
+def _answers(
     region: Region, weights: Weights, effort: Effort, span: float, enough: int
+) -> list[Answer]:
+    """Covers, the best first: found again, as long as that betters it, on the lines in use and others beside poor panels."""
+    hurried = effort.left < HURRIED
+    tries = MOST_LINES[-1:] if hurried else MOST_LINES
+    best = _covered(region, weights, effort, span, NOTHING, tries, enough)
+    found: list[Answer] = []
+    further = effort.share(1.0, patience=MENDING * effort.patience)
+    while best is not None and (not found or round(best.cover.cost) < round(found[0].cover.cost)):
+        found.insert(0, best)
+        asked = mending_lines(best.grid, region, best.panels.only(best.cover.chosen), weights)
+        if best.held or further.over or not any(asked.more):
+            break
+        fewer = tries if hurried else MOST_LINES[1:]
+        best = _covered(region, weights, further, span, asked, fewer, enough)
+    return found
+
+
+def _covered(
+    region: Region,
+    weights: Weights,
+    effort: Effort,
+    span: float,
+    asked: Asked,
+    tries: Sequence[int],
+    enough: int,
 ) -> Answer | None:
-    """The best cover, searched again with more lines where they may mend what it breaks."""
-    answer = _first_answer(region, weights, effort, span, ((), ()), enough)
-    if answer is None or answer.held or effort.over:
-        return answer
-    more = _mending(answer, region, weights)
-    if not any(more):
-        return answer
-    mended = _first_answer(region, weights, effort, span, more, enough)
-    return mended if mended and round(mended.cover.cost) < round(answer.cover.cost) else answer
-
-
-def _mending(answer: Answer, region: Region, weights: Weights) -> Places:
-    """Lines that may mend poor panels, and the lines in use so that they stay; none where none is."""
-    panels, chosen = answer.panels, answer.cover.chosen
-    places = answer.grid.places
-    low, high = ([places[a][ends[a][chosen]] for a in (X, Y)] for ends in (panels.low, panels.high))
-    sides = np.transpose([*low, *high]).tolist()
-    boxes = [(x0, y0, x1, y1) for x0, y0, x1, y1 in sides]
-    poor = (~cost_on(region, weights).keeps(panels.shape)[chosen]).tolist()
-    more = mending_places(boxes, poor, region.working)
-    if not any(more):
-        return more
-    first, second = (
-        {Steps(region.baseline[a], region.step).nearest(at) for at in more[a]}
-        | {float(at) for at in (*low[a], *high[a])}
-        for a in (X, Y)
-    )
-    return tuple(sorted(first)), tuple(sorted(second))
-
-
-def _first_answer(
-    region: Region, weights: Weights, effort: Effort, span: float, more: Places, enough: int
-) -> Answer | None:
-    """The best cover; where rules cannot be kept, they are broken at their price."""
-    tries = MOST_LINES[-1:] if effort.left < HURRIED else MOST_LINES
+    """The best cover on the most lines that are not too many; where rules cannot be kept, they are broken at their price."""
     if _is_strip(region, span):
-        tries = (MOST_IN_A_STRIP, *tries)
-    for most in (0,) if any(more) else tries:
-        lines = lattice(region, most, span, more)
+        tries = [MOST_IN_A_STRIP, *tries]
+    for most in tries:
+        lines = lattice(region, most, span, asked)
         if not lines.has_cells:
             return None
         net = grid(region, lines, weights)
@@ -185,7 +175,7 @@ def _first_answer(
         likely = breaks_nothing(net, region, panels, weights)
         if likely.sum() <= enough:
             break
-    if too_many or (any(more) and likely.sum() > MENDABLE):
+    if too_many or (any(asked.more) and likely.sum() > enough):
         return None
     cover = _cover(net, region, panels, likely, weights, effort)
     if cover is not None:

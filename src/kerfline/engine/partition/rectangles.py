@@ -106,8 +106,8 @@ class Panels:
         cells = (self.high[X] - self.low[X]) * (self.high[Y] - self.low[Y])
         return np.asarray(cells == 1)
 
-    def only(self, keep: Flags) -> "Panels":
-        """Those that are kept."""
+    def only(self, keep: Flags | Integers) -> "Panels":
+        """Those that are kept, by flags or by their indices."""
         return Panels(
             low=(self.low[X][keep], self.low[Y][keep]),
             high=(self.high[X][keep], self.high[Y][keep]),

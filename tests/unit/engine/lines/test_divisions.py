@@ -40,6 +40,12 @@ def test_a_panel_that_is_too_long_is_divided_by_as_few_lines_as_its_aspect_asks_
     assert places(box(0, 0, 4200, 1000)) == (pytest.approx((1050, 1400, 2100, 2800, 3150)), ())
 
 
+def test_the_place_that_most_panels_ask_for_comes_first():
+    """One asks for thirds and quarters, and another, a row away and shorter, for halves and thirds."""
+    firsts, _ = places(box(0, 0, 4200, 1000), box(0, 5000, 2100, 6000))
+    assert firsts == pytest.approx((1050, 1400, 700, 2100, 2800, 3150))
+
+
 def test_a_narrow_panel_is_divided_evenly_together_with_the_one_beside_it():
     firsts, seconds = places(box(0, 0, 500, 700), box(500, 0, 3500, 3000))
     assert firsts == (1750.0,)

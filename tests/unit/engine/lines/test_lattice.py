@@ -12,6 +12,7 @@ from kerfline.engine.lines.lattice import (
     CLOSE,
     CROWD,
     MERGE,
+    Asked,
     GridLine,
     _uncrowded,
     inside_spans,
@@ -106,10 +107,10 @@ def test_an_opening_parts_a_line_and_slivers_do_not_count():
     assert inside_spans(X, sliver, 100.0) == []
 
 
-def lines(plan, most=40, more=((), ())):
+def lines(plan, most=40):
     """Places of the lines of both axes, in feet."""
     region = region_of(plan)
-    found = lattice(region, most, region.working.span, more)
+    found = lattice(region, most, region.working.span)
     return tuple([round(line.at / FOOT, 2) for line in found.lines[a]] for a in (X, Y))
 
 
@@ -138,11 +139,36 @@ def test_lines_asked_for_come_before_divisions():
     plan = slab(box(40, 30))
     region = region_of(plan)
     wanted = (3.1 * FOOT,)
-    few = lattice(region, 2, region.working.span, (wanted, ()))
+    few = lattice(region, 2, region.working.span, Asked(stay=(wanted, ())))
     ranks = {round(line.at / FOOT, 2): line.rank for line in few.lines[X]}
     assert ranks[3.1] is Rank.LANDING
     assert Rank.BAY not in ranks.values()
     assert 3.1 not in lines(plan)[0]
+
+
+def test_of_further_lines_the_most_wanted_come_first_and_all_before_divisions():
+    """Two edges, one line that stays, and one more place: for the first that is asked for."""
+    region = region_of(slab(box(16, 14)))
+    stay, more = (5.0 * FOOT,), (11.0 * FOOT, 7.0 * FOOT)
+    found = lattice(region, 4, region.working.span, Asked(stay=(stay, ()), more=(more, ())))
+    assert (found.places(X) / FOOT).tolist() == pytest.approx([0, 5, 11, 16])
+    none = lattice(region, 2, region.working.span, Asked(stay=((0.0, 16 * FOOT), ())))
+    assert len(none.lines[X]) == 3
+
+
+def test_the_squarest_bays_come_first_in_a_strip_though_they_are_the_fewest_too():
+    """26 x 9 ft: three bays of 8 ft 8 in are the fewest and the squarest; fours are the finer ones."""
+    found = lattice(region_of(slab(box(26, 9))), 4, 10 * FOOT).lines[X]
+    assert [round(line.at / FOOT, 1) for line in found] == [0.0, 8.7, 17.3, 26.0]
+    assert {line.rank for line in found[1:-1]} == {Rank.BAY}
+
+
+@pytest.mark.parametrize(("out", "at"), [(200.0, 6100.0), (210.0, 6000.0)])
+def test_a_wall_that_juts_out_has_its_line_along_the_face_that_its_joint_will_follow(out, at):
+    """Edges as long as the wall is thick are the two faces of its end; longer ones are a bay, with a line between."""
+    edges = [Feature(axis=X, at=x, start=-out, end=0.0, rank=Rank.EDGE) for x in (5900.0, 6100.0)]
+    (line,) = merged(edges, Steps(0.0, 10.0))
+    assert line.at == at
 
 
 def test_the_weakest_are_left_out_first_and_single_cells_stay_within_the_span():

@@ -93,3 +93,19 @@ def test_the_advised_aspect_is_that_of_the_rule_set():
     )
     panel = rectangle_shape(9.1 * FOOT, 7 * FOOT)
     assert wide.of(panel) < cost().of(panel) - Weights().warned * FOOT
+
+
+@pytest.mark.parametrize(
+    ("long", "wide", "advised"),
+    [
+        (10.0, 8.0, True),
+        (10.01, 9.0, False),
+        (9.0, 7.2, True),
+        (9.0, 7.19, False),
+        (3.6, 3.0, True),
+        (3.6, 2.99, False),
+    ],
+)
+def test_a_panel_is_as_advised_up_to_its_span_aspect_and_width(long, wide, advised):
+    """10 ft, 1.25 and 3 ft."""
+    assert bool(cost().is_advised(rectangle_shape(long * FOOT, wide * FOOT))) is advised

@@ -13,7 +13,7 @@ from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Slab, Wall
 from kerfline.units import Display
-from unit.engine.plans import RULES, box, feet, layout, ring, slab
+from unit.engine.plans import RULES, box, feet, layout, region_of, ring, slab
 
 
 def strewn(count):
@@ -90,3 +90,49 @@ def test_the_search_asks_for_a_symmetric_layout_first(monkeypatch):
     first, expected = asked[0]
     assert first.tolist() == expected.tolist()
     assert first.tolist() != list(range(len(first)))
+
+
+def rooms():
+    """A floor with four walls, two of them 2.6 ft apart, where other lines than even divisions serve better."""
+    ends = [
+        ((23, 6), (23, 23)),
+        ((28.4, 5), (28.4, 22)),
+        ((0, 19.6), (28, 19.6)),
+        ((1, 17), (31, 17)),
+    ]
+    walls = (Wall(id=f"W{n}", path=feet(*e), thickness=150.0) for n, e in enumerate(ends, 1))
+    return slab(box(33, 24), walls=tuple(walls))
+
+
+def test_a_floor_is_searched_again_on_other_lines_as_long_as_that_betters_it(monkeypatch):
+    found = []
+    covered = on_grid._covered
+
+    def watched(*given):
+        found.append((given[4], covered(*given)))
+        return found[-1][1]
+
+    monkeypatch.setattr(on_grid, "_covered", watched)
+    region = region_of(rooms())
+    best = solve_exact(region, Weights(), Effort(5.0))
+    costs = [round(answer.cover.cost) for _, answer in found if answer]
+    assert len(found) > 1
+    assert not any(found[0][0].more)
+    assert all(any(asked.more) for asked, _ in found[1:])
+    assert costs[1] < costs[0]
+    assert round(best.answer.cover.cost) == min(costs)
+    assert costs[:-1] == sorted(costs[:-1], reverse=True)
+
+
+def test_where_the_better_cover_comes_out_too_long_the_one_before_it_is_taken(monkeypatch):
+    """Before all panels are made smaller for the sake of one."""
+    tried = []
+
+    def excess(_region, on_slab):
+        tried.append(on_slab)
+        return 100.0 if len(tried) == 1 else 0.0
+
+    monkeypatch.setattr(on_grid, "_excess", excess)
+    found = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
+    assert len(tried) == 2
+    assert found.runs == tuple(tried[1])
