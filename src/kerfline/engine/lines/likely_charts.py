@@ -34,6 +34,9 @@ BEND = 0.2
 CHORDS = 4
 """An arc has this many chords at least."""
 
+SIDE = 1.25
+"""A straight side beside an arc is this many times as long as a chord of it, or its end lies near the circle all the same."""
+
 SWEEP = 30.0
 """Arcs of less than this (degrees) do not call for radial joints."""
 
@@ -103,8 +106,35 @@ def arcs_of(piece: Polygon) -> list[FoundArc]:
         arc
         for ring in (solid.exterior, *solid.interiors)
         for run in _smooth_runs([(float(x), float(y)) for x, y in ring.coords[:-1]])
-        if (arc := _fitted(run)) is not None
+        for arc in _arcs_along(run)
     ]
+
+
+def _arcs_along(run: Sequence[Point]) -> list[FoundArc]:
+    """The arc that a run of chords is, or those between its straight sides: a tangent one turns as little as a chord."""
+    whole = _fitted(run)
+    parts = [run] if whole else _between_sides(run)
+    return [arc for part in parts if (arc := _fitted(part)) is not None]
+
+
+def _between_sides(run: Sequence[Point]) -> list[list[Point]]:
+    """The stretches of a run between pieces that are too long beside their neighbours to be chords of an arc."""
+    closed = run[0] == run[-1]
+    steps = [math.dist(a, b) for a, b in pairwise(run)]
+    beside = [steps[-1] if closed else math.inf, *steps, steps[0] if closed else math.inf]
+    sides = [
+        step > SIDE * min(before, after)
+        for before, step, after in zip(beside, steps, beside[2:], strict=False)
+    ]
+    first = sides.index(True) if closed and any(sides) else 0
+    ring = [*run[first:-1], *run[: first + 1]] if closed else list(run)
+    parts = [[ring[0]]]
+    for at, side in zip(ring[1:], [*sides[first:], *sides[:first]], strict=True):
+        if side:
+            parts.append([at])
+        else:
+            parts[-1].append(at)
+    return [part for part in parts if len(part) > CHORDS]
 
 
 def _smooth_runs(points: Sequence[Point]) -> list[list[Point]]:

@@ -2,12 +2,19 @@
 
 import math
 
+import numpy as np
 import pytest
 import shapely
 from shapely import Polygon, affinity
 
 from kerfline.engine.lines.charts import RoundChart, SquareChart, bounds_in
-from kerfline.engine.lines.likely_charts import arcs_of, likely_charts, round_charts, seam_of
+from kerfline.engine.lines.likely_charts import (
+    _between_sides,
+    arcs_of,
+    likely_charts,
+    round_charts,
+    seam_of,
+)
 from kerfline.engine.problem import Problem
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import WorkingLimits
@@ -102,6 +109,51 @@ def test_an_arc_that_turns_the_other_way_is_another():
         (9000, 3000),
     ]
     assert [a.radius for a in found] == pytest.approx([3000 * math.sqrt(2)] * 2, abs=0.5)
+
+
+def bent_walk(straight):
+    """A walk of 1.8 m around a quarter bend, 8 m at its outer side, that runs on straight at both ends."""
+    end = 3000 + straight
+    outer = ((0, 0), (3000, 0), (11000, 8000), (11000, 5000 + end))
+    inner = ((9200, 5000 + end), (9200, 8000), (3000, 1800), (0, 1800))
+    return Ring((*outer, *inner), (0, QUARTER_BULGE, 0, 0, 0, -QUARTER_BULGE, 0, 0)).polygon
+
+
+@pytest.mark.parametrize("straight", [0.0, 3000.0, 9000.0])
+def test_a_straight_side_that_leads_into_an_arc_is_no_part_of_it(straight):
+    """Both arcs turn about (3 m, 8 m); where the sides touch them they turn by half a chord."""
+    outer, inner = sorted(arcs_of(bent_walk(straight)), key=lambda a: -a.radius)
+    for arc, radius in ((outer, 8000.0), (inner, 6200.0)):
+        assert math.dist(arc.centre, (3000, 8000)) < 5.0
+        assert arc.radius == pytest.approx(radius, rel=1e-3)
+        assert arc.length == pytest.approx(radius * math.pi / 2, rel=1e-3)
+
+
+def test_both_round_ends_of_a_deck_are_arcs():
+    """All around it no corner: two half circles and two sides, on its rim and around the pool."""
+    deck = shapely.LineString([(0, 0), (7000, 0)]).buffer(3500, quad_segs=16)
+    pool = shapely.LineString([(0, 0), (7000, 0)]).buffer(1700, quad_segs=16)
+    found = [(a.centre, round(a.length, -2)) for a in arcs_of(deck - pool)]
+    assert sorted(found) == [
+        ((0.0, 0.0), 5300.0), ((0.0, 0.0), 11000.0), ((7000.0, 0.0), 5300.0), ((7000.0, 0.0), 11000.0)
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("side", "count"), [(1.24, 0), (1.26, 1)])
+def test_what_is_a_quarter_longer_than_the_chord_beside_it_is_a_side(side, count):
+    """Ten chords of 5 degrees, and a piece that runs on along the last but one: no chord, so near is it to one."""
+    chord = 2 * 5000 * math.sin(math.radians(2.5))
+    points = [(5000 * math.cos(a), 5000 * math.sin(a)) for a in np.radians(np.arange(0, 51, 5))]
+    way = np.radians(50 + 90 + 2.5 - 5.0)
+    tip = (points[-1][0] + side * chord * np.cos(way), points[-1][1] + side * chord * np.sin(way))
+    assert len(_between_sides([*points, tip])) == 1
+    assert len(_between_sides([*points, tip])[0]) == (11 if count else 12)
+
+
+def test_a_bent_walk_has_the_round_chart_tried():
+    (chart,) = round_charts(bent_walk(3000.0))
+    assert math.dist(chart.centre, (3000, 8000)) < 5.0
+    assert chart.radius == pytest.approx(8000.0, rel=1e-3)
 
 
 def test_the_arcs_of_an_opening_count():
