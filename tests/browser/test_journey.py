@@ -319,8 +319,9 @@ def test_a_drawing_of_two_slabs_is_asked_about_and_one_is_tapped(page, serve, tm
     assert not page.all("#dialog input[name=unit]:checked")
     assert not page.one("#dialog .main").is_enabled()
     page.script("document.querySelector('#dialog input[name=unit][value=ft]').click()")
-    page.wait(lambda: page.one("#dialog .main").is_enabled())
     page.wait(lambda: len(page.all("#dialog .map .candidate")) == 2)
+    assert not page.all("#dialog input[name=slab]:checked")
+    assert not page.one("#dialog .main").is_enabled()
     wide = page.script(
         "return [...document.querySelectorAll('#dialog .map .candidate')]"
         ".sort((a, b) => b.getBoundingClientRect().width - a.getBoundingClientRect().width)[0].dataset.number"
@@ -369,6 +370,14 @@ def test_a_page_of_a_pdf_is_read_at_its_scale_asked_about_and_taken(
     brought("1/8 in = 1 ft")
     page.wait(lambda: len(page.all("#dialog .map .candidate")) == 2)
     assert "Which of these is the slab?" in page.text("#dialog")
+    assert not page.all("#dialog input[name=slab]:checked")
+    assert not page.one("#dialog .main").is_enabled()
+    page.script(
+        "const role = document.querySelector('#dialog select'); role.value = 'outline';"
+        "role.dispatchEvent(new Event('change'))"
+    )
+    assert page.one("#dialog input[name=slab]:checked").get_attribute("value") == "0"
+    assert page.one("#dialog .main").is_enabled()
     page.driver.save_screenshot(str(pictures / "import-pdf.png"))
     page.script(
         "[...document.querySelectorAll('#dialog button')].find((b) => b.textContent === 'Cancel').click()"

@@ -35,7 +35,8 @@ class ImportBox {
   // What was read, for the first time or anew.
   see(seen) {
     this.seen = seen;
-    this.slab = seen.slab;
+    // Where the slab is open nothing is chosen for the user, neither a figure nor the layer of the outline.
+    this.slab = seen.slab || (seen.candidates.length ? null : 0);
     // What the model says itself comes before what the job had, and what was typed before both.
     if (!this.typed) this.thickness = seen.thickness || this.hands.thickness();
     if (seen.asks) this.offers = seen.candidates;
@@ -75,7 +76,7 @@ class ImportBox {
       el("div", { class: "foot" }, this.trouble, this.wait,
         el("div", { class: "row" },
           button("Cancel", () => this.box.close()),
-          button("Take it", () => this.take(), { class: "main", disabled: !this.unit || Boolean(seen.asks) }))));
+          button("Take it", () => this.take(), { class: "main", disabled: !this.unit || this.slab === null || Boolean(seen.asks) }))));
     if (focus) this.box.querySelector(`[data-key="${CSS.escape(focus)}"]`)?.focus();
   }
 
@@ -86,6 +87,13 @@ class ImportBox {
   pick(number) {
     this.slab = number;
     this.show();
+  }
+
+  // What a layer is; who says that it is the outline while the slab is open means that layer.
+  say(layer, role) {
+    this.roles.set(layer.name, role);
+    if (role === "outline" && this.slab === null) this.pick(0);
+    else this.draw();
   }
 
   // Does what takes a while, with nothing to touch in the box but the button that stops it.
@@ -140,7 +148,7 @@ class ImportBox {
 
   layerTable() {
     const row = (layer, index) => {
-      const select = el("select", { id: `layer-${index}`, on: { change: () => { this.roles.set(layer.name, select.value); this.draw(); } } },
+      const select = el("select", { id: `layer-${index}`, on: { change: () => this.say(layer, select.value) } },
         ROLES.map(([role, words]) => el("option", { value: role, selected: this.roles.get(layer.name) === role }, words)));
       const things = this.seen.model ? ["piece", "pieces"] : ["curve", "curves"];
       const words = `${layer.count} ${things[layer.count === 1 ? 0 : 1]}${layer.hidden ? ", off in the drawing" : ""}`;
