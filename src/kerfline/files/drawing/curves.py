@@ -51,15 +51,23 @@ class Spot:
 
 @dataclass(frozen=True, kw_only=True)
 class Label:
-    """A piece of text and its place in mm."""
+    """A piece of text and its place in mm.
+
+    Attributes:
+        layer: Its layer.
+        text: What it says.
+        at: Where it stands.
+        height: Height of its capitals (mm); 0 where the drawing does not say.
+    """
 
     layer: str
     text: str
     at: Point
+    height: float = 0.0
 
     def scaled(self, by: float) -> "Label":
         """The same in a unit that is so many times as long."""
-        return replace(self, at=(self.at[0] * by, self.at[1] * by))
+        return replace(self, at=(self.at[0] * by, self.at[1] * by), height=self.height * by)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -279,4 +279,13 @@ def _take_label(entity: DXFEntity, layer: str, factor: float, found: Harvest) ->
     text = entity.plain_text() if hasattr(entity, "plain_text") else ""
     at = entity.dxf.get("insert")
     if text and at is not None and math.isfinite(at.x) and math.isfinite(at.y):
-        found.labels.append(Label(layer=layer, text=str(text), at=(at.x * factor, at.y * factor)))
+        height = _height_of(entity) * factor
+        place = (at.x * factor, at.y * factor)
+        found.labels.append(Label(layer=layer, text=str(text), at=place, height=height))
+
+
+def _height_of(entity: DXFEntity) -> float:
+    """The height of a text's capitals, in drawing units; 0 where it says none that can be."""
+    key = "char_height" if entity.dxftype() == "MTEXT" else "height"
+    height = float(entity.dxf.get(key, 0.0))
+    return height if math.isfinite(height) and height > 0 else 0.0

@@ -38,6 +38,12 @@ DOORS = 3.0
 WALLS = 1.5
 """Points for lines in pairs a wall apart: weaker, since other things are drawn in pairs."""
 
+TEXTS = 1.5
+"""Points for texts of a height that is read on paper: they hang on how a plan is plotted, and so never tell alone."""
+
+TEXT = (80.0, 700.0)
+"""Height (mm) of a plan's texts: 2 to 5 mm on paper, plotted at 1:40 to 1:140; common practice."""
+
 AGAINST = -2.0
 """Points where there are such swings, none of a door's size."""
 
@@ -96,45 +102,64 @@ def unit_evidence(drawing: Drawing) -> tuple[UnitEvidence, ...]:
         curves = [c.scaled(1 / drawing.factor) for c in curves]
     sizes = sizes_of(curves)
     stated = units_stated(drawing.stated)
-    swings = _swings(curves)
-    lines = _longest(curves)
+    texts = [
+        t.height / drawing.factor
+        for t in drawing.labels
+        if t.height and t.layer not in drawing.hidden
+    ]
+    seen = _Seen(
+        sizes=sizes, stated=stated, swings=_swings(curves), lines=_longest(curves), texts=texts
+    )
     known = [drawing.declared] if drawing.declared else []
     every = [*TOLD_APART, *(u for u in known if u not in TOLD_APART)]
-    found = _alone(
-        [_for_unit(u, drawing.declared, sizes, stated, swings, lines) for u in every], sizes[0]
-    )
+    found = _alone([_for_unit(u, drawing.declared, seen) for u in every], sizes[0])
     return tuple(sorted(found, key=lambda e: (-e.possible, -round(e.points, 3))))
 
 
-def _for_unit(
-    unit: DrawnUnit,
-    declared: DrawnUnit | None,
-    sizes: Sequence[Size],
-    stated: Mapping[str, int],
-    swings: Sequence[float],
-    lines: Floats,
-) -> UnitEvidence:
+@dataclass(frozen=True, kw_only=True)
+class _Seen:
+    """What is looked at in a drawing, in its own units.
+
+    Attributes:
+        sizes: Sizes that tell of the unit.
+        stated: How many dimensions state each unit.
+        swings: Radii of the swings of doors.
+        lines: The longest straight lines, start and end.
+        texts: Heights of texts.
+    """
+
+    sizes: Sequence[Size]
+    stated: Mapping[str, int]
+    swings: Sequence[float]
+    lines: Floats
+    texts: Sequence[float]
+
+
+def _for_unit(unit: DrawnUnit, declared: DrawnUnit | None, seen: _Seen) -> UnitEvidence:
     points, words = 0.0, []
     if unit == declared:
         points += HEADER
         words.append("the drawing says so")
-    agree = stated.get(_like(unit), 0)
-    if agree and 2 * agree > sum(stated.values()):
+    agree = seen.stated.get(_like(unit), 0)
+    if agree and 2 * agree > sum(seen.stated.values()):
         points += DIMENSIONS if agree > 1 else ONE_DIMENSION
         words.append(f"{counted(agree, 'dimension')} state{'s' if agree == 1 else ''} it")
-    if swings:
-        doors = sum(DOOR[0] <= r * unit.mm <= DOOR[1] for r in swings)
-        if 2 * doors >= len(swings):
+    if seen.swings:
+        doors = sum(DOOR[0] <= r * unit.mm <= DOOR[1] for r in seen.swings)
+        if 2 * doors >= len(seen.swings):
             points += DOORS
             words.append(f"{counted(doors, 'door swing')} of a door's width")
         elif not doors:
             points += AGAINST
-    share = _walls(lines * unit.mm) if len(lines) else 0.0
+    share = _walls(seen.lines * unit.mm) if len(seen.lines) else 0.0
     if share >= CLEAR:
         points += WALLS
         words.append("walls of a wall's thickness")
-    size = sizes[0].divided(1 / unit.mm)
-    possible = not all(unlikely(s.divided(1 / unit.mm)) for s in sizes)
+    if 2 * sum(TEXT[0] <= h * unit.mm <= TEXT[1] for h in seen.texts) > len(seen.texts):
+        points += TEXTS
+        words.append("texts of a height that is read on paper")
+    size = seen.sizes[0].divided(1 / unit.mm)
+    possible = not all(unlikely(s.divided(1 / unit.mm)) for s in seen.sizes)
     if not COMMON[0] <= size.longer <= COMMON[1]:
         points += ODD_SIZE
     return UnitEvidence(unit=unit, points=points, words=tuple(words), possible=possible)

@@ -6,14 +6,16 @@ from pathlib import Path
 import pytest
 
 from drawn_curves import bow, box, closed, line
-from kerfline.files.drawing.curves import Stated
+from kerfline.files.drawing.curves import Label, Stated
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.size import drawn_unit
 from kerfline.files.drawing.unit_evidence import (
+    ALONE,
     DIMENSIONS,
     DOORS,
     HEADER,
     ONE_DIMENSION,
+    TEXTS,
     TOLD_APART,
     WALLS,
     swings,
@@ -75,6 +77,36 @@ def test_walls_a_wall_apart_speak_for_their_unit():
     found = points(Drawing(path=Path("a"), curves=tuple(pair)), "mm")
     assert "walls of a wall's thickness" in found.words
     assert found.points >= WALLS
+
+
+def text(height, layer="T"):
+    return Label(layer=layer, text="HALL", at=(0.0, 0.0), height=height)
+
+
+@pytest.mark.parametrize(
+    ("height", "unit", "tells"),
+    [(80.0, "mm", True), (79.0, "mm", False), (700.0, "mm", True), (701.0, "mm", False)],
+)
+def test_texts_that_are_read_on_paper_speak_for_their_unit(height, unit, tells):
+    found = points(drawing(labels=(text(height),)), unit)
+    assert ("texts of a height that is read on paper" in found.words) is tells
+    assert found.points - points(drawing(), unit).points in (
+        (TEXTS, pytest.approx(TEXTS + ALONE)) if tells else (0.0,)
+    )
+
+
+def test_texts_speak_by_most_of_them_and_hidden_ones_and_those_of_no_height_not_at_all():
+    words = "texts of a height that is read on paper"
+    half = drawing(labels=(text(250.0), text(2.5)))
+    assert words not in points(half, "mm").words
+    hidden = text(2.5, "OFF")
+    most = drawing(labels=(text(250.0), hidden, text(0.0)), hidden=frozenset({"OFF"}))
+    assert words in points(most, "mm").words
+
+
+def test_texts_are_measured_in_the_units_of_the_drawing_whatever_it_was_read_in():
+    read = drawing(labels=(text(250.0),)).read_in(drawn_unit("m"))
+    assert points(read, "mm").points == points(drawing(labels=(text(250.0),)), "mm").points
 
 
 def test_a_unit_that_makes_no_slab_of_it_is_not_possible():
