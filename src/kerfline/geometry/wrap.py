@@ -8,6 +8,7 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from kerfline.geometry.faces import polygons_of, sound
+from kerfline.geometry.regions import EVEN_OUT
 
 STRAIGHTEN = 1.0
 """Vertices that lie off their neighbours' line by less than this (mm) are left out."""
@@ -73,9 +74,9 @@ def _narrowed(filled: BaseGeometry, half: float, lines: BaseGeometry) -> BaseGeo
 
 
 def _split(area: Polygon, lines: BaseGeometry) -> BaseGeometry:
-    """The pieces into which lines part an area."""
-    within = lines.intersection(area)
-    return shapely.polygonize([shapely.union_all([area.exterior, within])])
+    """The pieces into which lines part an area, those that end on its edge but for the last bits of a float too."""
+    within = lines.intersection(area.buffer(SLIT))
+    return shapely.polygonize([shapely.union_all([area.exterior, within], grid_size=EVEN_OUT)])
 
 
 def _straightened(area: Polygon) -> Polygon:

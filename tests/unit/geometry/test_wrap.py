@@ -1,9 +1,9 @@
 """Walls with doors in them, wrapped."""
 
 import pytest
-from shapely import LineString, box, union_all
+from shapely import LineString, Polygon, affinity, box, union_all
 
-from kerfline.geometry.wrap import grown, wrapped
+from kerfline.geometry.wrap import _narrowed, grown, wrapped
 
 
 def test_walls_with_a_door_are_wrapped():
@@ -35,3 +35,28 @@ def test_what_is_grown_or_narrowed_is_sound(by):
     assert grown(wide, by).is_valid
     hall = grown(box(0, 0, 4000, 3000), by)
     assert hall.symmetric_difference(box(-by, -by, 4000 + by, 3000 + by)).area == pytest.approx(0.0)
+
+
+@pytest.mark.parametrize("turn", [0.0, 17.0, 33.3])
+@pytest.mark.parametrize("gap", [300.0, 600.0, 1220.0])
+@pytest.mark.parametrize(
+    ("mouth", "back", "deep"), [(1000, 200, 800), (2000, 400, 1200), (1400, 300, 1500)]
+)
+def test_narrowing_stops_at_the_back_of_a_notch_whose_sides_come_together(
+    mouth, back, deep, gap, turn
+):
+    """Sharp corners alone would carry the sides on to where they meet, through the wall behind the notch."""
+    ends = [(4000.0, 0.0), (4000 + (mouth - back) / 2, deep), (4000 + (mouth + back) / 2, deep)]
+    corners = [(0, 0), *ends, (4000.0 + mouth, 0.0), (9000, 0), (9000, 6000), (0, 6000)]
+    facade = affinity.rotate(Polygon(corners), turn, origin=(0, 0))
+    half = gap / 2 + 1.0
+    filled = Polygon(LineString(facade.exterior.coords).buffer(half, join_style="mitre").exterior)
+    narrowed = _narrowed(filled, half, facade.exterior)
+    assert narrowed.symmetric_difference(facade).area < 1e-5 * facade.area
+    assert facade.exterior.difference(narrowed.buffer(1.0)).is_empty
+
+
+def test_narrowing_leaves_sharp_corners_sharp():
+    square = box(0, 0, 5000, 5000)
+    found = _narrowed(square.buffer(300, join_style="mitre"), 300, square.exterior)
+    assert found.symmetric_difference(square).area < 1.0
