@@ -114,7 +114,11 @@ def around_walls(
     steps = [wrapped(faces, gap) for gap in WALL_GAPS]
     whole = steps[-1]
     least = max(LEAST_SLAB, BUILDING * whole[0].area) if whole else 0.0
-    return [_around(area, steps, faces, is_room) for area in whole if area.area >= least]
+    found = [
+        a for area in whole if area.area >= least for a in _around(area, steps, faces, is_room)
+    ]
+    kept = [a for a in found if a.area.area >= least]
+    return sorted(kept, key=lambda a: (-round(a.area.area), a.area.bounds))
 
 
 def _around(
@@ -122,8 +126,11 @@ def _around(
     steps: Sequence[Sequence[Polygon]],
     faces: Sequence[LineString],
     is_room: Callable[[Polygon], bool],
-) -> Around:
-    """One building: what each wider gap closes off is a room, and stays in, or a notch, and is taken out."""
+) -> Iterator[Around]:
+    """One building: what each wider gap closes off is a room, and stays in, or a notch, and is taken out.
+
+    Where notches part it, as the space between two plans on one sheet does, it is several.
+    """
     notches: list[Polygon] = []
     doubtful: list[Polygon] = []
     bridged = WALL_GAPS[0]
@@ -142,9 +149,10 @@ def _around(
             bridged = gap
         else:
             doubtful.append(part)
-    area = _without(whole, [*notches, *_arms(whole)])
-    other = _without(area, doubtful) if doubtful else None
-    return Around(area=area, gap=bridged, doubtful=other)
+    for area in _without(whole, [*notches, *_arms(whole)]):
+        unclear = [part for part in doubtful if part.intersection(area).area > HAIR**2]
+        other = next(iter(_without(area, unclear)), None) if unclear else None
+        yield Around(area=area, gap=bridged, doubtful=other)
 
 
 def _arms(area: Polygon) -> list[Polygon]:
@@ -269,11 +277,14 @@ def _parallel(
     return LineString([start + shift - BEYOND * along, end + shift + BEYOND * along])
 
 
-def _without(area: Polygon, parts: Sequence[Polygon]) -> Polygon:
+def _without(area: Polygon, parts: Sequence[Polygon]) -> list[Polygon]:
+    """What is left of an area without some parts of it, largest first."""
     if not parts:
-        return area
+        return [area]
     cut = area.difference(shapely.union_all(parts)).buffer(-HAIR, join_style="mitre")
-    rest = polygons_of(cut.buffer(HAIR, join_style="mitre"))
-    left = max(rest, key=lambda p: p.area, default=area)
-    simple = Polygon(left.exterior).simplify(STRAIGHTEN)
-    return simple if isinstance(simple, Polygon) else left
+    rest = polygons_of(cut.buffer(HAIR, join_style="mitre")) or [area]
+    plain = [
+        simple if isinstance(simple := Polygon(p.exterior).simplify(STRAIGHTEN), Polygon) else p
+        for p in rest
+    ]
+    return sorted(plain, key=lambda p: (-round(p.area), p.bounds))

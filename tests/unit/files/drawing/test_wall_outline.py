@@ -132,6 +132,15 @@ def test_sheds_of_some_size_are_slabs_of_their_own_and_petty_ones_none():
     assert [round(f.area.area / 1e6) for f in found] == [96, 9]
 
 
+@pytest.mark.parametrize("apart", [3_000, 4_500, 6_000])
+def test_plans_beside_one_another_on_a_sheet_are_each_found(apart):
+    """Nearer than the widest gate, the space between them is bridged at first; it is a notch of both."""
+    other = box(12_000 + apart, 0, 24_000 + apart, 9_000)
+    found = around_walls([*faces_of(HOUSE), *faces_of(other)])
+    assert [f.area.area for f in found] == pytest.approx([other.area, HOUSE.area], rel=1e-6)
+    assert all(f.doubtful is None for f in found)
+
+
 def test_a_building_that_is_closed_off_all_at_once_has_no_bridge_of_its_own():
     """Walls as thick as a gate is wide, in a wrong unit: all that is closed off is edge."""
     facade = box(0, 0, 120_000, 80_000)

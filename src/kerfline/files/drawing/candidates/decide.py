@@ -34,6 +34,10 @@ MINOR = 0.2
 """A figure beside the slab of under this share of its area is a pad or a step: said, not asked about."""
 
 
+OPEN = "nothing says plainly which outline is the slab's"
+SEVERAL = "there are several outlines of slabs side by side"
+
+
 @dataclass(frozen=True, kw_only=True)
 class Decision:
     """What was decided.
@@ -63,12 +67,13 @@ def decide(candidates: Sequence[Candidate]) -> Decision:
     best = listed[0]
     rivals = [c for c in listed[1:] if _rivals(best, c)]
     if best.points < ENOUGH or _of_something_else(best):
-        return Decision(candidates=listed, why="nothing says plainly which outline is the slab's")
+        several = len(side_by_side(listed)) > 1 and not _of_something_else(best)
+        return Decision(candidates=listed, why=SEVERAL if several else OPEN)
     if not rivals:
         others = tuple(c for c in listed[1:] if _beside(best, c) and c.points >= ENOUGH)
         return Decision(candidates=listed, slab=best, others=others)
     if all(_beside(best, c) for c in rivals):
-        return Decision(candidates=listed, why="there are several outlines of slabs side by side")
+        return Decision(candidates=listed, why=SEVERAL)
     return Decision(candidates=listed, why="what is drawn can be read as more than one slab")
 
 

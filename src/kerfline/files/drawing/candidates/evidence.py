@@ -273,7 +273,9 @@ def _as_frame(scene: Scene, candidate: Candidate, within: Sequence[Candidate]) -
     largest = max(c.polygon.area for c in within)
     # A second line along the border is no plan in a frame.
     real = [c for c in within if 2 * c.polygon.area >= STRIP * c.polygon.length]
-    if real and largest < ROOM * polygon.area and _room_to_spare(scene, polygon):
+    # Around a handful of lines a building's edge looks just like a sheet's.
+    tells = len(scene.spots) > FEW
+    if tells and real and largest < ROOM * polygon.area and _room_to_spare(scene, polygon):
         yield Sign(
             points=FRAME,
             words="it is a rectangle around everything, with room to spare: a frame",
@@ -305,7 +307,7 @@ RIM = 0.02
 """Share of a frame's width along its edge in which next to nothing is drawn."""
 
 FEW = 8
-"""The frame's own lines and those of its title block."""
+"""The frame's own lines and those of its title block: where no more is drawn, nothing tells of a frame."""
 
 
 def _inside(scene: Scene, candidate: Candidate) -> str:

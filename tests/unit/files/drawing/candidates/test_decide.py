@@ -51,6 +51,20 @@ def test_two_slabs_side_by_side_are_asked_about():
     assert len(side_by_side(decision.candidates)) == 2
 
 
+@pytest.mark.parametrize(
+    ("points", "around", "words"),
+    [
+        ((0.9, 0.8), False, "side by side"),
+        ((0.9, 0.0), False, "nothing says plainly"),
+        ((0.9, 0.8), True, "nothing says plainly"),
+    ],
+)
+def test_plans_alike_side_by_side_that_little_speaks_for_are_told_as_such(points, around, words):
+    first, second = points
+    best = candidate(HOUSE, first, around=around)
+    assert words in decide([best, candidate(BESIDE, second)]).why
+
+
 def test_a_pad_beside_the_slab_is_said_and_not_asked_about():
     decision = decide([candidate(HOUSE, 5.0), candidate((14, 0, 17, 3), 4.0)])
     assert decision.slab

@@ -117,8 +117,18 @@ def test_a_frame_lies_around_everything_with_room_to_spare(drawn, room):
 @pytest.mark.parametrize(("layer", "frame"), [("S-SLAB", False), ("OUTLINE", True), ("9", True)])
 def test_a_slab_by_its_name_is_no_frame_however_little_stands_on_it(drawn, layer, frame):
     drawn.poly(layer, rectangle(0, 0, 30_000, 20_000))
-    for n in range(3):
-        drawn.poly("8", rectangle(6_000 * n + 4_000, 8_000, 6_000 * n + 7_000, 11_000))
+    for n in range(9):
+        drawn.poly("8", rectangle(2_500 * n + 4_000, 8_000, 2_500 * n + 6_000, 11_000))
+    found = signs_of(drawn, (0, 0, 30_000, 20_000))
+    assert bool(says(found, "with room to spare: a frame")) is frame
+
+
+@pytest.mark.parametrize(("within", "frame"), [(8, True), (7, False)])
+def test_around_a_handful_of_lines_an_edge_looks_like_a_sheets(drawn, within, frame):
+    """A house and a room in it, drawn as two rectangles, are no plan in a frame."""
+    drawn.poly("9", rectangle(0, 0, 30_000, 20_000))
+    for n in range(within):
+        drawn.poly("9", rectangle(2_500 * n + 4_000, 8_000, 2_500 * n + 6_000, 11_000))
     found = signs_of(drawn, (0, 0, 30_000, 20_000))
     assert bool(says(found, "with room to spare: a frame")) is frame
 
@@ -130,6 +140,8 @@ def test_a_slab_by_its_name_is_no_frame_however_little_stands_on_it(drawn, layer
 def test_a_frame_in_the_proportions_of_paper(drawn, width, height, paper):
     """ISO 216: the square root of two to one; ANSI/ASME Y14.1 B: 17 to 11."""
     house(drawn)
+    for n in range(4):
+        drawn.poly("8", rectangle(1_000 + 2_000 * n, 1_000, 2_000 + 2_000 * n, 2_000))
     drawn.poly("9", rectangle(-15_000, -10_000, -15_000 + width, -10_000 + height))
     found = signs_of(drawn, (-15_000, -10_000, -15_000 + width, -10_000 + height))
     assert bool(says(found, "sheet of paper")) is paper
