@@ -16,6 +16,7 @@ from kerfline.files.drawing.candidates.candidate import Candidate, Sign, Source,
 from kerfline.files.drawing.candidates.scene import Scene, share_inside
 from kerfline.files.drawing.candidates.unnamed_doubts import SMALL, WALLS_TELL, unnamed_doubts
 from kerfline.files.drawing.names import elsewhere, outline_rank
+from kerfline.files.drawing.unit_evidence import WALL
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.units import counted
 
@@ -64,6 +65,25 @@ SITE = -2.5
 WITHIN = -1.5
 """Points for a figure that lies in a larger candidate of its kind: a room, an opening, a line along the edge."""
 
+AXES = -3.0
+"""Points for a figure between axes."""
+
+RUN_ON = 500.0
+"""Axes run on beyond the outermost of them by more than this (mm), to their bubbles; an edge drawn too long by less."""
+
+ALONG_AXES = 0.9
+"""Share of a figure's edge that lies on such lines."""
+
+ROOM_AREA = -3.0
+"""Points for a figure along the inner faces of the walls of a plan with doors: a slab goes on under its walls."""
+
+ON_FACE = 5.0
+ON_FACES = 0.6
+"""A figure runs along faces of walls where this share of its edge lies this near (mm) to them, doors and windows apart."""
+
+WALLS_APART = 0.7
+"""The floor within the walls of a plan is at least this share of the whole."""
+
 NAMED_ELSE = -4.0
 """Points for a layer that names something else: a roof, a site, furniture."""
 
@@ -110,6 +130,11 @@ LEAST_CURVES = 10
 def judged(scene: Scene, candidates: Sequence[Candidate]) -> list[Candidate]:
     """The candidates with their signs, in the same order."""
     bordered = [tuple(_as_frame(scene, c, _within(c, candidates))) for c in candidates]
+    borders = [c for c, frame in zip(candidates, bordered, strict=True) if frame]
+    bordered = [
+        frame or tuple(_as_inner_border(scene, c, borders))
+        for c, frame in zip(candidates, bordered, strict=True)
+    ]
     plans = [c for c, frame in zip(candidates, bordered, strict=True) if not frame]
     return [
         replace(c, signs=(*_signs(scene, c, plans), *frame), inside=_inside(scene, c))
@@ -119,12 +144,31 @@ def judged(scene: Scene, candidates: Sequence[Candidate]) -> list[Candidate]:
 
 def _signs(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -> Iterator[Sign]:
     yield Sign(points=DRAWN[candidate.source])
+    if candidate.source is Source.WOVEN and _of_axes(scene, candidate):
+        words = "its lines run on beyond it at both ends: a grid of axes"
+        yield Sign(points=AXES, words=words, around=True)
     yield from _by_name(candidate)
     yield from _by_shape(candidate)
     yield from _by_walls(scene, candidate, plans)
     yield from _by_content(scene, candidate)
     yield from _by_others(scene, candidate, plans)
     yield from unnamed_doubts(scene, candidate)
+
+
+def _of_axes(scene: Scene, candidate: Candidate) -> bool:
+    """Whether the edge of a figure is made of lines that run on beyond it at both ends."""
+    polygon = candidate.polygon
+    inner = polygon.buffer(RUN_ON)
+    shapely.prepare(inner)
+    lines = [c.path.line for n in candidate.layers for c in scene.drawing.on(n)]
+    axes = [
+        line
+        for line in lines
+        if not inner.intersects(shapely.Point(line.coords[0]))
+        and not inner.intersects(shapely.Point(line.coords[-1]))
+    ]
+    on = polygon.exterior.intersection(shapely.union_all(shapely.buffer(axes, ON_FACE))).length
+    return bool(on >= ALONG_AXES * polygon.exterior.length)
 
 
 def _by_name(candidate: Candidate) -> Iterator[Sign]:
@@ -217,6 +261,9 @@ def _by_others(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -
         )
     elif any(c.source is Source.CLOSED for c in around) and not walls_tell:
         yield Sign(points=WITHIN, words="it lies in a larger outline")
+    unnamed = all(outline_rank(n) is None for n in candidate.layers)
+    if unnamed and scene.doors and _along_inner_faces(scene, polygon, plans):
+        yield Sign(points=ROOM_AREA, words="it runs along the inner faces of the walls: a room")
     inside = _within(candidate, plans)
     if not walls_tell and any(
         c.source is Source.CLOSED
@@ -235,6 +282,23 @@ def _by_others(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -
         yield Sign(
             points=SITE, words="the walls take up little of it: a site, or a frame", around=True
         )
+
+
+def _along_inner_faces(scene: Scene, polygon: Polygon, plans: Sequence[Candidate]) -> bool:
+    """Whether a figure's edge runs along faces of walls, within the outer ones: the area of a room, taken off."""
+    if not any(_within_walls(polygon, c) for c in plans):
+        return False
+    edge = polygon.exterior
+    near = [f for f in scene.faces if f.distance(edge) <= ON_FACE]
+    on = edge.intersection(shapely.union_all(shapely.buffer(near, ON_FACE))).length
+    return bool(on >= ON_FACES * edge.length)
+
+
+def _within_walls(polygon: Polygon, outer: Candidate) -> bool:
+    """Whether a figure lies within the walls of a building, or takes up most of another figure, walls apart."""
+    if outer.source is not Source.WALLS and polygon.area < WALLS_APART * outer.polygon.area:
+        return False
+    return _in(polygon, outer.polygon.buffer(-WALL[0], join_style="mitre"))
 
 
 def _within(candidate: Candidate, every: Sequence[Candidate]) -> list[Candidate]:
@@ -258,10 +322,7 @@ def _in(small: Polygon, large: Polygon) -> bool:
 def _as_frame(scene: Scene, candidate: Candidate, within: Sequence[Candidate]) -> Iterator[Sign]:
     """What says that a rectangle is the border of a sheet."""
     polygon = candidate.polygon
-    box = enclosing_rectangle(polygon)
-    if polygon.area < RECTANGLE * box.length * box.width or not within:
-        return
-    if _ledge(polygon, within) or _hugged(scene, polygon) or _plainly_named(candidate):
+    if not within or _ledge(polygon, within) or not _may_be_border(scene, candidate):
         return
     outside = 1 - share_inside(polygon.buffer(1.0), scene.spots)
     titles = sum(
@@ -281,10 +342,35 @@ def _as_frame(scene: Scene, candidate: Candidate, within: Sequence[Candidate]) -
             words="it is a rectangle around everything, with room to spare: a frame",
             around=True,
         )
-        if any(abs(box.aspect / p - 1) < PROPORTION for p in PAPERS):
+        aspect = enclosing_rectangle(polygon).aspect
+        if any(abs(aspect / p - 1) < PROPORTION for p in PAPERS):
             yield Sign(points=PAPER, words="it has the proportions of a sheet of paper")
     if titles > 1:
         yield Sign(points=TITLES, words=f"{counted(titles, 'text')} of a title block lie in it")
+
+
+def _as_inner_border(
+    scene: Scene, candidate: Candidate, borders: Sequence[Candidate]
+) -> Iterator[Sign]:
+    """What says that a rectangle is a second line along the border of a sheet."""
+    polygon = candidate.polygon
+    if not _may_be_border(scene, candidate):
+        return
+    if any(
+        polygon.area >= SHARED * b.polygon.area and _in(polygon, b.polygon)
+        for b in borders
+        if b is not candidate
+    ):
+        yield Sign(points=FRAME, words="it runs along the border of the sheet", around=True)
+
+
+def _may_be_border(scene: Scene, candidate: Candidate) -> bool:
+    """Whether a figure is a rectangle that no walls and no name make a building's."""
+    polygon = candidate.polygon
+    box = enclosing_rectangle(polygon)
+    if polygon.area < RECTANGLE * box.length * box.width:
+        return False
+    return not (_hugged(scene, polygon) or _plainly_named(candidate))
 
 
 def _plainly_named(candidate: Candidate) -> bool:
