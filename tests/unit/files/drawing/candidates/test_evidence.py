@@ -4,8 +4,7 @@ import pytest
 from ezdxf import units
 from shapely import box
 
-from kerfline.files.drawing import read_drawing
-from kerfline.files.drawing.candidates import gathered, judged, scene_of
+from drawn_candidates import house, rectangle, says, signs_of
 from kerfline.files.drawing.candidates.candidate import Candidate, Source
 from kerfline.files.drawing.candidates.evidence import NO_SLAB
 from kerfline.geometry.ring import Ring
@@ -14,35 +13,6 @@ from kerfline.geometry.ring import Ring
 @pytest.fixture
 def drawn(sheet):
     return sheet(units.MM)
-
-
-def rectangle(x0, y0, x1, y1):
-    return [(x0, y0), (x1, y0), (x1, y1), (x0, y1)]
-
-
-def signs_of(drawn, bounds):
-    """The candidate of these bounds, judged among all that the drawing holds."""
-    scene = scene_of(read_drawing(drawn.save()))
-    candidates = judged(scene, gathered(scene))
-    near = [
-        c
-        for c in candidates
-        if max(abs(a - b) for a, b in zip(c.polygon.bounds, bounds, strict=True)) < 5
-    ]
-    assert near, [c.polygon.bounds for c in candidates]
-    return near[0]
-
-
-def says(candidate, words):
-    return [s for s in candidate.signs if words in s.words]
-
-
-def house(drawn, layer="A-WALL", at=(0, 0)):
-    """Walls of 200 mm around 12 x 8 m and one across."""
-    x, y = at
-    drawn.poly(layer, rectangle(x, y, x + 12_000, y + 8_000))
-    drawn.poly(layer, rectangle(x + 200, y + 200, x + 11_800, y + 7_800))
-    drawn.wall(layer, (x + 6_000, y + 200), (x + 6_000, y + 7_800), 200)
 
 
 @pytest.mark.parametrize(
@@ -95,67 +65,6 @@ def test_walls_on_it_speak_for_it_and_walls_beside_it_against(drawn):
     assert not says(off, "walls stand all along its edge")
 
 
-@pytest.mark.parametrize("room", [2_000, 100])
-def test_a_frame_lies_around_everything_with_room_to_spare(drawn, room):
-    """A rectangle close around the plan is no frame: things come near its edge."""
-    house(drawn)
-    wide, high = 12_000 + 2 * room, 8_000 + 2 * room
-    for n in range(12):
-        drawn.line("3", (n * 900, -room + 40), (n * 900 + 500, -room + 40))
-    frame = rectangle(-room, -room, wide - room, high - room)
-    drawn.poly("9", frame)
-    found = signs_of(drawn, (-room, -room, wide - room, high - room))
-    assert bool(says(found, "with room to spare: a frame")) is False
-
-    drawn.poly("9", rectangle(-9_000, -9_000, 21_000, 17_000))
-    outer = signs_of(drawn, (-9_000, -9_000, 21_000, 17_000))
-    (sign,) = says(outer, "with room to spare: a frame")
-    assert sign.around
-    assert sign.points == -4
-
-
-@pytest.mark.parametrize(("layer", "frame"), [("S-SLAB", False), ("OUTLINE", True), ("9", True)])
-def test_a_slab_by_its_name_is_no_frame_however_little_stands_on_it(drawn, layer, frame):
-    drawn.poly(layer, rectangle(0, 0, 30_000, 20_000))
-    for n in range(9):
-        drawn.poly("8", rectangle(2_500 * n + 4_000, 8_000, 2_500 * n + 6_000, 11_000))
-    found = signs_of(drawn, (0, 0, 30_000, 20_000))
-    assert bool(says(found, "with room to spare: a frame")) is frame
-
-
-@pytest.mark.parametrize(("within", "frame"), [(8, True), (7, False)])
-def test_around_a_handful_of_lines_an_edge_looks_like_a_sheets(drawn, within, frame):
-    """A house and a room in it, drawn as two rectangles, are no plan in a frame."""
-    drawn.poly("9", rectangle(0, 0, 30_000, 20_000))
-    for n in range(within):
-        drawn.poly("9", rectangle(2_500 * n + 4_000, 8_000, 2_500 * n + 6_000, 11_000))
-    found = signs_of(drawn, (0, 0, 30_000, 20_000))
-    assert bool(says(found, "with room to spare: a frame")) is frame
-
-
-@pytest.mark.parametrize(
-    ("width", "height", "paper"),
-    [(42_045, 29_730, True), (43_200, 27_900, True), (40_000, 40_000, False)],
-)
-def test_a_frame_in_the_proportions_of_paper(drawn, width, height, paper):
-    """ISO 216: the square root of two to one; ANSI/ASME Y14.1 B: 17 to 11."""
-    house(drawn)
-    for n in range(4):
-        drawn.poly("8", rectangle(1_000 + 2_000 * n, 1_000, 2_000 + 2_000 * n, 2_000))
-    drawn.poly("9", rectangle(-15_000, -10_000, -15_000 + width, -10_000 + height))
-    found = signs_of(drawn, (-15_000, -10_000, -15_000 + width, -10_000 + height))
-    assert bool(says(found, "sheet of paper")) is paper
-
-
-def test_the_words_of_a_title_block_speak_of_a_frame(drawn):
-    house(drawn)
-    drawn.poly("9", rectangle(-9_000, -9_000, 30_000, 17_000))
-    for n, words in enumerate(("SCALE 1:100", "SHEET S1", "a room")):
-        drawn.space.add_text(words, height=200, dxfattribs={"insert": (25_000, -8_000 + n * 400)})
-    found = signs_of(drawn, (-9_000, -9_000, 30_000, 17_000))
-    assert says(found, "2 texts of a title block")
-
-
 def test_a_line_around_a_small_building_is_a_site(drawn):
     house(drawn)
     drawn.poly("9", [(-20_000, -15_000), (40_000, -16_000), (38_000, 30_000), (-21_000, 28_000)])
@@ -206,3 +115,52 @@ def test_signs_are_told_gravest_first(drawn):
 def test_a_candidate_knows_its_area():
     ring = Ring.of(box(0, 0, 3_000, 2_000))
     assert Candidate(ring=ring, layers=("1",), source=Source.FILL).polygon.area == 6e6
+
+
+@pytest.mark.parametrize(("beyond", "axes"), [(600, True), (400, False)])
+def test_lines_that_run_on_beyond_a_figure_are_axes(drawn, beyond, axes):
+    """An edge drawn too long ends within half a metre; an axis runs on to its bubble."""
+    for n in range(3):
+        drawn.line("3", (5_000 * n, -beyond), (5_000 * n, 10_000 + beyond))
+        drawn.line("3", (-beyond, 5_000 * n), (10_000 + beyond, 5_000 * n))
+    found = says(signs_of(drawn, (0, 0, 10_000, 10_000)), "a grid of axes")
+    assert [s.around for s in found] == ([True] if axes else [])
+
+
+def floor_with_doors(drawn, *, doors):
+    """A house with a line along the inner faces of its outer walls, and doors that swing in it."""
+    house(drawn)
+    for n in range(doors):
+        x = 1_000 + 2_000 * n
+        drawn.line("5", (x, 200), (x, 1_100))
+        drawn.space.add_arc((x, 200), 900, 0, 90, dxfattribs={"layer": "5"})
+
+
+INNER = (200, 200, 11_800, 7_800)
+
+
+@pytest.mark.parametrize(
+    ("layer", "doors", "room"), [("9", 1, True), ("9", 0, False), ("S-SLAB", 1, False)]
+)
+def test_a_line_along_the_inner_faces_of_walls_is_the_area_of_a_room(drawn, layer, doors, room):
+    """On a plan with doors, and where no name says that the slab ends between the walls."""
+    floor_with_doors(drawn, doors=doors)
+    drawn.poly(layer, rectangle(*INNER))
+    assert bool(says(signs_of(drawn, INNER), "inner faces of the walls")) is room
+
+
+@pytest.mark.parametrize("off", [0, 60, -60])
+def test_a_line_away_from_the_faces_of_the_walls_is_none(drawn, off):
+    floor_with_doors(drawn, doors=1)
+    x0, y0, x1, y1 = INNER
+    ring = (x0 + off, y0 + off, x1 - off, y1 - off)
+    drawn.poly("9", rectangle(*ring))
+    assert bool(says(signs_of(drawn, ring), "inner faces of the walls")) is (off == 0)
+
+
+@pytest.mark.parametrize("layer", ["7", "A-ROOF"])
+def test_a_line_along_the_outer_faces_is_no_room_within_a_roof(drawn, layer):
+    floor_with_doors(drawn, doors=1)
+    drawn.poly("9", rectangle(0, 0, 12_000, 8_000))
+    drawn.poly(layer, rectangle(-300, -300, 12_300, 8_300))
+    assert not says(signs_of(drawn, (0, 0, 12_000, 8_000)), "inner faces of the walls")

@@ -1,0 +1,77 @@
+"""How figures of a drawing lie to one another and to its walls: in, around, beside.
+
+Sizes and shares are common practice, weighed on the drawings of the forge (``tests/forge``).
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from kerfline.files.drawing.candidates.candidate import Candidate, Source, on_ledge
+from kerfline.files.drawing.candidates.scene import Scene
+from kerfline.files.drawing.candidates.unnamed_doubts import WALLS_TELL
+from kerfline.files.drawing.names import outline_rank
+
+PLAIN = 3
+"""The last rank of names that speak of a slab, its footprint or its foundation; those behind may be any outline."""
+
+HUGGING = 0.9
+"""Share of the edge that has a wall beside it for that."""
+
+BESIDE = 450.0
+"""A wall stands beside the edge within this distance (mm)."""
+
+PROBES = 100
+"""Places along an edge that are looked at for a wall beside them."""
+
+STRIP = 500.0
+"""A figure whose area over half its length around is under this (mm) is a strip: the body of a wall, a footing."""
+
+SHARED = 0.9
+"""A candidate lies in another one where it is smaller than this share of it and all but a hair inside."""
+
+
+def lying_in(candidate: Candidate, every: Sequence[Candidate]) -> list[Candidate]:
+    """The candidates that lie in one."""
+    polygon = candidate.polygon
+    return [
+        c
+        for c in every
+        if c is not candidate
+        and c.polygon.area < SHARED * polygon.area
+        and lies_in(c.polygon, polygon)
+    ]
+
+
+def lies_in(small: Polygon, large: Polygon) -> bool:
+    """Whether a figure lies in another one, all but a hair."""
+    return bool(large.buffer(1.0).covers(small))
+
+
+def on_a_ledge(polygon: Polygon, plans: Sequence[Candidate]) -> bool:
+    """Whether a figure goes around the walls of a building a hand's breadth outside."""
+    return any(on_ledge(c.polygon, polygon) for c in plans if c.source is Source.WALLS)
+
+
+def hugged(scene: Scene, polygon: Polygon) -> bool:
+    """Whether walls stand all along a figure's edge."""
+    return scene.wall_length >= WALLS_TELL and _beside(scene, polygon) >= HUGGING
+
+
+def _beside(scene: Scene, polygon: Polygon) -> float:
+    """Share of a figure's edge with a wall beside it."""
+    edge = polygon.exterior
+    steps = np.asarray(
+        [edge.interpolate((i + 0.5) / PROBES, normalized=True) for i in range(PROBES)], dtype=object
+    )
+    tree = shapely.STRtree([w.line for w in scene.walls])
+    found = tree.query(steps, "dwithin", BESIDE)
+    return len(set(found[0].tolist())) / PROBES
+
+
+def plainly_named(candidate: Candidate) -> bool:
+    """Whether its layers' names speak of a slab or foundation: no sheet's border is called so."""
+    ranks = [outline_rank(n) for n in candidate.layers]
+    return all(r is not None and r <= PLAIN for r in ranks)
