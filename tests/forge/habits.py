@@ -406,7 +406,8 @@ def two_storeys(random: Random, plan: Plan) -> Drawn:
     plan = _slab_alone(plan)
     d = Drafter(random, _unit(random))
     x0, y0, x1, _ = plan.slab.bounds
-    away = (x1 - x0) + 6_000
+    # Nearer to one another than a gate is wide, too.
+    away = (x1 - x0) + random.choice([3_200, 6_000])
     _walls_as_lines(d, plan)
     contents(d, plan)
     d.text("text", "GROUND FLOOR PLAN", (x0, y0 - 4_000))

@@ -3,7 +3,7 @@
 Widths of doors, windows and gates, and how far a room is wider than its opening, are common practice.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -13,6 +13,7 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from kerfline.files.drawing.buildings_apart import lines_apart, walled
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.size import LEAST_SLAB
 from kerfline.files.drawing.wall_pieces import Piece
@@ -36,10 +37,6 @@ NOTCH = 0.97
 
 PETTY = 0.01
 """What lies between, under this share of the whole, is too little to ask about: it is taken in."""
-
-OWN = 100.0
-OWN_LENGTH = 1_000.0
-"""Walls of this length (mm), this far from the walls around a part, stand in it."""
 
 JAMB = (40.0, 600.0)
 """Depths (mm) behind a bridge: still between the jambs of a gate; behind any wall."""
@@ -112,13 +109,19 @@ def around_walls(
         is_room: Whether something else says that what a wide opening closes off is a room, such as a door in it.
     """
     steps = [wrapped(faces, gap) for gap in WALL_GAPS]
+    apart = lines_apart(steps, faces)
+    if apart:
+        return _sorted(a for own in apart for a in around_walls(own, is_room))
     whole = steps[-1]
     least = max(LEAST_SLAB, BUILDING * whole[0].area) if whole else 0.0
     found = [
         a for area in whole if area.area >= least for a in _around(area, steps, faces, is_room)
     ]
-    kept = [a for a in found if a.area.area >= least]
-    return sorted(kept, key=lambda a: (-round(a.area.area), a.area.bounds))
+    return _sorted(a for a in found if a.area.area >= least)
+
+
+def _sorted(found: Iterable[Around]) -> list[Around]:
+    return sorted(found, key=lambda a: (-round(a.area.area), a.area.bounds))
 
 
 def _around(
@@ -142,7 +145,7 @@ def _around(
         elif (
             (share < ROOM and gap <= DOOR)
             or part.area < PETTY * whole.area
-            or _walled(part, faces)
+            or walled(part, faces)
             or (bridge and _has_jambs(bridge, part))
             or is_room(part)
         ):
@@ -190,14 +193,6 @@ def _closed_off(
                     part = max(polygons_of(shapely.union_all(grown)), key=lambda p: p.area)
                 yield gap, part, bridge, before
         corners += inner
-
-
-def _walled(part: Polygon, faces: Sequence[LineString]) -> bool:
-    """Whether walls of its own stand in a part: outside is none."""
-    inside = part.buffer(-OWN)
-    shapely.prepare(inside)
-    length = sum(f.intersection(inside).length for f in faces if inside.intersects(f))
-    return length > OWN_LENGTH
 
 
 def _bridge(part: Polygon, after: Polygon, before: BaseGeometry) -> LineString | None:
