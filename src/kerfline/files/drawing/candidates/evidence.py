@@ -25,6 +25,7 @@ from kerfline.files.drawing.candidates.sheet_border import ALL, border_signs
 from kerfline.files.drawing.candidates.unnamed_doubts import SMALL, WALLS_TELL, unnamed_doubts
 from kerfline.files.drawing.names import elsewhere, outline_rank
 from kerfline.files.drawing.unit_evidence import WALL
+from kerfline.geometry.wrap import grown
 from kerfline.units import counted
 
 BY_NAME = (6.0, 5.0, 4.0, 2.5, 1.5, 1.0)
@@ -234,7 +235,7 @@ def _within_walls(polygon: Polygon, outer: Candidate) -> bool:
     """Whether a figure lies within the walls of a building, or takes up most of another figure, walls apart."""
     if outer.source is not Source.WALLS and polygon.area < WALLS_APART * outer.polygon.area:
         return False
-    return lies_in(polygon, outer.polygon.buffer(-WALL[0], join_style="mitre"))
+    return lies_in(polygon, grown(outer.polygon, -WALL[0]))
 
 
 def _inside(scene: Scene, candidate: Candidate) -> str:
