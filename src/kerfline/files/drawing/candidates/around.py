@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.candidates.candidate import Candidate, Source, on_ledge
 from kerfline.files.drawing.candidates.scene import Scene
@@ -45,7 +46,7 @@ def lying_in(candidate: Candidate, every: Sequence[Candidate]) -> list[Candidate
     ]
 
 
-def lies_in(small: Polygon, large: Polygon) -> bool:
+def lies_in(small: Polygon, large: BaseGeometry) -> bool:
     """Whether a figure lies in another one, all but a hair."""
     return bool(large.buffer(1.0).covers(small))
 
