@@ -16,13 +16,11 @@ from shapely.ops import split
 
 from kerfline.engine.lines.bends import (
     CLEAR,
-    STRETCHES,
     Bend,
     bars_of,
     bends_at,
     jogged,
     knees_of,
-    tangent,
 )
 from kerfline.engine.lines.candidates import CandidateLine
 from kerfline.engine.lines.charts import Chart, SquareChart
@@ -168,8 +166,7 @@ def squared(
     problem, own = settled_on(problem, chart)
     required = [*required, *(LineString(c.path) for c in own)]
     limits = replace(problem.limits, span=problem.limits.span - room)
-    places = (*problem.landings, *_before_landings(problem))
-    families = both_families(replace(problem, limits=limits, landings=places), chart)
+    families = both_families(replace(problem, limits=limits), chart)
     drawn = [
         [
             _bent_line(problem, chart, line, axis)
@@ -219,17 +216,6 @@ def _parted(cuts: Sequence[Cut], required: Sequence[LineString]) -> tuple[Cut, .
 
 def _split(cut: Cut, bars: shapely.MultiLineString) -> list[LineString]:
     return [part for part in lines_of(split(LineString(cut.path), bars)) if part.length > TOUCH]
-
-
-def _before_landings(problem: Problem) -> Iterator[Point]:
-    """Where joints bend that are to meet a neighbour's across a slanted border."""
-    rim = problem.concrete.exterior
-    for at in problem.landings:
-        along = tangent(rim, at)
-        for sign in (-1, 1):
-            knee = (at[0] - sign * along[1] * STRETCHES[0], at[1] + sign * along[0] * STRETCHES[0])
-            if problem.concrete.contains(shapely.Point(knee)):
-                yield knee
 
 
 def _bent_line(

@@ -180,16 +180,6 @@ def test_no_crumb_of_half_a_millimetre_is_left_of_a_parted_cut(at, parts):
     assert len(bending._split(knee, bars)) == parts
 
 
-def test_a_joint_that_is_to_meet_a_neighbours_bends_700_mm_inside_square_to_the_border():
-    hall = problem(box(0, 0, 9000, 6000), landings=((3000.0, 0.0), (9000.0, 2000.0)))
-    assert list(bending._before_landings(hall)) == [
-        pytest.approx((3000.0, 700.0)),
-        pytest.approx((8300.0, 2000.0)),
-    ]
-    thin = problem(box(0, 0, 9000, 600), landings=((3000.0, 0.0),))
-    assert list(bending._before_landings(thin)) == []
-
-
 @pytest.mark.parametrize(("long", "endless"), [(3000.4, False), (3000.6, True)])
 def test_a_layout_with_a_panel_over_the_span_has_no_price(long, endless):
     given = problem(box(0, 0, long, 2000))
