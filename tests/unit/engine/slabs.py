@@ -69,3 +69,11 @@ SHAPES = {
         keep_outs=(KeepOut(id="K1", outline=ring((17, 5), (20, 5), (20, 11), (17, 11))),),
     ),
 }
+
+
+def bent_walk(straight):
+    """A walk of 1.8 m around a quarter bend, 8 m at its outer side, that runs on straight at both ends."""
+    end, bulge = 3000 + straight, math.tan(math.pi / 8)
+    outer = ((0, 0), (3000, 0), (11000, 8000), (11000, 5000 + end))
+    inner = ((9200, 5000 + end), (9200, 8000), (3000, 1800), (0, 1800))
+    return Ring((*outer, *inner), (0, bulge, 0, 0, 0, -bulge, 0, 0)).polygon

@@ -10,6 +10,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.arcs import bend_ends
 from kerfline.engine.regions.directions import (
     QUARTER,
     SPREAD,
@@ -190,8 +191,8 @@ def wings_of(
         barred: Where no joint may lie.
     """
     done: list[Polygon] = []
-    lines: list[LineString] = []
-    waiting = [piece]
+    lines = _ends_of_bends(piece, barred)
+    waiting = faces(piece, lines) if lines else [piece]
     while waiting:
         current = waiting.pop()
         split = _best_split(current, span, barred)
@@ -201,6 +202,19 @@ def wings_of(
             waiting.extend(reversed(split.parts))
             lines.extend(split.lines)
     return done, lines
+
+
+def _ends_of_bends(piece: Polygon, barred: shapely.Geometry) -> list[LineString]:
+    """The lines where a strip begins and ceases to bend, those left out beside which too little would remain."""
+    lines = [x for x in bend_ends(piece) if not x.intersection(barred).length]
+    while lines:
+        parts = faces(piece, lines)
+        small = [p for p in parts if p.area < LEAST_AREA * min(x.length for x in lines) ** 2]
+        kept = [x for x in lines if all(x.distance(p) > SAME for p in small)]
+        if len(kept) == len(lines):
+            return lines
+        lines = kept
+    return []
 
 
 def misfit_length(piece: Polygon) -> float:

@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, affinity
 
+from kerfline.checks.check import check
+from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions import frames
 from kerfline.engine.regions.directions import QUARTER, Direction, misfit
@@ -22,11 +24,13 @@ from kerfline.engine.regions.frames import (
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import faces
 from kerfline.geometry.ring import Ring
+from kerfline.model.finding import Severity
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Boxout, Column, KeepOut, Pattern, Slab, Wall
+from kerfline.units import Display
 from strategies import turned
 from unit.engine.plans import RULES, box, feet, ring, slab
-from unit.engine.slabs import SHAPES
+from unit.engine.slabs import SHAPES, bent_walk
 
 
 def regions(given_slab):
@@ -381,3 +385,43 @@ def test_a_piece_is_split_only_from_six_tenths_of_a_span_of_misfit_on():
     assert frames._best_split(BENT, 0.999 * most, NONE) is not None
     beyond = frames._best_split(BENT, misfit_length(BENT) / 0.6 + 1.0, NONE)
     assert beyond is None
+
+
+def bent(straight):
+    """A bent walk, 100 mm thick."""
+    points = [(float(x), float(y)) for x, y in bent_walk(straight).exterior.coords[:-1]]
+    return Slab(outline=Ring(tuple(points)), thickness=100.0)
+
+
+def test_a_walk_is_parted_where_it_begins_to_bend_and_where_it_ceases():
+    """A straight part along each axis, square and searched exactly, and the bend between them."""
+    found = regions(bent(9000.0))
+    assert sorted(p.orthogonal for p in found) == [False, True, True]
+    assert len(found[0].borders) == 2
+    assert sum(p.region.gross.area for p in found) == pytest.approx(bent_walk(9000.0).area)
+
+
+@pytest.mark.parametrize(("straight", "parts"), [(1090.0, 3), (1070.0, 2)])
+def test_a_straight_part_shorter_than_six_tenths_of_its_width_stays_with_the_bend(straight, parts):
+    """1.8 m wide; at its other end the walk has 3 m, a part of its own."""
+    assert len(wings_of(bent_walk(straight), 3000.0, Polygon())[0]) == parts
+
+
+def test_no_bend_ends_in_a_keep_out():
+    bar = shapely.box(2900, 500, 3100, 1000)
+    parts, lines = wings_of(bent_walk(9000.0), 3000.0, bar)
+    assert len(parts) == 2
+    assert [round(x) for line in lines for x, _ in line.coords] == [9200, 11000]
+
+
+@pytest.mark.parametrize("straight", [3000.0, 9000.0])
+def test_a_bent_walk_has_panels_square_to_its_sides_all_along(straight):
+    """Warned of nothing: as the trade sets such walks out, from the ends of the bend (common practice)."""
+    given_slab = bent(straight)
+    laid = lay_out(given_slab, RULES, EngineOptions(display=Display.METRIC))
+    assert not [
+        f
+        for f in check(given_slab, laid, RULES, Display.METRIC)
+        if f.severity is not Severity.ADVICE
+    ]
+    assert all(j.length == pytest.approx(1800.0, rel=0.01) for j in laid.joints)
