@@ -39,7 +39,6 @@ class Setting:
         yielding: The walls whose joints are chosen.
         effort: What may be spent on it.
         patience: How far it may be overspent in all, seconds.
-        sparse: Whether fewer candidate lines are looked at.
     """
 
     region: Region
@@ -47,15 +46,12 @@ class Setting:
     yielding: Yielding
     effort: Effort
     patience: float
-    sparse: bool = False
 
 
 def lay_out_region(
     region: Region,
     options: EngineOptions = EngineOptions(),  # noqa: B008 frozen
     effort: Effort | None = None,
-    *,
-    sparse: bool = False,
 ) -> RegionLayout:
     """Lays out the joints of a region of any shape.
 
@@ -67,8 +63,6 @@ def lay_out_region(
         options: What the user chose.
         effort: What may be spent; None for what the options allow the whole. Each part is carried to one
             layout in any case; other directions, bends, and the proof are left out when it is used up.
-        sparse: Whether fewer candidate lines are looked at: the region is one of so many that one layout of each
-            takes too long otherwise.
 
     Returns:
         Its cuts, in the region's frame.
@@ -76,7 +70,7 @@ def lay_out_region(
     weights = Weights.of(options.weights)
     required, yielding = required_on(region)
     effort = effort or Effort(options.effort)
-    setting = Setting(region, weights, yielding, effort, min(effort.patience, OVERSPENT), sparse)
+    setting = Setting(region, weights, yielding, effort, min(effort.patience, OVERSPENT))
     settled = list(required.cuts)
     answers: list[PieceLayout] = []
     notes: list[str] = []
@@ -222,7 +216,6 @@ def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ())
         border=border,
         landings=(*region.landings, *(p for found in outside for p in found)),
         steps=None if region.landings else (Steps(x, region.step), Steps(y, region.step)),
-        sparse=setting.sparse,
         effort=setting.effort,
     )
     return setting.yielding.on(plain)

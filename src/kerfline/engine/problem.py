@@ -43,7 +43,6 @@ class Problem:
             limits allow; None for any place, so that joints can meet those of a neighbour.
         more: Further places for lines on either axis of the chart, mm.
         knees: Places where candidate lines bend on purpose: no corners of a panel.
-        sparse: Whether fewer candidate lines are looked at, for want of effort.
         effort: What may be spent on it, shared by all that is tried.
     """
 
@@ -63,7 +62,6 @@ class Problem:
     steps: tuple[Steps, Steps] | None = None
     more: tuple[tuple[float, ...], tuple[float, ...]] = ((), ())
     knees: tuple[Point, ...] = ()
-    sparse: bool = False
     effort: Effort = field(default_factory=lambda: Effort(EFFORT), compare=False)
 
     @cached_property

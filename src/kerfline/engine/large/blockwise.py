@@ -39,9 +39,6 @@ Path = tuple[Point, Point]
 BAYS = 100.0
 """A region of more than this many squares of the span is laid out in blocks."""
 
-SCANT = 0.015
-"""Seconds of effort for each square of the span of gathered pieces, below which fewer lines are looked at in them."""
-
 PLAIN = 0.5
 """Share of a region in blocks that are plain rectangles, from which it counts as regular."""
 
@@ -143,12 +140,8 @@ def _solved_pieces(
     proofs: list[Proof] = []
     known = Arrivals(paths)
     whole = sum(part.gross.area for part in parts)
-    bays = sum(part.gross.area / part.working.span**2 for part in parts)
-    scant = effort.left < SCANT * bays
     for part in sorted(parts, key=lambda p: (-round(p.gross.area), p.gross.bounds)):
-        found = lay_out_region(
-            known.on(part), options, effort.share(part.gross.area / whole), sparse=scant
-        )
+        found = lay_out_region(known.on(part), options, effort.share(part.gross.area / whole))
         proofs.append(Proof(found.cost, found.bound))
         out.extend(found.cuts)
         known.add(cut.path for cut in found.cuts)

@@ -186,9 +186,6 @@ MOST = 24
 PER_BAY = 2.5
 """Candidate lines at even divisions for each span of the extent."""
 
-SPARSE_PER_BAY = 1.5
-"""The same where there is too little effort for more: the panels to choose from are an eighth as many."""
-
 LEAST = 6
 """Candidate lines at even divisions in any case."""
 
@@ -243,8 +240,7 @@ def candidate_lines(
         marks(problem, chart, axis, JOG), axis, across, NEAR * problem.limits.width
     )
     taken = [_middle(s, axis) for s in featured]
-    per_bay = SPARSE_PER_BAY if problem.sparse else PER_BAY
-    room = max(LEAST, math.ceil(per_bay * (high - low) / span))
+    room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
     levels = [_middle(s, 1 - axis) for s in others]
     even = _even_positions(problem, chart, axis, taken, levels)[:room]
     even = mirrored_places(problem, chart, axis, taken, even)
