@@ -77,3 +77,13 @@ def test_a_joint_cut_in_pieces_is_the_same_joint():
 def test_a_joint_off_its_line_is_shown_at_its_middle():
     (found,) = surveyed(*others("V1"), moved(0.80))
     assert found.at == pytest.approx(((10 + 0.8 / 12) * MM_PER_FOOT, 15 * MM_PER_FOOT))
+
+
+@pytest.mark.parametrize(("beyond", "told"), [(2.2, False), (2.8, True)])
+def test_a_short_cut_stands_for_a_joint_if_half_of_it_lies_on_one(beyond, told):
+    """A cut of 5 in along a planned joint and on beyond its end: the rest may be half of it, blade and all."""
+    planned = grid_slab(4, 3, joints=(*others("V1"), joint("V1", (10, 10), (10, 20))))
+    cut = joint("S1", (10, 20 + (beyond - 5) / 12), (10, 20 + beyond / 12), existing=True)
+    survey = tuple(replace(j, existing=True) for j in (*planned.joints, cut))
+    found = as_cut(grid_slab(joints=survey), given_layout(planned), Display.FEET_INCHES)
+    assert ("S1" in {f.subject for f in found}) is told

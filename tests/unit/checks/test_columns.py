@@ -130,3 +130,28 @@ def test_a_joint_is_held_to_the_very_point_so_the_limit_is_nought():
 
 def test_a_bare_column_beyond_the_slab_asks_for_nothing():
     assert findings(grid_slab(columns=(column(-5, 10, Boxout.NONE),))) == ()
+
+
+def through(*points, boxout=Boxout.DIAMOND):
+    """What is told of a joint near a boxout at (10, 10) whose points are met by others."""
+    joints = (*cross(), joint("X", *points))
+    found = findings(grid_slab(2, 2, joints=joints, columns=(column(10, 10, boxout),)))
+    return {f.severity for f in of(Rule.COLUMN, found) if f.subject == "X" or "X" in f.message}
+
+
+def test_a_joint_over_the_centre_of_a_diamond_but_not_by_its_points_is_an_error():
+    assert through((5, 5), (15, 15)) == {Severity.ERROR}
+    assert through((5, 10), (15, 10)) == {Severity.WARNING}
+
+
+@pytest.mark.parametrize("inner", [10.3, 9.7])
+def test_a_joint_that_begins_within_a_diamond_is_an_error_whichever_way_it_is_drawn(inner):
+    """It runs over the centre and out by one point, but ends short of the other."""
+    out = 20 if inner < 10 else 0
+    assert through((inner, 10), (out, 10)) == {Severity.ERROR}
+    assert through((out, 10), (inner, 10)) == {Severity.ERROR}
+
+
+def test_a_joint_over_the_centre_of_a_round_boxout_is_a_warning_and_aside_of_it_an_error():
+    assert through((0, 10), (20, 10), boxout=Boxout.CIRCLE) == {Severity.WARNING}
+    assert through((0, 10.3), (20, 10.3), boxout=Boxout.CIRCLE) == {Severity.ERROR}

@@ -120,3 +120,19 @@ def test_a_fall_without_the_joints_that_it_asks_for_is_a_warning():
     assert "a valley of fall D1 has no joint" in found[0].message
     ridges = replace(basin, joints=FallJoints.RIDGES)  # the grid's own joints run along the border
     assert of(Rule.EDGE, findings(grid_slab(falls=(ridges,)))) == []
+
+
+@pytest.mark.parametrize(("shared", "told"), [(49.0, False), (50.6, True)])
+def test_joints_that_share_two_inches_of_line_are_drawn_twice(shared, told):
+    """50 mm and more: A ends so far beyond the start of B on the same line."""
+    over = shared / MM_PER_FOOT
+    pieces = (joint("A", (10, 0), (10, 12 + over)), joint("B", (10, 12), (10, 30)))
+    found = of(Rule.EDGE, findings(with_joints(grid_slab(), *pieces, without=("V1",))))
+    assert bool(found) is told
+
+
+@pytest.mark.parametrize(("inches", "served"), [(0.98, True), (1.1, False)])
+def test_a_joint_within_an_inch_of_a_zones_border_is_at_it(inches, served):
+    zone = Zone(id="Z1", outline=box_ring(10, 10, 20, 20 + inches / 12), thickness=101.6)
+    found = [f for f in of(Rule.EDGE, findings(grid_slab(zones=(zone,)))) if f.subject == "Z1"]
+    assert bool(found) is not served

@@ -101,3 +101,10 @@ def test_a_joint_that_ends_a_millimetre_inside_does_not_enter(overlap, count):
         grid_slab(keep_outs=(area,)), joint("S1", (0, 10), (end, 10)), without=("H1",)
     )
     assert len(of(Rule.KEEP_OUT, findings(slab))) == count
+
+
+@pytest.mark.parametrize(("shared", "told"), [(48.0, False), (55.0, True)])
+def test_a_joint_that_shares_two_inches_with_a_forbidden_line_runs_along_it(shared, told):
+    line = joint("F1", (5, 10), (5 + shared / MM_PER_FOOT, 10), forbidden=True)
+    found = of(Rule.KEEP_OUT, findings(with_joints(grid_slab(), line)))
+    assert [f.subject for f in found] == (["H1"] if told else [])

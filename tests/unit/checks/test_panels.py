@@ -192,3 +192,11 @@ def test_a_neighbour_along_a_joint_that_would_widen_a_panel_makes_it_the_joints_
     found = of(Rule.WIDTH, findings(Slab(outline=outline, thickness=101.6, joints=(apart,))))
     assert {f.severity for f in found} == {Severity.ERROR}
     assert "the slab itself" not in found[0].message
+
+
+def test_bays_across_are_no_more_than_are_asked_for():
+    """A panel of 24 x 24 ft needs two bays either way, and one across does not do."""
+    limits = rules().limits(4 * MM_PER_INCH)
+    side = 24 * MM_PER_FOOT
+    assert fewest_bays(side, side, limits, bound=True) == (2, 2)
+    assert fewest_bays(side, side, limits, bound=True, most_across=1) is None

@@ -118,3 +118,12 @@ def test_a_panel_drawn_within_a_joints_tolerance_is_the_panel():
     left = next(p for p in layout.panels if p.polygon.bounds[0] == 0.0)
     claimed = tuple(replace(p, polygon=drawn) if p is left else p for p in layout.panels)
     assert not of(Rule.SHAPE, findings(slab, layout=replace(layout, panels=claimed)))
+
+
+@pytest.mark.parametrize(("deep", "told"), [(4.8, False), (5.4, True)])
+def test_a_bite_as_shallow_as_a_cut_is_wide_is_no_shape(deep, told):
+    """5 mm: a notch a foot wide in the middle of the lower side."""
+    up = deep / MM_PER_FOOT
+    outline = Ring(feet((0, 0), (4, 0), (4, up), (5, up), (5, 0), (10, 0), (10, 10), (0, 10)))
+    found = of(Rule.SHAPE, findings(grid_slab(1, 1, outline=outline)))
+    assert bool(found) is told

@@ -4,6 +4,9 @@ import math
 from itertools import pairwise
 
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from shapely import LineString
 
 from kerfline.geometry.chains import Gap, crossing, join, loose_gaps, places, unlike
 from kerfline.geometry.paths import Path
@@ -110,3 +113,39 @@ def test_a_long_chain_closes_on_itself_over_a_tenth_of_its_length(gap, rings):
     joined = join(lines(*points), 200)
     assert len(joined.rings) == rings
     assert [g.size for g in joined.closed] == [gap] * rings
+
+
+PLACES = st.tuples(st.floats(-900, 900), st.floats(-900, 900))
+
+
+@given(PLACES, PLACES, PLACES, PLACES)
+def test_lines_cross_where_the_library_says_that_they_do(a, b, c, d):
+    """Carried on by 10 m either way; nothing where they cross at under 20 degrees or farther off."""
+    assume(math.dist(a, b) > 1 and math.dist(c, d) > 1)
+    found = crossing((a, b), (c, d), 5000)
+    turn = abs(math.atan2(b[1] - a[1], b[0] - a[0]) - math.atan2(d[1] - c[1], d[0] - c[0]))
+    flat = min(turn % math.pi, math.pi - turn % math.pi)
+    assume(abs(flat - math.asin(math.sin(0.34))) > 1e-6)
+    if flat < 0.34:
+        assert found is None
+        return
+    met = carried(a, b).intersection(carried(c, d))
+    near = max(math.dist((met.x, met.y), b), math.dist((met.x, met.y), d))
+    assume(abs(near - 5000) > 1e-3)
+    assert found == (pytest.approx((met.x, met.y), abs=1e-3) if near < 5000 else None)
+
+
+def carried(a, b):
+    size = math.dist(a, b)
+    x, y = (b[0] - a[0]) / size * 1e5, (b[1] - a[1]) / size * 1e5
+    return LineString([(a[0] - x, a[1] - y), (b[0] + x, b[1] + y)])
+
+
+def test_a_chain_is_closed_over_a_gap_that_is_small_against_itself_whatever_the_others_are():
+    """A horseshoe of 8 m with a gap of 0.5 m closes; one of 1 m with the same gap stays open."""
+    long = Path(((0, 0), (0, 90_000)))
+    wide = Path(((20_000, 0), (22_500, 0), (22_500, 2_500), (20_000, 2_500), (20_000, 500)))
+    small = Path(((40_000, 0), (40_300, 0), (40_300, 500), (40_000, 500)))
+    for order in ([long, wide, small], [small, long, wide], [wide, small, long]):
+        found = join(order, 500.0)
+        assert [p.length for p in found.rings] == [pytest.approx(10_000, rel=0.01)]

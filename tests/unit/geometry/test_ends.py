@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from shapely import LineString, affinity
 from shapely.geometry import box
 
-from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
+from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends, knees
 
 FLOOR = box(0, 0, 6000, 4000)
 ACROSS = LineString([(0, 2000), (6000, 2000)])
@@ -111,3 +111,13 @@ def test_turning_and_moving_change_no_count(turn, dx, dy):
 def test_directions_a_hair_either_side_of_the_axis_are_one(hair):
     up, down = line(0, 0, 3000, 3000 * hair), line(4000, 0, 7000, -3000 * hair)
     assert chalk_lines([up, down]) == 1
+
+
+def test_knees_are_found_at_both_ends_of_a_joint_of_any_number_of_points():
+    """Bends of 45 degrees 0.5 m from either end; that in the middle is no knee, nor one 2 m from its end."""
+    first, last = (500.0, 500.0), (5000.0, 500.0)
+    path = [(0.0, 0.0), first, (2500.0, 700.0), last, (5500.0, 0.0)]
+    assert knees(LineString(path)) == [first, last]
+    assert knees(LineString([*path[:2], *path[3:]])) == [first, last]
+    assert knees(LineString([(0, 0), (1500, 1500), *path[2:]])) == [last]
+    assert knees(LineString([(0, 0), (6000, 0)])) == []

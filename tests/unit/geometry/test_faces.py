@@ -149,3 +149,10 @@ def test_a_figure_that_lies_over_itself_is_made_sound():
     assert made.is_valid
     assert made.equals(FLOOR)
     assert sound(FLOOR) is FLOOR
+
+
+@pytest.mark.parametrize(("wide", "count"), [(0.006, 1), (0.015, 2)])
+def test_a_piece_thinner_than_what_counts_as_the_same_is_no_concrete(wide, count):
+    """A strip of 4 m beside the edge, thinner or wider than 0.01 mm."""
+    cut = LineString([(wide, -100), (wide, 4100)])
+    assert len(faces(FLOOR, [cut])) == count

@@ -36,3 +36,22 @@ def test_too_close_too_far_askew_and_short_are_no_pairs():
     assert paired(rows((0, 0, 4000, 0), (0, 100, 4000, 300)), 50, 500).strips == ()
     assert paired(rows((0, 0, 4000, 0), (3950, 100, 8000, 100)), 50, 500).strips == ()
     assert paired(rows(), 50, 500).strips == ()
+
+
+def test_the_middle_line_of_a_strip_that_tapers_lies_midway_at_both_ends():
+    """Faces 100 mm apart at one end and 104 at the other; the shorter face begins 1 m later."""
+    (strip,) = paired(rows((0, 0, 6000, 0), (1000, 100, 5000, 104)), 50, 500).strips
+    ends = sorted([strip.start, strip.end])
+    assert ends[0] == pytest.approx((1000, 50))
+    assert ends[1] == pytest.approx((5000, 52))
+
+
+def test_a_strip_lies_along_its_longer_face_whichever_is_given_first():
+    long, short = (0, 0, 6000, 0), (4000, 100, 1000, 100)
+    for given in ((long, short), (short, long)):
+        (strip,) = paired(rows(*given), 50, 500).strips
+        assert strip.faces == (given.index(long), given.index(short))
+        assert sorted([strip.start, strip.end]) == [
+            pytest.approx((1000, 50)),
+            pytest.approx((4000, 50)),
+        ]

@@ -47,3 +47,13 @@ def test_two_points_with_hardly_a_bulge_are_a_line():
 
 def test_the_length_of_an_arc():
     assert Path(((0, 0), (200, 0)), (1, 0)).length == pytest.approx(math.pi * 100, rel=1e-3)
+
+
+@pytest.mark.parametrize("bulges", [(), (0.4, 0), (-1.0, 0.2), (3.0, -3.0)])
+@pytest.mark.parametrize("closed", [True, False])
+def test_the_reach_of_a_path_holds_all_of_it(bulges, closed):
+    path = Path(((100, 200), (900, 350), (400, -700)), (*bulges, 0.7) if bulges else (), closed)
+    x0, y0, x1, y1 = path.reach
+    assert all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in path.coordinates)
+    if not bulges:
+        assert path.reach == path.line.bounds

@@ -72,3 +72,12 @@ def test_each_row_of_a_cut_says_for_which_slabs_it_is():
     lines = describe(load("floor"), Display.FEET_INCHES).splitlines()
     rows = [line.strip() for line in lines if line.strip().startswith("early-entry")]
     assert rows == ['early-entry, slabs up to 9" thick', 'early-entry, slabs above 9" thick']
+
+
+def test_the_rows_of_a_table_stand_under_its_title():
+    """Each row and each column's title begins where the words after the name do."""
+    lines = describe(load("pca-table"), Display.FEET_INCHES).splitlines()
+    start = next(line for line in lines if "by thickness" in line).index("by thickness")
+    rows = [line for line in lines if line.lstrip().startswith(("column ", "from "))]
+    assert len(rows) > 5
+    assert {len(line) - len(line.lstrip()) for line in rows} == {start}

@@ -57,3 +57,20 @@ def test_a_column_is_for_its_slumps_and_aggregates(mix, fits):
         title="", slump_from=101.6, slump_to=152.4, aggregate_from=12.7, aggregate_below=19.05
     )
     assert column.fits(mix) is fits
+
+
+def test_what_is_assumed_says_whether_the_mix_is_unknown_or_in_no_column():
+    """Two columns may hold 4 in of slump, the third does not; the least span of the two is taken."""
+    columns = (
+        Column(title="stiff", slump_to=50.0),
+        Column(title="plain", slump_to=150.0),
+        Column(title="wet", slump_from=100.0),
+    )
+    table = Table(rows=(Row(start=0.0, spans=(1000.0, 4000.0, 3000.0)),), columns=columns)
+    assert "is not known, so" in table.assumption(Mix(slump=110.0))
+    assert "(wet)" in table.assumption(Mix(slump=110.0))
+    none = Table(rows=table.rows, columns=(columns[0], columns[0], columns[0]))
+    assert "No column of the spacing table" in none.assumption(Mix(slump=110.0))
+    assert table.assumption(Mix(slump=40.0)) != ""
+    one = Table(rows=table.rows, columns=(columns[0], columns[2], columns[2]))
+    assert one.assumption(Mix(slump=40.0)) == ""

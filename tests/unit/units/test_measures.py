@@ -121,3 +121,12 @@ def test_written_for_people():
 def test_clock(hours, text):
     """Minutes are rounded before the day is told."""
     assert format_clock(hours) == text
+
+
+def test_a_refusal_shows_how_the_first_of_its_units_is_written():
+    for measure, words in (
+        (Measure.TEMPERATURE, "one of F, C, such as '20 F'"),
+        (Measure.VOLUME, "such as '20 yd3'"),
+    ):
+        with pytest.raises(InputRefused, match=words):
+            parse_measure("20 furlongs", measure)
