@@ -105,7 +105,15 @@ LEDGE = 200.0
 """A slab goes beyond the outer faces of its walls by at most this (mm), for bricks or boards; a roof by more."""
 
 
+PETTY = 0.01
+ACROSS = 0.05
+"""Recesses of the walls that an edge goes straight on across: under this share of its area, and of its length."""
+
+
 def on_ledge(walls: Polygon, edge: Polygon) -> bool:
-    """Whether an edge goes around walls a hand's breadth outside of them."""
-    within = edge.buffer(1.0).covers(walls)
-    return bool(within and grown(walls, LEDGE).covers(edge))
+    """Whether an edge goes around walls a hand's breadth outside of them, straight on across small recesses."""
+    if not edge.buffer(1.0).covers(walls):
+        return False
+    near = grown(walls, LEDGE)
+    across = edge.exterior.difference(near).length <= ACROSS * edge.length
+    return bool(across and edge.difference(near).area <= PETTY * edge.area)

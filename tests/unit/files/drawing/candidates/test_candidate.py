@@ -45,3 +45,13 @@ def test_its_floor_is_what_courts_leave_and_its_number_stands_there():
 def test_an_edge_within_a_hands_breadth_around_walls_is_a_ledge(out, ledge):
     walls = box(0, 0, 9000, 6000)
     assert on_ledge(walls, box(-out, -out, 9000 + out, 6000 + out)) is ledge
+
+
+@pytest.mark.parametrize(
+    ("wide", "deep", "ledge"),
+    [(1_900, 330, True), (2_000, 330, False), (900, 1_200, True), (900, 1_300, False)],
+)
+def test_a_ledge_goes_straight_on_across_a_small_recess(wide, deep, ledge):
+    """Of 31 m around 57.7 m2 what is farther than 200 mm from walls is at most 1.55 m long and 0.577 m2."""
+    walls = box(0, 0, 9000, 6000).difference(box(4000, 0, 4000 + wide, deep))
+    assert on_ledge(walls, box(-120, -120, 9120, 6120)) is ledge
