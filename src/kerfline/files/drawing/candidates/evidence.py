@@ -7,6 +7,7 @@ The points, and the sizes and shares that they hang on, are common practice, wei
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+import numpy as np
 import shapely
 from shapely import Polygon
 
@@ -68,6 +69,9 @@ AXES = -3.0
 RUN_ON = 500.0
 """Axes run on beyond the outermost of them by more than this (mm), to their bubbles; an edge drawn too long by less."""
 
+MOST_AXES = 2_000
+"""Lines of a layer from which on it holds no grid of axes."""
+
 ALONG_AXES = 0.9
 """Share of a figure's edge that lies on such lines."""
 
@@ -118,6 +122,8 @@ def _of_axes(scene: Scene, candidate: Candidate) -> bool:
     inner = polygon.buffer(RUN_ON)
     shapely.prepare(inner)
     lines = [c.path.line for n in candidate.layers for c in scene.drawing.on(n)]
+    if len(lines) > MOST_AXES:
+        return False
     axes = [
         line
         for line in lines
@@ -222,12 +228,13 @@ def _along_inner_faces(scene: Scene, candidate: Candidate, plans: Sequence[Candi
     if candidate.source is Source.WALLS or not any(_within_walls(polygon, c) for c in plans):
         return False
     edge = polygon.exterior
-    near = [f for f in scene.faces if f.distance(edge) <= ON_FACE]
+    faces = np.asarray(scene.faces, dtype=object)
+    near = faces[shapely.dwithin(faces, edge, ON_FACE)]
     on = edge.intersection(shapely.union_all(shapely.buffer(near, ON_FACE))).length
     # The walls stand outside of it: along outer faces they would stand inside.
     shell = polygon.buffer(WALL[1] / 2 + ON_FACE).difference(polygon)
-    shapely.prepare(shell)
-    beside = sum(w.line.intersection(shell).length for w in scene.walls)
+    walls = np.asarray([w.line for w in scene.walls], dtype=object)
+    beside = float(shapely.length(shapely.intersection(walls, shell)).sum())
     return bool(min(on, beside) >= ON_FACES * edge.length)
 
 
