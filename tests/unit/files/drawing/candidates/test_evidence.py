@@ -164,3 +164,14 @@ def test_a_line_along_the_outer_faces_is_no_room_within_a_roof(drawn, layer):
     drawn.poly("9", rectangle(0, 0, 12_000, 8_000))
     drawn.poly(layer, rectangle(-300, -300, 12_300, 8_300))
     assert not says(signs_of(drawn, (0, 0, 12_000, 8_000)), "inner faces of the walls")
+
+
+def test_a_line_along_the_inner_faces_is_a_room_beside_a_line_along_the_outer_ones(drawn):
+    """The slab's line stands for the walls that it is drawn over; what takes up most of it is the floor within."""
+    floor_with_doors(drawn, doors=1)
+    drawn.poly("9", rectangle(0, 0, 12_000, 8_000))
+    drawn.poly("8", rectangle(*INNER))
+    outer, inner = signs_of(drawn, (0, 0, 12_000, 8_000)), signs_of(drawn, INNER)
+    assert outer.source is Source.CLOSED
+    assert says(inner, "inner faces of the walls")
+    assert not says(outer, "inner faces of the walls")
