@@ -7,16 +7,14 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Polygon, box
+from shapely import box
 
 from kerfline.engine.partition.rectangles import (
     Run,
-    added,
     all_panels,
     box_sum,
     inner_sum,
     joint_pieces,
-    overshoots,
     rectangle_count,
     runs,
     side_sums,
@@ -161,35 +159,3 @@ def test_unbroken_stretches_are_one_run_each():
         Run(axis=1, line=1, first=0, last=1),
     ]
     assert runs((up & False, across & False)) == []
-
-
-SURVEYED = Polygon([(0, 0), (3000, 0), (3000, 3000), (2000, 3080), (0, 3000)])
-"""A square whose upper edge bulges by up to 80 mm over its second and third metre."""
-
-
-def test_what_the_true_outline_adds_is_found_on_each_piece_of_the_rim():
-    grid = grid_of(METRES, METRES)
-    _, (low, high) = overshoots(grid, SURVEYED)
-    assert low.max() == 0
-    assert high[3].tolist() == pytest.approx([40, 80, 80], abs=0.1)
-    assert overshoots(grid, box(0, 0, 3000, 3000)) is None
-    assert overshoots(grid, box(0, 0, 3000, 3000.4)) is None
-
-
-def test_panels_at_the_rim_are_longer_by_what_the_outline_adds_there():
-    grid = grid_of(METRES, METRES)
-    _, ends = overshoots(grid, SURVEYED)
-    low, high = (
-        (np.array([0, 0, 1]), np.array([0, 2, 2])),
-        (np.array([1, 1, 3]), np.array([1, 3, 3])),
-    )
-    assert added(ends, low, high, 1).tolist() == pytest.approx([0, 40, 80], abs=0.1)
-
-
-def test_a_panel_too_long_with_what_the_outline_adds_is_left_out_but_not_a_single_cell():
-    region = replace(PLAIN, gross=SURVEYED)
-    found = boxes(all_panels(grid_of(METRES, METRES), region, 2030.0))
-    assert (0, 1, 1, 3) not in found
-    assert (0, 1, 0, 2) in found
-    single = boxes(all_panels(grid_of(METRES, METRES), region, 1000.0))
-    assert (1, 2, 2, 3) in single
