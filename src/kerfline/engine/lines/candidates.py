@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,9 +14,8 @@ from kerfline.engine.lines.charts import Chart, SquareChart, bounds_in
 from kerfline.engine.lines.divisions import ROW, divided, extent, free_spans, mirrored_places
 from kerfline.engine.measure.shape import hull_of
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.region import NEAR_AXIS
 from kerfline.engine.steps import Steps, filled
-from kerfline.geometry.corners import Corner, direction, reentrant_corners
+from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN
@@ -49,8 +48,7 @@ class Mark:
         at: The point.
         weight: What it is worth.
         reason: Why.
-        ends: Far ends of the edges at a corner that all but run along the line: it follows them, or it
-            would leave slivers between itself and the edge.
+        ends: The far end of a wall, which the line follows.
         room: Features no closer than this (mm) get lines of their own beside it, as the joint here may
             yield to them; None where none lies near.
     """
@@ -76,8 +74,7 @@ def marks(problem: Problem, chart: Chart, axis: int, jog: float) -> list[Mark]:
     for corner in reentrant_corners(problem.concrete):
         depth = _jog(corner.at, hull, problem.concrete)
         if depth > jog:
-            ends = tuple(_edge_ends(problem.concrete, chart, axis, corner))
-            out.append(Mark(_place(chart, corner.at), depth, Reason.CORNER, ends))
+            out.append(Mark(_place(chart, corner.at), depth, Reason.CORNER))
     points = [(t.at, max(t.weight, 1000.0), t.reason) for t in problem.targets]
     points += [(p, LANDING, Reason.SPAN) for p in problem.landings]
     out += [Mark(_place(chart, at), weight, reason) for at, weight, reason in points]
@@ -91,41 +88,6 @@ def marks(problem: Problem, chart: Chart, axis: int, jog: float) -> list[Mark]:
         found = _line_marks(places, axis, Reason.WALL)
         out += [replace(found[0], ends=(found[1].at,), room=wall.slack)] if found else []
     return out
-
-
-def _edge_ends(piece: Polygon, chart: Chart, axis: int, corner: Corner) -> Iterator[Point]:
-    """Far ends of the edges of a corner beside which a straight line would run on in the concrete."""
-    if not isinstance(chart, SquareChart):
-        return
-    at = _place(chart, corner.at)
-    for way in (corner.before, corner.after):
-        far = _place(chart, _far_end(piece, corner.at, way))
-        run, drift = abs(far[1 - axis] - at[1 - axis]), abs(far[axis] - at[axis])
-        if not 1.0 < drift <= NEAR_AXIS * run:
-            continue
-        middle = (at[1 - axis] + far[1 - axis]) / 2
-        beside = (at[axis], middle) if axis == 0 else (middle, at[axis])
-        spot = chart.curve([at, beside]).coords[-1]
-        if piece.contains(shapely.Point(spot)):
-            yield far
-
-
-def _far_end(piece: Polygon, at: Point, way: Point) -> Point:
-    """The other end of the edge that leaves a corner in a direction."""
-    ring = min(
-        (piece.exterior, *piece.interiors), key=lambda r: float(r.distance(shapely.Point(at)))
-    )
-    points = shapely.get_coordinates(ring)[:-1]
-    index = int(np.argmin(np.hypot(*(points - at).T)))
-    ends = [points[index - 1], points[(index + 1) % len(points)]]
-    first, second = ((float(x), float(y)) for x, y in ends)
-    return first if _lead(at, way, first) >= _lead(at, way, second) else second
-
-
-def _lead(at: Point, way: Point, end: Point) -> float:
-    """The cosine between a direction and that of an end as seen from a point, to nine digits."""
-    onward = direction(at, end)
-    return round(way[0] * onward[0] + way[1] * onward[1], 9)
 
 
 def _beside_barred(problem: Problem, chart: Chart) -> list[Mark]:
