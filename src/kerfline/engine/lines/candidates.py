@@ -1,4 +1,7 @@
-"""Where joints may lie in a chart: through marks first, then at even divisions between them."""
+"""Where joints may lie in a chart: through marks first, then at even divisions between them.
+
+For nets of any chart; of a rectangular grid see ``lattice``, which says why it has a maker of its own.
+"""
 
 import itertools
 import math

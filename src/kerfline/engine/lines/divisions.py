@@ -100,20 +100,20 @@ def _spans_in(
 ) -> list[FreeSpan]:
     middle = sum(row) / 2
     out = []
-    for low, high in _chords(problem, chart, axis, middle):
+    for low, high in chords(problem.concrete, chart, axis, middle):
         spot = (low + high) / 2
-        across = _chords(problem, chart, 1 - axis, spot)
+        across = chords(problem.concrete, chart, 1 - axis, spot)
         clear = next((b - a for a, b in across if a <= middle <= b), row[1] - row[0])
         out.append(FreeSpan(low, high, row[1] - row[0], clear))
     return out
 
 
-def _chords(problem: Problem, chart: Chart, axis: int, level: float) -> list[tuple[float, float]]:
-    """The chords of a piece along an axis at a level of the other."""
-    low, high = extent(problem.concrete, chart, axis)
+def chords(shape: Polygon, chart: Chart, axis: int, level: float) -> list[tuple[float, float]]:
+    """Where a line along an axis, at a level of the other, lies inside a figure: low and high, mm."""
+    low, high = extent(shape, chart, axis)
     low, high = low - BEYOND, high + BEYOND
     ends = [(low, level), (high, level)] if axis == 0 else [(level, low), (level, high)]
-    found = lines_of(shapely.line_merge(chart.curve(ends).intersection(problem.concrete)))
+    found = lines_of(shapely.line_merge(chart.curve(ends).intersection(shape)))
     return [extent(part, chart, axis) for part in found]
 
 
@@ -147,7 +147,11 @@ def divided(
 
 
 def _counts(size: float, clear: float, limits: WorkingLimits) -> list[tuple[int, float]]:
-    """Numbers of bays for a length, each with its weight; those of a corridor follow its width."""
+    """Numbers of bays for a length, each with its weight; those of a corridor follow its width.
+
+    One number has most of the weight, for lines crowd one another out. On a grid, where many more lines are
+    affordable, several are kept instead (``lattice._bays``): under that rule here the bays of corridors come out uneven.
+    """
     least = bay_count(size, limits.span)
     wanted = least
     if limits.width <= clear < limits.span:

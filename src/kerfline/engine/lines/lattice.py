@@ -1,14 +1,21 @@
-"""The candidate lines of a rectangular grid: merged features, and even divisions of the floor between them."""
+"""The candidate lines of a rectangular grid: merged features, and even divisions of the floor between them.
+
+Other charts have a maker of their own (``candidates``), for two reasons. A line of a grid has one place, since every
+rectangle between two lines of each axis is listed by index: what lies within ``MERGE`` shares a line here, and the joint
+is laid through it afterwards (``true_runs``), where a line of a net bends through its marks. And rectangles are so
+cheap to list that a grid takes up to 36 lines on an axis, the most wanted first, where each line of a net costs cells,
+and lines that crowd one another are left out. Free spans, their chords and even bays are the same for both.
+"""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
-import shapely
 from shapely import Polygon
 
-from kerfline.engine.lines.divisions import FreeSpan, Places
+from kerfline.engine.lines.charts import SquareChart
+from kerfline.engine.lines.divisions import FreeSpan, Places, chords
 from kerfline.engine.regions.features import MINOR, Feature, Rank, features, model_outline
 from kerfline.engine.regions.region import Region, X, Y
 from kerfline.engine.steps import Steps, bay_count, even_places, filled
@@ -299,18 +306,8 @@ def _chords(
 
 
 def inside_spans(axis: int, outline: Polygon, level: float) -> list[tuple[float, float]]:
-    """Where a line across an axis lies inside a figure.
-
-    Args:
-        axis: The axis along which the spans run.
-        outline: The figure.
-        level: Place of the line on the other axis.
-    """
-    low, high = outline.bounds[axis] - 1.0, outline.bounds[axis + 2] + 1.0
-    ends = [(low, level), (high, level)] if axis == X else [(level, low), (level, high)]
-    parts = shapely.get_parts(shapely.intersection(shapely.LineString(ends), outline))
-    spans = [(p.bounds[axis], p.bounds[axis + 2]) for p in parts if p.length > CLOSE]
-    return sorted((float(a), float(b)) for a, b in spans)
+    """Where a line along an axis of the grid lies inside a figure, slivers left out."""
+    return sorted(s for s in chords(outline, SquareChart(), axis, level) if s[1] - s[0] > CLOSE)
 
 
 def _free_height(
