@@ -114,3 +114,12 @@ def test_ends_agree_with_the_measure_that_the_rest_of_the_program_counts_by(slab
     found = findings(slab, layout=layout)
     assert len(of(Rule.FREE_END, found)) == sum(e.kind is EndKind.FREE for e in counted)
     assert len(of(Rule.TEE_END, found)) == sum(e.kind is EndKind.TEE for e in counted)
+
+
+@pytest.mark.parametrize(("off", "ends"), [(0.9, 0), (3.0, 2)])
+def test_joints_that_meet_a_third_a_millimetre_apart_cross_it(off, ends):
+    """Farther apart each of the two ends on it by itself."""
+    aside = 10 + off / MM_PER_FOOT
+    pieces = (joint("A", (10, 0), (10, 10)), joint("B", (aside, 10), (aside, 30)))
+    found = of(Rule.TEE_END, findings(with_joints(grid_slab(), *pieces, without=("V1",))))
+    assert len(found) == ends

@@ -1,5 +1,6 @@
 """A joint under each interior wall, and none that is plain under one that bears."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -124,3 +125,14 @@ def test_one_joint_runs_and_two_run_under_a_bearing_wall():
     for slab, verb in ((one, "H1 runs "), (two, "A and B run ")):
         (found,) = of(Rule.BEARING_WALL, findings(slab))
         assert verb in found.message
+
+
+def test_a_wall_at_an_angle_is_crowded_by_a_joint_beside_it_as_one_along_an_axis_is():
+    """A joint a foot beside the wall leaves no room for a panel of two; one that crosses it does."""
+    off = math.sqrt(0.5)
+    beside = joint("D", (off, -off), (20, 20 - 2 * off))
+    for cut, crowded in ((beside, True), (joint("D", (0, 20), (20, 0)), False)):
+        slab = with_joints(grid_slab(2, 2, joints=(), walls=(wall((6, 6), (14, 14)),)), cut)
+        found = [f for f in of(Rule.WALL, findings(slab)) if f.subject == "W1"]
+        assert found
+        assert any("would lie within" in f.message for f in found) is crowded

@@ -5,7 +5,7 @@ import math
 import pytest
 from shapely import box
 
-from kerfline.geometry.fitting import EDGE, fitted
+from kerfline.geometry.fitting import EDGE, _tail_moved, fitted
 
 ROOM = [box(0, 0, 1000, 1000).exterior]
 
@@ -72,3 +72,9 @@ def test_a_line_is_no_stop_for_one_that_meets_it_at_less_than_ten_degrees(degree
     stop = ((100.0, 500.0), (900.0, 500.0))
     _, fits = fitted([line, stop], ROOM, [60.0, 0.0])
     assert any(f.line == 0 and f.onto == 1 for f in fits) == moves
+
+
+def test_a_line_is_cut_back_beyond_its_last_piece():
+    """10 mm at the end and 30 to take off: 20 of the piece before go too."""
+    assert _tail_moved(((0.0, 0.0), (100.0, 0.0), (110.0, 0.0)), -30.0) == ((0.0, 0.0), (80.0, 0.0))
+    assert _tail_moved(((0.0, 0.0), (100.0, 0.0)), -30.0) == ((0.0, 0.0), (70.0, 0.0))

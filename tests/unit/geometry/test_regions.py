@@ -50,3 +50,12 @@ def test_what_is_small_is_left_out_wherever_it_lies():
     for x, y in ((0, 0), (90_000, 0), (0, 90_000), (90_000, 90_000)):
         paths = [Path(tuple((a + x, b + y) for a, b in p), (), True) for p in (mark, large)]
         assert [r.polygon.area for r in enclosed(paths, 1.0, 1e6).rings] == [2e6]
+
+
+def test_an_end_that_lies_on_a_line_is_carried_on_to_no_other():
+    """The next line is 5 mm beyond, within reach; an end that stops short of both goes on to the nearer."""
+    walls = [LineString([(x, -500), (x, 500)]) for x in (1000, 1005)]
+    on, short = LineString([(0, 0), (1000, 0)]), LineString([(0, 0), (998, 0)])
+    for line in (on, short):
+        carried = carried_to_meet([line, *walls], 10.0)
+        assert list(carried[0].coords) == [(0, 0), (1000, 0)]

@@ -54,7 +54,6 @@ ALONG_AXES = (
     Flip(turned=(True, True)),
 )
 ALONG_DIAGONALS = (
-    Flip(turned=(True, True)),
     Flip(turned=(False, False), swap=True),
     Flip(turned=(True, True), swap=True),
 )

@@ -309,8 +309,8 @@ def test_a_piece_without_a_symmetry_has_none():
 
 
 def test_small_cells_may_differ_by_what_their_lines_were_rounded_to():
-    """Strips of 300 and 330 mm beside the middle are images, as their sides are within an inch or so."""
-    narrow = symmetric_panels(*searched(across=(5700.0, 6000.0, 6330.0), up=(4500.0,)))
+    """Strips of 300 and 315 mm beside the middle are images, as their sides are within an inch or so."""
+    narrow = symmetric_panels(*searched(across=(5700.0, 6000.0, 6315.0), up=(4000.0,)))
     assert narrow is not None
     wide = symmetric_panels(*searched(across=(4000.0, 4300.0, 7600.0, 8000.0), up=(4100.0,)))
     assert wide is None
