@@ -2,8 +2,8 @@
 
 ``test_weights`` holds those that every floor feels. Here the slabs are small, each made for its weight. Weights for what
 no panel of a rectangular grid can be (``hooked``, ``around``, ``sharp``, ``sharp_degree``), and for where parts that turn
-meet (``landing``), have slanted slabs alone; a square slab alone have those that only the grid weighs (``column_side``,
-``column_points``, ``corner_passed``) or that elsewhere is no price but a bar (``over_joint``).
+meet (``landing``), have slanted slabs alone; a square slab alone have ``column_points``, for elsewhere a bare point of a
+boxout is a corner without a joint, and ``over_joint``, which elsewhere is no price but a bar.
 """
 
 import statistics
@@ -41,8 +41,14 @@ JOGGED = {
 }
 
 
-ROW = {SQUARE: ((0, 0), (27, 0), (27, 10), (0, 10))}
-CORNERED = {SQUARE: ((0, 0), (30, 0), (30, 8), (13, 8), (13, 22), (0, 22))}
+ROW = {
+    SQUARE: ((0, 0), (27, 0), (27, 10), (0, 10)),
+    SLANTED: ((0, 0), (27, 0), (28.5, 10), (0, 9.6)),
+}
+CORNERED = {
+    SQUARE: ((0, 0), (30, 0), (30, 8), (13, 8), (13, 22), (0, 22)),
+    SLANTED: ((0, 0), (30, 0), (31, 8), (13, 8), (13, 22), (0, 21)),
+}
 
 
 def column(name, x, y, boxout=Boxout.DIAMOND):
@@ -159,8 +165,8 @@ CASES = [
      {"walls": (wall("W1", (0, 1.8), (22, 1.8)),)}, (SQUARE,)),
     ("corner", 0.0, 150.0, corners_unmet, JOGGED, {}, BOTH),
     ("column_inside", 0.0, 250.0, columns_unmet, FLOOR, {"columns": PAIR}, BOTH),
-    ("column_side", 0.0, 200.0, columns_uncrossed, ROW, {"columns": (column("C1", 9, 5, Boxout.NONE),)}, (SQUARE,)),
-    ("corner_passed", 0.0, 60.0, corners_passed, CORNERED, {}, (SQUARE,)),
+    ("column_side", 0.0, 200.0, columns_uncrossed, ROW, {"columns": (column("C1", 9, 5, Boxout.NONE),)}, BOTH),
+    ("corner_passed", 0.0, 60.0, corners_passed, CORNERED, {}, BOTH),
     ("uneven", 0.0, 3000.0, spread, FLOOR, {"penetrations": (pipe(7.5, 7.5, Meeting.THROUGH),)}, BOTH),
     ("over_joint", 0.0, 100.0, along_forbidden, FLOOR, {"joints": (forbidden((9, 0), (9, 18)),)}, (SQUARE,)),
     ("column_points", 0.0, 60.0, columns_unmet, HALL, {"columns": APART}, (SQUARE,)),

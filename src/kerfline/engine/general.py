@@ -17,7 +17,7 @@ from kerfline.engine.patterns import patterned
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout
 from kerfline.engine.reasons import named
-from kerfline.engine.regions.features import AskingLine, shies_of, targets_of
+from kerfline.engine.regions.features import AskingLine, passed_of, shies_of, targets_of
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, overshot
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.steps import Steps
@@ -212,6 +212,7 @@ def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ())
         weights=weights,
         targets=targets_of(region, weights),
         shies=shies_of(region, weights),
+        passed=passed_of(region, weights),
         barred=barred_area(region),
         border=border,
         landings=(*region.landings, *(p for found in outside for p in found)),

@@ -32,7 +32,8 @@ class Weights:
         span_advised: Every foot by which a panel is longer than the advised span.
         warned: Every advised value (span, aspect, width) that a panel does not keep, on top.
         column_side: A column that a joint passes without a crossing.
-        column_points: The same where its boxout is a diamond, two points of which stay bare.
+        column_points: The same where its boxout is a diamond, two points of which stay bare; on slabs that are
+            not square each bare point is a corner without a joint.
         penetration: A penetration that asks for a joint through it and gets none, or to stay clear and
             gets one.
         penetration_auto: The same where a joint through it is only a wish.

@@ -36,6 +36,7 @@ class Problem:
         under: The joints that serve those walls where no choice can be made.
         targets: Points that joints should meet.
         shies: Points that joints pass through or stay clear of.
+        passed: Points past which no panel's side should run on, and what one that does costs, mm of joint.
         barred: Areas (and lines widened by a touch) that no joint may cross.
         border: Sides of the piece that are joints already, shared with a neighbour.
         landings: Points on the border where the neighbour's joints arrive.
@@ -56,6 +57,7 @@ class Problem:
     under: tuple[Cut, ...] = ()
     targets: tuple[Target, ...] = ()
     shies: tuple[Shy, ...] = ()
+    passed: tuple[tuple[Point, float], ...] = ()
     barred: shapely.Geometry = field(default_factory=Polygon)
     border: BaseGeometry | None = None
     landings: tuple[Point, ...] = ()

@@ -17,14 +17,22 @@ from shapely import Polygon
 
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.lines.charts import SquareChart, bounds_in
-from kerfline.engine.measure.shape import Shape, corners_of, rectangle_shape, shape_of, shapes_of
+from kerfline.engine.measure.shape import (
+    HALF_TURN,
+    Shape,
+    corners_of,
+    rectangle_shape,
+    shape_of,
+    shapes_of,
+)
 from kerfline.engine.options import feet
 from kerfline.engine.partition.net import SETTLED, Net, lengths_under
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.walls import STUB
 from kerfline.geometry.faces import polygons_of
-from kerfline.geometry.tolerance import MEASURE, SAME
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import CORNER_TURN, MEASURE, SAME
 
 Index = tuple[int, int]
 """How many candidate lines of each axis lie before a cell."""
@@ -231,7 +239,7 @@ def _missed(
     problem: Problem, net: Net, cells: Sequence[tuple[int, ...]], groups: Sequence[Group]
 ) -> Numbers:
     """What blocks cost that hold a point inside which asks for a joint, or run through under a wall."""
-    out = np.zeros(len(groups))
+    out = _passing(problem, net, cells)
     for near, weight in _asking(problem, net):
         out += np.where([near & g.cells == near for g in groups], weight, 0.0)
     under = _under_walls([w for w in problem.walls if not w.short], net)
@@ -246,6 +254,33 @@ def _missed(
             for c, g in zip(cells, groups, strict=True)
         ]
     return out
+
+
+def _passing(problem: Problem, net: Net, cells: Sequence[tuple[int, ...]]) -> Numbers:
+    """What blocks cost whose side runs on past a point where joints should cross or end a row."""
+    out = np.zeros(len(cells))
+    for at, weight in problem.passed:
+        angles = _angles_at(at, [cell.polygon for cell in net.cells])
+        if not angles:
+            continue
+        here = [sum(angles.get(c, 0.0) for c in own) for own in cells]
+        out += np.where(np.abs(np.array(here) - HALF_TURN) <= CORNER_TURN, weight, 0.0)
+    return out
+
+
+def _angles_at(at: Point, polygons: Sequence[Polygon]) -> dict[int, float]:
+    """The cells that have a corner at a point, by number, and their angle there, degrees."""
+    near = np.flatnonzero(shapely.dwithin(np.asarray(polygons), shapely.Point(at), SAME)).tolist()
+    if not near:
+        return {}
+    found = corners_of([polygons[n] for n in near])
+    there = np.hypot(*(found.places - np.asarray(at)).T) <= SAME
+    cell = np.repeat(near, np.diff(found.starts))
+    return {
+        int(n): float(angle)
+        for n, corner, angle in zip(cell, found.corner, found.angle, strict=True)
+        if there[corner]
+    }
 
 
 def _is_plain(

@@ -17,7 +17,7 @@ from shapely import LineString, Polygon
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import SQUARE, strip_half, wall_slack
-from kerfline.geometry.corners import direction
+from kerfline.geometry.corners import direction, reentrant_corners
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -356,6 +356,16 @@ def targets_of(region: Region, weights: Weights) -> tuple[Target, ...]:
         if p.meeting is not Meeting.CLEAR
     ]
     return (*columns, *pipes)
+
+
+def passed_of(region: Region, weights: Weights) -> tuple[tuple[Point, float], ...]:
+    """Points past which no panel's side should run on, and what each panel costs whose side does, mm of joint.
+
+    Re-entrant corners, and columns without a boxout, where joints should cross: two panels run on past one.
+    """
+    corners = [(c.at, feet(weights.corner_passed)) for c in reentrant_corners(region.gross)]
+    columns = [(c.at, feet(weights.column_side) / 2) for c in region.columns if c.outline is None]
+    return (*corners, *columns)
 
 
 def shies_of(region: Region, weights: Weights) -> tuple[Shy, ...]:

@@ -1,15 +1,20 @@
 """The groups of cells against a search of every window by itself."""
 
+from dataclasses import replace
+
 import pytest
 from shapely import LineString, Polygon
 
 from kerfline.engine.lines.candidates import CandidateLine, straight
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.partition.net import net_of
-from kerfline.engine.partition.panels import groups_of
-from kerfline.model.layout import Reason
+from kerfline.engine.partition.panels import candidate_panels, groups_of
+from kerfline.engine.problem import Problem
+from kerfline.model.layout import Reason, WorkingLimits
 
 SIZE = 12000.0
+
+LIMITS = WorkingLimits(span=SIZE, aspect=3.0, width=600.0, angle=60.0)
 
 PIECES = {
     "square": Polygon([(0, 0), (SIZE, 0), (SIZE, SIZE), (0, SIZE)]),
@@ -93,3 +98,41 @@ def test_groups_carry_the_sums_of_their_cells():
         cells = cells_of(group.cells)
         assert group.area == pytest.approx(sum(net.cells[c].polygon.area for c in cells))
         assert reach(net, cells) == max(group.high_u - group.low_u, group.high_v - group.low_v)
+
+
+HALF = SIZE / 2
+MIDDLE = (HALF, HALF)
+
+
+def dearer(concrete, **more):
+    """By how much each panel of a net of four cells is dearer for what a piece holds, by its cells."""
+    plain = Problem(concrete=concrete, limits=LIMITS)
+    net = net_of(concrete, SquareChart(), lines(0, 1), lines(1, 1), [])
+    before, after = (
+        {panel.cells: panel.cost for panel in candidate_panels(made, net)}
+        for made in (plain, replace(plain, **more))
+    )
+    corner = {n: cell.index for n, cell in enumerate(net.cells)}
+    return {
+        tuple(sorted(corner[c] for c in cells)): round(after[cells] - cost)
+        for cells, cost in before.items()
+        if round(after[cells] - cost)
+    }
+
+
+def test_a_panel_whose_side_runs_on_past_a_point_pays_for_it():
+    """Two cells side by side or one above the other have the middle on their side; one has it at its corner."""
+    pairs = [((0, 0), (0, 1)), ((0, 0), (1, 0)), ((0, 1), (1, 1)), ((1, 0), (1, 1))]
+    assert dearer(PIECES["square"], passed=((MIDDLE, 7000.0),)) == dict.fromkeys(pairs, 7000)
+
+
+def test_at_a_reentrant_corner_that_is_who_runs_on_in_line_with_an_edge():
+    """An L of three cells: each of its pairs runs on past the corner, the whole has it for its own."""
+    ell = Polygon([(0, 0), (SIZE, 0), (SIZE, HALF), (HALF, HALF), (HALF, SIZE), (0, SIZE)])
+    pairs = [((0, 0), (0, 1)), ((0, 0), (1, 0))]
+    assert dearer(ell, passed=((MIDDLE, 7000.0),)) == dict.fromkeys(pairs, 7000)
+
+
+@pytest.mark.parametrize("at", [(HALF + 5.0, HALF), (3 * SIZE, HALF)])
+def test_a_point_beside_a_crossing_or_in_another_piece_costs_nobody(at):
+    assert dearer(PIECES["square"], passed=((at, 7000.0),)) == {}

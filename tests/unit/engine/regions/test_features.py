@@ -8,8 +8,14 @@ from shapely import LineString
 
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.lines.settled import required_cuts
-from kerfline.engine.options import EngineOptions
-from kerfline.engine.regions.features import Rank, features, is_opening, model_outline
+from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.regions.features import (
+    Rank,
+    features,
+    is_opening,
+    model_outline,
+    passed_of,
+)
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.region import X, Y
 from kerfline.geometry.ring import Ring
@@ -277,3 +283,15 @@ def test_most_joints_of_two_wings_meet_on_the_shared_line():
     met = [any(e is not o and e.distance(o) <= 2.0 for o in inner) for e in inner]
     assert sum(met) >= len(inner) / 2
     assert second.angle != first.angle
+
+
+def test_no_side_should_run_on_past_a_corner_or_a_column_without_a_boxout():
+    """Two panels run on past such a column, each for half its price; one past a corner."""
+    bare = Column(id="C1", at=feet((10, 9))[0], boxout=Boxout.NONE)
+    cut_out = Column(id="C2", at=feet((30, 9))[0], boxout=Boxout.SQUARE)
+    weights = Weights(corner_passed=3.0, column_side=14.0)
+    found = passed_of(region_of(slab(EL, columns=(bare, cut_out))), weights)
+    assert [(tuple(round(v / FT, 3) for v in at), price) for at, price in found] == [
+        ((22.0, 18.0), pytest.approx(3.0 * FT)),
+        ((10.0, 9.0), pytest.approx(7.0 * FT)),
+    ]
