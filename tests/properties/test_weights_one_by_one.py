@@ -174,7 +174,7 @@ CASES = [
     ("penetration", 0.0, 60.0, away, FLOOR, {"penetrations": (pipe(11, 7, Meeting.THROUGH),)}, BOTH),
     ("penetration_auto", 1.5, 65.0, away, FLOOR, {"penetrations": (pipe(7.5, 7.5, Meeting.AUTO),)}, BOTH),
     ("penetration_near", 0.0, 125.0, beside, FLOOR, {"penetrations": (pipe(9, 9.5, Meeting.CLEAR),)}, BOTH),
-    ("length_hidden", 0.8, 21.0, hidden, FLOOR, {"walls": (wall("W1", (0, 6.5), (27, 6.5)),)}, BOTH),
+    ("length_hidden", 0.8, 21.0, hidden, HALL, {"walls": (wall("W1", (0, 5), (27, 5)),)}, BOTH),
     ("tee_hidden", 0.0, 3.0, tees_under_walls, HALL,
      {"walls": (wall("W1", (0, 9), (27, 9)),),
       "columns": (column("C1", 7, 4), column("C2", 10.5, 14))}, (SQUARE,)),
