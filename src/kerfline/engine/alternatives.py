@@ -125,7 +125,8 @@ def alternatives(
         slab: What is given.
         rules: The limits; all layouts keep them alike.
         options: The user's weights hold in all of them, except where a trade-off sets its own.
-        count: How many are wanted; fewer are returned where all trade-offs together lead to fewer.
+        count: How many are wanted; fewer are returned where all trade-offs together lead to fewer. None leaves
+            a wall without its joint that the first does not.
     """
     found = [Made(layout=lay_out(slab, rules, options))]
     steps = {leaning.name: {0.0: _shape(found[0].layout)} for leaning in LEANINGS}
@@ -139,7 +140,8 @@ def alternatives(
         options.say(f"Looking for the layout with the {leaning.name}")
         layout = lay_out(slab, rules, _leaning_options(options, leaning, strength))
         steps[leaning.name][strength] = _shape(layout)
-        if all(_shape(layout) != _shape(other.layout) for other in found):
+        differs = all(_shape(layout) != _shape(other.layout) for other in found)
+        if differs and layout.walls_left.keys() <= found[0].layout.walls_left.keys():
             found.append(Made(layout=layout, leaning=leaning))
     return _named(slab, found, tried)[:count]
 

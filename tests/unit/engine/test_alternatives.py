@@ -86,6 +86,19 @@ def test_all_keep_the_joint_under_the_wall():
     assert all(not a.layout.walls_left for a in offered(given))
 
 
+def test_none_leaves_a_wall_bare_that_has_its_joint_in_the_best():
+    """Walls 3 in out of line: the squarest panels would leave one of them without a joint."""
+    walls = (
+        wall("W1", (0, 14), (20, 14)),
+        wall("W2", (20, 14.25), (40, 14.25)),
+        wall("W3", (18, 0), (18, 14)),
+        wall("W4", (18.25, 14.25), (18.25, 28)),
+    )
+    found = offered(slab(box(40, 28), walls=walls))
+    assert len(found) >= 4
+    assert all(a.layout.walls_left.keys() <= found[0].layout.walls_left.keys() for a in found)
+
+
 SHORT = Leaning(name="short", measure=lambda _, pair: pair[0])
 FEW = Leaning(name="few", measure=lambda _, pair: pair[1])
 
