@@ -1,32 +1,171 @@
 """The chord bound on slabs of any shape: no layout along the same directions with the same duties has less joint.
 
-Proof. Take a layout whose joints are the duties D of this one (``duties.py``), its stretches on the slant, and others
+Proof. Take a layout whose joints are the duties D of this one (``are_duties``), its stretches on the slant, and others
 along two directions square to each other. A chord of the concrete along one of them, from one edge or joint in D to the
 next, lies in panels that follow one another. Let none take more of it than the span, save on chords where a panel
-here does: there let none take more than the longest chord of such a panel. So joints that are not in D cross it, as many as ``chords.py`` counts. Added up over all chords of both
-directions that is at most the length of those joints times 1 + t, where t is the greatest slope by which they depart
+here does: there let none take more than the longest chord of such a panel. So joints that are not in D cross it, as
+many as ``least_crossing`` counts. Added up over all chords of both directions that is at most the length of those joints times 1 + t, where t is the greatest slope by which they depart
 from the directions, for a joint of length l and slope t rises by at most l and runs on by at most t l. With the length
 of D itself that makes the bound. Where the borders of zones are joints a chord lies in one zone, whose span holds.
 
 Unlike the bound on a grid it knows nothing of aspect, and nothing of a squared outline.
+
+Where a joint is no longer than the reach from the next along an axis, a chord of length c between two edges is crossed
+by at least ceil(c / reach) - 1 joints, and joints that cross chords over a height h, whatever their slope, are at
+least h long each. Between two neighbouring heights of corners the chords are those of trapezoids, whose length changes
+evenly, so that the heights over which k joints must cross are known exactly.
 """
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
 from shapely import LineString, Polygon, affinity
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.measure.score import panels_between
-from kerfline.engine.partition.chords import Reach, least_crossing
-from kerfline.engine.partition.duties import are_duties
-from kerfline.engine.regions.region import Cut, Region
+from kerfline.engine.regions.features import AskingLine, model_outline
+from kerfline.engine.regions.region import TOLD, Cut, Region
+from kerfline.engine.regions.walls import STUB, wall_slack
+from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ends import PARALLEL
-from kerfline.geometry.faces import lines_of, noded
+from kerfline.geometry.faces import Area, lines_of, noded
 from kerfline.geometry.span import longest_chord
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
+
+Reach = Callable[[Numbers], Numbers]
+"""Of chords by their ends (n x 2 x 2, mm), how far (mm) a panel on each may reach along it."""
+
+
+def least_crossing(
+    edges: Numbers, figure: Area, reach: Reach, levels: Sequence[float] = ()
+) -> float:
+    """The least length (mm) of joint that crosses the level chords of a figure.
+
+    Args:
+        edges: Pieces of line (n x 2 x 2, mm) at which chords end, the boundary of the figure among them; they meet
+            at their ends alone.
+        figure: The figure.
+        reach: How far a panel may reach along a chord.
+        levels: Further heights at which that may change.
+    """
+    rising = np.where((edges[:, 0, 1] > edges[:, 1, 1])[:, None, None], edges[:, ::-1], edges)
+    rising = rising[rising[:, 0, 1] < rising[:, 1, 1]]
+    shapely.prepare(figure)
+    heights = np.unique(np.append(rising[:, :, 1], levels))
+    return sum(
+        _crossing_between(rising, figure, reach, low, high)
+        for low, high in pairwise(heights.tolist())
+        if high - low > SAME
+    )
+
+
+def _crossing_between(
+    rising: Numbers, figure: Area, reach: Reach, low: float, high: float
+) -> float:
+    """The same between two heights that no corner lies between."""
+    here = rising[(rising[:, 0, 1] <= low) & (rising[:, 1, 1] >= high)]
+    middle = (low + high) / 2
+    at = np.column_stack([_places(here, level) for level in (low, middle, high)])
+    at = at[np.argsort(at[:, 1], kind="stable")]
+    level = np.full(max(len(at) - 1, 0), middle)
+    starts, stops = (np.column_stack([at[n, 1], level]) for n in (slice(-1), slice(1, None)))
+    inside = np.asarray(shapely.contains_xy(figure, (starts + stops) / 2), dtype=bool)
+    widths = np.sort(np.diff(at, axis=0)[inside][:, [0, 2]], axis=1)
+    chords = np.stack([starts, stops], axis=1)[inside]
+    return (high - low) * float(_shares(widths, reach(chords)).sum())
+
+
+def _places(edges: Numbers, level: float) -> Numbers:
+    """Where edges cross a level that they reach over."""
+    (x0, y0), (x1, y1) = edges[:, 0].T, edges[:, 1].T
+    return np.asarray(x0 + (x1 - x0) * (level - y0) / (y1 - y0))
+
+
+def _shares(widths: Numbers, reach: Numbers) -> Numbers:
+    """How many joints must cross trapezoids, a joint over a part of the height counting as that part.
+
+    Args:
+        widths: The shortest and the longest chord of each.
+        reach: How far a panel may reach in it.
+    """
+    shortest, longest = widths.T
+    total = np.zeros(len(widths))
+    limit = reach + MEASURE
+    for times in range(1, int((longest / limit).max(initial=0.0)) + 1):
+        beyond = longest - times * limit
+        slope = np.maximum(longest - shortest, SAME)
+        total += np.clip(beyond / slope, 0.0, 1.0)
+    return total
+
+
+THIRDS = (1 / 3, 2 / 3)
+
+
+def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]) -> Flags:
+    """Whether each piece of a layout's joints is a duty.
+
+    Duties are joints that are given or follow a border, those that pass or end on a column, whole, and those under
+    walls and from re-entrant corners as far as the next joint.
+
+    Args:
+        region: The region.
+        cuts: Its joints.
+        pieces: The same, cut where they meet.
+    """
+    borders = [zone.area.boundary for zone in region.zones if zone.joint_at_border]
+    settled = [LineString(c.path) for c in cuts if c.reason in TOLD or _meets_column(region, c)]
+    along = [*borders, *settled]
+    out = np.zeros(len(pieces), dtype=bool)
+    if along:
+        out |= _lie_along(shapely.union_all(along), pieces)
+    corners = [c.at for c in reentrant_corners(model_outline(region))]
+    for end in (0, -1):
+        ends = shapely.get_point(list(pieces), end)
+        out |= np.asarray(shapely.dwithin(ends, shapely.MultiPoint(corners), TOUCH), dtype=bool)
+    return out | _under_walls(region, pieces)
+
+
+def _lie_along(lines: BaseGeometry, pieces: Sequence[LineString]) -> Flags:
+    """Which pieces lie on some lines, and do not merely cross them: seen at two places of each."""
+    out = np.ones(len(pieces), dtype=bool)
+    for share in THIRDS:
+        spots = shapely.line_interpolate_point(list(pieces), share, normalized=True)
+        out &= np.asarray(shapely.dwithin(spots, lines, TOUCH), dtype=bool)
+    return out
+
+
+def _meets_column(region: Region, cut: Cut) -> bool:
+    """Whether a joint passes a column or ends on its boxout."""
+    line = LineString(cut.path)
+    return any(
+        line.dwithin(c.outline.polygon if c.outline else shapely.Point(c.at), TOUCH)
+        for c in region.columns
+    )
+
+
+def _under_walls(region: Region, pieces: Sequence[LineString]) -> Flags:
+    """Which pieces run under a wall that has a right to a joint, for more than a stub of it."""
+    out = np.zeros(len(pieces), dtype=bool)
+    tree = shapely.STRtree(list(pieces))
+    for wall in region.walls:
+        if not wall.takes_joint or wall.id in region.wishes:
+            continue
+        for part in pairwise(wall.path):
+            asking = AskingLine(name=wall.id, path=LineString(part), slack=wall_slack(wall))
+            for number in sorted(tree.query(asking.band, "intersects").tolist()):
+                out[number] |= _runs_under(asking, pieces[number])
+    return out
+
+
+def _runs_under(wall: AskingLine, piece: LineString) -> bool:
+    """Whether more than a stub of a piece runs along a wall, under it; where it turns it may run on."""
+    under = lines_of(piece.intersection(wall.band))
+    return any(part.length > STUB and wall.runs_along(part) for part in under)
+
 
 Spans = Callable[[Numbers], Numbers]
 """Of places (n x 2, mm), the span that holds there."""

@@ -1,23 +1,198 @@
-"""The bound of the joint length on slabs of any shape, held against every division of small slanted slabs."""
+"""Chords of a figure and the joints that must cross them, by hand and by trying one chord after the other."""
 
 import math
 from functools import cache
 from itertools import pairwise
 
+import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, affinity
 
-from kerfline.engine.partition.sweep_bound import sweep_bound
+from kerfline.engine.partition.sweep_bound import are_duties, least_crossing, sweep_bound
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Reason
-from kerfline.model.slab import GivenJoint, Slab, Wall, Zone
+from kerfline.model.slab import Boxout, Column, GivenJoint, Slab, Wall, Zone
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import FOUR_INCHES, box, feet, layout, region_of, slab
+from unit.engine.plans import EL, FOUR_INCHES, box, feet, layout, region_of, slab, wall
 from unit.engine.slabs import SHAPES
+
+REACH = 10_000.0
+"""So long that the half millimetre of a tape's reading makes no odds."""
+
+
+def edges_of(figure, *lines):
+    """The pieces of the boundary and of some lines, cut where they meet."""
+    net = shapely.union_all([figure.boundary, *lines])
+    parts = [shapely.get_coordinates(p) for p in shapely.get_parts(shapely.line_merge(net))]
+    return np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in parts])
+
+
+def least(figure, *lines, reach=lambda at: np.full(len(at), REACH)):
+    return least_crossing(edges_of(figure, *lines), figure, reach)
+
+
+def rectangle(wide, high, x=0.0, y=0.0):
+    return shapely.box(x * REACH, y * REACH, (x + wide) * REACH, (y + high) * REACH)
+
+
+def spans(*points):
+    return [(x * REACH, y * REACH) for x, y in points]
+
+
+@pytest.mark.parametrize(
+    ("wide", "count"), [(0.4, 0), (1.0, 0), (1.01, 1), (2.0, 1), (2.01, 2), (4.5, 4)]
+)
+def test_a_rectangle_asks_for_a_joint_at_each_full_reach(wide, count):
+    assert least(rectangle(wide, 3)) == pytest.approx(count * 3 * REACH)
+
+
+def test_half_a_millimetre_over_the_reach_is_not_read_on_a_tape():
+    assert least(shapely.box(0, 0, REACH + 0.4, REACH)) == 0.0
+    assert least(shapely.box(0, 0, REACH + 0.6, REACH)) == pytest.approx(REACH)
+
+
+def test_a_triangle_asks_as_far_up_as_it_is_wide_enough():
+    """3 reaches wide at the foot and 2 high: wider than one over two thirds of 2, than two over one third."""
+    triangle = Polygon(spans((0, 0), (3, 0), (1, 2)))
+    assert least(triangle) == pytest.approx(2 * REACH, rel=1e-3)
+
+
+def test_a_slanted_strip_is_as_wide_as_its_chords():
+    """A parallelogram 1.5 reaches wide and 1 high, however far it leans."""
+    assert least(Polygon(spans((0, 0), (1.5, 0), (4, 1), (2.5, 1)))) == pytest.approx(REACH)
+
+
+def test_an_opening_ends_chords():
+    """A box of 3 x 3 with one of 1 x 1 in its middle: two joints over 2 of its height, none over 1."""
+    figure = rectangle(3, 3) - rectangle(1, 1, x=1, y=1)
+    assert least(figure) == pytest.approx(4 * REACH)
+
+
+def test_a_joint_that_is_there_ends_chords_on_the_slant_too():
+    """Half of 2 x 2 either side of its diagonal: chords from 0 to 2 on both, over 1 of the height each."""
+    diagonal = LineString(spans((0, 0), (2, 2)))
+    assert least(rectangle(2, 2), diagonal) == pytest.approx(2 * REACH, rel=1e-3)
+    assert least(rectangle(2, 2)) == pytest.approx(2 * REACH)
+
+
+def test_the_reach_is_that_of_the_place():
+    """Left of a joint at 2 it is one, right of it two: one joint in each half of 2 and of 3."""
+    split = LineString(spans((2, 0), (2, 1)))
+    figure = rectangle(5, 1)
+    found = least(
+        figure, split, reach=lambda at: np.where(at[:, 0, 0] < 2 * REACH, REACH, 2 * REACH)
+    )
+    assert found == pytest.approx(2 * REACH)
+
+
+def tried(figure, count=1000):
+    """The same by chords at many heights, each measured with shapely and its joints counted."""
+    x0, y0, x1, y1 = figure.bounds
+    heights = y0 + (np.arange(count) + 0.5) * (y1 - y0) / count
+    chords = figure.intersection(shapely.linestrings([[(x0 - 1, y), (x1 + 1, y)] for y in heights]))
+    lengths = shapely.length(shapely.get_parts(chords))
+    return (y1 - y0) / count * sum(math.ceil((n - 0.5) / REACH) - 1 for n in lengths if n > 1.0)
+
+
+@given(
+    st.lists(st.tuples(st.floats(0.0, 6.0), st.floats(0.0, 6.0)), min_size=3, max_size=9),
+    st.floats(0.0, 360.0),
+)
+@settings(max_examples=20)
+def test_as_many_as_chords_tried_one_by_one_ask_for(points, turn):
+    """A star of any corners with the hull's middle bitten out."""
+    hull = shapely.MultiPoint(spans(*points)).convex_hull
+    if hull.area < REACH**2 / 4:
+        return
+    bite = shapely.affinity.rotate(shapely.affinity.scale(hull, 0.3, 0.3), turn)
+    figure = hull - bite
+    assert least(figure) == pytest.approx(tried(figure), abs=0.05 * REACH)
+
+
+HALL = box(40, 30)
+
+
+def cut(*points, reason=Reason.SPAN):
+    return Cut(path=feet(*points), reason=reason)
+
+
+def owed(plan, pieces, cuts=None):
+    """Whether each piece, in feet, is a duty of a slab whose joints are those pieces or some cuts."""
+    lines = [LineString(feet(*piece)) for piece in pieces]
+    made = cuts if cuts is not None else [cut(*piece) for piece in pieces]
+    return are_duties(region_of(plan), made, lines).tolist()
+
+
+def test_a_joint_in_the_open_is_none():
+    assert owed(slab(HALL), [((10, 0), (10, 30))]) == [False]
+
+
+@pytest.mark.parametrize(
+    ("piece", "duty"),
+    [
+        (((20, 0), (20, 15)), True),
+        (((20.1, 0), (20.1, 15)), True),
+        (((20.3, 0), (20.3, 15)), False),
+        (((20, 9.6), (20, 30)), False),
+        (((20, 9.4), (20, 30)), True),
+        (((10, 5), (30, 5)), False),
+        (((20, 2), (20, 8), (25, 8)), True),
+    ],
+)
+def test_under_a_wall_is_what_runs_along_it_within_its_faces_by_more_than_six_inches(piece, duty):
+    """A wall of 10 ft, 4 1/2 in thick; it owes the joint as far as the next, bends and all."""
+    assert owed(slab(HALL, walls=(wall("W1", (20, 0), (20, 10)),)), [piece]) == [duty]
+
+
+def test_a_joint_across_a_thick_wall_is_none():
+    """12 in of it lie under the wall, twice a stub."""
+    thick = wall("W1", (20, 0), (20, 10), thickness=304.8)
+    pieces = [((10, 5), (30, 5)), ((20, 0), (20, 15))]
+    assert owed(slab(HALL, walls=(thick,)), pieces) == [False, True]
+
+
+def test_a_wall_that_only_wishes_owes_none():
+    assert owed(slab(HALL, walls=(wall("W1", (20, 0), (20, 4)),)), [((20, 0), (20, 15))]) == [False]
+
+
+def test_a_bearing_wall_on_its_strip_owes_none():
+    strip = wall("W1", (20, 0), (20, 20), bearing=True, strip_width=600.0)
+    assert owed(slab(HALL, walls=(strip,)), [((20, 0), (20, 15))]) == [False]
+
+
+def test_from_a_corner_as_far_as_the_next_joint():
+    """The corner of the L at (22, 18); the pieces beyond what they meet are free."""
+    pieces = [((22, 18), (22, 9)), ((22, 9), (22, 0)), ((11, 18), (22, 18)), ((0, 18), (11, 18))]
+    assert owed(slab(EL), pieces) == [True, False, True, False]
+
+
+@pytest.mark.parametrize("boxout", [Boxout.NONE, Boxout.DIAMOND])
+def test_a_joint_at_a_column_is_owed_from_end_to_end(boxout):
+    column = Column(id="C1", at=feet((20, 15))[0], boxout=boxout, size=2 * MM_PER_FOOT)
+    plan = slab(HALL, columns=(column,))
+    cuts = [cut((20, 0), (20, 30)), cut((10, 0), (10, 30))]
+    pieces = [((20, 0), (20, 8)), ((20, 8), (20, 15)), ((10, 0), (10, 8))]
+    assert owed(plan, pieces, cuts) == [True, True, False]
+
+
+@pytest.mark.parametrize(
+    "reason", [Reason.PINNED, Reason.FOUND, Reason.FALL, Reason.ZONE, Reason.PATTERN]
+)
+def test_what_is_given_is_owed(reason):
+    cuts = [cut((20, 0), (20, 30), reason=reason), cut((10, 0), (10, 30))]
+    pieces = [((20, 0), (20, 8)), ((10, 0), (10, 8))]
+    assert owed(slab(HALL), pieces, cuts) == [True, False]
+
+
+def test_the_border_of_a_zone_is_owed_whatever_its_joint_is_called():
+    zone = Zone(id="Z1", outline=box(10, 10, 10, 10), thickness=203.2)
+    pieces = [((10, 10), (20, 10)), ((20, 10), (40, 10)), ((5, 0), (5, 30))]
+    assert owed(slab(HALL, zones=(zone,)), pieces) == [True, False, False]
+
 
 UNIT = 1016.0
 """A third of the span of a slab of 4 in, 10 ft: panels are up to 3 units a side."""
@@ -215,11 +390,11 @@ def test_they_are_allowed_to_the_others_on_the_same_chords_alone():
     """6.3 x 6 in two rows: the lower has two joints across, the upper one, between panels of 3.15; one of 6.3 along."""
     lower = cuts_in_units(((2, 0), (2, 3)), ((4, 0), (4, 3)), ((0, 3), (6.3, 3)))
     upper = cuts_in_units(((3.15, 3), (3.15, 6)))
-    found = sweep_bound(rectangle(6.3, 6), [*lower, *upper])
+    found = sweep_bound(plain(6.3, 6), [*lower, *upper])
     assert found == pytest.approx((2 * 3 + 3 + 6.3) * UNIT)
 
 
-def rectangle(wide, high):
+def plain(wide, high):
     outline = Ring(in_mm(((0, 0), (wide, 0), (wide, high), (0, high))))
     return region_of(Slab(outline=outline, thickness=FOUR_INCHES))
 
@@ -227,17 +402,17 @@ def rectangle(wide, high):
 def test_joints_on_the_slant_count_as_they_are_where_they_are_few():
     """A box of 6 x 6, quartered: the last 0.5 of one joint bends by 0.4; then half of all on the slant."""
     bent = cuts_in_units(((3, 0), (3, 5.5), (2.6, 6)), ((0, 3), (6, 3)))
-    found = sweep_bound(rectangle(6, 6), bent)
+    found = sweep_bound(plain(6, 6), bent)
     assert found == pytest.approx((6 + 5.5 + math.hypot(0.4, 0.5)) * UNIT, rel=0.05)
     assert found <= sum(LineString(c.path).length for c in bent) + 1.0
     star = cuts_in_units(((0, 3), (6, 3)), ((3, 3), (5, 6)), ((3, 3), (5, 0)))
-    assert sweep_bound(rectangle(6, 6), star) == 0.0
+    assert sweep_bound(plain(6, 6), star) == 0.0
 
 
 def test_joints_a_little_off_their_direction_count_for_both_at_their_slope():
     """5.9 x 3: a joint along it, and one across of 3 that is off by a thousandth."""
     other = ((0, 1.5), (5.9, 1.5))
-    found = sweep_bound(rectangle(5.9, 3), cuts_in_units(other, ((2.95, 0), (2.953, 3))))
+    found = sweep_bound(plain(5.9, 3), cuts_in_units(other, ((2.95, 0), (2.953, 3))))
     assert found == pytest.approx(3 * UNIT / 1.001, rel=1e-5)
 
 
