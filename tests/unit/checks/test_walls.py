@@ -136,3 +136,9 @@ def test_a_wall_at_an_angle_is_crowded_by_a_joint_beside_it_as_one_along_an_axis
         found = [f for f in of(Rule.WALL, findings(slab)) if f.subject == "W1"]
         assert found
         assert any("would lie within" in f.message for f in found) is crowded
+
+
+def test_a_joint_under_a_bearing_wall_is_shown_at_the_middle_of_what_lies_under_it():
+    """A wall of 12 ft from 5 to 17 ft along H1: 11 ft at x, 10 ft at y."""
+    found = of(Rule.BEARING_WALL, findings(walled(wall((5, 10), (17, 10), bearing=True))))
+    assert [f.at for f in found] == [pytest.approx(feet((11, 10))[0])]

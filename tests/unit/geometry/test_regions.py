@@ -59,3 +59,12 @@ def test_an_end_that_lies_on_a_line_is_carried_on_to_no_other():
     for line in (on, short):
         carried = carried_to_meet([line, *walls], 10.0)
         assert list(carried[0].coords) == [(0, 0), (1000, 0)]
+
+
+def test_what_crossing_lines_enclose_is_woven_and_what_is_drawn_closed_is_not():
+    drawn = Path(((0, 0), (900, 0), (900, 600), (0, 600)), closed=True)
+    bars = [((2000, 100), (5000, 100)), ((2000, 900), (5000, 900))]
+    posts = [((2500, -200), (2500, 1200)), ((4500, -200), (4500, 1200))]
+    found = enclosed([drawn, *(Path(line) for line in (*bars, *posts))], 1.0)
+    assert sorted(round(r.polygon.area) for r in found.rings) == [900 * 600, 2000 * 800]
+    assert [round(r.polygon.area) for r in found.woven] == [2000 * 800]

@@ -100,3 +100,18 @@ def test_the_line_between_arcs_is_kept():
     half = Ring(((0, 0), (2000, 0)), (0.0, 1.0))
     assert LineString([(0, 0), (2000, 0)]).distance(half.polygon.exterior) == 0
     assert half.polygon.area == pytest.approx(math.pi * 1000**2 / 2, rel=0.005)
+
+
+@pytest.mark.parametrize("radius", [0.05, 3.0, 400.0, 90_000.0])
+@pytest.mark.parametrize("sweep", [0.4, 7.5, 44.0, 91.0, 180.0, 359.0])
+def test_no_chord_of_an_arc_turns_or_strays_too_far(radius, sweep):
+    """Both bounds hold, and with one chord fewer one of them would not."""
+
+    def held(count):
+        turn = sweep / count
+        stray = radius * (1 - math.cos(math.radians(turn / 2)))
+        return turn <= ARC_STEP + 1e-9 and (stray <= SAGITTA * (1 + 1e-9) or radius <= SAGITTA)
+
+    count = chord_count(radius, sweep)
+    assert held(count)
+    assert count == 1 or not held(count - 1)

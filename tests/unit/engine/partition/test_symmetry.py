@@ -59,6 +59,9 @@ def test_in_a_hall_a_panel_goes_with_its_mirror_images():
     groups = {}
     for panel, first in zip(found.panels, found.images, strict=True):
         groups.setdefault(first, []).append(panel)
+    assert all(
+        first == min(n for n, f in enumerate(found.images) if f == first) for first in groups
+    )
     single = sorted(len(g) for g in groups.values() if len(g[0].cells) == 1)
     assert single == [1, 2, 2, 4]
     for group in groups.values():
