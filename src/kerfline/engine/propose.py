@@ -10,9 +10,15 @@ from dataclasses import dataclass, replace
 from shapely import LineString
 
 from kerfline.engine.bending import bent, squared_ways
-from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart, bounds_in
+from kerfline.engine.lines.charts import (
+    Chart,
+    RoundChart,
+    SquareChart,
+    bounds_in,
+    likely_charts,
+    seam_of,
+)
 from kerfline.engine.lines.divisions import Places, mending_places
-from kerfline.engine.lines.likely_charts import likely_charts, seam_of
 from kerfline.engine.measure.score import Score
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.partition.on_chart import charted

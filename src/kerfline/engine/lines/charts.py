@@ -3,6 +3,7 @@
 A chart gives every point two coordinates in mm. In the square chart they are x and y; in the round
 chart they are the way around (measured on the outer arc, where the spacing rule bites) and the
 distance from the centre. Joints run along lines on which one coordinate is all but constant.
+Those worth a try on a piece come the likeliest first; the arcs in its boundary call for round ones.
 """
 
 import itertools
@@ -13,9 +14,21 @@ from typing import Protocol
 
 import numpy as np
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 
 from kerfline.engine.arrays import Numbers
+from kerfline.engine.problem import Problem
+from kerfline.engine.regions.arcs import FULL_TURN, FoundArc, arcs_of, share_centre
+from kerfline.engine.regions.directions import (
+    DIGITS,
+    QUARTER,
+    Direction,
+    is_mirrored,
+    main_directions,
+    misfit,
+    segments,
+)
+from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, chord_count
 
 AROUND = 0
@@ -142,3 +155,131 @@ def bounds_in(
     if isinstance(chart, RoundChart) and shapely.get_dimensions(shape) == AREA:
         low[OUTWARD] = shapely.distance(shape, shapely.Point(chart.centre))
     return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+
+ROUND_SHARE = 0.25
+"""Share of the boundary that runs along arcs of one centre, from which on radial joints are tried."""
+
+GAP = 2.0
+"""An angle (degrees) without concrete at least this wide is a gap in a ring."""
+
+
+def round_charts(piece: Polygon) -> list[RoundChart]:
+    """The round chart of the boundary's main centre; none where little of it is round."""
+    arcs = arcs_of(piece)
+    if not arcs:
+        return []
+    main = max(arcs, key=lambda a: (round(_shared(a, arcs)), round(a.radius), a.centre))
+    if _shared(main, arcs) < ROUND_SHARE * piece.exterior.length:
+        return []
+    radius = max(a.radius for a in arcs if share_centre(a, main))
+    return [RoundChart(main.centre, radius, _seam(piece, main.centre, radius))]
+
+
+def seam_of(piece: Polygon, chart: RoundChart) -> list[LineString]:
+    """The ray from which a round chart counts, where it runs through the piece: a joint."""
+    ray = LineString([chart.centre, _on_circle(chart, 2 * chart.radius + 1.0)])
+    return [part for part in lines_of(ray.intersection(piece)) if part.length > 1.0]
+
+
+def _on_circle(chart: RoundChart, radius: float) -> Point:
+    angle = math.radians(chart.seam)
+    return chart.centre[0] + radius * math.cos(angle), chart.centre[1] + radius * math.sin(angle)
+
+
+def _shared(arc: FoundArc, arcs: Sequence[FoundArc]) -> float:
+    return sum(a.length for a in arcs if share_centre(a, arc))
+
+
+def _seam(piece: Polygon, centre: Point, radius: float) -> float:
+    """The middle of the widest gap around the centre; the ray through a corner where there is none."""
+    places = shapely.get_coordinates(piece.exterior)
+    angles = np.degrees(np.arctan2(places[:, 1] - centre[1], places[:, 0] - centre[0]))
+    ordered = np.unique(np.round(angles, 6) % FULL_TURN)
+    gaps = np.diff(np.append(ordered, ordered[0] + FULL_TURN))
+    for index in np.argsort(-np.round(gaps, 3), kind="stable"):
+        middle = float(ordered[index] + gaps[index] / 2) % FULL_TURN
+        away = math.radians(middle)
+        ray = LineString(
+            [
+                centre,
+                (centre[0] + 2 * radius * math.cos(away), centre[1] + 2 * radius * math.sin(away)),
+            ]
+        )
+        if gaps[index] < GAP:
+            break
+        if not ray.intersection(piece).length:
+            return middle
+    return float(ordered[0])
+
+
+ANOTHER = 0.18
+"""Share of the boundary along another direction from which on that direction is tried."""
+
+TAPER = (3.0, 40.0)
+"""Angle (degrees) between two long edges whose bisector is tried as an axis."""
+
+LONG = 0.5
+"""A long edge is at least this share of the longest."""
+
+MOST = 4
+"""Charts tried on one piece."""
+
+MOST_LARGE = 2
+"""Charts tried on a piece of many panels."""
+
+LARGE = 12.0
+"""Area, in squares of the span, from which on a piece is large."""
+
+APART = 1.0
+"""Charts turned by less than this (degrees) are one."""
+
+
+def likely_charts(problem: Problem) -> list[Chart]:
+    """Square charts along the main directions and bisectors, and the round chart of its arcs.
+
+    On a symmetric piece only those remain in which a layout can be symmetric.
+    """
+    directions = main_directions(
+        problem.concrete, [line.path for line in (*problem.lines, *problem.walls)]
+    )
+    turns = [0.0, *_tapers(problem), *(d.angle for d in _others(directions))]
+    kept: list[float] = []
+    for turn in turns:
+        if all(misfit(turn, other) >= APART for other in kept):
+            kept.append(turn)
+    if is_mirrored(problem.concrete, 0.0):
+        kept = [turn for turn in kept if is_mirrored(problem.concrete, turn)]
+    large = problem.concrete.area > LARGE * problem.limits.span**2
+    squares: list[Chart] = [SquareChart(_small(turn)) for turn in kept]
+    return [squares[0], *round_charts(problem.concrete), *squares[1:]][
+        : MOST_LARGE if large else MOST
+    ]
+
+
+def _others(directions: Sequence[Direction]) -> list[Direction]:
+    return [d for d in directions if d.share >= ANOTHER]
+
+
+def _small(turn: float) -> float:
+    """The same axes, turned by no more than 45 degrees."""
+    return turn - QUARTER if turn > QUARTER / 2 else turn
+
+
+def _tapers(problem: Problem) -> list[float]:
+    """Bisectors of long edges that all but face each other."""
+    angles, lengths = segments([problem.concrete.exterior])
+    if not lengths.size:
+        return []
+    long = lengths >= LONG * lengths.max()
+    whole = np.unique(np.round(angles[long], 3))
+    out = []
+    for i, first in enumerate(whole):
+        for second in whole[i + 1 :]:
+            gap = misfit(float(first), float(second))
+            if TAPER[0] <= gap <= TAPER[1]:
+                mean = np.angle(
+                    np.exp(4j * math.radians(first)) + np.exp(4j * math.radians(second))
+                )
+                out.append(round(math.degrees(float(mean)) / 4, DIGITS) % QUARTER)
+    return out
