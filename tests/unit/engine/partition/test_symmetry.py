@@ -326,3 +326,8 @@ def test_prices_of_seams_may_differ_by_a_share_and_a_foot(dearer, together):
     middles = [s.path.interpolate(0.5, normalized=True).x for s in net.seams]
     prices = np.where(np.isclose(middles, 4000.0), dearer, 20000.0).tolist()
     assert (symmetric_panels(problem, net, panels, prices) is not None) is together
+
+
+def test_cells_whose_middles_are_images_but_whose_areas_are_not_are_no_symmetry():
+    """Strips of 300 and 345 mm: their middles are images to within an inch, their areas differ by 15 in 100."""
+    assert symmetric_panels(*searched(across=(5700.0, 6000.0, 6345.0), up=(4000.0,))) is None
