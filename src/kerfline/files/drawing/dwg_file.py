@@ -46,7 +46,7 @@ def open_dwg(path: Path) -> tuple[Document, tuple[str, ...]]:
         _hold_in_reach(path, source)
         document, lost = _document(source)
         return document, tuple(_notes(source, lost))
-    except (KeyboardInterrupt, SystemExit, InputRefused):
+    except (KeyboardInterrupt, SystemExit, MemoryError, InputRefused):
         raise
     except BaseException as error:
         raise InputRefused(_unreadable(path, error)) from None

@@ -129,3 +129,16 @@ def test_changed_bytes_are_refused_or_read_but_never_more(tmp_path: Path) -> Non
             open_dwg(path)
         except InputRefused:
             continue
+
+
+def test_a_want_of_memory_is_told_as_that_and_not_as_damage(tmp_path, monkeypatch):
+    """The process that reads a DWG dies of it, and whoever started it says that the file takes too much."""
+
+    def read(_):
+        raise MemoryError
+
+    path = tmp_path / "large.dwg"
+    path.write_bytes(b"AC1015" + bytes(40))
+    monkeypatch.setattr(ezdwg, "read", read)
+    with pytest.raises(MemoryError):
+        open_dwg(path)
