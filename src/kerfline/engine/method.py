@@ -13,7 +13,7 @@ from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.measure.score import Floor, Score, panels_between, score_of
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.chord_bound import length_bound
+from kerfline.engine.partition.bounds import length_bound
 from kerfline.engine.partition.on_grid import (
     AMPLE,
     ATTEMPTS,

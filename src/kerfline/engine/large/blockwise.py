@@ -19,8 +19,7 @@ from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
 from kerfline.engine.lines.lattice import GridLine, Lattice, merged
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.bounds import Proof, together
-from kerfline.engine.partition.chord_bound import length_bound, pieces_under
+from kerfline.engine.partition.bounds import Proof, length_bound, pieces_under, together
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import passes_span, solve_exact
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete

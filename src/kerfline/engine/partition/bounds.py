@@ -1,11 +1,39 @@
-"""What is proven of a layout: the least joint length of any, and how far the search for the cheapest came."""
+"""What is proven of a layout: the least joint length of any, and how far the search for the cheapest came.
+
+The chord bound: no layout with the same duties has less joint, wherever its other joints lie.
+
+Duties are joints that any layout of the slab owes: under walls, pinned ones, and those that leave a column or a
+re-entrant corner, as far as the next joint. Where this layout serves a duty the bound is that of layouts that serve
+it so too; a duty that it leaves undone asks for nothing.
+
+Proof, for joints along the axes of the frame. Take a layout with the duties D among its joints, and a chord along an
+axis that D and the edges leave free, from one end to the other. Each panel that the chord runs through is no longer
+along it than the span L, nor than the greatest aspect times its height, which is at most L and at most the free height
+across the chord at each place of the panel, for no panel reaches over an edge or over D. Panels that follow one
+another as long as these allow are as few as any that fill the chord, since what holds for a panel holds for a part of
+it. With n of them the chord is crossed by n - 1 joints that are not in D. Added up over all chords of a direction that
+is the length of joint across the direction beside D; both directions and D itself make the bound.
+"""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
+import numpy as np
+import shapely
+
+from kerfline.engine.arrays import Flags, Numbers
+from kerfline.engine.lines.lattice import MERGE
+from kerfline.engine.partition.grid import Grid, empty_pieces, mark_beside
+from kerfline.engine.partition.rectangles import runs
+from kerfline.engine.regions.features import is_opening, model_outline
+from kerfline.engine.regions.region import Region, X, Y
+from kerfline.engine.regions.walls import wall_slack
+from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import Area
-from kerfline.geometry.tolerance import MEASURE
+from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
 from kerfline.model.layout import Status
 
 SQUARE = 2.0 + math.sqrt(math.pi)
@@ -75,3 +103,201 @@ def together(parts: Iterable[Proof]) -> tuple[Status, Proof]:
     if len(found) > 1:
         return Status.PARTS, whole
     return Status.OPTIMAL if whole.closed else Status.TIME_LIMIT, whole
+
+
+SAME_AREA = 1e-6
+"""Share of the area within which a squared outline is the true one."""
+
+MOSTLY = 0.5
+"""A wall under this share of a piece of line does not bound the chords there."""
+
+
+def length_bound(
+    grid: Grid,
+    region: Region,
+    joints: tuple[Flags, Flags],
+    stretch: float = 1.0,
+    aspect: float = 0.0,
+) -> float:
+    """Least joint length, mm, for any positions along the axes.
+
+    Args:
+        grid: The grid.
+        region: For the limits.
+        joints: The pieces that are joints in the layout; duties that it leaves undone do not count.
+        stretch: How many times the span panels may be long.
+        aspect: The greatest aspect of its panels, where that is beyond the limit.
+    """
+    stops, spans = _stops(grid, region, joints), stretch * _spans(grid, region)
+    aspect = max(aspect, region.working.aspect)
+    error = _squaring_error(grid, region)
+    total = sum(_crossings(grid, spans, aspect, axis, stops, 2.0 * error) for axis in (X, Y))
+    return max(0.0, total - _uncut(region) - 2.0 * error * len(runs(joints)))
+
+
+def pieces_under(grid: Grid, paths: Sequence[tuple[Point, Point]]) -> tuple[Flags, Flags]:
+    """The pieces of a grid's lines that joints along the axes cover."""
+    out = (np.zeros_like(grid.interior[X]), np.zeros_like(grid.interior[Y]))
+    for start, end in paths:
+        for axis in (X, Y):
+            if abs(start[axis] - end[axis]) > SAME:
+                continue
+            line = int(np.argmin(np.abs(grid.places[axis] - start[axis])))
+            low, high = sorted((start[1 - axis], end[1 - axis]))
+            stops = grid.places[1 - axis]
+            out[axis][line] |= (stops[:-1] >= low - SAME) & (stops[1:] <= high + SAME)
+    return out
+
+
+def _uncut(region: Region) -> float:
+    """Length that joints through columns save where they cross the boxouts."""
+    boxes = [c.outline.polygon.bounds for c in region.columns if c.outline]
+    return sum((x1 - x0) + (y1 - y0) for x0, y0, x1, y1 in boxes)
+
+
+def _squaring_error(grid: Grid, region: Region) -> float:
+    """How far (mm) the squared outline of a surveyed slab lies off the true one at most."""
+    cells = [
+        shapely.box(
+            grid.places[X][i], grid.places[Y][j], grid.places[X][i + 1], grid.places[Y][j + 1]
+        )
+        for i, j in np.argwhere(grid.inside)
+    ]
+    square = shapely.union_all(cells)
+    if square.symmetric_difference(region.gross).area <= SAME_AREA * region.gross.area:
+        return 0.0
+    return float(shapely.hausdorff_distance(square.boundary, region.gross.boundary))
+
+
+def _spans(grid: Grid, region: Region) -> Numbers:
+    """The span that holds for panels over each cell: that of its zone, the longest of all where one has no joint."""
+    out = np.full(grid.inside.shape, region.working.span)
+    if not all(zone.joint_at_border for zone in region.zones):
+        return np.full_like(
+            out, max([region.working.span, *(z.working.span for z in region.zones)])
+        )
+    x, y = ((grid.places[a][:-1] + grid.places[a][1:]) / 2 for a in (X, Y))
+    for zone in region.zones:
+        within = shapely.contains_xy(zone.area, *np.meshgrid(x, y, indexing="ij"))
+        out[within] = zone.working.span
+    return out
+
+
+def _crossings(
+    grid: Grid,
+    spans: Numbers,
+    aspect: float,
+    axis: int,
+    stops: tuple[Flags, Flags],
+    slack: float,
+) -> float:
+    """Length of joint that the chords along an axis ask for, with the duties across them.
+
+    A true chord may be shorter than the squared one, and a panel beside it longer, by the slack (mm); where along
+    the chord its height changes is then not known either.
+    """
+    span = spans if axis == X else spans.T
+    heights = _free_heights(grid, 1 - axis, stops) + slack
+    limits = np.minimum(span, aspect * np.minimum(span, heights))
+    rows = np.diff(grid.places[1 - axis])
+    total = float((rows[None, :] * (stops[axis] & grid.interior[axis])).sum())
+    inside = grid.inside if axis == X else grid.inside.T
+    for row, height in enumerate(rows):
+        for start, end in _chords(stops[axis][:, row], inside[:, row]):
+            places, own = grid.places[axis][start : end + 1], limits[start:end, row]
+            if slack > 0.0:
+                places = np.array([places[0], max(places[0], places[-1] - slack)])
+                own = own.max(keepdims=True)
+            total += height * (_fewest(places, own) - 1)
+    return total
+
+
+def _fewest(places: Numbers, limits: Numbers) -> int:
+    """The fewest panels that fill a chord, each no longer than the limit at any place of it.
+
+    Args:
+        places: Ends of the stretches of the chord.
+        limits: Greatest length of a panel that covers some of each stretch.
+    """
+    if places[-1] - places[0] <= limits.min() + MEASURE:
+        return 1
+    count, at = 0, float(places[0])
+    while at < places[-1] - MEASURE:
+        count += 1
+        first = int(np.searchsorted(places, at + MEASURE, side="right")) - 1
+        reach = at + np.minimum.accumulate(limits[first:])
+        ends = np.minimum(np.maximum(reach, places[first:-1]), places[first + 1 :])
+        stays = np.flatnonzero(ends < places[first + 1 :])
+        at = float(ends[stays[0]]) if len(stays) else float(places[-1])
+    return max(count, 1)
+
+
+def _stops(grid: Grid, region: Region, joints: tuple[Flags, Flags]) -> tuple[Flags, Flags]:
+    """Pieces where the chords along each axis end: the boundary, and duties that are served."""
+    corners = _corners_on(grid, [c.at for c in reentrant_corners(model_outline(region))])
+    columns = _corners_on(grid, [c.at for c in region.columns if not is_opening(c, region)])
+    under = _under_walls(grid, region)
+    out = []
+    for axis in (X, Y):
+        duty = (under[axis] | grid.must[axis]) & joints[axis]
+        lines, pieces = np.nonzero(duty)
+        ends = {(int(n), int(p) + e) for n, p in zip(lines, pieces, strict=True) for e in (0, 1)}
+        ends |= {(corner[axis], corner[1 - axis]) for corner in corners}
+        for line, node in sorted(ends):
+            duty[line, _onward(joints, axis, line, node, crossed=True)] = True
+        for column in columns:
+            line, node = column[axis], column[1 - axis]
+            duty[line, _onward(joints, axis, line, node, crossed=False)] = True
+        out.append(np.asarray(~grid.interior[axis] | duty, dtype=bool))
+    return out[X], out[Y]
+
+
+def _under_walls(grid: Grid, region: Region) -> tuple[Flags, Flags]:
+    """The pieces of all lines that lie for the most part under walls that ask for a joint."""
+    under = empty_pieces(grid.places)
+    for wall in region.walls:
+        if wall.takes_joint and wall.id not in region.wishes:
+            mark_beside(under, grid.places, wall.path, wall_slack(wall) + TOUCH)
+    rows = [np.diff(grid.places[1 - axis]) for axis in (X, Y)]
+    return under[X] > MOSTLY * rows[X], under[Y] > MOSTLY * rows[Y]
+
+
+def _corners_on(grid: Grid, spots: Sequence[Point]) -> list[tuple[int, int]]:
+    """The nodes of the grid that stand for some places, those left out that have none."""
+    out = []
+    for spot in spots:
+        i, j = (int(np.argmin(np.abs(grid.places[a] - spot[a]))) for a in (X, Y))
+        if max(abs(grid.places[X][i] - spot[X]), abs(grid.places[Y][j] - spot[Y])) <= MERGE + SAME:
+            out.append((i, j))
+    return out
+
+
+def _onward(
+    joints: tuple[Flags, Flags], axis: int, line: int, start: int, *, crossed: bool
+) -> list[int]:
+    """The pieces of a joint on a line, from a node of it on both ways: to its ends, or to where another meets it."""
+    own, across = joints[axis][line], joints[1 - axis]
+    out = []
+    for way in (-1, 1):
+        node = start
+        while 0 <= (piece := node if way > 0 else node - 1) < len(own) and own[piece]:
+            out.append(piece)
+            node += way
+            if crossed and across[node, max(line - 1, 0) : line + 1].any():
+                break
+    return out
+
+
+def _chords(stops: Flags, inside: Flags) -> list[tuple[int, int]]:
+    marks = np.flatnonzero(stops)
+    return [(int(a), int(b)) for a, b in pairwise(marks) if inside[a]]
+
+
+def _free_heights(grid: Grid, axis: int, stops: tuple[Flags, Flags]) -> Numbers:
+    """For each cell the free chord through it along an axis, as [line of other axis, row]."""
+    inside = grid.inside if axis == X else grid.inside.T
+    out = np.zeros(inside.shape)
+    for row in range(inside.shape[1]):
+        for start, end in _chords(stops[axis][:, row], inside[:, row]):
+            out[start:end, row] = grid.places[axis][end] - grid.places[axis][start]
+    return out.T
