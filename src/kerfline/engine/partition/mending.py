@@ -15,8 +15,11 @@ from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels
+from kerfline.engine.regions.features import CLEAR_OF
 from kerfline.engine.regions.region import Region, X, Y
 from kerfline.engine.steps import Steps
+from kerfline.geometry.tolerance import MEASURE
+from kerfline.model.slab import Meeting
 
 
 def mending_lines(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Asked:
@@ -39,5 +42,19 @@ def mending_lines(grid: Grid, region: Region, panels: Panels, weights: Weights) 
     stay, more = [], []
     for a in (X, Y):
         stay.append(tuple(sorted({*low[a].tolist(), *high[a].tolist()})))
-        more.append(tuple(steps[a].nearest(at) for at in (*broken[a], *warned[a])))
+        places = (steps[a].nearest(at) for at in (*broken[a], *warned[a]))
+        more.append(tuple(at for at in places if not _is_in_the_way(region, a, at)))
     return Asked(stay=(stay[X], stay[Y]), more=(more[X], more[Y]))
+
+
+def _is_in_the_way(region: Region, axis: int, at: float) -> bool:
+    """Whether a line would run too near a penetration that asks to stay clear, or graze a boxout.
+
+    To mend a panel is no reason for that. A line that grazes a boxout leaves a sliver beside it, or a panel around it.
+    """
+    near = any(
+        hole.meeting is Meeting.CLEAR and abs(at - hole.at[axis]) < hole.clear - MEASURE
+        for hole in region.penetrations
+    )
+    boxes = (c.outline.polygon.bounds for c in region.columns if c.outline is not None)
+    return near or any(abs(at - box[end]) < CLEAR_OF for box in boxes for end in (axis, axis + 2))

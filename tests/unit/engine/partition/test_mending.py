@@ -10,15 +10,16 @@ from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.mending import mending_lines
 from kerfline.engine.partition.rectangles import Panels
+from kerfline.model.slab import Boxout, Column, Meeting, Penetration
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import box, region_of, slab
+from unit.engine.plans import box, feet, region_of, slab
 
 FOOT = MM_PER_FOOT
 
 
-def asked(*panels, stops=((0, 10, 20, 30), (0, 9, 18)), **advised):
+def asked(*panels, stops=((0, 10, 20, 30), (0, 9, 18)), things=None, **advised):
     """What panels (left, bottom, right, top in stops) on a slab of 30 x 18 ft ask for, in feet."""
-    region = region_of(slab(box(30, 18)))
+    region = region_of(slab(box(30, 18), **things or {}))
     region = replace(region, advised=replace(region.advised, **advised))
     net = grid(region, lattice(region, 40, region.working.span), Weights())
     places = tuple(np.array([s * FOOT for s in stop]) for stop in stops)
@@ -65,3 +66,33 @@ def test_lines_beside_panels_that_break_a_rule_come_before_those_of_warnings():
     assert alone[0]
     assert both[0] == [*alone[0], *other[0]]
     assert other[0]
+
+
+def hole(away, meeting=Meeting.CLEAR):
+    return Penetration(
+        id="N1", at=feet((5 + away, 4))[0], diameter=100.0, meeting=meeting, clear=FOOT
+    )
+
+
+def boxout(away, kind=Boxout.CIRCLE):
+    return Column(id="C1", at=feet((5 + away, 4))[0], boxout=kind, size=2 * FOOT)
+
+
+@pytest.mark.parametrize(
+    ("things", "kept"),
+    [
+        ({}, True),
+        ({"penetrations": (hole(0.9),)}, False),
+        ({"penetrations": (hole(1.0),)}, True),
+        ({"penetrations": (hole(0.9, Meeting.THROUGH),)}, True),
+        ({"columns": (boxout(1.0),)}, False),
+        ({"columns": (boxout(-1.0),)}, False),
+        ({"columns": (boxout(0.0),)}, True),
+        ({"columns": (boxout(1.1),)}, True),
+    ],
+)
+def test_no_line_is_asked_for_too_near_a_pipe_or_along_the_side_of_a_boxout(things, kept):
+    """The middle of a bay of 10 ft, at 5 ft; lines meet a boxout in its middle."""
+    _, more = asked(*EVEN, aspect=1.11, things=things)
+    assert (5.0 in more[0]) is kept
+    assert 15.0 in more[0]
