@@ -17,9 +17,6 @@ from kerfline.units import Display
 TRIES = tuple(3.0 * n for n in range(12))
 """How much further out a string may stand than usual, mm."""
 
-ROUNDS = 2
-"""How often strings that still meet something are placed again, now that all the others stand."""
-
 LEANS = (0.0, 0.8, -0.8)
 """Where in its bay a text of a chain may stand: in the middle, or toward either end."""
 
@@ -61,11 +58,10 @@ def draw_strings(
 
     for string in strings:
         placed.append(nearest(string, placed))
-    for _ in range(ROUNDS):  # what came later may have been in the way, or may make way
-        for k in range(len(placed)):
-            others = placed[:k] + placed[k + 1 :]
-            if _meets(placed[k], board, others, shown.slab):
-                placed[k] = nearest(placed[k].string, others)
+    for k in range(len(placed)):  # what came later may have been in the way, or may make way
+        others = placed[:k] + placed[k + 1 :]
+        if _meets(placed[k], board, others, shown.slab):
+            placed[k] = nearest(placed[k].string, others)
     for k, one in enumerate(placed):
         if not (one.string.spare and _meets(one, board, placed[:k] + placed[k + 1 :], shown.slab)):
             board.take(one.board)

@@ -163,7 +163,7 @@ def _covered(
     """The best cover on the most lines that are not too many; where rules cannot be kept, they are broken at their price."""
     if _is_strip(region, span):
         tries = [MOST_IN_A_STRIP, *tries]
-    too_many = True
+    too_many = True  # unless there is a number of lines to try, and one that will do
     for most in tries:
         lines = lattice(region, most, span, asked)
         if not lines.has_cells:
