@@ -20,6 +20,9 @@ from kerfline.sheets.cut.passes import CutPass
 from kerfline.sheets.spots import middle_of
 from kerfline.units import Display
 
+ALONG_WALL = 0.25
+"""Share of a line that lies under walls from which on it is the wall's; else it only ends there or crosses."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Saw:
@@ -98,6 +101,11 @@ class CutLine:
     def hidden(self) -> bool:
         """Whether a wall will stand on some of it."""
         return self.covered > 0
+
+    @property
+    def under_wall(self) -> bool:
+        """Whether a wall will stand along it, not only across it or on its end."""
+        return self.hidden and self.covered >= ALONG_WALL * self.length
 
     @property
     def length(self) -> float:

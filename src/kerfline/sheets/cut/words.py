@@ -35,9 +35,6 @@ CREW_CAUTIONS = (
 )  # fmt: skip
 
 
-ALONG_WALL = 0.25
-"""Share of a line that lies under walls from which on it is the wall's; else it only ends there or crosses."""
-
 MOST_KNEES = 2
 """A line that bends more often is a curve, whose points no crew measures one by one."""
 
@@ -165,7 +162,7 @@ def ends_words(cut: CutLine, display: Display) -> str:
     said = [w for w in words if w]
     if 0 < len(cut.knees) <= MOST_KNEES and cut.way is Way.SLANTING:
         said.extend(f"bends at {_unbroken(_place(knee, display))}" for knee in cut.knees)
-    if cut.hidden:
+    if cut.under_wall:
         said.append("cut before the wall stands")
     return "; ".join(said) if said else "runs out"
 
@@ -271,8 +268,8 @@ def before_walls(job: Job, cuts: Sequence[CutLine], text: float, width: float) -
     doweled = any(w.bearing_rule is BearingRule.DOWELED and w.bearing for w in job.slab.walls)
     if not hidden:
         return None
-    under = [c for c in hidden if c.covered >= ALONG_WALL * c.length]
-    ending = [c for c in hidden if c not in under]
+    under = [c for c in hidden if c.under_wall]
+    ending = [c for c in hidden if not c.under_wall]
     words = [f"{_cuts(under)}: a wall will stand on {_them(under)}."] if under else []
     if ending:
         words.append(f"{_cuts(ending)}: a wall will stand on a short piece of {_them(ending)}.")

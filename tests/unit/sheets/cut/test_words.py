@@ -12,9 +12,8 @@ from kerfline.model.slab import Slab
 from kerfline.placement.cut_ends import EndAt, SawnEnd
 from kerfline.placement.kerf import cut_end
 from kerfline.sheets.baselines import Baselines, baselines, way_of
-from kerfline.sheets.cut.lines import CutLine, Saw
+from kerfline.sheets.cut.lines import ALONG_WALL, CutLine, Saw
 from kerfline.sheets.cut.words import (
-    ALONG_WALL,
     before_walls,
     by_hand,
     corner_name,
@@ -116,15 +115,17 @@ def test_cuts_to_finish_by_hand_are_named(numbers, said):
 
 
 @pytest.mark.parametrize(
-    ("covered", "words"),
+    ("covered", "words", "row"),
     [
-        (1000 * ALONG_WALL, "a wall will stand on it."),
-        (1000 * ALONG_WALL - 1, "on a short piece of it."),
+        (1000 * ALONG_WALL, "a wall will stand on it.", "cut before the wall stands"),
+        (1000 * ALONG_WALL - 1, "on a short piece of it.", "runs out"),
     ],
 )
-def test_a_line_under_a_wall_is_told_from_one_that_only_ends_there(covered, words):
-    said = before_walls(workshop_job(), [cut(1, (0, 0), (0, 1000), covered=covered)], 2.5, 90.0)
+def test_a_line_under_a_wall_is_told_from_one_that_only_ends_there(covered, words, row):
+    line = cut(1, (0, 0), (0, 1000), covered=covered)
+    said = before_walls(workshop_job(), [line], 2.5, 90.0)
     assert said.paragraphs[0].endswith(words)
+    assert ends_words(line, Display.METRIC) == row
     assert before_walls(workshop_job(), [cut(1, (0, 0), (0, 1000))], 2.5, 90.0) is None
 
 
