@@ -41,6 +41,15 @@ Path = tuple[Point, ...]
 NEAR = 10.0
 """Bends further (mm) from a panel's box than this are not at its corners."""
 
+OUT = 10.0
+"""How far (mm) a bent line runs on beyond the edge."""
+
+STRAIGHT = 2
+"""Points of a straight line."""
+
+ROOMS = (0.0, 400.0)
+"""How much (mm) shorter than the span bays are tried, so that bends find room."""
+
 
 def bent(problem: Problem, pieces: PieceLayout, settled: Sequence[LineString]) -> PieceLayout:
     """The same layout with every bend that makes its panels cheaper.
@@ -131,13 +140,6 @@ def _room(cut: Cut, tip: Point, others: Sequence[LineString]) -> float:
         for x, y in shapely.get_coordinates(line.intersection(other))
     ]
     return min([line.length, *(h for h in hits if h > TOUCH)])
-
-
-OUT = 10.0
-"""How far (mm) a bent line runs on beyond the edge."""
-
-STRAIGHT = 2
-"""Points of a straight line."""
 
 
 @dataclass(frozen=True)
@@ -286,10 +288,6 @@ def _first(problem: Problem, rings: Sequence[LineString], path: Path) -> Bend | 
 def _beyond(bend: Bend) -> Point:
     way = direction(bend.knee, bend.foot)
     return (bend.foot[0] + OUT * way[0], bend.foot[1] + OUT * way[1])
-
-
-ROOMS = (0.0, 400.0)
-"""How much (mm) shorter than the span bays are tried, so that bends find room."""
 
 
 def squared_ways(

@@ -32,6 +32,24 @@ SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 1 / 3, 2 / 3)
 BARRED = 1e6
 """What a mm of cut through a barred area costs, in mm of joint: never, where there is another way."""
 
+MOST_BAYS = 36.0
+"""Area, in squares of the span, that is solved in one go."""
+
+WALLS = 20.0
+"""So many walls make the work on a piece double: each adds candidate lines."""
+
+LEAST_SHARE = 0.2
+"""Least share of the area on either side of a dividing line."""
+
+FEATURE = 0.25
+"""What a line through a corner or under a wall is worth, as a share of the piece's size."""
+
+SHARP = 0.25
+"""What a corner under the least angle on either side of a dividing line costs, as such a share."""
+
+TWO = 2
+"""Parts that a line leaves at least, if it divides anything."""
+
 
 def halve(problem: Problem, piece: Polygon) -> PieceLayout:
     """Divides a piece until every panel is within the span and holds no deep re-entrant corner."""
@@ -130,25 +148,6 @@ def _corner_cuts(piece: Polygon) -> Iterator[tuple[Cut, ...]]:
         for way in corner_ways(piece, corner):
             for group in chords(piece, corner.at, way, through=True):
                 yield tuple(Cut(path=path) for path in group)
-
-
-MOST_BAYS = 36.0
-"""Area, in squares of the span, that is solved in one go."""
-
-WALLS = 20.0
-"""So many walls make the work on a piece double: each adds candidate lines."""
-
-LEAST_SHARE = 0.2
-"""Least share of the area on either side of a dividing line."""
-
-FEATURE = 0.25
-"""What a line through a corner or under a wall is worth, as a share of the piece's size."""
-
-SHARP = 0.25
-"""What a corner under the least angle on either side of a dividing line costs, as such a share."""
-
-TWO = 2
-"""Parts that a line leaves at least, if it divides anything."""
 
 
 def parts_of(

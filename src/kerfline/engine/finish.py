@@ -29,6 +29,15 @@ IN_LINE = 1e-3
 STRENGTH = tuple(Reason)
 """Reasons from the strongest: a pass takes the strongest of its cuts' reasons."""
 
+REACH = 2 * TOUCH
+"""How far (mm) from a line an end may lie and still be meant to end on it."""
+
+DIGITS = 6
+"""Ends of joints are kept to this many digits of a millimetre."""
+
+BORDER = 1.0
+"""A joint within this (mm) of a zone's border lies on it."""
+
 
 def saw_passes(cuts: Sequence[Cut]) -> list[Cut]:
     """The cuts with those joined that meet end to end in one line and are of one kind."""
@@ -93,10 +102,6 @@ def _common(one: Cut, other: Cut) -> tuple[Point, Point] | None:
     return order[0], order[-1]
 
 
-REACH = 2 * TOUCH
-"""How far (mm) from a line an end may lie and still be meant to end on it."""
-
-
 def closed(cuts: Sequence[Cut], concrete: Area) -> list[Cut]:
     """The cuts with each end brought onto the edge or the joint that it all but meets.
 
@@ -137,13 +142,6 @@ def _landed(
 
 def _along(at: Point, way: Point, step: float) -> Point:
     return (at[0] + way[0] * step, at[1] + way[1] * step)
-
-
-DIGITS = 6
-"""Ends of joints are kept to this many digits of a millimetre."""
-
-BORDER = 1.0
-"""A joint within this (mm) of a zone's border lies on it."""
 
 
 def joints_of(slab: Slab, rules: SlabRules, cuts: Sequence[Cut]) -> tuple[Joint, ...]:

@@ -61,6 +61,24 @@ divided evenly, mm."""
 GAIN_OF_COLUMN = 5.0 * MM_PER_FOOT
 """What one costs less for each column on it, mm."""
 
+DIGITS = 2
+"""Digits of a millimetre to which places are rounded."""
+
+EXACT = 3
+"""The same of places where joints arrive."""
+
+FIRST = 1024
+"""Places that there is room for at first; the room doubles when it is full."""
+
+SHORT = 150.0
+"""Less edge than this (mm) aslant of both axes in one block is a chamfer that any layout takes."""
+
+ROOM = 18.0
+"""Gathered pieces are not made larger than this many squares of the span."""
+
+SMALL = 1.0
+"""A corner of a block smaller than this, in squares of the span, joins whatever lies beside it."""
+
 
 def separators(region: Region, axis: int, span: float) -> list[float]:
     """Places of the separators across an axis, so that no block is longer than ``BLOCK`` spans."""
@@ -238,16 +256,6 @@ def block(region: Region, gross: Polygon) -> Region:
     return clipped(region, gross, max(parts, key=lambda p: p.area, default=gross))
 
 
-DIGITS = 2
-"""Digits of a millimetre to which places are rounded."""
-
-EXACT = 3
-"""The same of places where joints arrive."""
-
-FIRST = 1024
-"""Places that there is room for at first; the room doubles when it is full."""
-
-
 class Arrivals:
     """The ends of joints, in the order in which the joints came."""
 
@@ -278,16 +286,6 @@ class Arrivals:
         near = np.unique(np.round(ends[inside], EXACT), axis=0)
         beside = shapely.distance(part.gross.boundary, shapely.points(near)) <= TOUCH
         return replace(part, landings=tuple((float(x), float(y)) for x, y in near[beside]))
-
-
-SHORT = 150.0
-"""Less edge than this (mm) aslant of both axes in one block is a chamfer that any layout takes."""
-
-ROOM = 18.0
-"""Gathered pieces are not made larger than this many squares of the span."""
-
-SMALL = 1.0
-"""A corner of a block smaller than this, in squares of the span, joins whatever lies beside it."""
 
 
 def gathered(region: Region, parts: Sequence[Region]) -> tuple[list[Region], list[Region]]:

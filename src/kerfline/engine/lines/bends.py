@@ -38,6 +38,9 @@ GRAZING = 15.0
 SQUARE_ON = 15.0
 """A bent end comes in within this (degrees) of square."""
 
+REACH = 500.0
+"""How far (mm) before and behind a slanted joint a line bends: the least in guidance, for a small jog."""
+
 
 @dataclass(frozen=True)
 class Bend:
@@ -115,9 +118,6 @@ def arrival(lines: Sequence[LineString], inner: Point, tip: Point) -> float | No
     flat = angle_between(direction(inner, tip), tangent(target, tip))
     return min(flat, 180.0 - flat)
 
-
-REACH = 500.0
-"""How far (mm) before and behind a slanted joint a line bends: the least in guidance, for a small jog."""
 
 Crossing = tuple[Point, Point, Point]
 """Where a line bends, crosses and bends back: place along its axis of position, place along itself."""

@@ -42,6 +42,27 @@ BESIDE_WEIGHT = 300.0
 BROAD = 1e4
 """Smaller barred areas (mm2) are forbidden lines, which joints run beside anyway."""
 
+CROWD = 0.09
+"""Even divisions closer than this share of the span to a better line are left out."""
+
+NEAR = 0.4
+"""Features closer to one another than this share of the least width share one line."""
+
+MOST = 24
+"""Candidate lines through features along one axis at most."""
+
+PER_BAY = 2.5
+"""Candidate lines at even divisions for each span of the extent."""
+
+LEAST = 6
+"""Candidate lines at even divisions in any case."""
+
+APART = 20.0
+"""Further lines this close (mm) to another are not worth their own."""
+
+JOG = 100.0
+"""A re-entrant corner less deep than this (mm) gets no candidate line of its own."""
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -137,28 +158,6 @@ def _jog(at: Point, hull: LinearRing, shape: Polygon) -> float:
         if hole.distance(shapely.Point(at)) < 1.0:
             return math.sqrt(Polygon(hole).area)
     return float(hull.distance(shapely.Point(at)))
-
-
-CROWD = 0.09
-"""Even divisions closer than this share of the span to a better line are left out."""
-
-NEAR = 0.4
-"""Features closer to one another than this share of the least width share one line."""
-
-MOST = 24
-"""Candidate lines through features along one axis at most."""
-
-PER_BAY = 2.5
-"""Candidate lines at even divisions for each span of the extent."""
-
-LEAST = 6
-"""Candidate lines at even divisions in any case."""
-
-APART = 20.0
-"""Further lines this close (mm) to another are not worth their own."""
-
-JOG = 100.0
-"""A re-entrant corner less deep than this (mm) gets no candidate line of its own."""
 
 
 @dataclass(frozen=True, slots=True)

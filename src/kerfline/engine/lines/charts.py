@@ -43,6 +43,33 @@ ON_SEAM = 1e-7
 AREA = 2
 """Dimensions of a shape that may lie around the centre."""
 
+ROUND_SHARE = 0.25
+"""Share of the boundary that runs along arcs of one centre, from which on radial joints are tried."""
+
+GAP = 2.0
+"""An angle (degrees) without concrete at least this wide is a gap in a ring."""
+
+ANOTHER = 0.18
+"""Share of the boundary along another direction from which on that direction is tried."""
+
+TAPER = (3.0, 40.0)
+"""Angle (degrees) between two long edges whose bisector is tried as an axis."""
+
+LONG = 0.5
+"""A long edge is at least this share of the longest."""
+
+MOST = 4
+"""Charts tried on one piece."""
+
+MOST_LARGE = 2
+"""Charts tried on a piece of many panels."""
+
+LARGE = 12.0
+"""Area, in squares of the span, from which on a piece is large."""
+
+APART = 1.0
+"""Charts turned by less than this (degrees) are one."""
+
 
 class Chart(Protocol):
     """Two coordinates for every point of a region."""
@@ -157,13 +184,6 @@ def bounds_in(
     return float(low[0]), float(low[1]), float(high[0]), float(high[1])
 
 
-ROUND_SHARE = 0.25
-"""Share of the boundary that runs along arcs of one centre, from which on radial joints are tried."""
-
-GAP = 2.0
-"""An angle (degrees) without concrete at least this wide is a gap in a ring."""
-
-
 def round_charts(piece: Polygon) -> list[RoundChart]:
     """The round chart of the boundary's main centre; none where little of it is round."""
     arcs = arcs_of(piece)
@@ -211,28 +231,6 @@ def _seam(piece: Polygon, centre: Point, radius: float) -> float:
         if not ray.intersection(piece).length:
             return middle
     return float(ordered[0])
-
-
-ANOTHER = 0.18
-"""Share of the boundary along another direction from which on that direction is tried."""
-
-TAPER = (3.0, 40.0)
-"""Angle (degrees) between two long edges whose bisector is tried as an axis."""
-
-LONG = 0.5
-"""A long edge is at least this share of the longest."""
-
-MOST = 4
-"""Charts tried on one piece."""
-
-MOST_LARGE = 2
-"""Charts tried on a piece of many panels."""
-
-LARGE = 12.0
-"""Area, in squares of the span, from which on a piece is large."""
-
-APART = 1.0
-"""Charts turned by less than this (degrees) are one."""
 
 
 def likely_charts(problem: Problem) -> list[Chart]:

@@ -39,6 +39,15 @@ FEWEST, NEXT, LONG_BAYS = 3.0, 1.0, 0.5
 WHOLE = 2.0
 """Weight of dividing a whole span, against a part of it between two features."""
 
+NEAR = 40.0
+"""Images that lie within this (mm) are one place: whole inches, rounded on either side of a mirror."""
+
+BESIDE = 30.0
+"""Panels whose sides lie within this (mm) of one line touch there; corners of surveys are as noisy."""
+
+SAME_PLACE = 20.0
+"""Places closer than this (mm) are one."""
+
 
 @dataclass(frozen=True, slots=True)
 class FreeSpan:
@@ -161,10 +170,6 @@ def _counts(size: float, clear: float, limits: WorkingLimits) -> list[tuple[int,
     return [(n, w) for n, w in sorted(weights.items()) if size / n >= limits.width]
 
 
-NEAR = 40.0
-"""Images that lie within this (mm) are one place: whole inches, rounded on either side of a mirror."""
-
-
 def mirrored_places(
     problem: Problem, chart: Chart, axis: int, taken: Sequence[float], places: Sequence[float]
 ) -> list[float]:
@@ -192,12 +197,6 @@ Box = tuple[float, float, float, float]
 
 Places = tuple[tuple[float, ...], tuple[float, ...]]
 """Places of lines on the first axis and on the second, mm."""
-
-BESIDE = 30.0
-"""Panels whose sides lie within this (mm) of one line touch there; corners of surveys are as noisy."""
-
-SAME_PLACE = 20.0
-"""Places closer than this (mm) are one."""
 
 
 def mending_places(boxes: Sequence[Box], poor: Sequence[bool], limits: WorkingLimits) -> Places:

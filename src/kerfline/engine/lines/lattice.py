@@ -31,6 +31,15 @@ BESIDE_HOLE = 127.0
 CLOSE = 50.8
 """A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""
 
+CROSSING = 0.6
+"""A wall that takes up this share of a strip's height divides the strip."""
+
+CROWD = 48
+"""Places lines than this along one axis of a piece of a hundred bays are more than joints could follow."""
+
+MOST_BAYS = 200
+"""No span is divided into more bays than this."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GridLine:
@@ -136,16 +145,6 @@ def _new_line(group: Sequence[Feature], steps: Steps) -> GridLine:
     wish = sum(f.at * (f.length or 1.0) for f in group) / weight
     at = steps.within(low, high, wish) if high - low > SAME else (low + high) / 2
     return GridLine(at=at, rank=group[0].rank, features=tuple(group))
-
-
-CROSSING = 0.6
-"""A wall that takes up this share of a strip's height divides the strip."""
-
-CROWD = 48
-"""Places lines than this along one axis of a piece of a hundred bays are more than joints could follow."""
-
-MOST_BAYS = 200
-"""No span is divided into more bays than this."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -38,6 +38,9 @@ from kerfline.model.slab import Wall
 MANY = 200
 """With more joints than this only those near a wall are looked at for what its joint leaves beside it."""
 
+NEARBY = 2.0
+"""Corners within this many spans of a wall draw its joint to their level, where the wall hides it there."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Required:
@@ -270,10 +273,6 @@ def _shared(wall: Wall, lines: Sequence[LineString]) -> float | None:
         if under.length >= wall.line.length - wall.thickness:
             return float(under.hausdorff_distance(wall.line)) if under.length else 0.0
     return None
-
-
-NEARBY = 2.0
-"""Corners within this many spans of a wall draw its joint to their level, where the wall hides it there."""
 
 
 @dataclass(frozen=True)

@@ -33,6 +33,19 @@ SHALLOW = 30.0
 KNEE = 1.0
 """A corner this close (mm) to a knee is the knee."""
 
+AT_ONCE = 4000
+"""Blocks that are measured together: so many fit in the memory of a small machine."""
+
+FULL_TURN = 360.0
+
+HALF_TURN = 180.0
+
+ROUNDING = 1e-6
+"""Angles (degrees) that differ by less are equal."""
+
+MEASURABLE = 4
+"""Points of a ring that encloses an area, its first one counted again."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shape:
@@ -130,19 +143,6 @@ def _depth(at: Point, hull: Polygon, panel: Polygon) -> float:
         if hole.distance(shapely.Point(at)) < 1.0:
             return max(depth, math.sqrt(Polygon(hole).area))
     return depth
-
-
-AT_ONCE = 4000
-"""Blocks that are measured together: so many fit in the memory of a small machine."""
-
-FULL_TURN = 360.0
-HALF_TURN = 180.0
-
-ROUNDING = 1e-6
-"""Angles (degrees) that differ by less are equal."""
-
-MEASURABLE = 4
-"""Points of a ring that encloses an area, its first one counted again."""
 
 
 @dataclass(frozen=True)

@@ -34,6 +34,21 @@ from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN, MEASURE, SAME
 
+SLACK = 1.1
+"""Blocks longer in the chart than this share of the span are not looked at."""
+
+NEAR_SPAN = 0.99
+"""Blocks longer than this share of the span are measured to the hair."""
+
+FULL_BOX = 0.99
+"""A block that fills this share of its box in a square chart is a rectangle."""
+
+CONVEX = 0.999
+"""A block that fills this share of its convex hull has the hull's straight runs."""
+
+OVER_SPAN = 1e6
+"""What a single cell over the span costs, in mm of joint: it is divided afterwards."""
+
 Index = tuple[int, int]
 """How many candidate lines of each axis lie before a cell."""
 
@@ -141,22 +156,6 @@ def _both(one: Group, other: Group) -> Group:
         max(high_v, high_v_b),
         area + area_b,
     )
-
-
-SLACK = 1.1
-"""Blocks longer in the chart than this share of the span are not looked at."""
-
-NEAR_SPAN = 0.99
-"""Blocks longer than this share of the span are measured to the hair."""
-
-FULL_BOX = 0.99
-"""A block that fills this share of its box in a square chart is a rectangle."""
-
-CONVEX = 0.999
-"""A block that fills this share of its convex hull has the hull's straight runs."""
-
-OVER_SPAN = 1e6
-"""What a single cell over the span costs, in mm of joint: it is divided afterwards."""
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,15 @@ MOSTLY = 0.5
 MORE_BAYS = 1
 """A span may be divided into the least number of bays and up to this many more at no charge."""
 
+DIGITS = 2
+"""Digits of a millimetre to which costs are told."""
+
+HALF = 0.5
+"""Two panels share a joint."""
+
+HALF_OF_FOUR = 2
+"""Cells of the four around a vertex on a straight edge."""
+
 
 def departures(grid: Grid, region: Region, panels: Panels) -> Numbers:
     """For each panel the sum over both axes of its relative departure from an even bay."""
@@ -96,16 +105,6 @@ def _nearest(dividers: Flags) -> tuple[Integers, Integers]:
     before = np.maximum.accumulate(np.where(dividers, index, 0), axis=0)
     after = np.where(dividers, index, count - 1)[::-1]
     return before, np.minimum.accumulate(after, axis=0)[::-1]
-
-
-DIGITS = 2
-"""Digits of a millimetre to which costs are told."""
-
-HALF = 0.5
-"""Two panels share a joint."""
-
-HALF_OF_FOUR = 2
-"""Cells of the four around a vertex on a straight edge."""
 
 
 def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:

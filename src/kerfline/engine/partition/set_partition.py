@@ -22,6 +22,15 @@ from kerfline.engine.effort import Effort
 
 INFINITE = float("inf")
 
+WHOLE = 1e-5
+"""How near a choice must be to 0 or 1."""
+
+LEAST_ITERATIONS = 8_000
+"""Simplex iterations that a linear programme may take in any case."""
+
+GAP = 1e-4
+"""Relative gap at which a layout counts as proven best."""
+
 
 class Rows:
     """Rows of a programme, collected in batches."""
@@ -107,16 +116,6 @@ def by_panel(panel: Integers, row: Integers, count: int) -> tuple[Integers, Inte
     order = np.lexsort((row, panel))
     starts = np.searchsorted(panel[order], np.arange(count + 1)).astype(np.int64)
     return starts, row[order]
-
-
-WHOLE = 1e-5
-"""How near a choice must be to 0 or 1."""
-
-LEAST_ITERATIONS = 8_000
-"""Simplex iterations that a linear programme may take in any case."""
-
-GAP = 1e-4
-"""Relative gap at which a layout counts as proven best."""
 
 
 class Master:

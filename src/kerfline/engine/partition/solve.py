@@ -48,6 +48,24 @@ UNHELPFUL = (
 )
 """Heuristics that cost more than they find once a dive has found a cover."""
 
+FIRST = 6000
+"""Most panels that the search begins with, single cells not counted."""
+
+BATCH = 3000
+"""Most panels that are added in one round."""
+
+ROUNDS = 60
+"""Most rounds of adding panels; reached only by the largest programmes, which then stay unproven."""
+
+MANY = 400
+"""With more new panels than this the linear programme is solved afresh, which is then quicker."""
+
+DIGITS = 6
+"""Prices are compared to this many digits of a millimetre of joint."""
+
+HALF = 0.5
+"""A column above this is taken."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class WholeAnswer:
@@ -163,25 +181,6 @@ def _searched(
         return start, low
     found = WholeAnswer(values=master.values(), cost=master.cost)
     return (found if start is None or found.cost < start.cost else start), low
-
-
-FIRST = 6000
-"""Most panels that the search begins with, single cells not counted."""
-
-BATCH = 3000
-"""Most panels that are added in one round."""
-
-ROUNDS = 60
-"""Most rounds of adding panels; reached only by the largest programmes, which then stay unproven."""
-
-MANY = 400
-"""With more new panels than this the linear programme is solved afresh, which is then quicker."""
-
-DIGITS = 6
-"""Prices are compared to this many digits of a millimetre of joint."""
-
-HALF = 0.5
-"""A column above this is taken."""
 
 
 @dataclass(frozen=True, kw_only=True)

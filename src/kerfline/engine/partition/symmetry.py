@@ -21,6 +21,12 @@ from kerfline.units import MM_PER_FOOT
 ALIKE = 0.03
 """Images whose areas or costs differ by no more than this share are alike."""
 
+SAME_COST = 1.0
+"""Images whose costs differ by less than this (mm of joint) are alike."""
+
+SAME_PLACE = 30.0
+"""Lines whose images lie within this (mm, about an inch: positions are rounded) are alike."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Flip:
@@ -182,13 +188,6 @@ def _keeps_seams(net: Net, prices: Sequence[float], flip: Flip, box: Numbers) ->
     required = np.array([s.line == SETTLED for s in net.seams])
     same = np.abs(price - price[image]) <= ALIKE * price + MM_PER_FOOT
     return bool(same.all()) and bool((required == required[image]).all())
-
-
-SAME_COST = 1.0
-"""Images whose costs differ by less than this (mm of joint) are alike."""
-
-SAME_PLACE = 30.0
-"""Lines whose images lie within this (mm, about an inch: positions are rounded) are alike."""
 
 
 def grid_images(grid: Grid, panels: Panels, costs: Numbers) -> Integers:

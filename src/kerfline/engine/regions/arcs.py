@@ -41,6 +41,9 @@ PLACES = 3
 FULL_TURN = 360.0
 HALF_TURN = 180.0
 
+LEVEL = 3.0
+"""Two arcs of one centre begin together where the rays to their ends are no further apart (degrees)."""
+
 
 @dataclass(frozen=True, slots=True)
 class FoundArc:
@@ -163,10 +166,6 @@ def _centre_of(run: Sequence[Point]) -> Point | None:
 def share_centre(first: FoundArc, second: FoundArc) -> bool:
     """Whether two arcs turn about one centre."""
     return math.dist(first.centre, second.centre) < ONE_CENTRE * max(first.radius, second.radius)
-
-
-LEVEL = 3.0
-"""Two arcs of one centre begin together where the rays to their ends are no further apart (degrees)."""
 
 
 def bend_ends(piece: Polygon) -> list[LineString]:

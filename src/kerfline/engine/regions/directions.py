@@ -30,6 +30,13 @@ LESSER = 1e-5
 CHORD_TURN = (0.2, 12.0)
 """An edge that turns by this much (degrees) at both ends is a chord of an arc: it has no direction."""
 
+DRAWN = 4.0
+"""An outline that strays from its image by no more than this (mm) was drawn symmetric."""
+
+MIRRORS = ((-1.0, 1.0), (1.0, -1.0))
+
+HALF_TURN = (-1.0, -1.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Direction:
@@ -146,13 +153,6 @@ def misfit(angle: float, direction: float) -> float:
     """Angle in degrees between a line and the nearer axis of a frame, 0 to 45."""
     gap = abs(angle - direction) % QUARTER
     return min(gap, QUARTER - gap)
-
-
-DRAWN = 4.0
-"""An outline that strays from its image by no more than this (mm) was drawn symmetric."""
-
-MIRRORS = ((-1.0, 1.0), (1.0, -1.0))
-HALF_TURN = (-1.0, -1.0)
 
 
 def is_symmetric(shape: Polygon, turn: float, axis: int) -> bool:

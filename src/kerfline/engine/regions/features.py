@@ -34,6 +34,9 @@ LARGE_BOXOUT = 2.0
 ROUGH = 5 * MM_PER_INCH
 """How near (mm) the lines for a curved border of a zone follow it."""
 
+LARGE = 76.2
+"""Pipes from this diameter (mm, 3 in) on ask for a joint through them (common practice)."""
+
 
 class Rank(IntEnum):
     """How strongly a feature asks for a line: lower goes first when lines are merged or dropped."""
@@ -328,10 +331,6 @@ class Shy:
     clear: float
     through: bool
     weight: float
-
-
-LARGE = 76.2
-"""Pipes from this diameter (mm, 3 in) on ask for a joint through them (common practice)."""
 
 
 def targets_of(region: Region, weights: Weights) -> tuple[Target, ...]:

@@ -45,6 +45,27 @@ SOME = 0.05
 LEVEL = 0.02
 """A direction this close (degrees) to the slab's own axes is taken for them."""
 
+WORTH = 0.25
+"""Length of edge that a split must bring into a frame for each mm of the line that splits."""
+
+LEAST_GAIN = 0.6
+"""The same, at least, in spans."""
+
+LEAST_AREA = 0.6
+"""Area of a part at least, in squares of the span."""
+
+SQUARE_ENOUGH = 30.0
+"""Joints meet an edge that is no further off its axis (degrees) at 60 degrees or more."""
+
+SKEW = 0.6
+"""Weight of an edge just that far off; one further off counts whole."""
+
+TWO = 2
+"""Parts of a piece that is split."""
+
+REACH = 4.0
+"""How far cuts are drawn beyond a piece, as a share of its size."""
+
 
 def regions_of(slab: Slab, rules: SlabRules, options: EngineOptions) -> tuple[PlacedRegion, ...]:
     """Splits a slab into regions, each in its own frame.
@@ -146,25 +167,6 @@ def frame_angle(piece: Polygon, direction: Direction) -> float:
     seen = turned_shape(piece, -angle)
     x0, _, x1, _ = seen.bounds
     return angle + 180.0 if seen.centroid.x > (x0 + x1) / 2 + 1.0 else angle
-
-
-WORTH = 0.25
-"""Length of edge that a split must bring into a frame for each mm of the line that splits."""
-
-LEAST_GAIN = 0.6
-"""The same, at least, in spans."""
-
-LEAST_AREA = 0.6
-"""Area of a part at least, in squares of the span."""
-
-SQUARE_ENOUGH = 30.0
-"""Joints meet an edge that is no further off its axis (degrees) at 60 degrees or more."""
-
-SKEW = 0.6
-"""Weight of an edge just that far off; one further off counts whole."""
-
-TWO = 2
-"""Parts of a piece that is split."""
 
 
 @dataclass(frozen=True)
@@ -276,9 +278,6 @@ def _angles(part: Polygon) -> Iterator[float]:
 
 
 Chords = tuple[tuple[Point, Point], ...]
-
-REACH = 4.0
-"""How far cuts are drawn beyond a piece, as a share of its size."""
 
 
 def corner_ways(piece: Polygon, corner: Corner) -> Iterable[Point]:

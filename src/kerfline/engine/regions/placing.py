@@ -40,6 +40,11 @@ beyond, the lines of the open floor would be better moved."""
 LEAST = 1000.0
 """Pieces of less area than this (mm2) are rounding."""
 
+DIGITS = 3
+"""Places are compared to this many digits of a millimetre."""
+
+QUARTER = 90.0
+
 
 def placed_region(
     slab: Slab,
@@ -218,12 +223,6 @@ def baseline(slab: Slab, angle: float) -> Point:
     """Where positions are measured from: the lowest, then leftmost corner as the frame sees it."""
     x0, y0, _, _ = turned_shape(slab.outline.polygon, -angle).bounds
     return (float(x0), float(y0))
-
-
-DIGITS = 3
-"""Places are compared to this many digits of a millimetre."""
-
-QUARTER = 90.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,12 @@ X, Y = 0, 1
 NEAR_AXIS = 0.14
 """Slope (about 8 degrees) within which an edge or a wall counts as along an axis."""
 
+TOLD = (Reason.PINNED, Reason.FOUND, Reason.FALL, Reason.ZONE, Reason.PATTERN)
+"""Reasons that a joint is made for: it is settled first, and nothing that it meets is a stronger one."""
+
+HAIR = SAME / 2
+"""How far (mm) a cut reaches beyond what it ends on: well under what counts as one point."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class RegionZone:
@@ -137,10 +143,6 @@ class Region:
             lines=np.asarray(shapely.linestrings(ends)),
             walls=np.array([name for name, _ in named], dtype=str),
         )
-
-
-TOLD = (Reason.PINNED, Reason.FOUND, Reason.FALL, Reason.ZONE, Reason.PATTERN)
-"""Reasons that a joint is made for: it is settled first, and nothing that it meets is a stronger one."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -248,10 +250,6 @@ def along_axis(start: Point, end: Point) -> int | None:
     if dy <= NEAR_AXIS * dx:
         return Y
     return None
-
-
-HAIR = SAME / 2
-"""How far (mm) a cut reaches beyond what it ends on: well under what counts as one point."""
 
 
 def overshot(path: tuple[Point, ...]) -> tuple[Point, ...]:

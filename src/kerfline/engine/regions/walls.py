@@ -39,6 +39,18 @@ AT_EDGE = 152.4
 SQUARE = 0.2
 """Sine of the angle under which a joint counts as along a wall."""
 
+DRIFT = 5.0
+"""A line that strays from its axis by no more than this (mm) runs along it: it was drawn, not surveyed."""
+
+DOORWAY = 1500.0
+"""Pieces of wall this far apart (mm) in one line are one wall: a double door and its posts (common practice)."""
+
+STRAIGHT = 2
+"""Points of a straight wall."""
+
+IN_LINE = 0.02
+"""Sine of the angle under which two pieces of wall are parallel."""
+
 
 def wall_slack(wall: Wall) -> float:
     """How far off a wall's centre line its joint may run: to its face, where corners of the slab often lie."""
@@ -170,10 +182,6 @@ def _parallel(
     return abs(a[0] * b[1] - a[1] * b[0]) < SQUARE
 
 
-DRIFT = 5.0
-"""A line that strays from its axis by no more than this (mm) runs along it: it was drawn, not surveyed."""
-
-
 def asks_aslant(region: Region) -> bool:
     """Whether a wall, a given joint or the border of a zone asks for a joint aslant of both axes."""
     return must_slant(region) or any(is_aslant(w) for w in _walls(region))
@@ -207,16 +215,6 @@ def _settled(region: Region) -> Iterator[LineString]:
     for zone in region.zones:
         if zone.joint_at_border:
             yield from lines_of(zone.area.exterior.intersection(region.gross))
-
-
-DOORWAY = 1500.0
-"""Pieces of wall this far apart (mm) in one line are one wall: a double door and its posts (common practice)."""
-
-STRAIGHT = 2
-"""Points of a straight wall."""
-
-IN_LINE = 0.02
-"""Sine of the angle under which two pieces of wall are parallel."""
 
 
 def short_walls(walls: Sequence[Wall], span: float) -> frozenset[str]:
