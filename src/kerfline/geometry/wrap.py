@@ -6,15 +6,26 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
 
+from kerfline.geometry.corners import direction, turn_between
 from kerfline.geometry.faces import polygons_of, sound
 from kerfline.geometry.regions import EVEN_OUT
+from kerfline.geometry.ring import Point
 
 STRAIGHTEN = 1.0
 """Vertices that lie off their neighbours' line by less than this (mm) are left out."""
 
 SLIT = 0.1
 """Pieces of one area are joined over slits of this width (mm)."""
+
+CRUMB = 0.01
+"""Edges shorter than this (mm) are the last bits of floats, which sharp corners would make large."""
+
+OFF_LINE = 50.0
+"""An edge around lines turns no farther (mm) from them; the steps of their ends are smaller."""
+
+MIN_RING = 3
 
 ON_EDGE = 10.0
 """What shares no more of an edge than this (mm) does not lie on it."""
@@ -50,9 +61,9 @@ def wrapped(lines: Sequence[LineString], gap: float) -> list[Polygon]:
     wide = shapely.union_all(
         shapely.buffer(shapely.get_parts(merged), half, cap_style="square", join_style="mitre")
     )
-    filled = shapely.union_all([Polygon(p.exterior) for p in polygons_of(wide)])
+    filled = shapely.union_all([Polygon(p.exterior) for p in polygons_of(wide)]).simplify(CRUMB)
     narrow = polygons_of(_narrowed(filled, half, merged))
-    areas = [_straightened(p) for p in narrow]
+    areas = [_turning_on_lines(_straightened(p), merged) for p in narrow]
     return sorted(areas, key=lambda p: (-round(p.area), p.bounds))
 
 
@@ -77,6 +88,25 @@ def _split(area: Polygon, lines: BaseGeometry) -> BaseGeometry:
     """The pieces into which lines part an area, those that end on its edge but for the last bits of a float too."""
     within = lines.intersection(area.buffer(SLIT))
     return shapely.polygonize([shapely.union_all([area.exterior, within], grid_size=EVEN_OUT)])
+
+
+def _turning_on_lines(area: Polygon, lines: BaseGeometry) -> Polygon:
+    """An area without the corners that stick out where no line is.
+
+    Sharp corners of a line's small steps reach out far when the line is widened by much.
+    """
+    corners = [(float(x), float(y)) for x, y in orient(area).exterior.coords[:-1]]
+    off = shapely.distance(shapely.points(corners), lines) > OFF_LINE
+    beside = zip(corners[-1:] + corners, corners, corners[1:] + corners[:1], strict=False)
+    kept = [c[1] for c, far in zip(beside, off, strict=True) if not (far and _sticks_out(*c))]
+    plain = Polygon(kept) if MIN_RING <= len(kept) < len(corners) else area
+    lost = lines.intersection(area).difference(plain.buffer(STRAIGHTEN)) if plain.is_valid else area
+    return area if lost.length > STRAIGHTEN else _straightened(plain)
+
+
+def _sticks_out(before: Point, at: Point, after: Point) -> bool:
+    """Whether a ring with its area on the left turns left at a corner."""
+    return turn_between(direction(before, at), direction(at, after)) < 180.0  # noqa: PLR2004 - half a turn
 
 
 def _straightened(area: Polygon) -> Polygon:

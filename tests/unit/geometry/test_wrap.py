@@ -3,7 +3,7 @@
 import pytest
 from shapely import LineString, Polygon, affinity, box, union_all
 
-from kerfline.geometry.wrap import _narrowed, grown, wrapped
+from kerfline.geometry.wrap import STRAIGHTEN, _narrowed, grown, wrapped
 
 
 def test_walls_with_a_door_are_wrapped():
@@ -60,3 +60,27 @@ def test_narrowing_leaves_sharp_corners_sharp():
     square = box(0, 0, 5000, 5000)
     found = _narrowed(square.buffer(300, join_style="mitre"), 300, square.exterior)
     assert found.symmetric_difference(square).area < 1.0
+
+
+def test_the_steps_of_a_lines_end_throw_no_corner_out():
+    """A step of 23 mm at the end of a face, which sharp corners of 2.4 m would make a bump of 100 mm."""
+    step = [(3_300, -365), (50, -365), (50, -342), (0, -342)]
+    faces = [
+        LineString([(-8_000, 0), (0, 0), (0, -342)]),
+        LineString([(-100, -342), (0, -342)]),
+        LineString([(0, 0), (9_000, 0)]),
+        LineString([(-8_000, 0), (-8_000, -6_000), (9_000, -6_000), (9_000, 0)]),
+        LineString(step),
+    ]
+    (area,) = wrapped(faces, 4_880)
+    assert area.bounds[3] == pytest.approx(0.0, abs=STRAIGHTEN)
+
+
+def test_a_turned_outline_is_wrapped_as_one_that_lies_square():
+    """The last bits of floats leave edges of no length, which sharp corners would make large."""
+    walls = [box(0, -300, 10_000, 300), box(9_700, 0, 10_300, 8_000), box(0, 7_700, 10_000, 8_300)]
+    lines = [w.exterior for w in (*walls, box(-300, 0, 300, 8_000))]
+    (square,) = wrapped(lines, 1_220)
+    turned = wrapped([affinity.rotate(w, 17.3, origin=(0, 0)) for w in lines], 1_220)
+    back = affinity.rotate(turned[0], -17.3, origin=(0, 0))
+    assert back.symmetric_difference(square).area < 1e-6 * square.area
