@@ -1,7 +1,7 @@
 """The habits of drafting offices, each a way to draw a plan whose truth is known."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from random import Random
 
@@ -24,6 +24,7 @@ class Drawn:
         walls: Length of the inner walls, mm.
         unit: Millimetres in its unit.
         asks: Whether asking is the right answer, with every slab among the candidates.
+        corners: How many corners the slab has, where that tells; else None.
     """
 
     document: Document
@@ -32,6 +33,7 @@ class Drawn:
     walls: float
     unit: float
     asks: bool = False
+    corners: int | None = None
 
 
 Habit = Callable[[Random, Plan], Drawn]
@@ -59,8 +61,6 @@ def _walls_as_lines(d: Drafter, plan: Plan, *, caps: bool = True) -> None:
 
 def _slab_alone(plan: Plan) -> Plan:
     """The plan whose slab is what its walls' outer faces go around."""
-    from dataclasses import replace
-
     return replace(plan, slab=plan.facade)
 
 
@@ -391,6 +391,15 @@ def uncleaned_walls(random: Random, plan: Plan) -> Drawn:
     return _drawn(d, plan)
 
 
+def butted_corners(random: Random, plan: Plan) -> Drawn:
+    """No slab is drawn: each wall by itself, from the centre line of one that it meets to that of the next."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random))
+    corners = sheets.butted(d, plan, caps=random.random() < 0.5)
+    contents(d, plan)
+    return replace(_drawn(d, plan), corners=corners)
+
+
 def room_areas(random: Random, plan: Plan) -> Drawn:
     """No slab is drawn: walls, and a closed outline in each room on a layer that says nothing."""
     plan = _slab_alone(plan)
@@ -543,4 +552,5 @@ HABITS: tuple[Habit, ...] = (
     paving_around,
     court,
     regions,
+    butted_corners,
 )

@@ -76,6 +76,9 @@ def _read(drawn: Drawn, drawing: Drawing, parts: SlabParts) -> Outcome:
     if not right:
         why = f"{outline.area / 1e6:.0f} m2 in {drawing.unit_name} for {drawn.slabs[0].area / 1e6:.0f} m2"
         return Outcome(verdict="wrong", why=why)
+    if drawn.corners not in (None, found := len(outline.exterior.coords) - 1):
+        why = f"an edge of {found} corners for one of {drawn.corners}"
+        return Outcome(verdict="wrong", why=why)
     if drawn.asks and len(drawn.slabs) > 1:
         return Outcome(verdict="wrong", why="one of several slabs taken without a question")
     if wrong_holes:

@@ -4,6 +4,8 @@ from dataclasses import replace
 from itertools import pairwise
 from random import Random
 
+import numpy as np
+import shapely
 from shapely import LineString, Polygon, affinity, box
 
 from forge.drafter import ENGLISH, Drafter, rings_of
@@ -21,6 +23,25 @@ def uncleaned(d: Drafter, plan: Plan) -> None:
         for side in (1, -1):
             face = line.offset_curve(side * thick / 2)
             d.line("wall", *face.coords)
+
+
+def butted(d: Drafter, plan: Plan, *, caps: bool) -> int | None:
+    """Each wall by itself from centre line to centre line, its ends drawn or not.
+
+    Returns:
+        How many corners the facade has, where all are square.
+    """
+    middle = plan.facade.buffer(-plan.outer / 2, join_style="mitre").exterior
+    outer = [(LineString(ends), plan.outer) for ends in pairwise(middle.coords)]
+    for line, thick in (*outer, *plan.inner):
+        body = line.buffer(thick / 2, cap_style="flat")
+        cut = body.difference(shapely.union_all([door.gap for door in plan.doors]))
+        for part in getattr(cut, "geoms", [cut]):
+            for face in pairwise(part.exterior.coords):
+                if caps or LineString(face).length > thick + 1:
+                    d.line("wall", *face)
+    square = all(min(np.abs(np.subtract(*line.coords))) < 1e-6 for line, _ in outer)
+    return len(outer) if square else None
 
 
 def room_areas(d: Drafter, plan: Plan) -> None:

@@ -24,6 +24,7 @@ from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.size import LEAST_SLAB
 from kerfline.files.drawing.unnamed import add_unnamed
 from kerfline.files.drawing.wording import wide
+from kerfline.units import counted
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -99,7 +100,8 @@ def _outline_note(drawing: Drawing, slab: Candidate) -> str:
     names = f"layer{'s' if len(slab.layers) > 1 else ''} {', '.join(slab.layers)}"
     if slab.source is Source.WALLS:
         bridged = f", openings up to {wide(slab.gap, drawing.unit.display)} wide bridged"
-        return f"Outline: the outer faces of the walls on {names}{bridged}. Check it."
+        butted = f", straight past {counted(slab.butted, 'butted corner')}" if slab.butted else ""
+        return f"Outline: the outer faces of the walls on {names}{bridged}{butted}. Check it."
     if any(outline_rank(n) is not None for n in slab.layers):
         how = "pieces on the " if slab.source is Source.PIECES else ""
         return f"Outline: {how}{names}, by {'their names' if len(slab.layers) > 1 else 'its name'}."

@@ -16,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 from kerfline.files.drawing.buildings_apart import lines_apart, walled
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.size import LEAST_SLAB
+from kerfline.files.drawing.wall_corners import straight_past
 from kerfline.files.drawing.wall_pieces import Piece
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
@@ -36,7 +37,7 @@ NOTCH = 0.97
 """What is closed off by a bridge of this share of its width is a notch in the facade: it stays outside."""
 
 PETTY = 0.01
-"""What lies between, under this share of the whole, is too little to ask about: it is taken in."""
+"""What lies between, all of it under this share of the whole, is too little to ask about: it is taken in."""
 
 JAMB = (40.0, 600.0)
 """Depths (mm) behind a bridge: still between the jambs of a gate; behind any wall."""
@@ -61,8 +62,14 @@ PARALLEL = 0.7
 BACKED = 0.5
 """Walls stand along this share of what lies across from the mouth of a notch, windows apart."""
 
+SIDED = 0.9
+"""Walls stand along this share of the sides of a shallow recess."""
+
 HAIR = 5.0
 """Slack (mm) of what lies on an edge."""
+
+MOST_OF_IT = 0.5
+"""What takes up this share of a building is no corner of one of its rooms."""
 
 BUILDING = 0.05
 """Walls that close off less than this share of what the largest building does are rooms and sheds."""
@@ -90,11 +97,13 @@ class Around:
     Attributes:
         area: The area within their outer faces.
         gap: Widest gap (mm) that was bridged.
+        butted: Corners where walls butt that the faces were carried on across.
         doubtful: The area with, or without, what may be a room or a notch; None where all is clear.
     """
 
     area: Polygon
     gap: float
+    butted: int = 0
     doubtful: Polygon | None = None
 
 
@@ -136,26 +145,32 @@ def _around(
     """
     notches: list[Polygon] = []
     doubtful: list[Polygon] = []
+    petty: list[Polygon] = []
     bridged = WALL_GAPS[0]
     for gap, part, bridge, before in _closed_off(whole, steps):
-        backs = [*faces, *lines_of(before.boundary)]
         share = _share(bridge, part) if bridge else 0.0
-        if share >= NOTCH and bridge and _has_back(bridge, part, backs):
+        if share >= NOTCH and bridge and _is_recess(bridge, part, faces, before):
             notches.append(part)
         elif (
             (share < ROOM and gap <= DOOR)
-            or part.area < PETTY * whole.area
             or walled(part, faces)
             or (bridge and _has_jambs(bridge, part))
             or is_room(part)
         ):
             bridged = gap
+        elif part.area < PETTY * whole.area:
+            bridged = gap
+            petty.append(part)
         else:
             doubtful.append(part)
+    if sum(p.area for p in petty) >= PETTY * whole.area:
+        doubtful += petty
     for area in _without(whole, [*notches, *_arms(whole)]):
         unclear = [part for part in doubtful if part.intersection(area).area > HAIR**2]
         other = next(iter(_without(area, unclear)), None) if unclear else None
-        yield Around(area=area, gap=bridged, doubtful=other)
+        plain, butted = straight_past(area, faces)
+        other = straight_past(other, faces)[0] if other else None
+        yield Around(area=plain, gap=bridged, butted=butted, doubtful=other)
 
 
 def _arms(area: Polygon) -> list[Polygon]:
@@ -171,7 +186,7 @@ def _closed_off(
     """What each wider gap closes off: the gap, the part, the bridge on the building's edge, what was closed off before.
 
     Corners of a room beside a wide gate are closed off before the gate is, by bridges inside of it; they belong to
-    what the gate closes off.
+    what the gate closes off. So does no more than a part of the building: what is more is the building itself.
     """
     edge = whole.exterior.buffer(HAIR)
     corners: list[Polygon] = []
@@ -185,7 +200,7 @@ def _closed_off(
                 part = piece.buffer(HAIR, join_style="mitre")
                 bridge = _bridge(part, area, before)
                 if bridge and not edge.covers(bridge):
-                    inner.append(part)
+                    inner += [part] if part.area < MOST_OF_IT * whole.area else []
                     continue
                 beside = [c for c in corners if c.intersection(part.buffer(HAIR)).area > 0]
                 if bridge and beside:
@@ -222,20 +237,31 @@ def _width(area: BaseGeometry, along: npt.NDArray[np.float64]) -> float:
     return float(reach.max() - reach.min()) if len(reach) else 0.0
 
 
-def _has_back(bridge: LineString, part: Polygon, faces: Sequence[LineString]) -> bool:
-    """Whether a wall, or a narrower bridge, lies across a part from its bridge, or it is deeper than a wall: a window's reveal is neither."""
+def _is_recess(
+    bridge: LineString, part: Polygon, faces: Sequence[LineString], before: BaseGeometry
+) -> bool:
+    """Whether a part is a recess, not a window's reveal.
+
+    It is deeper than a wall; or a wall, or a narrower bridge, lies across from its bridge, and walls stand all along its
+    sides: behind a window's reveal there may be the end of an inner wall.
+    """
     along = _along(bridge)
     if _width(part, np.asarray((-along[1], along[0]))) > JAMB[1]:
         return True
-    across = [
-        side
-        for side in map(LineString, pairwise(part.exterior.coords))
-        if abs(float(_along(side) @ along)) > PARALLEL and side.distance(bridge) > HAIR
-    ]
-    near = part.buffer(HAIR)
-    walls = shapely.union_all([f for f in faces if near.intersects(f)]).buffer(HAIR)
-    length = sum(side.length for side in across)
-    return sum(side.intersection(walls).length for side in across) >= BACKED * length
+    edges = [e for e in map(LineString, pairwise(part.exterior.coords)) if e.length]
+    across = [e for e in edges if abs(float(_along(e) @ along)) > PARALLEL]
+    back = [e for e in across if e.distance(bridge) > HAIR]
+    sides = [e for e in edges if e not in across]
+    narrower = [*faces, *lines_of(before.boundary)]
+    return _walled(back, narrower, BACKED) and _walled(sides, faces, SIDED)
+
+
+def _walled(edges: Sequence[LineString], faces: Sequence[LineString], share: float) -> bool:
+    """Whether walls stand along a share of edges."""
+    around = shapely.union_all(edges).buffer(HAIR)
+    walls = shapely.union_all([f for f in faces if around.intersects(f)]).buffer(HAIR)
+    length = sum(e.length for e in edges)
+    return sum(e.intersection(walls).length for e in edges) >= share * length
 
 
 def _has_jambs(bridge: LineString, part: Polygon) -> bool:

@@ -49,6 +49,7 @@ class Candidate:
         signs: What speaks for it and against it.
         inside: What lies in it, as the user reads it.
         gap: Widest gap (mm) that was bridged for it; 0 where none was.
+        butted: Corners where walls butt that it goes straight past.
         alike: Whether it is one of several ways to go around the same walls: with a recess or a court, and without.
         copies: How often it is drawn, one over the other.
         courts: Areas in it that are left out as courts.
@@ -61,6 +62,7 @@ class Candidate:
     signs: tuple[Sign, ...] = ()
     inside: str = ""
     gap: float = 0.0
+    butted: int = 0
     alike: bool = False
     copies: int = 1
     courts: tuple[Ring, ...] = ()

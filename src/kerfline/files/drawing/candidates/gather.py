@@ -87,6 +87,7 @@ def _around_walls(scene: Scene) -> Iterator[Candidate]:
                 layers=scene.wall_layers,
                 source=Source.WALLS,
                 gap=found.gap,
+                butted=found.butted,
                 alike=len(ways) > 1,
                 courts=courts,
             )
