@@ -34,9 +34,6 @@ CLOSE = 50.8
 CROSSING = 0.6
 """A wall that takes up this share of a strip's height divides the strip."""
 
-CROWD = 48
-"""Places lines than this along one axis of a piece of a hundred bays are more than joints could follow."""
-
 MOST_BAYS = 200
 """No span is divided into more bays than this."""
 
@@ -199,7 +196,6 @@ def lattice(region: Region, most: int, span: float, asked: Asked = NOTHING) -> L
     steps = [Steps(region.baseline[a], region.step) for a in (X, Y)]
     fixed = [merged([f for f in found if f.axis == a], steps[a]) for a in (X, Y)]
     fixed = [[line for line in fixed[a] if _inside(line, outline, a)] for a in (X, Y)]
-    fixed = [_uncrowded(lines, region.working.width) for lines in fixed]
     least = min([span, *(z.working.span for z in region.zones)])
     out = []
     for axis in (X, Y):
@@ -214,21 +210,6 @@ def lattice(region: Region, most: int, span: float, asked: Asked = NOTHING) -> L
         kept += [GridLine(at=at, rank=Rank.FINER_BAY) for at in more_lines]
         out.append(tuple(sorted(kept, key=lambda line: line.at)))
     return Lattice(lines=(out[0], out[1]), outline=outline)
-
-
-def _uncrowded(lines: Sequence[GridLine], least: float) -> list[GridLine]:
-    """The lines, or of very many those that are no nearer to a stronger one than a panel is wide at least.
-
-    Of two walls nearer to one another only one can have its joint.
-    """
-    if len(lines) <= CROWD:
-        return list(lines)
-    kept = [line for line in lines if line.rank <= Rank.COLUMN]
-    rest = (line for line in lines if line.rank > Rank.COLUMN)
-    for line in sorted(rest, key=lambda x: (x.rank, -sum(f.length for f in x.features), x.at)):
-        if all(abs(line.at - other.at) >= least for other in kept):
-            kept.append(line)
-    return sorted(kept, key=lambda line: line.at)
 
 
 def _inside(line: GridLine, outline: Polygon, axis: int) -> bool:

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.bends import Bend, arrival, bends_at
+from kerfline.engine.lines.bends import arrival
 from kerfline.engine.regions.region import Region, parts_in
 from kerfline.geometry.corners import direction
 from kerfline.geometry.ring import Point
@@ -17,9 +17,6 @@ from kerfline.model.slab import Wall
 
 AXES = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
 """The directions along the axes of a frame."""
-
-NEARLY = 45.0
-"""A joint that would come in flatter than this (degrees) does not run straight on from a wall's open end."""
 
 ONWARD = 0.1
 """An axis leads on from a line's end where the cosine of the turn into it is at least this."""
@@ -34,23 +31,17 @@ def run_on(
 ) -> tuple[Point, ...]:
     """A line whose ends are run straight on to the next edge or other line."""
     points = list(path)
-    points = [*_onward(concrete, points[1], points[0], others), *points[1:]]
-    tail = _onward(concrete, points[-2], points[-1], others)
-    points = [*points[:-1], *reversed(tail)]
+    points[0] = _onward(concrete, points[1], points[0], others)
+    points[-1] = _onward(concrete, points[-2], points[-1], others)
     return tuple(_tidied(points))
 
 
-def _onward(
-    concrete: Polygon, inner: Point, end: Point, others: Sequence[LineString]
-) -> list[Point]:
-    """The end of a line run on: the new end first, then the old one where the line bends there."""
-    spot = shapely.Point(end)
+def _onward(concrete: Polygon, inner: Point, end: Point, others: Sequence[LineString]) -> Point:
+    """Where a line that ends in the open next meets something, straight on; its end where nothing lies ahead."""
     stops = shapely.union_all([concrete.boundary, *others])
-    if stops.distance(spot) <= SAME:
-        return [end]
-    way = direction(inner, end)
-    tip = hit(concrete, end, way, [stops])
-    return [end] if tip is None else [tip]
+    if stops.distance(shapely.Point(end)) <= SAME:
+        return end
+    return hit(concrete, end, direction(inner, end), [stops]) or end
 
 
 def _tidied(points: Sequence[Point]) -> list[Point]:
@@ -67,9 +58,8 @@ def wall_paths(
 ) -> list[tuple[Point, ...]]:
     """The joints that serve a wall: under it, and from its ends to the next edges or joints.
 
-    A joint that leaves a wall's open end runs straight on, bent square at its end where it comes in a
-    little too flat; where it would come in much too flat it turns
-    along an axis of the frame; where neither can be sawn, a joint square to the wall meets it there.
+    A joint that leaves a wall's open end runs straight on; where it would come in too flat it turns along
+    an axis of the frame; where neither can be sawn, a joint square to the wall meets it there.
 
     Args:
         region: The region.
@@ -115,10 +105,6 @@ def _tail(
         tip for tip in tips if tip and LineString([end, tip]).intersection(barred).length <= TOUCH
     ]
     least = region.working.angle - DEGREES
-    if open_ and open_[0] == tips[0]:
-        bend = _bent_on(stops, end, open_[0], region.working.angle, barred)
-        if bend is not None:
-            return [bend.knee, bend.foot], ()
     square = [tip for tip in open_ if (arrival(stops, end, tip) or 0.0) >= least]
     for tip in [*square, *open_]:
         return [tip], ()
@@ -126,19 +112,6 @@ def _tail(
     if cross is None or LineString(cross).intersection(barred).length > TOUCH:
         return None
     return [], cross
-
-
-def _bent_on(
-    stops: Sequence[LineString], end: Point, tip: Point, least: float, barred: shapely.Geometry
-) -> Bend | None:
-    """How a joint that runs straight on from a wall's end bends where it comes in a little too flat."""
-    if (arrival(stops, end, tip) or 0.0) < NEARLY:
-        return None
-    ways = bends_at(stops, end, tip, least, math.dist(end, tip))
-    clear = (
-        b for b in ways if LineString([end, b.knee, b.foot]).intersection(barred).length <= TOUCH
-    )
-    return next(clear, None)
 
 
 def _ways_on(way: Point) -> Iterator[Point]:

@@ -10,11 +10,8 @@ from shapely import box as area
 
 from kerfline.engine.lines.lattice import (
     CLOSE,
-    CROWD,
     MERGE,
     Asked,
-    GridLine,
-    _uncrowded,
     inside_spans,
     lattice,
     merged,
@@ -221,36 +218,6 @@ def test_a_wall_between_two_lines_goes_to_the_nearer():
     edges = feature(0.0, Rank.EDGE), feature(300.0, Rank.EDGE)
     assert places(*edges, feature(149.0, slack=200.0)) == [(0.0, 2), (300.0, 1)]
     assert places(*edges, feature(151.0, slack=200.0)) == [(0.0, 1), (300.0, 2)]
-
-
-def row(count, apart, rank=Rank.WALL, **lengths):
-    """Lines that far apart, each with a feature of 1000 mm or of the length told for it (``n3``)."""
-    return [
-        GridLine(
-            at=n * apart,
-            rank=rank,
-            features=(feature(n * apart, rank, end=lengths.get(f"n{n}", 1000.0)),),
-        )
-        for n in range(count)
-    ]
-
-
-def test_only_more_lines_than_joints_could_follow_are_thinned():
-    """300 mm apart with panels of 600 mm at least: of 49 every second, of 48 all."""
-    assert len(_uncrowded(row(CROWD, 300.0), 600.0)) == CROWD
-    kept = [line.at for line in _uncrowded(row(CROWD + 1, 300.0), 600.0)]
-    assert kept == [600.0 * n for n in range(25)]
-    assert len(_uncrowded(row(CROWD + 1, 300.0), 300.0)) == CROWD + 1
-
-
-def test_where_lines_crowd_the_longest_wall_keeps_its_own():
-    kept = [line.at for line in _uncrowded(row(CROWD + 1, 300.0, n1=5000.0), 600.0)]
-    assert kept[:3] == [300.0, 900.0, 1500.0]
-
-
-@pytest.mark.parametrize(("rank", "kept"), [(Rank.COLUMN, 49), (Rank.EDGE, 49), (Rank.WALL, 25)])
-def test_lines_of_edges_and_columns_are_not_thinned(rank, kept):
-    assert len(_uncrowded(row(CROWD + 1, 300.0, rank), 600.0)) == kept
 
 
 def test_in_a_corridor_the_squarest_bays_come_first():
