@@ -25,6 +25,9 @@ THINNEST = 50.0
 THICKEST = 510.0
 """Two lines further apart than this (mm, 20 in) are not the faces of a wall."""
 
+MASONRY = 900.0
+"""Thickest walls (mm): of old masonry, rubble and earth. Only on layers of walls, where no thinner ones explain them."""
+
 ASSUMED = 114.3
 """Thickness (mm, 4 1/2 in) of a wall that is drawn as a single line; common practice for a stud wall."""
 
@@ -91,13 +94,27 @@ class Faces:
         return self.length - self.left > MOSTLY * self.length
 
 
-def faces_of(curves: Sequence[Curve]) -> Faces:
-    """Reads lines and arcs as faces of walls, and wide lines as walls of their width."""
+def faces_of_walls(curves: Sequence[Curve]) -> Faces:
+    """Reads a layer that holds walls and nothing else: as ``faces_of``, or with thicker walls where only they pair."""
+    found = faces_of(curves)
+    if found.mostly:
+        return found
+    thick = faces_of(curves, MASONRY)
+    return thick if thick.mostly else found
+
+
+def faces_of(curves: Sequence[Curve], thickest: float = THICKEST) -> Faces:
+    """Reads lines and arcs as faces of walls, and wide lines as walls of their width.
+
+    Args:
+        curves: The curves.
+        thickest: Two lines further apart than this (mm) are not the faces of a wall.
+    """
     bodies = pieces_of_width(curves)
     curves = [c for c in curves if not THINNEST <= c.width <= THICKEST]
     runs = [r for r in collinear_runs(_straight(curves), MEET) if r.length > MEET]
     lines = np.asarray([[*r.start, *r.end] for r in runs], dtype=float).reshape(-1, 4)
-    found = paired(lines, THINNEST, THICKEST)
+    found = paired(lines, THINNEST, thickest)
     bent, arcs = _paired_arcs(arc_runs(_arcs(curves), MEET))
     strips = [Piece(path=(s.start, s.end), thickness=s.thickness) for s in found.strips]
     singles = [
@@ -152,7 +169,7 @@ def pieces_of(
         display: How lengths are written.
         singles: Whether a single line may be the centre line of a wall; not where other things are drawn too.
     """
-    faces = faces_of(curves)
+    faces = faces_of_walls(curves) if singles else faces_of(curves)
     if faces.mostly or not singles:
         return [*faces.pieces], _pair_notes(layer, len(faces.pieces), faces.left, display)
     return (

@@ -7,10 +7,12 @@ import pytest
 from drawn_curves import bow, line
 from kerfline.files.drawing.wall_pieces import (
     ASSUMED,
+    MASONRY,
     THICKEST,
     THINNEST,
     Piece,
     faces_of,
+    faces_of_walls,
     pairs_of,
     pieces_of,
     pieces_of_width,
@@ -35,6 +37,22 @@ def test_two_lines_a_wall_apart_are_its_faces():
 )
 def test_nearer_or_farther_they_are_none(thickness, count):
     assert len(faces_of(pair(thickness)).pieces) == count
+
+
+@pytest.mark.parametrize(("thickness", "count"), [(600, 1), (MASONRY, 1), (MASONRY + 1, 0)])
+def test_on_a_layer_of_walls_only_thick_ones_may_be_there(thickness, count):
+    assert [p.thickness for p in faces_of_walls(pair(thickness)).pieces] == [thickness] * count
+
+
+def test_where_thinner_walls_explain_a_layer_a_passage_between_them_is_no_wall():
+    drawn = [*pair(120.0), *pair(120.0, y=720.0)]
+    assert {p.thickness for p in faces_of_walls(drawn).pieces} == {120.0}
+    names = [p.thickness for p in pieces_of(pair(600.0), "WALLS", Display.METRIC)[0]]
+    assert names == [600.0]
+
+
+def test_where_other_things_are_drawn_too_a_thick_pair_is_no_wall():
+    assert pieces_of(pair(600.0), "0", Display.METRIC, singles=False)[0] == []
 
 
 def test_a_single_long_line_may_be_the_middle_of_a_wall():

@@ -16,7 +16,13 @@ from kerfline.files.drawing.names import decorates, elsewhere, outline_rank, par
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.unit_evidence import DOOR, swings
 from kerfline.files.drawing.wall_outline import edge_of, wall_faces
-from kerfline.files.drawing.wall_pieces import Faces, Piece, faces_of, pieces_of_width
+from kerfline.files.drawing.wall_pieces import (
+    Faces,
+    Piece,
+    faces_of,
+    faces_of_walls,
+    pieces_of_width,
+)
 from kerfline.geometry.near import Crowded
 from kerfline.geometry.ring import Arc
 
@@ -101,7 +107,7 @@ def _walls(drawing: Drawing, layers: Sequence[str]) -> tuple[list[Piece], list[L
     faces: list[LineString] = []
     for layer in layers:
         curves = drawing.on(layer)
-        found = faces_of(curves)
+        found = faces_of_walls(curves)
         pieces += found.pieces if found.mostly else (*found.pieces, *found.singles)
         faces += wall_faces(curves)
     return pieces, faces
