@@ -74,6 +74,22 @@ COURT = re.compile(
 """Words of a plan for what is open to the sky within a building; common practice."""
 
 
+ROOM = re.compile(
+    r"(^|[^A-Z])((BED|BATH|LIVING|DINING|DRAWING|SITTING|STORE|PLANT|MEETING|UTILITY|GUEST|SHOWER)? ?ROOMS?|LIVING|DINING"
+    r"|KITCHEN|BATH|LOUNGE|LOBBY|HALL|OFFICE|GARAGE|STORE|STORAGE|LAUNDRY|UTILITY|PANTRY|STUDY|SHOP|WORKSHOP|TOILETS?"
+    r"|CLOSET|WC|MASTER BED|ZIMMER|KUCHE|BAD|FLUR|BURO|WOHNEN|SCHLAFEN|ABSTELLRAUM|CUISINE|CHAMBRE|SEJOUR|SALON|BUREAU"
+    r"|SALLE DE BAINS?|COCINA|DORMITORIO|BANO|SALA|COMEDOR|COZINHA|QUARTO|BANHEIRO|CUCINA|CAMERA|BAGNO|SOGGIORNO|KEUKEN"
+    r"|SLAAPKAMER|BADKAMER|WOONKAMER|KOK|SOVRUM|BADRUM|KOKKEN|KEITTIO|MAKUUHUONE|KUCHNIA|SYPIALNIA|LAZIENKA|POKOJ|KUCHYNE"
+    r"|LOZNICE|КУХНЯ|СПАЛЬНЯ|КОМНАТА|САНУЗЕЛ|MUTFAK|BANYO)([^A-Z]|$)|厨房|卧室|客厅|卫生间|台所|寝室|居間"
+)
+"""Words of a plan for rooms; common practice."""
+
+
+def names_room(text: str) -> bool:
+    """Whether a text names a room."""
+    return bool(ROOM.search(plain(text)))
+
+
 def names_court(text: str) -> bool:
     """Whether a text names a court."""
     return bool(COURT.search(plain(text)))

@@ -43,6 +43,10 @@ class Sheet:
         """A closed square, turned about its middle."""
         self.poly(layer, square(at, side, turn))
 
+    def text(self, layer: str, words: str, at: Point, height: float) -> None:
+        """A line of text."""
+        self.space.add_text(words, height=height, dxfattribs={"layer": layer, "insert": at})
+
     def circle(self, layer: str, at: Point, diameter: float) -> None:
         self.space.add_circle(at, diameter / 2, dxfattribs={"layer": layer})
 

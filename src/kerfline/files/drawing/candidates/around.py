@@ -14,6 +14,8 @@ from kerfline.files.drawing.candidates.candidate import Candidate, Source, on_le
 from kerfline.files.drawing.candidates.scene import Scene
 from kerfline.files.drawing.candidates.unnamed_doubts import WALLS_TELL
 from kerfline.files.drawing.names import outline_rank
+from kerfline.files.drawing.unit_evidence import WALL
+from kerfline.geometry.wrap import grown
 
 PLAIN = 3
 """The last rank of names that speak of a slab, its footprint or its foundation; those behind may be any outline."""
@@ -29,6 +31,23 @@ PROBES = 100
 
 STRIP = 500.0
 """A figure whose area over half its length around is under this (mm) is a strip: the body of a wall, a footing."""
+
+RUN_ON = 500.0
+"""Axes run on beyond the outermost of them by more than this (mm), to their bubbles; an edge drawn too long by less."""
+
+MOST_AXES = 2_000
+"""Lines of a layer from which on it holds no grid of axes."""
+
+ALONG_AXES = 0.9
+"""Share of a figure's edge that lies on such lines."""
+
+ON_FACE = 5.0
+
+ON_FACES = 0.6
+"""A figure runs along faces of walls where this share of its edge lies this near (mm) to them, doors and windows apart."""
+
+WALLS_APART = 0.7
+"""The floor within the walls of a plan is at least this share of the whole."""
 
 SHARED = 0.9
 """A candidate lies in another one where it is smaller than this share of it and all but a hair inside."""
@@ -70,6 +89,47 @@ def _beside(scene: Scene, polygon: Polygon) -> float:
     tree = shapely.STRtree([w.line for w in scene.walls])
     found = tree.query(steps, "dwithin", BESIDE)
     return len(set(found[0].tolist())) / PROBES
+
+
+def of_axes(scene: Scene, candidate: Candidate) -> bool:
+    """Whether the edge of a figure is made of lines that run on beyond it at both ends."""
+    polygon = candidate.polygon
+    inner = polygon.buffer(RUN_ON)
+    shapely.prepare(inner)
+    lines = [c.path.line for n in candidate.layers for c in scene.drawing.on(n)]
+    if len(lines) > MOST_AXES:
+        return False
+    axes = [
+        line
+        for line in lines
+        if not inner.intersects(shapely.Point(line.coords[0]))
+        and not inner.intersects(shapely.Point(line.coords[-1]))
+    ]
+    on = polygon.exterior.intersection(shapely.union_all(shapely.buffer(axes, ON_FACE))).length
+    return bool(on >= ALONG_AXES * polygon.exterior.length)
+
+
+def along_inner_faces(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -> bool:
+    """Whether a figure's edge runs along the inner faces of the outer walls: the area of a room, taken off."""
+    polygon = candidate.polygon
+    if candidate.source is Source.WALLS or not any(_within_walls(polygon, c) for c in plans):
+        return False
+    edge = polygon.exterior
+    faces = np.asarray(scene.faces, dtype=object)
+    near = faces[shapely.dwithin(faces, edge, ON_FACE)]
+    on = edge.intersection(shapely.union_all(shapely.buffer(near, ON_FACE))).length
+    # The walls stand outside of it: along outer faces they would stand inside.
+    shell = polygon.buffer(WALL[1] / 2 + ON_FACE).difference(polygon)
+    walls = np.asarray([w.line for w in scene.walls], dtype=object)
+    beside = float(shapely.length(shapely.intersection(walls, shell)).sum())
+    return bool(min(on, beside) >= ON_FACES * edge.length)
+
+
+def _within_walls(polygon: Polygon, outer: Candidate) -> bool:
+    """Whether a figure lies within the walls of a building, or takes up most of another figure, walls apart."""
+    if outer.source is not Source.WALLS and polygon.area < WALLS_APART * outer.polygon.area:
+        return False
+    return lies_in(polygon, grown(outer.polygon, -WALL[0]))
 
 
 def plainly_named(candidate: Candidate) -> bool:

@@ -7,26 +7,25 @@ The points, and the sizes and shares that they hang on, are common practice, wei
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-import numpy as np
 import shapely
-from shapely import Polygon
 
 from kerfline.files.drawing.candidates.around import (
     BESIDE,
     SHARED,
     STRIP,
+    along_inner_faces,
     hugged,
     lies_in,
     lying_in,
+    of_axes,
     on_a_ledge,
 )
 from kerfline.files.drawing.candidates.candidate import Candidate, Sign, Source
+from kerfline.files.drawing.candidates.rooms_drawn import rooms_in
 from kerfline.files.drawing.candidates.scene import Scene, share_inside
 from kerfline.files.drawing.candidates.sheet_border import ALL, border_signs
 from kerfline.files.drawing.candidates.unnamed_doubts import SMALL, WALLS_TELL, unnamed_doubts
 from kerfline.files.drawing.names import elsewhere, outline_rank
-from kerfline.files.drawing.unit_evidence import WALL
-from kerfline.geometry.wrap import grown
 from kerfline.units import counted
 
 BY_NAME = (6.0, 5.0, 4.0, 2.5, 1.5, 1.0)
@@ -66,25 +65,11 @@ WITHIN = -1.5
 AXES = -3.0
 """Points for a figure between axes."""
 
-RUN_ON = 500.0
-"""Axes run on beyond the outermost of them by more than this (mm), to their bubbles; an edge drawn too long by less."""
-
-MOST_AXES = 2_000
-"""Lines of a layer from which on it holds no grid of axes."""
-
-ALONG_AXES = 0.9
-"""Share of a figure's edge that lies on such lines."""
-
 ROOM_AREA = -3.0
 """Points for a figure along the inner faces of the walls of a plan with doors: a slab goes on under its walls."""
 
-ON_FACE = 5.0
-
-ON_FACES = 0.6
-"""A figure runs along faces of walls where this share of its edge lies this near (mm) to them, doors and windows apart."""
-
-WALLS_APART = 0.7
-"""The floor within the walls of a plan is at least this share of the whole."""
+HOUSE = 3.0
+"""Points for an outline whose rooms stand along its edge, a wall apart, and hold their names; less for each of them."""
 
 NAMED_ELSE = -4.0
 """Points for a layer that names something else: a roof, a site, furniture."""
@@ -95,17 +80,42 @@ LEAST_CURVES = 10
 
 def judged(scene: Scene, candidates: Sequence[Candidate]) -> list[Candidate]:
     """The candidates with their signs, in the same order."""
-    bordered = border_signs(scene, candidates)
+    rooms = [rooms_in(scene, c, candidates) for c in candidates]
+    bordered = [
+        () if own else frame
+        for own, frame in zip(rooms, border_signs(scene, candidates), strict=True)
+    ]
     plans = [c for c, frame in zip(candidates, bordered, strict=True) if not frame]
+    every_room = [room for own in rooms for room in own]
     return [
-        replace(c, signs=(*_signs(scene, c, plans), *frame), inside=_inside(scene, c))
-        for c, frame in zip(candidates, bordered, strict=True)
+        replace(
+            c,
+            signs=(
+                *_signs(scene, c, plans, house=bool(own)),
+                *_by_rooms(c, own, every_room),
+                *frame,
+            ),
+            inside=_inside(scene, c),
+        )
+        for c, own, frame in zip(candidates, rooms, bordered, strict=True)
     ]
 
 
-def _signs(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -> Iterator[Sign]:
+def _by_rooms(
+    candidate: Candidate, own: Sequence[Candidate], every_room: Sequence[Candidate]
+) -> Iterator[Sign]:
+    if own:
+        words = "rooms stand along its edge, a wall apart, and hold their names"
+        yield Sign(points=HOUSE, words=words)
+    if any(candidate is room for room in every_room):
+        yield Sign(points=-HOUSE, words="a text names it a room")
+
+
+def _signs(
+    scene: Scene, candidate: Candidate, plans: Sequence[Candidate], *, house: bool
+) -> Iterator[Sign]:
     yield Sign(points=DRAWN[candidate.source])
-    if candidate.source is Source.WOVEN and _of_axes(scene, candidate):
+    if candidate.source is Source.WOVEN and of_axes(scene, candidate):
         words = "its lines run on beyond it at both ends: a grid of axes"
         yield Sign(points=AXES, words=words, around=True)
     yield from _by_name(candidate)
@@ -113,25 +123,9 @@ def _signs(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -> It
     yield from _by_walls(scene, candidate, plans)
     yield from _by_content(scene, candidate)
     yield from _by_others(scene, candidate, plans)
+    if not house:
+        yield from _as_site(scene, candidate, lying_in(candidate, plans))
     yield from unnamed_doubts(scene, candidate)
-
-
-def _of_axes(scene: Scene, candidate: Candidate) -> bool:
-    """Whether the edge of a figure is made of lines that run on beyond it at both ends."""
-    polygon = candidate.polygon
-    inner = polygon.buffer(RUN_ON)
-    shapely.prepare(inner)
-    lines = [c.path.line for n in candidate.layers for c in scene.drawing.on(n)]
-    if len(lines) > MOST_AXES:
-        return False
-    axes = [
-        line
-        for line in lines
-        if not inner.intersects(shapely.Point(line.coords[0]))
-        and not inner.intersects(shapely.Point(line.coords[-1]))
-    ]
-    on = polygon.exterior.intersection(shapely.union_all(shapely.buffer(axes, ON_FACE))).length
-    return bool(on >= ALONG_AXES * polygon.exterior.length)
 
 
 def _by_name(candidate: Candidate) -> Iterator[Sign]:
@@ -200,10 +194,13 @@ def _by_others(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -
     elif any(c.source is Source.CLOSED for c in around) and not walls_tell:
         yield Sign(points=WITHIN, words="it lies in a larger outline")
     unnamed = all(outline_rank(n) is None for n in candidate.layers)
-    if unnamed and scene.doors and _along_inner_faces(scene, candidate, plans):
+    if unnamed and scene.doors and along_inner_faces(scene, candidate, plans):
         yield Sign(points=ROOM_AREA, words="it runs along the inner faces of the walls: a room")
-    inside = lying_in(candidate, plans)
-    if not walls_tell and any(
+
+
+def _as_site(scene: Scene, candidate: Candidate, inside: Sequence[Candidate]) -> Iterator[Sign]:
+    """What says that a figure goes around a building and its ground, or a hole."""
+    if scene.wall_length < WALLS_TELL and any(
         c.source is Source.CLOSED
         and set(c.layers) == set(candidate.layers)
         and c.polygon.area >= LARGE
@@ -215,34 +212,11 @@ def _by_others(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -
             around=True,
         )
     walls = [c for c in inside if c.source is Source.WALLS]
-    taken = sum(c.polygon.area for c in walls) / polygon.area
+    taken = sum(c.polygon.area for c in walls) / candidate.polygon.area
     if walls and taken < ROOMY:
         yield Sign(
             points=SITE, words="the walls take up little of it: a site, or a frame", around=True
         )
-
-
-def _along_inner_faces(scene: Scene, candidate: Candidate, plans: Sequence[Candidate]) -> bool:
-    """Whether a figure's edge runs along the inner faces of the outer walls: the area of a room, taken off."""
-    polygon = candidate.polygon
-    if candidate.source is Source.WALLS or not any(_within_walls(polygon, c) for c in plans):
-        return False
-    edge = polygon.exterior
-    faces = np.asarray(scene.faces, dtype=object)
-    near = faces[shapely.dwithin(faces, edge, ON_FACE)]
-    on = edge.intersection(shapely.union_all(shapely.buffer(near, ON_FACE))).length
-    # The walls stand outside of it: along outer faces they would stand inside.
-    shell = polygon.buffer(WALL[1] / 2 + ON_FACE).difference(polygon)
-    walls = np.asarray([w.line for w in scene.walls], dtype=object)
-    beside = float(shapely.length(shapely.intersection(walls, shell)).sum())
-    return bool(min(on, beside) >= ON_FACES * edge.length)
-
-
-def _within_walls(polygon: Polygon, outer: Candidate) -> bool:
-    """Whether a figure lies within the walls of a building, or takes up most of another figure, walls apart."""
-    if outer.source is not Source.WALLS and polygon.area < WALLS_APART * outer.polygon.area:
-        return False
-    return lies_in(polygon, grown(outer.polygon, -WALL[0]))
 
 
 def _inside(scene: Scene, candidate: Candidate) -> str:
