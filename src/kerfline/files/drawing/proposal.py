@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 import shapely
 
+from kerfline.files.drawing.between_rooms import layers_of_rooms
 from kerfline.files.drawing.candidates import (
     Candidate,
     Decision,
@@ -76,6 +77,8 @@ def _proposal(scene: Scene, decision: Decision) -> Proposal:
         )
     parts, more = _parts(scene, outline, questions)
     notes += more
+    if slab and "walls" in parts:
+        notes += _walls_between_rooms(drawing, slab, parts["walls"])
     hidden = sorted(drawing.hidden & set(drawing.layers))
     if hidden:
         notes.append(f"Layers that are off or frozen were passed over: {', '.join(hidden)}.")
@@ -83,7 +86,7 @@ def _proposal(scene: Scene, decision: Decision) -> Proposal:
     return Proposal(
         decision=decision,
         layers=layers,
-        mixed=frozenset(n for n in scene.wall_layers if part_named(n) != "walls"),
+        mixed=frozenset(n for n in parts.get("walls", ()) if part_named(n) != "walls"),
         notes=tuple(notes),
         questions=tuple(questions),
         likely={} if slab else likely_layers(scene),
@@ -139,6 +142,14 @@ def _parts(
         named = ", ".join(scene.wall_layers)
         notes.append(f"Walls: {named}, by the pairs of parallel lines; no name says so. Check it.")
     return parts, notes + add_unnamed(drawing, outline, parts)
+
+
+def _walls_between_rooms(drawing: Drawing, slab: Candidate, walls: list[str]) -> list[str]:
+    """Adds the layers of rooms that walls stand between to those of walls that show none inside; sentences on them."""
+    rooms = layers_of_rooms(drawing, slab.ring, walls)
+    walls += rooms
+    where = ", ".join(rooms)
+    return [f"Walls: what stands between the rooms on {where}. Check it."] if rooms else []
 
 
 def _open_outline(drawing: Drawing, notes: list[str]) -> tuple[str, ...]:
