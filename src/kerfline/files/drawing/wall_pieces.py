@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from shapely import LineString
+from shapely import LineString, Polygon
 
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.wording import wide
@@ -16,6 +16,7 @@ from kerfline.geometry.chains import MEET
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.near import Crowded, Floats
 from kerfline.geometry.parallel import paired
+from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Arc, Point, arc_of
 from kerfline.units import Display, counted, format_depth
 
@@ -27,6 +28,11 @@ THICKEST = 510.0
 
 MASONRY = 900.0
 """Thickest walls (mm): of old masonry, rubble and earth. Only on layers of walls, where no thinner ones explain them."""
+
+THING = 1_200.0
+SLENDER = 2.0
+"""Where other things are drawn too, a closed figure no longer than the first (mm), and less than so many times as long as
+wide, is a column or stands in a room."""
 
 ASSUMED = 114.3
 """Thickness (mm, 4 1/2 in) of a wall that is drawn as a single line; common practice for a stud wall."""
@@ -169,13 +175,21 @@ def pieces_of(
         display: How lengths are written.
         singles: Whether a single line may be the centre line of a wall; not where other things are drawn too.
     """
-    faces = faces_of_walls(curves) if singles else faces_of(curves)
+    faces = faces_of_walls(curves) if singles else faces_of([c for c in curves if not _thing(c)])
     if faces.mostly or not singles:
         return [*faces.pieces], _pair_notes(layer, len(faces.pieces), faces.left, display)
     return (
         [*faces.pieces, *faces.singles],
         _single_notes(layer, len(faces.singles), display),
     )
+
+
+def _thing(curve: Curve) -> bool:
+    """Whether a curve is a column or stands in a room, by its size and shape."""
+    if not curve.path.closed:
+        return False
+    box = enclosing_rectangle(Polygon(curve.path.coordinates))
+    return box.length <= THING and box.length < SLENDER * box.width
 
 
 def _pair_notes(layer: str, count: int, left: float, display: Display) -> list[str]:

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from drawn_curves import bow, line
+from drawn_curves import bow, box, closed, line
 from kerfline.files.drawing.wall_pieces import (
     ASSUMED,
     MASONRY,
@@ -53,6 +53,13 @@ def test_where_thinner_walls_explain_a_layer_a_passage_between_them_is_no_wall()
 
 def test_where_other_things_are_drawn_too_a_thick_pair_is_no_wall():
     assert pieces_of(pair(600.0), "0", Display.METRIC, singles=False)[0] == []
+
+
+def test_a_row_of_columns_among_other_things_is_no_wall():
+    row = [closed("0", *box(600 * n, 0, 400, 400)) for n in range(9)]
+    assert pieces_of(row, "0", Display.METRIC, singles=False)[0] == []
+    body = closed("0", *box(0, 0, 1_190, 200))
+    assert len(pieces_of([body], "0", Display.METRIC, singles=False)[0]) == 1
 
 
 def test_a_single_long_line_may_be_the_middle_of_a_wall():
