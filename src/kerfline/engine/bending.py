@@ -292,7 +292,7 @@ def _beyond(bend: Bend) -> Point:
 
 def squared_ways(
     problem: Problem, chart: Chart, inside: Sequence[LineString]
-) -> Iterator[PieceLayout]:
+) -> Iterator[tuple[float, PieceLayout]]:
     """Layouts whose candidate lines bend square, the likeliest first, while there is patience to find one.
 
     Args:
@@ -307,4 +307,4 @@ def squared_ways(
             return
         answer = squared(problem, chart, inside, room)
         if answer is not None:
-            yield bent(problem, answer, inside)
+            yield room, bent(problem, answer, inside)

@@ -42,7 +42,8 @@ class Problem:
         landings: Points on the border where the neighbour's joints arrive.
         steps: The whole steps along the frame's x and y, on which straight joints stand where the
             limits allow; None for any place, so that joints can meet those of a neighbour.
-        more: Further places for lines on either axis of the chart, mm.
+        stay: Places of lines on either axis of the chart that are kept instead of even divisions; None for those.
+        more: Further places for lines on either axis of the chart, mm, the most wanted first.
         knees: Places where candidate lines bend on purpose: no corners of a panel.
         effort: What may be spent on it, shared by all that is tried.
     """
@@ -62,6 +63,7 @@ class Problem:
     border: BaseGeometry | None = None
     landings: tuple[Point, ...] = ()
     steps: tuple[Steps, Steps] | None = None
+    stay: tuple[tuple[float, ...], tuple[float, ...]] | None = None
     more: tuple[tuple[float, ...], tuple[float, ...]] = ((), ())
     knees: tuple[Point, ...] = ()
     effort: Effort = field(default_factory=lambda: Effort(EFFORT), compare=False)

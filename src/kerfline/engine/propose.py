@@ -6,10 +6,12 @@ function there.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
+import numpy as np
 from shapely import LineString
 
-from kerfline.engine.bending import bent, squared_ways
+from kerfline.engine.bending import bent, squared, squared_ways
 from kerfline.engine.lines.charts import (
     Chart,
     RoundChart,
@@ -18,15 +20,20 @@ from kerfline.engine.lines.charts import (
     likely_charts,
     seam_of,
 )
-from kerfline.engine.lines.divisions import Places, mending_places
+from kerfline.engine.lines.divisions import ROW, Places, mending_places
 from kerfline.engine.measure.score import Score
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.region import Cut, path_of
+from kerfline.geometry.tolerance import SAME
 
 STRANGE = 1.06
 """Joints along another direction than the piece's main one look strange: they must be cheaper by as much."""
+
+
+WORTH = 1.01
+"""A search that makes a layout cheaper by less than this is the last of its kind."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,12 +45,14 @@ class Proposal:
         pieces: The layout.
         score: How good it is.
         problem: The piece as it was looked at, with the further places for lines that were asked for.
+        room: How much (mm) shorter than the span its bays are, so that lines could be bent before; None where not.
     """
 
     chart: Chart
     pieces: PieceLayout
     score: Score
     problem: Problem
+    room: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,13 +63,19 @@ class Task:
     inside: tuple[LineString, ...]
 
     def proposal(
-        self, chart: Chart, pieces: PieceLayout, problem: Problem | None = None
+        self,
+        chart: Chart,
+        pieces: PieceLayout,
+        problem: Problem | None = None,
+        room: float | None = None,
     ) -> Proposal:
         """A layout with its score."""
         score = self.problem.score(pieces, self.inside)
         if _is_turned(chart):
             score = score.with_cost(STRANGE)
-        return Proposal(chart=chart, pieces=pieces, score=score, problem=problem or self.problem)
+        return Proposal(
+            chart=chart, pieces=pieces, score=score, problem=problem or self.problem, room=room
+        )
 
 
 Way = Callable[[Task, Proposal | None], Iterator[Proposal]]
@@ -108,40 +123,84 @@ def bent_at_ends(task: Task, best: Proposal | None) -> Iterator[Proposal]:
 
 
 def beside_poor_panels(task: Task, best: Proposal | None) -> Iterator[Proposal]:
-    """With further lines beside panels that are too long or too narrow."""
-    if best is None or not best.score.faults:
-        return
-    more = _mending(task.problem, best)
-    if not any(more):
-        return
-    problem = replace(best.problem, more=more)
-    found = _on_chart(problem, best.chart, task.inside)
-    if found is not None:
-        yield task.proposal(best.chart, bent(problem, found, task.inside), problem)
+    """On the lines in use and further ones beside panels that break a rule or are warned of, as long as that betters it."""
+    last: Proposal | None = None
+    while best is not None and (last is None or best.score.with_cost(WORTH) < last.score):
+        last = best
+        more = _mending(task.problem, best)
+        if not any(more):
+            return
+        problem = replace(task.problem, stay=_in_use(best), more=more)
+        best = _again(task, problem, last)
+        if best is not None:
+            yield best
+
+
+def _again(task: Task, problem: Problem, like: Proposal) -> Proposal | None:
+    """A layout made as another was, of the piece with other lines."""
+    if like.room is None or not isinstance(like.chart, SquareChart):
+        found = _on_chart(problem, like.chart, task.inside)
+    else:
+        found = squared(problem, like.chart, task.inside, like.room)
+    if found is None:
+        return None
+    return task.proposal(like.chart, bent(problem, found, task.inside), problem, like.room)
+
+
+def beside_poor_bends(task: Task, best: Proposal | None) -> Iterator[Proposal]:
+    """The same of a layout whose lines were bent before."""
+    if best is not None and best.room is not None:
+        yield from beside_poor_panels(task, best)
 
 
 def _mending(problem: Problem, best: Proposal) -> Places:
     """Places of lines that might mend the poor panels of a layout on a square chart."""
     if not isinstance(best.chart, SquareChart):
         return (), ()
-    panels, angle = best.pieces.panels, problem.limits.angle
-    poor = [not problem.cost.keeps(shape_of(p, angle)) for p in panels]
-    boxes = [bounds_in(best.chart, p) for p in panels] if any(poor) else []
-    return mending_places(boxes, poor if boxes else [], problem.limits)
+    shapes = [shape_of(p, problem.limits.angle) for p in best.pieces.panels]
+    boxes = [bounds_in(best.chart, p) for p in best.pieces.panels]
+    sound = [bool(problem.cost.keeps(s)) for s in shapes]
+    warned = [k and not problem.cost.is_advised(s) for k, s in zip(sound, shapes, strict=True)]
+    rules = replace(problem.limits, aspect=(problem.advised or problem.limits).aspect)
+    broken = mending_places(boxes, [not k for k in sound], problem.limits)
+    further = mending_places(boxes, warned, rules)
+    return (*broken[0], *further[0]), (*broken[1], *further[1])
+
+
+def _in_use(best: Proposal) -> Places:
+    """The places of the lines that a layout uses, on each axis of its chart."""
+    places: tuple[set[float], set[float]] = (set(), set())
+    for cut in best.pieces.cuts:
+        points = best.chart.measure(np.asarray(cut.path, dtype=float))
+        for start, end in pairwise(points.tolist()):
+            for axis in (0, 1):
+                if (
+                    abs(end[axis] - start[axis]) <= SAME
+                    and abs(end[1 - axis] - start[1 - axis]) > ROW
+                ):
+                    places[axis].add(round(start[axis], 1))
+    return tuple(sorted(places[0])), tuple(sorted(places[1]))
 
 
 def bent_before(task: Task, best: Proposal | None) -> Iterator[Proposal]:
-    """Lines bent before panels are chosen, so that the choice leaves room for the bends."""
+    """Lines bent before panels are chosen, so that the choice leaves room for the bends: those in use, then all."""
     if best is None or not _has_flat_meetings(task, best):
         return
-    for found in squared_ways(best.problem, best.chart, task.inside):
-        proposal = task.proposal(best.chart, found, best.problem)
-        yield proposal
-        if not proposal.score.faults:
-            return
+    for problem in (best.problem, *([] if best.problem is task.problem else [task.problem])):
+        for room, found in squared_ways(problem, best.chart, task.inside):
+            proposal = task.proposal(best.chart, found, problem, room)
+            yield proposal
+            if not proposal.score.faults:
+                return
 
 
-WAYS: tuple[Way, ...] = (along_charts, bent_at_ends, beside_poor_panels, bent_before)
+WAYS: tuple[Way, ...] = (
+    along_charts,
+    bent_at_ends,
+    beside_poor_panels,
+    bent_before,
+    beside_poor_bends,
+)
 """The ways in the order in which they are tried: the first must find a layout, the others better it."""
 
 

@@ -18,6 +18,7 @@ from kerfline.engine.propose import (
     along_charts,
     bent_at_ends,
     bent_before,
+    beside_poor_bends,
     beside_poor_panels,
     best_layout,
 )
@@ -74,7 +75,7 @@ def test_a_proposal_on_a_turned_chart_must_be_cheaper_by_its_strangeness():
 
 
 def test_further_ways_propose_nothing_without_a_first():
-    for way in (bent_at_ends, beside_poor_panels, bent_before):
+    for way in (bent_at_ends, beside_poor_panels, bent_before, beside_poor_bends):
         assert list(way(task(), None)) == []
 
 
@@ -206,6 +207,96 @@ def test_lines_that_might_mend_halve_and_third_a_panel_that_is_too_long():
     first, second = propose._mending(own.problem, best)
     assert first == pytest.approx((2250.0, 3000.0, 4500.0, 6000.0, 6750.0))
     assert second == ()
+
+
+def test_lines_may_mend_panels_that_are_warned_of_too_and_broken_ones_come_first():
+    """A bay of 2.8 x 2 m at an advised aspect of 1.25: halved, cut in three, and halved with its neighbour."""
+    advised = replace(LIMITS, aspect=1.25)
+    own, best = with_panels([box(0, 0, 2800, 2000), box(2800, 0, 5000, 2000)])
+    lenient = replace(own.problem, advised=LIMITS)
+    strict = replace(own.problem, advised=advised)
+    assert propose._mending(lenient, best) == ((), ())
+    first, second = propose._mending(strict, best)
+    assert first == pytest.approx((2800 / 3, 1400.0, 5600 / 3, 2500.0), abs=0.1)
+    assert second == ()
+    own, best = with_panels([box(0, 0, 2800, 2000), box(0, 2000, 9000, 4000)])
+    broken = propose._mending(replace(own.problem, advised=LIMITS), best)
+    both = propose._mending(replace(own.problem, advised=advised), best)
+    assert both[0][: len(broken[0])] == broken[0]
+    assert len(both[0]) > len(broken[0])
+
+
+def test_the_lines_in_use_are_those_along_the_axes():
+    """A joint that bends at its end counts where it runs straight; one shorter than a row is none."""
+    paths = [
+        ((3000.0, 0.0), (3000.0, 5000.0), (3300.0, 6000.0)),
+        ((0.0, 2000.0), (9000.0, 2000.0)),
+        ((4000.0, 2000.0), (4000.0, 2250.0)),
+    ]
+    _, best = with_panels([HALL], cuts=[Cut(path=p) for p in paths])
+    assert propose._in_use(best) == ((3000.0,), (2000.0,))
+
+
+def found_again(monkeypatch, *costs):
+    """The costs of what is proposed beside poor panels where one search after another gives a layout of a cost."""
+    _, best = with_panels([box(0, 0, 9000, 2000)])
+    answers = iter(costs)
+    asked = []
+
+    def again(_, problem, like):
+        asked.append((problem.stay, problem.more))
+        cost = next(answers)
+        return None if cost is None else replace(like, score=Score(0, 0, cost))
+
+    monkeypatch.setattr(propose, "_again", again)
+    own = task()
+    given = replace(best, score=Score(0, 0, 1000))
+    return [p.score.cost for p in beside_poor_panels(own, given)], asked
+
+
+@pytest.mark.parametrize(
+    ("costs", "proposed"),
+    [
+        ([900, 800, 795], [900, 800, 795]),
+        ([995], [995]),
+        ([1100], [1100]),
+        ([900, None], [900]),
+        ([None], []),
+    ],
+)
+def test_it_is_searched_again_as_long_as_that_betters_the_layout_by_a_hundredth(
+    monkeypatch, costs, proposed
+):
+    found, asked = found_again(monkeypatch, *costs)
+    assert found == proposed
+    assert len(asked) == len(costs)
+    assert all(stay == ((), ()) and any(more) for stay, more in asked)
+
+
+def test_a_layout_bent_before_is_searched_again_with_its_bends_and_others_are_not():
+    steep = Polygon([(0, 0), (9000, 0), (15_000, 6000), (0, 6000)])
+    own, plain = best_on(steep)
+    assert list(beside_poor_bends(own, plain)) == []
+    bent_one = next(bent_before(own, plain))
+    assert bent_one.room == 0.0
+    found = list(beside_poor_bends(own, bent_one))
+    assert found
+    assert all(p.room == 0.0 for p in found)
+    assert any(len(c.path) > 2 for p in found for c in p.pieces.cuts)
+    assert min(p.score for p in found) < bent_one.score
+
+
+def test_lines_are_bent_on_those_in_use_and_then_on_all(monkeypatch):
+    steep = Polygon([(0, 0), (9000, 0), (15_000, 6000), (0, 6000)])
+    own, plain = best_on(steep)
+    asked = []
+    monkeypatch.setattr(propose, "squared_ways", lambda given, *_: asked.append(given) or [])
+    assert list(bent_before(own, plain)) == []
+    assert asked == [own.problem]
+    asked.clear()
+    few = replace(own.problem, stay=((), ()))
+    assert list(bent_before(own, replace(plain, problem=few))) == []
+    assert [given.stay for given in asked] == [((), ()), None]
 
 
 def test_nothing_is_to_mend_where_all_panels_are_good_or_lines_are_round():

@@ -57,6 +57,9 @@ PER_BAY = 2.5
 LEAST = 6
 """Candidate lines at even divisions in any case."""
 
+FURTHER = 4
+"""Further lines beside poor panels in any case."""
+
 APART = 20.0
 """Further lines this close (mm) to another are not worth their own."""
 
@@ -205,10 +208,15 @@ def candidate_lines(
     )
     taken = [_middle(s, axis) for s in featured]
     room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
-    levels = [_middle(s, 1 - axis) for s in others]
-    even = _even_positions(problem, chart, axis, taken, levels)[:room]
-    even = mirrored_places(problem, chart, axis, taken, even)
-    even += _more(problem, chart, axis, featured, even)
+    if problem.stay is None:
+        levels = [_middle(s, 1 - axis) for s in others]
+        even = _even_positions(problem, chart, axis, taken, levels)[:room]
+        even = mirrored_places(problem, chart, axis, taken, even)
+        even += _more(problem, chart, axis, featured, even)
+    else:
+        even = _beside(problem.stay[axis], axis, featured)
+        further = _more(problem, chart, axis, featured, even)
+        even += further[: max(FURTHER, room - len(even))]
     even += filled(sorted([low, *taken, *even, high]), span, _steps(problem, chart, axis))
     plain = [CandidateLine(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
@@ -225,9 +233,14 @@ def _more(
     steps = _steps(problem, chart, axis)
     places = [steps.nearest(p) if steps else p for p in problem.more[axis]]
     clear = [p for p in places if all(abs(p - e) > APART for e in even)]
+    return _beside(clear, axis, featured)
+
+
+def _beside(places: Sequence[float], axis: int, featured: Sequence[CandidateLine]) -> list[float]:
+    """Places, those left out that all but coincide with a line."""
     return [
         place
-        for place in clear
+        for place in places
         if not any(
             min(q[axis] for q in line.through) - APART
             <= place

@@ -4,6 +4,7 @@ A window of the net is grown column by column and row by row; what a narrower or
 taken over, so that every step costs what it adds.
 """
 
+import itertools
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields
@@ -258,12 +259,16 @@ def _missed(
 def _passing(problem: Problem, net: Net, cells: Sequence[tuple[int, ...]]) -> Numbers:
     """What blocks cost whose side runs on past a point where joints should cross or end a row."""
     out = np.zeros(len(cells))
+    block = np.repeat(np.arange(len(cells)), [len(own) for own in cells])
+    member = np.array(list(itertools.chain.from_iterable(cells)), dtype=np.int64)
     for at, weight in problem.passed:
         angles = _angles_at(at, [cell.polygon for cell in net.cells])
         if not angles:
             continue
-        here = [sum(angles.get(c, 0.0) for c in own) for own in cells]
-        out += np.where(np.abs(np.array(here) - HALF_TURN) <= CORNER_TURN, weight, 0.0)
+        of_cell = np.zeros(len(net.cells))
+        of_cell[list(angles)] = list(angles.values())
+        here = np.bincount(block, of_cell[member], len(cells))
+        out += np.where(np.abs(here - HALF_TURN) <= CORNER_TURN, weight, 0.0)
     return out
 
 

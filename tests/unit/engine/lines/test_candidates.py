@@ -68,6 +68,25 @@ def test_a_bent_line_is_read_between_its_points(axis):
     assert at.tolist() == [100.0, 100.0, 120.0, 140.0]
 
 
+def test_lines_that_stay_take_the_place_of_even_divisions():
+    assert places(HALL, stay=((3500.0, 7000.0), ())) == [3500.0, 7000.0]
+
+
+def test_lines_that_stay_leave_features_and_bays_within_the_span():
+    """The corner of the L keeps its line, and the 6.4 m beyond it are still divided."""
+    found = places(EL, stay=((), ()))
+    assert 2600.0 in found
+    assert max(b - a for a, b in pairwise([0.0, *found, 9000.0])) <= LIMITS.span
+
+
+def test_of_further_lines_beside_those_that_stay_no_more_are_taken_than_even_divisions_would_be():
+    """A hall of 9 m has six even divisions at 4.5 m; four further lines come in any case."""
+    more = (tuple(1000.0 + 700.0 * n for n in range(9)), ())
+    assert len(places(HALL, stay=((4500.0,), ()), more=more)) == 6
+    stay = (tuple(500.0 + 1000.0 * n for n in range(8)), ())
+    assert len(places(HALL, stay=stay, more=more)) == 8 + 4
+
+
 def test_a_hall_is_divided_by_the_fewest_bays_and_one_more():
     """9 m at 4.5 m: halves and thirds; 6 m likewise."""
     assert places(HALL, 0) == pytest.approx([3000, 4500, 6000])

@@ -442,5 +442,6 @@ def test_each_zone_has_its_own_span_where_its_border_is_a_joint():
     ("name", "share"), [("bay window", 0.95), ("tapered drive", 0.85), ("triangle", 0.75)]
 )
 def test_it_is_near_the_length_of_a_layout_where_the_slab_is_not_square(name, share):
-    found = layout(SHAPES[name], effort=0.5)
+    """Of layouts that spend no joint on squarer panels, of which the bound knows nothing."""
+    found = layout(SHAPES[name], effort=0.5, weights={"warned": 0.0, "aspect_advised": 0.0})
     assert share * found.joint_length <= found.solution.length_bound <= found.joint_length + 1.0
