@@ -98,10 +98,11 @@ class ModelWriter:
         arcs: Sequence[int] = (),
         predefined: str | None = None,
         storey: str = "Ground floor",
+        name: str = "",
     ) -> Any:
         """An upright prism over a ring, with holes in its profile; ``arcs`` are the corners in the middle of arcs."""
         element = ifcopenshell.api.root.create_entity(
-            self.file, ifc_class=kind, name=kind, predefined_type=predefined
+            self.file, ifc_class=kind, name=name or kind, predefined_type=predefined
         )
         profile = self.builder.profile(
             self.builder.polyline(ring, closed=True, arc_points=arcs),

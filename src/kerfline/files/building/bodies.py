@@ -92,7 +92,7 @@ class Body:
         area = shapely.union_all([Polygon(ring) for ring in rings])
         pieces = [p for part in polygons_of(area) for p in polygons_of(part.simplify(SAME))]
         pieces.sort(key=lambda piece: -piece.area)
-        return MultiPolygon([_without_hairs(piece) for piece in pieces if _is_wide(piece)])
+        return MultiPolygon([without_hairs(piece) for piece in pieces if _is_wide(piece)])
 
     def level_faces(self, way: int) -> dict[float, float]:
         """The area (mm2) of its level faces by height, those that face up (1) or down (-1)."""
@@ -178,7 +178,7 @@ class Bodies:
                 self.unread.setdefault(str(element.is_a()), set()).add(name)
 
 
-def _without_hairs(piece: Polygon) -> Polygon:
+def without_hairs(piece: Polygon) -> Polygon:
     """An area without holes that are mere seams."""
     holes = [ring for ring in piece.interiors if _is_wide(Polygon(ring))]
     return Polygon(piece.exterior, holes)

@@ -1,5 +1,6 @@
 """Which floor of a building model is the slab on ground."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -8,10 +9,12 @@ import shapely
 from shapely import Polygon
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.building.bodies import Bodies, Body, largest
+from kerfline.files.building.bodies import Bodies, Body, largest, without_hairs
+from kerfline.files.drawing.names_abroad import plain
 from kerfline.files.drawing.wording import place
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import SAME
 from kerfline.units import Display, Unit, counted, format_area, format_length
 
 NO_FLOORS = ("ROOF", "LANDING", "TRACK_SLAB", "APPROACH_SLAB", "SIDEWALK", "WEARING")
@@ -19,6 +22,18 @@ NO_FLOORS = ("ROOF", "LANDING", "TRACK_SLAB", "APPROACH_SLAB", "SIDEWALK", "WEAR
 
 BASE = "BASESLAB"
 """Kind of a slab on ground (ISO 16739, IfcSlabTypeEnum)."""
+
+ON_GROUND = re.compile(
+    r"(SLAB|FLOOR)S? ON (GRADE|GROUND)|GROUND.?BEARING|(^|[^A-Z])SOG([^A-Z]|$)|BODENPLATTE|SOHLPLATTE"
+    r"|DALLAGE|SOLERA|VLOER OP ZAND|PLATTA PA MARK"
+)
+"""Names that say as much as that kind; common practice."""
+
+FINISH = 50.0
+"""A floor thinner than this (mm) is a finish of tiles or boards, a screed's skin: no slab is cast so thin."""
+
+SMALL_SHARE = 0.5
+"""Of all that lies on ground the lowest floor is less than this share: a pit's floor, perhaps."""
 
 ONE_LEVEL = 50.0
 """Slabs whose tops are this close (mm) lie in one plane."""
@@ -76,6 +91,9 @@ UPSTAIRS = (
 """Said of a floor that the user chose where none lies on ground."""
 
 
+CHOSEN = "Slab: the floor that you say."
+
+
 @dataclass(frozen=True, kw_only=True)
 class FloorChoice:
     """What the user says of the floor.
@@ -115,12 +133,13 @@ class _Likely:
     Attributes:
         floors: They themselves; none where no floor is in the storey that the user says.
         why: Said of the one that is taken.
-        grounded: Whether they lie on ground as far as the model shows, so that the only one needs no question.
+        doubt: Why none of them is taken unasked; empty where they lie on ground as far as the model shows, so that
+            the only one needs no question.
     """
 
     floors: list[Body]
     why: str
-    grounded: bool = True
+    doubt: str = ""
 
 
 def floor_of(bodies: Bodies, path: Path, choice: FloorChoice, unit: Unit) -> Floor | None:
@@ -177,7 +196,20 @@ def main_level(body: Body, way: int) -> float:
 
 
 def _floors(bodies: Bodies) -> list[Body]:
-    return [b for b in bodies.of("IfcSlab") if b.kind not in NO_FLOORS]
+    """The slabs that are floors; finishes only where nothing else is."""
+    slabs = [b for b in bodies.of("IfcSlab") if b.kind not in NO_FLOORS]
+    return [b for b in slabs if main_level(b, 1) - main_level(b, -1) >= FINISH] or slabs
+
+
+def _says_on_ground(body: Body) -> bool:
+    """Whether the model calls it a slab on ground, by its kind or in its name."""
+    from ifcopenshell.util.element import get_type
+
+    if body.kind == BASE:
+        return True
+    typed = get_type(body.element)
+    names = (body.element.Name, body.element.ObjectType, typed.Name if typed else "")
+    return any(ON_GROUND.search(plain(str(name or ""))) for name in names)
 
 
 def _likely(bodies: Bodies, floors: list[Body], storey: str) -> _Likely:
@@ -185,16 +217,28 @@ def _likely(bodies: Bodies, floors: list[Body], storey: str) -> _Likely:
     if storey:
         named = [b for b in floors if storey_of(b).casefold() == storey.strip().casefold()]
         return _Likely(floors=named, why=f"Slab: the floor of storey {storey}, as you say.")
-    if base := [b for b in floors if b.kind == BASE]:
-        return _Likely(floors=base, why="Slab: the model calls it a slab on ground (BASESLAB).")
+    if base := [b for b in floors if _says_on_ground(b)]:
+        return _Likely(floors=base, why="Slab: the model calls it a slab on ground.")
     grounded = _without_rooms_below(bodies, floors)
     if not grounded:
-        return _Likely(floors=floors, why=UPSTAIRS, grounded=False)
-    lowest = min(main_level(b, 1) for b in grounded)
-    return _Likely(
-        floors=[b for b in grounded if main_level(b, 1) - lowest <= ONE_LEVEL],
-        why="Slab: the lowest floor; the model calls none a slab on ground, so please confirm it.",
-    )
+        doubt = "no floor lies on ground: walls or columns stand under each of them"
+        return _Likely(floors=floors, why=UPSTAIRS, doubt=doubt)
+    lowest = _lowest(grounded)
+    if _area(lowest) < SMALL_SHARE * _area(_lowest([b for b in grounded if b not in lowest])):
+        doubt = "the lowest floor is small beside the one above it, which lies on ground too"
+        return _Likely(floors=grounded, why=CHOSEN, doubt=doubt)
+    why = "Slab: the lowest floor; the model calls none a slab on ground, so please confirm it."
+    return _Likely(floors=lowest, why=why)
+
+
+def _lowest(floors: Sequence[Body]) -> list[Body]:
+    """Those of the lowest plane; none of none."""
+    level = min((main_level(b, 1) for b in floors), default=0.0)
+    return [b for b in floors if main_level(b, 1) - level <= ONE_LEVEL]
+
+
+def _area(floors: Sequence[Body]) -> float:
+    return sum(b.footprint.area for b in floors)
 
 
 def _without_rooms_below(bodies: Bodies, floors: Sequence[Body]) -> list[Body]:
@@ -219,7 +263,7 @@ def _chosen(likely: _Likely, slab: str) -> list[Body]:
     """Those that the user's number means, or the only one where there is no question; else none."""
     said = slab.strip().lower()
     ordered = _numbered(likely.floors)
-    if likely.grounded and (said == ALL or (len(ordered) == 1 and not said)):
+    if not likely.doubt and (said == ALL or (len(ordered) == 1 and not said)):
         return ordered
     if said.isdigit() and 1 <= int(said) <= len(ordered):
         return [ordered[int(said) - 1]]
@@ -233,11 +277,11 @@ def _question(path: Path, likely: _Likely, said: str, display: Display) -> Floor
         for n, b in enumerate(_numbered(likely.floors)[:MOST_LISTED], 1)
     ]
     count = counted(len(likely.floors), "slab")
-    if likely.grounded:
-        asks, last = f"the model has {count} that can be meant", "or --slab all where they are one"
-    else:
-        asks = f"no floor lies on ground: walls or columns stand under each of them; the model has {count}"
+    if likely.doubt:
+        asks = f"{likely.doubt}; the model has {count}"
         last = "or which storey with --storey and its name"
+    else:
+        asks, last = f"the model has {count} that can be meant", "or --slab all where they are one"
     listed = "; ".join(f"{each.number}: {each.words}" for each in offers)
     mistake = Mistake(
         what=f"{asks}: {listed}",
@@ -246,7 +290,7 @@ def _question(path: Path, likely: _Likely, said: str, display: Display) -> Floor
         remedy=f"say which with --slab and its number, {last}",
     )
     question = FloorQuestion(mistake)
-    question.asks, question.offers, question.together = asks, tuple(offers), likely.grounded
+    question.asks, question.offers, question.together = asks, tuple(offers), not likely.doubt
     return question
 
 
@@ -275,9 +319,8 @@ def _one(path: Path, bodies: Sequence[Body]) -> Polygon:
     if len(bodies) == 1:
         return largest(bodies[0].footprint)
     area = shapely.union_all([b.footprint for b in bodies])
-    if len(polygons_of(area)) > 1:
-        area = area.buffer(BESIDE / 2, join_style="mitre").buffer(-BESIDE / 2, join_style="mitre")
-    parts = polygons_of(area)
+    grown = area.buffer(BESIDE / 2, join_style="mitre").buffer(-BESIDE / 2, join_style="mitre")
+    parts = [without_hairs(part.simplify(SAME)) for part in polygons_of(grown)]
     if len(parts) > 1:
         raise InputRefused(
             Mistake(

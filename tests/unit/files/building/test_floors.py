@@ -32,12 +32,17 @@ def floor(w, tmp_path, choice=None):
     return floor_of(bodies, bodies.path, choice or FloorChoice(), Unit.MM)
 
 
+def width_of(found):
+    x0, _, x1, _ = found.outline.bounds
+    return x1 - x0
+
+
 def test_the_one_that_the_model_calls_a_slab_on_ground(tmp_path):
     w = ModelWriter()
     slab(w, predefined="BASESLAB")
     slab(w, x=20000, bottom=-950, top=-800, predefined="FLOOR")
     found = floor(w, tmp_path)
-    assert found.why == "Slab: the model calls it a slab on ground (BASESLAB)."
+    assert found.why == "Slab: the model calls it a slab on ground."
     assert (found.top, found.bottom) == (pytest.approx(0), pytest.approx(-150))
     assert found.outline.area == pytest.approx(30e6)
     assert len(found.bodies) == 1
@@ -58,6 +63,56 @@ def test_a_roof_or_a_landing_is_no_floor(tmp_path):
     assert floor(w, tmp_path) is None
     with pytest.raises(InputRefused, match="the model has no floors to choose from"):
         floor(w, tmp_path, FloorChoice(slab="1"))
+
+
+@pytest.mark.parametrize(
+    "name", ["127 mm slab on grade", "Floor: SOG 6 in", "Bodenplatte 250", "Dallage sur terre-plein"]
+)
+def test_a_name_says_as_much_though_foundation_walls_stand_under_it(tmp_path, name):
+    w = ModelWriter()
+    slab(w, name=name)
+    slab(w, bottom=-2000, top=-1800, x=20000, name="Sump")
+    w.wall((0, 100), (6000, 100), 200, -1400, -150)
+    found = floor(w, tmp_path)
+    assert (found.top, found.why) == (
+        pytest.approx(0),
+        "Slab: the model calls it a slab on ground.",
+    )
+
+
+@pytest.mark.parametrize(("thick", "taken"), [(49, 6000), (51, 5900)])
+def test_a_finish_is_no_slab_unless_it_is_all_there_is(tmp_path, thick, taken):
+    w = ModelWriter()
+    slab(w, x=20000, width=6000)
+    slab(w, bottom=-200 - thick, top=-200, width=5900)
+    assert width_of(floor(w, tmp_path)) == pytest.approx(taken)
+    w = ModelWriter()
+    slab(w, bottom=0, top=19, width=5900)
+    assert width_of(floor(w, tmp_path)) == pytest.approx(5900)
+
+
+@pytest.mark.parametrize(("width", "asked"), [(2900, True), (3100, False)])
+def test_a_small_floor_below_a_large_one_is_asked_about(tmp_path, width, asked):
+    w = ModelWriter()
+    slab(w)
+    slab(w, x=20000, width=width, bottom=-1600, top=-1400)
+    if not asked:
+        assert floor(w, tmp_path).top == pytest.approx(-1400)
+        return
+    with pytest.raises(FloorQuestion, match="small beside the one above it") as question:
+        floor(w, tmp_path)
+    assert [o.number for o in question.value.offers] == [1, 2]
+    assert not question.value.together
+    assert floor(w, tmp_path, FloorChoice(slab="2")).top == pytest.approx(0)
+
+
+def test_planks_beside_each_other_are_one_floor_without_seams(tmp_path):
+    w = ModelWriter()
+    for x in (0, 1205, 2410):
+        slab(w, x=x, width=1200)
+    found = floor(w, tmp_path, FloorChoice(slab="all"))
+    assert not found.outline.interiors
+    assert found.outline.area == pytest.approx(3610 * 5000)
 
 
 @pytest.mark.parametrize(("higher", "asked"), [(ONE_LEVEL, True), (ONE_LEVEL + 1, False)])

@@ -77,7 +77,7 @@ def test_a_house_in_any_unit_and_turn(tmp_path, unit, turn, schema):
     assert column.at == pytest.approx((10000 * c - 5000 * s, 10000 * s + 5000 * c), abs=0.01)
     assert column.turn == pytest.approx(turn % 90, abs=1e-3)
     assert column.boxout is Boxout.DIAMOND
-    assert "BASESLAB" in building.reading[0]
+    assert "calls it a slab on ground" in building.reading[0]
 
 
 def test_areas_are_those_of_the_reference_library(tmp_path):
