@@ -320,7 +320,9 @@ def _one(path: Path, bodies: Sequence[Body]) -> Polygon:
         return largest(bodies[0].footprint)
     area = shapely.union_all([b.footprint for b in bodies])
     grown = area.buffer(BESIDE / 2, join_style="mitre").buffer(-BESIDE / 2, join_style="mitre")
-    parts = [without_hairs(part.simplify(SAME)) for part in polygons_of(grown)]
+    parts = [
+        without_hairs(p) for part in polygons_of(grown) for p in polygons_of(part.simplify(SAME))
+    ]
     if len(parts) > 1:
         raise InputRefused(
             Mistake(

@@ -3,7 +3,9 @@
 The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
 """
 
+import math
 import re
+from collections import Counter
 from collections.abc import Sequence
 
 import numpy as np
@@ -27,6 +29,15 @@ REACH = 10.0
 
 ACROSS = 0.7
 """A line of a cross is at least this long, as a share of the figure's diagonal."""
+
+SYMBOL = 750.0
+"""Crossed circles of up to this (mm, 30 in) across that are all alike are lamps and detectors, not openings."""
+
+SYMBOLS = 4
+"""As many of them as that; fewer may be sumps."""
+
+ROUND = 0.97
+"""A figure that fills this share of the circle around it is round."""
 
 WORD = re.compile(r"\b(OPENING|OPNG|VOID|PIT|SHAFT|HOLE|SUMP|TRENCH|COURTYARD)\b")
 
@@ -53,12 +64,32 @@ def marked(rings: Sequence[Ring], curves: Sequence[Curve], labels: Sequence[Labe
     said = [t for t in labels if WORD.search(t.text.upper()) or speaks_of("openings", t.text)]
     tree = shapely.STRtree(lines)
     words = shapely.STRtree([shapely.Point(t.at) for t in said])
-    return [
+    named = [r for r in rings if len(words.query(r.polygon, "intersects"))]
+    crossed = [
         r
         for r in rings
-        if len(words.query(r.polygon, "intersects"))
-        or _crossed(r.polygon, [lines[i] for i in tree.query(r.polygon, "intersects")])
+        if r not in named
+        and _crossed(r.polygon, [lines[i] for i in tree.query(r.polygon, "intersects")])
     ]
+    return [*named, *_no_symbols(crossed)]
+
+
+def _no_symbols(crossed: Sequence[Ring]) -> list[Ring]:
+    """Crossed figures without those that are the sign for a lamp or a detector: small circles, many of one size."""
+    across = [_diameter(r.polygon) for r in crossed]
+    places = {
+        (round(d), *np.round(r.polygon.bounds).tolist())
+        for r, d in zip(crossed, across, strict=True)
+        if 0 < d <= SYMBOL
+    }
+    often = Counter(place[0] for place in places)
+    return [r for r, d in zip(crossed, across, strict=True) if often[round(d)] < SYMBOLS]
+
+
+def _diameter(figure: Polygon) -> float:
+    """Diameter of a round figure, mm; 0 where it is not round."""
+    across = 2 * float(shapely.minimum_bounding_radius(figure))
+    return across if figure.area >= ROUND * math.pi * across**2 / 4 else 0.0
 
 
 def _crossed(figure: Polygon, lines: Sequence[LineString]) -> bool:

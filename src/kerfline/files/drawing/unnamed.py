@@ -6,6 +6,7 @@ The sizes and shares below are common practice, weighed on the drawings of the f
 from collections.abc import Sequence
 
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.files.drawing.figures import Figure, figures
 from kerfline.files.drawing.layers import BLOCK
@@ -21,6 +22,9 @@ FEWEST = 2
 
 ALIKE = 1.2
 """The largest of the columns on one layer is at most this many times as wide as the smallest."""
+
+WIDEST = 1_200.0
+"""Figures larger than this (mm) may be plinths and machines as well, and are only told of."""
 
 SMALLEST = 75.0
 """Figures smaller than this (mm) are bolts and marks, not columns."""
@@ -89,9 +93,7 @@ def _columns(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str
         found = _small_figures(drawing, layer)
         if not found:
             continue
-        alike = len(found) >= FEWEST and found[-1].size <= ALIKE * found[0].size
-        inside = all(slab.covers(shapely.Point(f.at)) for f in found)
-        (sure if alike and inside else perhaps).append(layer)
+        (sure if _plainly_columns(drawing, found, slab) else perhaps).append(layer)
     notes = []
     if sure:
         parts["columns"] = sure
@@ -101,6 +103,19 @@ def _columns(drawing: Drawing, outline: Sequence[str], parts: dict[str, list[str
     if perhaps:
         notes.append(f"Layers of small closed curves, columns perhaps: {', '.join(perhaps)}.")
     return notes
+
+
+def _plainly_columns(drawing: Drawing, found: Sequence[Figure], slab: BaseGeometry) -> bool:
+    """Whether figures, smallest first, are alike, on the slab, of a column's size, and hold no words as signs do."""
+    texts = shapely.STRtree([shapely.Point(t.at) for t in drawing.labels])
+    return (
+        len(found) >= FEWEST
+        and found[-1].size <= min(WIDEST, ALIKE * found[0].size)
+        and all(slab.covers(shapely.Point(f.at)) for f in found)
+        and not any(
+            len(texts.query(shapely.Point(f.at), "dwithin", distance=f.size / 2)) for f in found
+        )
+    )
 
 
 def holds_small_figures(drawing: Drawing, layer: str) -> bool:

@@ -66,7 +66,8 @@ def test_a_roof_or_a_landing_is_no_floor(tmp_path):
 
 
 @pytest.mark.parametrize(
-    "name", ["127 mm slab on grade", "Floor: SOG 6 in", "Bodenplatte 250", "Dallage sur terre-plein"]
+    "name",
+    ["127 mm slab on grade", "Floor: SOG 6 in", "Bodenplatte 250", "Dallage sur terre-plein"],
 )
 def test_a_name_says_as_much_though_foundation_walls_stand_under_it(tmp_path, name):
     w = ModelWriter()

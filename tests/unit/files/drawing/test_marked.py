@@ -45,3 +45,20 @@ def test_furniture_stays_furniture(sheet):
     drawn.line("A-FURN", PIT[0], PIT[2])
     drawn.line("A-FURN", PIT[1], PIT[3])
     assert openings(drawn) == ()
+
+
+@pytest.mark.parametrize(
+    ("count", "diameter", "found"),
+    [(4, 20, 0), (3, 20, 3), (4, 31, 4)],
+    ids=["signs", "few", "wide"],
+)
+def test_many_small_crossed_circles_alike_are_lamps_or_detectors(sheet, count, diameter, found):
+    drawn = sheet()
+    r = diameter / 2
+    for n in range(count):
+        x, y = 60 + 80 * n, 60
+        drawn.space.add_circle((x, y), r, dxfattribs={"layer": "7"})
+        s = r * 0.705
+        drawn.line("7", (x - s, y - s), (x + s, y + s))
+        drawn.line("7", (x - s, y + s), (x + s, y - s))
+    assert len(openings(drawn)) == found

@@ -5,8 +5,9 @@ from pathlib import Path
 import pytest
 
 from drawn_curves import box, closed, line
+from kerfline.files.drawing.curves import Label
 from kerfline.files.drawing.opened import Drawing
-from kerfline.files.drawing.unnamed import SMALLEST, add_unnamed, holds_small_figures
+from kerfline.files.drawing.unnamed import SMALLEST, WIDEST, add_unnamed, holds_small_figures
 
 EDGE = closed("SLAB", *box(0, 0, 12000, 9000))
 
@@ -37,13 +38,20 @@ def test_alike_small_figures_in_the_slab_are_columns():
 
 @pytest.mark.parametrize(
     ("sides", "x"),
-    [((300,), 1000), ((300, 361), 1000), ((300, 300), 11500)],
-    ids=["one", "unlike", "outside"],
+    [((300,), 1000), ((300, 361), 1000), ((300, 300), 11500), ((WIDEST + 1, WIDEST + 1), 1000)],
+    ids=["one", "unlike", "outside", "machines"],
 )
 def test_others_may_be_columns_and_are_only_told(sides, x):
     parts, notes = added(drawing(*posts("L7", *sides, x=x)))
     assert parts == {}
     assert notes == ["Layers of small closed curves, columns perhaps: L7."]
+
+
+@pytest.mark.parametrize(("at", "taken"), [((1150, 1150), False), ((1150, 1400), True)])
+def test_boxes_with_a_word_inside_are_signs(at, taken):
+    word = Label(layer="L7", text="EXIT", at=at, height=100.0)
+    parts, _ = added(drawing(*posts("L7", 300, 300), labels=(word,)))
+    assert bool(parts) is taken
 
 
 @pytest.mark.parametrize(("side", "found"), [(SMALLEST, True), (SMALLEST - 1, False)])

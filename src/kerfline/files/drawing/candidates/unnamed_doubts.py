@@ -12,7 +12,9 @@ import shapely
 from kerfline.files.drawing.candidates.candidate import Candidate, Sign, Source
 from kerfline.files.drawing.candidates.scene import Scene
 from kerfline.files.drawing.names import outline_rank
+from kerfline.files.drawing.unit_evidence import WALL
 from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.units import format_depth
 
 WALLS_TELL = 5_000.0
 """Length of wall (mm) from which on it tells where the slab is."""
@@ -40,6 +42,10 @@ def unnamed_doubts(scene: Scene, candidate: Candidate) -> Iterator[Sign]:
             yield Sign(points=-1.0, words=words, around=True)
     elif candidate.polygon.area < SMALL:
         yield Sign(points=0.0, around=True)
+    elif scene.walls and all(w.thickness > WALL[1] for w in scene.walls) and not scene.doors:
+        thick = format_depth(min(w.thickness for w in scene.walls), scene.drawing.unit.display)
+        words = f"its lines are {thick} apart, more than walls are thick: a frame around the slab, perhaps"
+        yield Sign(points=-1.0, words=words, around=True)
     elif scene.wall_length < WALLS_TELL and not _dimensioned(scene, candidate):
         yield Sign(
             points=-1.0, words="the dimensions state other lengths than its own", around=True

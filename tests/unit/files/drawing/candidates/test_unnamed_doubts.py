@@ -107,3 +107,24 @@ def test_dimensions_that_state_other_lengths_make_a_figure_doubtful(stated, take
     with pytest.raises(SlabOpen) as asked:
         drawn.read()
     assert "the dimensions state other lengths than its own" in str(asked.value)
+
+
+FRAME = "460 mm apart, more than walls are thick: a frame around the slab, perhaps"
+
+
+@pytest.mark.parametrize(
+    ("layer", "apart", "asked"),
+    [("7", 440, "more than one slab"), ("7", 460, FRAME), ("A-WALL", 460, "")],
+)
+def test_two_lines_further_apart_than_walls_are_thick_may_be_a_frame(layer, apart, asked):
+    drawn = Drawn()
+    hall = box(0, 0, 24 * M, 16 * M)
+    drawn.poly(layer, hall)
+    drawn.poly(layer, hall.buffer(apart, join_style="mitre"))
+    if not asked:
+        assert drawn.read() == pytest.approx(24.92 * 16.92, rel=1e-3)
+        return
+    with pytest.raises(SlabOpen) as question:
+        drawn.read()
+    assert asked in str(question.value)
+    assert ("a frame around" in str(question.value)) is (asked is FRAME)
