@@ -1,5 +1,6 @@
 """Opens a DXF, sound or damaged, ASCII or binary, or a DWG, or says what is wrong with the file."""
 
+import io
 import logging
 import os
 import re
@@ -10,6 +11,7 @@ from ezdxf.document import Drawing as Document
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.dwg_apart import open_dwg_apart
 from kerfline.files.drawing.expansion import MOST
+from kerfline.files.drawing.light_polylines import MISSING, as_older, too_new
 from kerfline.files.kinds import BINARY_DXF, HEAD, Kind, kind_of_bytes, words_for
 from kerfline.files.largest import LARGEST_PLAN, refuse_too_large
 
@@ -165,10 +167,17 @@ def _open_text(path: Path, content: bytes) -> tuple[Document, tuple[str, ...]]:
     import ezdxf
     from ezdxf import recover
 
-    try:
-        return ezdxf.readfile(path), ()
-    except Exception as first:  # damaged: the recovering reader forgives more
-        trouble = str(first)
+    trouble = ""
+    if not too_new(content):
+        try:
+            return ezdxf.readfile(path), ()
+        except Exception as first:  # damaged: the recovering reader forgives more
+            trouble = str(first)
+    if not trouble or MISSING in trouble:
+        try:
+            return ezdxf.read(io.StringIO(as_older(content))), ()
+        except Exception as first:  # damaged in another way as well
+            trouble = trouble or str(first)
     try:
         document, _ = recover.readfile(path)
     except Exception as error:  # whatever damaged text makes the parser do

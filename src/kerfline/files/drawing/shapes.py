@@ -153,12 +153,21 @@ def _flattened(entity: DXFGraphic, factor: float) -> Iterator[Path]:
 
 def width_of(entity: DXFEntity) -> float:
     """Width that a polyline is drawn with all along, in drawing units; 0 for anything else."""
-    if not isinstance(entity, LWPolyline):
+    if isinstance(entity, LWPolyline):
+        constant = entity.dxf.get("const_width", 0.0)
+        corners = [w for pair in entity.get_points("se") for w in pair]
+    elif isinstance(entity, Polyline) and entity.is_2d_polyline:
+        constant = 0.0
+        ends = [entity.dxf.get(f"default_{end}", 0.0) for end in ("start_width", "end_width")]
+        corners = [
+            v.dxf.get(end, default)
+            for v in entity.vertices
+            for end, default in zip(("start_width", "end_width"), ends, strict=True)
+        ]
+    else:
         return 0.0
-    width = float(entity.dxf.get("const_width", 0.0))
-    if not width and entity.has_width:
-        widths = {round(w, 6) for pair in entity.get_points("se") for w in pair}
-        width = widths.pop() if len(widths) == 1 else 0.0
+    widths = {round(float(w), 6) for w in corners}
+    width = float(constant) or (widths.pop() if len(widths) == 1 else 0.0)
     return width if math.isfinite(width) and width > 0 else 0.0
 
 

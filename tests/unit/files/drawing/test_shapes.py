@@ -106,6 +106,13 @@ def test_the_width_of_a_polyline(space):
     assert width_of(space.add_lwpolyline(row, format="xyse", dxfattribs={"const_width": 5})) == 5
     assert width_of(space.add_lwpolyline([(0, 0), (4, 0)])) == 0
     assert width_of(space.add_line((0, 0), (4, 0))) == 0
+    old = space.add_polyline2d(
+        [(0, 0), (4, 0)], dxfattribs={"default_start_width": 3, "default_end_width": 3}
+    )
+    assert width_of(old) == 3
+    old.vertices[0].dxf.start_width = 1
+    assert width_of(old) == 0
+    assert width_of(space.add_polyline3d([(0, 0, 0), (4, 0, 0)])) == 0
 
 
 def test_the_edges_of_a_hatch_are_closed(space):
