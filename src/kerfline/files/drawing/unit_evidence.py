@@ -14,6 +14,7 @@ import shapely
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
+from kerfline.files.drawing.room_sizes import units_of_rooms
 from kerfline.files.drawing.size import DRAWN, DrawnUnit, Size, sizes_of, unlikely
 from kerfline.files.drawing.stated import units_stated
 from kerfline.geometry.near import Crowded, Floats, spots
@@ -31,6 +32,12 @@ DIMENSIONS = 4.0
 """Points for dimension texts that agree; one alone may be a slip."""
 
 ONE_DIMENSION = 2.5
+
+ROOMS = 4.0
+"""Points for sizes that texts state of the rooms they stand in, where several agree."""
+
+LEAST_ROOMS = 2
+"""As many as that; one may agree by chance."""
 
 DOORS = 3.0
 """Points for door swings of a door's size."""
@@ -101,14 +108,16 @@ def unit_evidence(drawing: Drawing) -> tuple[UnitEvidence, ...]:
     if drawing.factor != 1.0:
         curves = [c.scaled(1 / drawing.factor) for c in curves]
     sizes = sizes_of(curves)
-    stated = units_stated(drawing.stated)
-    texts = [
-        t.height / drawing.factor
-        for t in drawing.labels
-        if t.height and t.layer not in drawing.hidden
-    ]
+    labels = [t for t in drawing.labels if t.layer not in drawing.hidden]
+    lines = _longest(curves)
+    places = [(t.text, (t.at[0] / drawing.factor, t.at[1] / drawing.factor)) for t in labels]
     seen = _Seen(
-        sizes=sizes, stated=stated, swings=_swings(curves), lines=_longest(curves), texts=texts
+        sizes=sizes,
+        stated=units_stated(drawing.stated),
+        rooms=units_of_rooms(places, lines, sizes[0].longer),
+        swings=_swings(curves),
+        lines=lines,
+        texts=[t.height / drawing.factor for t in labels if t.height],
     )
     known = [drawing.declared] if drawing.declared else []
     every = [*TOLD_APART, *(u for u in known if u not in TOLD_APART)]
@@ -123,6 +132,7 @@ class _Seen:
     Attributes:
         sizes: Sizes that tell of the unit.
         stated: How many dimensions state each unit.
+        rooms: How many texts that state a room's size say each unit.
         swings: Radii of the swings of doors.
         lines: The longest straight lines, start and end.
         texts: Heights of texts.
@@ -130,6 +140,7 @@ class _Seen:
 
     sizes: Sequence[Size]
     stated: Mapping[str, int]
+    rooms: Mapping[str, int]
     swings: Sequence[float]
     lines: Floats
     texts: Sequence[float]
@@ -144,6 +155,10 @@ def _for_unit(unit: DrawnUnit, declared: DrawnUnit | None, seen: _Seen) -> UnitE
     if agree and 2 * agree > sum(seen.stated.values()):
         points += DIMENSIONS if agree > 1 else ONE_DIMENSION
         words.append(f"{counted(agree, 'dimension')} state{'s' if agree == 1 else ''} it")
+    rooms = seen.rooms.get(_like(unit), 0)
+    if rooms >= LEAST_ROOMS and 2 * rooms > sum(seen.rooms.values()):
+        points += ROOMS
+        words.append(f"the sizes of {rooms} rooms that texts state")
     if seen.swings:
         doors = sum(DOOR[0] <= r * unit.mm <= DOOR[1] for r in seen.swings)
         if 2 * doors >= len(seen.swings):

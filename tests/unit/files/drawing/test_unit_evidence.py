@@ -15,6 +15,7 @@ from kerfline.files.drawing.unit_evidence import (
     DOORS,
     HEADER,
     ONE_DIMENSION,
+    ROOMS,
     TEXTS,
     TOLD_APART,
     WALLS,
@@ -145,3 +146,17 @@ def test_arcs_on_layers_of_something_else_are_no_swings():
     assert swings(door(0, layer="S-COLS")) == []
     assert swings(door(0, layer="SLAB")) == []
     assert len(swings(door(0, layer="A-WALL"))) == 1
+
+
+@pytest.mark.parametrize(("rooms", "more"), [(1, 0.0), (2, ROOMS + ALONE)])
+def test_sizes_that_texts_state_of_their_rooms_speak_for_a_unit(rooms, more):
+    cells = [closed("0", *box(7000 * n, 0, 6000, 4000)) for n in range(rooms)]
+    texts = [
+        Label(layer="0", text=text, at=(7000 * n + 2000, 1500), height=0.0)
+        for n in range(rooms)
+        for text in ("OFFICE", "6.0 x 4.0 m")
+    ]
+    bare = points(drawing(*cells), "mm")
+    told = points(drawing(*cells, labels=tuple(texts)), "mm")
+    assert told.points - bare.points == more
+    assert ("the sizes of 2 rooms that texts state" in told.words) is bool(more)
