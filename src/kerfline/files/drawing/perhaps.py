@@ -126,21 +126,46 @@ def offers(drawing: Drawing, parts: SlabParts, layers: Layers, *, joints: bool) 
     slab, display = parts.outline.polygon, drawing.unit.display
     wanted = joints and not parts.joints
     return (
+        *([] if parts.walls else _wall_offers(drawing, slab, layers, joints=wanted)),
         *(_joint_offers(drawing, slab, layers, display) if wanted else []),
         *_block_offers(drawing, slab, layers),
         *_footing_offers(drawing, parts.walls, display),
     )
 
 
+def _wall_offers(drawing: Drawing, slab: Polygon, layers: Layers, *, joints: bool) -> list[str]:
+    """A sentence on lines within the slab on the layers of its edge, whose names say of nothing what they hold."""
+    lines: dict[str, list[float]] = {}
+    for layer in chosen(drawing.layers, layers.outline):
+        if outline_rank(layer) is None and not part_named(layer):
+            lines[layer] = [x.length for x in _within(drawing, layer, slab)]
+    lines = {layer: found for layer, found in lines.items() if found}
+    if not lines:
+        return []
+    length = format_run(sum(map(sum, lines.values())), drawing.unit.display)
+    count, first = counted(sum(map(len, lines.values())), "line"), next(iter(lines))
+    what, or_joints = ("walls or joints", f' or --joints "{first}"') if joints else ("walls", "")
+    on = f"on {', '.join(lines)}, the layer of its edge, {length} in all"
+    return [
+        f'Left out: {count} on the slab {on}; {what} perhaps. Name them with --walls "{first}"{or_joints}.'
+    ]
+
+
+def _within(drawing: Drawing, layer: str, slab: Polygon) -> list[shapely.LineString]:
+    """The long straight lines of a layer that run on a slab, off its edge."""
+    if len(drawing.on(layer)) > MOST:
+        return []
+    inside, near_edge = slab.buffer(EDGE), slab.exterior.buffer(EDGE)
+    shapely.prepare((inside, near_edge))
+    lines = [c.path.line for c in drawing.on(layer) if _may_be_joint(c)]
+    return [x for x in lines if inside.covers(x) and not near_edge.covers(x)]
+
+
 def _joint_offers(drawing: Drawing, slab: Polygon, layers: Layers, display: Display) -> list[str]:
     """A sentence on the layers whose lines cross the slab and may be joints; none where there are none."""
-    inside = slab.buffer(EDGE)
-    near_edge = slab.exterior.buffer(EDGE)
-    shapely.prepare((inside, near_edge))
     found = []
     for layer in _unused(drawing, layers):
-        lines = [c.path.line for c in drawing.on(layer) if _may_be_joint(c)]
-        on = [x for x in lines if inside.covers(x) and not near_edge.covers(x)]
+        on = _within(drawing, layer, slab)
         if on:
             found.append((sum(x.length for x in on), layer, len(on)))
     found.sort(key=lambda f: (-round(f[0]), f[1]))

@@ -121,3 +121,27 @@ def test_footings_under_inner_walls_are_offered_as_bearing_strips(drawn, width, 
     words = "Footings on S-FOOTER, 400 mm wide, lie under 1 interior wall (W1)."
     assert (words in said) is told
     assert ('strip_width = "400 mm"' in said) is told
+
+
+@pytest.mark.parametrize("joints", [False, True])
+def test_lines_on_the_layer_of_an_unnamed_edge_are_left_out_with_a_word(sheet, joints):
+    made = sheet(units.MM)
+    made.poly("0", [(0, 0), (12_000, 0), (12_000, 8_000), (0, 8_000)])
+    made.line("0", (6_000, 0), (6_000, 8_000))
+    made.line("0", (6_000, 4_000), (12_000, 4_000))
+    made.line("0", (1_000, 1_000), (1_500, 1_000))  # too short
+    made.line("0", (0, 10), (12_000, 10))  # along the edge
+    said = offered(made, joints=joints)
+    what, more = ("walls or joints", ' or --joints "0"') if joints else ("walls", "")
+    assert (
+        f"Left out: 2 lines on the slab on 0, the layer of its edge, 14.0 m in all; {what} perhaps"
+        in said
+    )
+    assert f'Name them with --walls "0"{more}.' in said
+    assert not read_of(made).parts.walls
+    assert len(read_of(made, walls=("0",)).parts.walls) == 2
+
+
+def test_lines_on_a_slabs_own_layer_are_not_offered_as_walls(drawn):
+    drawn.line("S-SLAB", (6_000, 0), (6_000, 8_000))
+    assert "walls perhaps" not in offered(drawn)
