@@ -3,8 +3,11 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
+import shapely
+
+from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import LINE_PITCH, wrap
 from kerfline.sheets.marks import Anchor, Board, Bounds, Fill, Layer, Path, Sheet
@@ -113,10 +116,7 @@ class _Placing:
 
 def _placing(picture: Picture, window: Bounds) -> _Placing:
     """Fits what is drawn near the outlines into a window of the paper."""
-    lines = [o.ring for o in picture.outlines] or list(picture.lines)
-    xs = [x for line in lines for x, _ in line]
-    ys = [y for line in lines for _, y in line]
-    x0, y0, x1, y1 = min(xs), min(ys), max(xs), max(ys)
+    x0, y0, x1, y1 = _world(picture)
     room = AROUND * max(x1 - x0, y1 - y0)
     x0, y0, x1, y1 = x0 - room, y0 - room, x1 + room, y1 + room
     wide, high = window[2] - window[0], window[3] - window[1]
@@ -125,15 +125,40 @@ def _placing(picture: Picture, window: Bounds) -> _Placing:
     return _Placing(scale, ((x0 + x1) / 2, (y0 + y1) / 2), middle)
 
 
+def _world(picture: Picture) -> Bounds:
+    """What is shown: the outlines; where none is taken yet, what is drawn around them too, as far as they are large."""
+    rings = [o.ring for o in picture.outlines]
+    if not rings or not picture.lines:
+        return _bounds(rings or picture.lines)
+    x0, y0, x1, y1 = _bounds(rings)
+    if any(o.taken for o in picture.outlines):
+        return (x0, y0, x1, y1)
+    wide, high = x1 - x0, y1 - y0
+    a0, b0, a1, b1 = _bounds(picture.lines)
+    return (
+        min(x0, max(a0, x0 - wide)),
+        min(y0, max(b0, y0 - high)),
+        max(x1, min(a1, x1 + wide)),
+        max(y1, min(b1, y1 + high)),
+    )
+
+
+def _bounds(lines: Sequence[Line]) -> Bounds:
+    xs = [x for line in lines for x, _ in line]
+    ys = [y for line in lines for _, y in line]
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
 AROUND = 0.08
 """Share of the outlines' size that is shown around them."""
 
 
 def _draw(board: Board, picture: Picture, place: _Placing) -> None:
-    half_wide = max(abs(p[0] - place.at[0]) for o in picture.outlines for p in place.line(o.ring))
-    half_high = max(abs(p[1] - place.at[1]) for o in picture.outlines for p in place.line(o.ring))
-    reach = (half_wide + 2 * INSET, half_high + 2 * INSET)
-    for line in _shown([place.line(line) for line in picture.lines], place.at, reach):
+    x0, y0, x1, y1 = _world(picture)
+    left, low = place.point((x0, y0))
+    right, high = place.point((x1, y1))
+    window = (left - 2 * INSET, low - 2 * INSET, right + 2 * INSET, high + 2 * INSET)
+    for line in _shown([place.line(line) for line in picture.lines], window):
         board.add(Path(layer=Layer.WALL, points=line))
     for line in picture.walls:
         board.add(Path(layer=Layer.CONTROL, points=place.line(line)))
@@ -159,13 +184,16 @@ def _free(at: Point, ring: Line, taken: Sequence[Point]) -> Point:
     return at
 
 
-def _shown(lines: Sequence[Line], middle: Point, reach: tuple[float, float]) -> list[Line]:
-    """The lines within reach of the middle, the longest first, as many as there is room for."""
-    near = [
-        line
-        for line in lines
-        if all(abs(x - middle[0]) <= reach[0] and abs(y - middle[1]) <= reach[1] for x, y in line)
-    ]
+def _shown(lines: Sequence[Line], window: Bounds) -> list[Line]:
+    """What lies in a window of the lines, the longest first, as many as there is room for."""
+    x0, y0, x1, y1 = window
+    near: list[Line] = []
+    for line in lines:
+        if all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in line):
+            near.append(line)
+        elif len(line) > 1:
+            cut = shapely.clip_by_rect(shapely.LineString(line), *window)
+            near += [tuple((float(x), float(y)) for x, y in p.coords) for p in lines_of(cut)]
     near.sort(key=lambda line: -round(math.dist(line[0], line[len(line) // 2]), 3))
     shown, points = [], 0
     for line in near:
@@ -200,10 +228,15 @@ def _write(board: Board, picture: Picture, paper: PaperSize, x: float) -> None:
     board.text(Layer.TITLE, (x, y), picture.title, paper.text)
     y -= LINE_PITCH * paper.text
     said = [*picture.words, *(o.words for o in picture.outlines)]
-    for words in said:
+    blocks = [wrap(words, paper.small, right - x - INSET / 2) for words in said]
+    pitch = LINE_PITCH * paper.small
+    ends = list(accumulate(paper.small + len(lines) * pitch for lines in blocks))
+    room = y - bottom - INSET
+    if ends[-1] > room:
+        fitting = sum(end <= room - paper.small - pitch for end in ends)
+        blocks[fitting:] = [[f"and {len(said) - fitting} more, for which there is no room here"]]
+    for lines in blocks:
         y -= paper.small
-        for line in wrap(words, paper.small, right - x - INSET / 2):
-            if y < bottom + INSET:
-                return
+        for line in lines:
             board.text(Layer.NOTE, (x, y), line, paper.small)
-            y -= LINE_PITCH * paper.small
+            y -= pitch
