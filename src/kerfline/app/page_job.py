@@ -42,7 +42,7 @@ def taken_from_page(look: "Look", wishes: Wishes) -> "Reading":
     chosen = wishes.slab or wishes.slab_at or dict(wishes.layers).get("walls")
     if look.slab and not chosen:
         decision = look.proposal.decision
-        guess = UNNAMED if look.slab.source is Source.WALLS else ""
+        guess = UNNAMED if look.slab.source in (Source.WALLS, Source.TILES) else ""
         if guess := guess or _roof_or_slab(look.slab, decision.candidates):
             raise slab_question(look.drawing, replace(decision, slab=None, why=guess))
     return taken_by(look, wishes)

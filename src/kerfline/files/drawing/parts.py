@@ -178,7 +178,7 @@ class _Reader:
     def around(self, slab: Candidate) -> tuple[Ring, tuple[Ring, ...]]:
         """The outline that was chosen, and the openings drawn on its layers."""
         self._check_size(slab.ring)
-        if slab.source is Source.WALLS:
+        if slab.source in (Source.WALLS, Source.TILES):
             return slab.ring, slab.courts
         curves = [c for n in slab.layers for c in self.drawing.on(n)]
         openings, notes = openings_beside(slab.ring, curves, self.display)

@@ -105,6 +105,8 @@ def _outline_note(drawing: Drawing, slab: Candidate) -> str:
         bridged = f", openings up to {wide(slab.gap, drawing.unit.display)} wide bridged"
         butted = f", straight past {counted(slab.butted, 'butted corner')}" if slab.butted else ""
         return f"Outline: the outer faces of the walls on {names}{bridged}{butted}. Check it."
+    if slab.source is Source.TILES:
+        return f"Outline: the outer edge of tiles and walls on {names}. Check it."
     if any(outline_rank(n) is not None for n in slab.layers):
         how = "pieces on the " if slab.source is Source.PIECES else ""
         return f"Outline: {how}{names}, by {'their names' if len(slab.layers) > 1 else 'its name'}."

@@ -20,6 +20,7 @@ class Source(StrEnum):
     WOVEN = "outer edge of lines that cross"
     WALLS = "outer faces of the walls"
     FILL = "edge of a hatch"
+    TILES = "outer edge of tiles and walls"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -35,6 +35,7 @@ DRAWN = {
     Source.CLOSED: 1.0,
     Source.PIECES: 1.0,
     Source.WOVEN: -0.5,
+    Source.TILES: -0.5,
     Source.WALLS: 0.5,
     Source.FILL: 0.5,
 }

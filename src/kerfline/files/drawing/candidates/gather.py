@@ -9,6 +9,7 @@ from dataclasses import replace
 from shapely import LineString, Polygon
 
 from kerfline.files.drawing.candidates.candidate import Candidate, Source
+from kerfline.files.drawing.candidates.paved import paved_floors
 from kerfline.files.drawing.candidates.scene import Scene
 from kerfline.files.drawing.courts import courts_in
 from kerfline.files.drawing.names import names_court, outline_rank, part_named
@@ -32,8 +33,24 @@ SAME = 0.97
 
 def gathered(scene: Scene) -> list[Candidate]:
     """The figures that may be the slab, each once, largest first."""
-    every = [*_closed(scene), *_pieces(scene), *_around_walls(scene), *_fills(scene)]
+    others = [*_closed(scene), *_pieces(scene), *_around_walls(scene), *_fills(scene)]
+    paved = [c for c in paved_floors(scene) if not any(_goes_around_too(o, c) for o in others)]
+    tiled = {n for c in paved for n in c.layers}
+    plain = [o for o in others if not (o.source is Source.WOVEN and tiled.issuperset(o.layers))]
+    every = [*plain, *paved]
     return _once([c for c in every if c.polygon.is_valid and c.polygon.area >= LEAST_SLAB])
+
+
+def _goes_around_too(other: Candidate, paved: Candidate) -> bool:
+    """Whether a plainer figure goes around a paved floor, or around the building that the tiles lie in."""
+    if other.source is Source.WOVEN or other.polygon.area > AROUND_IT * paved.polygon.area:
+        return False
+    return bool(other.polygon.intersection(paved.polygon).area >= IN_IT * paved.polygon.area)
+
+
+IN_IT = 0.8
+AROUND_IT = 1.25
+"""A figure goes around a paved floor where it holds this share of it and is no larger than so many times its area."""
 
 
 def _closed(scene: Scene) -> Iterator[Candidate]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from kerfline.errors import InputRefused, Mistake
-from kerfline.files.drawing.candidates.candidate import Candidate
+from kerfline.files.drawing.candidates.candidate import Candidate, Source
 from kerfline.files.drawing.candidates.decide import Decision
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.wording import place, wide
@@ -90,7 +90,12 @@ def court_words(candidate: Candidate, display: Display) -> str:
     listed = " and ".join(
         f"{wide(c.polygon, display)} at {place(c.polygon, display)}" for c in candidate.courts
     )
-    return f"without {listed}, which walls go all around: a court or a shaft"
+    tiles = candidate.source is Source.TILES
+    why = "which no tile lies in: a pool or a bed" if tiles else WALLED
+    return f"without {listed}, {why}"
+
+
+WALLED = "which walls go all around: a court or a shaft"
 
 
 def _layers(names: Sequence[str]) -> str:

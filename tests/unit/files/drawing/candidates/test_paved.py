@@ -1,0 +1,91 @@
+"""A floor that is drawn by its tiles is listed whole, with what holds no tile and without it."""
+
+import pytest
+from ezdxf import units
+
+from drawn_candidates import rectangle
+from kerfline.files.drawing import SlabOpen, read_drawing, reading
+from kerfline.files.drawing.candidates import Source, gathered, scene_of
+from kerfline.files.drawing.candidates.paved import _tile
+from kerfline.files.drawing.candidates.question import court_words
+from kerfline.units import Display
+
+TILE = 1_000
+
+
+def tiles(drawn, x0, y0, x1, y1, layer="Flooring"):
+    """Lines of tiles of 1 m from corner to corner."""
+    for x in range(x0, x1 + 1, TILE):
+        drawn.line(layer, (x, y0), (x, y1))
+    for y in range(y0, y1 + 1, TILE):
+        drawn.line(layer, (x0, y), (x1, y))
+
+
+def terrace(drawn):
+    """Tiles of 20 x 10 m around a pool of 8 x 4 m, free walls on them and around the corner beyond."""
+    for area in ((0, 0, 20_000, 3_000), (0, 7_000, 20_000, 10_000), (0, 3_000, 6_000, 7_000)):
+        tiles(drawn, *area)
+    tiles(drawn, 14_000, 3_000, 20_000, 7_000)
+    drawn.poly("Walls", rectangle(3_000, 1_400, 12_000, 1_600))
+    drawn.poly("Walls", rectangle(19_800, 4_000, 20_200, 10_000))
+
+
+def paved(drawn):
+    scene = scene_of(read_drawing(drawn.save()))
+    return [c for c in gathered(scene) if c.source is Source.TILES]
+
+
+@pytest.fixture
+def drawn(sheet):
+    return sheet(units.MM)
+
+
+def test_tiles_and_walls_give_the_floor_with_its_pool_and_without(drawn):
+    terrace(drawn)
+    whole, dry = sorted(paved(drawn), key=lambda c: -c.floor.area)
+    assert whole.floor.area == pytest.approx(200e6 + 200 * 6_000, rel=1e-6)
+    assert dry.floor.area == pytest.approx(whole.floor.area - 32e6, rel=1e-3)
+    assert set(whole.layers) == {"Flooring", "Walls"}
+    assert "no tile lies in" in court_words(dry, Display.METRIC)
+
+
+def test_which_is_asked(drawn):
+    terrace(drawn)
+    with pytest.raises(SlabOpen) as asked:
+        reading(read_drawing(drawn.save()))
+    first, second = asked.value.candidates[:2]
+    assert {bool(first.courts), bool(second.courts)} == {True, False}
+    assert not any(c.source is Source.WOVEN for c in asked.value.candidates)
+
+
+def test_tiles_whose_outermost_lines_close_are_a_closed_outline(drawn):
+    tiles(drawn, 0, 0, 20_000, 10_000)
+    scene = scene_of(read_drawing(drawn.save()))
+    assert [(c.source, round(c.floor.area / 1e6)) for c in gathered(scene)] == [
+        (Source.CLOSED, 200)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("size", "side"), [((6_000, 8_000), 0), ((6_000, 9_000), 1_000), ((9_000, 9_000), 1_000)]
+)
+def test_fewer_cells_are_axes(drawn, size, side):
+    tiles(drawn, 0, 0, *size)
+    assert _tile(scene_of(read_drawing(drawn.save())), "Flooring") == side
+
+
+@pytest.mark.parametrize(("pitch", "tiled"), [(1_900, True), (2_100, False)])
+def test_larger_cells_are_bays(drawn, pitch, tiled):
+    for n in range(10):
+        drawn.line("1", (n * pitch, 0), (n * pitch, 9 * pitch))
+        drawn.line("1", (0, n * pitch), (9 * pitch, n * pitch))
+    assert bool(_tile(scene_of(read_drawing(drawn.save())), "1")) is tiled
+
+
+def test_tiles_within_a_house_are_none_of_its_edge(drawn):
+    drawn.poly("A-WALL", rectangle(0, 0, 12_000, 8_000))
+    drawn.poly("A-WALL", rectangle(200, 200, 11_800, 7_800))
+    tiles(drawn, 1_000, 1_000, 9_000, 7_000)
+    assert paved(drawn) == []
+    read = reading(read_drawing(drawn.save()))
+    assert read.parts.outline.polygon.area == pytest.approx(96e6)
