@@ -6,7 +6,6 @@ from shapely import LineString
 
 from kerfline.checks.check import check
 from kerfline.engine.lay_out import lay_out
-from kerfline.engine.lines.settled import required_cuts
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.walls import asks_aslant, drift_of, must_slant
@@ -18,6 +17,7 @@ from kerfline.model.slab import Column, GivenJoint, KeepOut, Wall, Zone
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import Display
+from unit.engine.plans import all_settled
 from unit.engine.slabs import feet, ring, slab
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -58,7 +58,7 @@ def test_two_crossing_diagonal_walls_get_theirs():
 def test_a_joint_turns_along_an_axis_where_a_diagonal_wall_ends_in_the_open():
     """Straight on it would come in at 38 degrees; from the wall's end it leaves along x, square to the edge."""
     given = slab(*RECTANGLE, walls=(wall("W1", (0, 6), (18, 20)),))
-    (cut,) = required_cuts(placed(given).region).cuts
+    (cut,) = all_settled(placed(given).region).cuts
     assert cut.path == feet((0, 6), (18, 20), (40, 20))
 
 
@@ -76,9 +76,9 @@ def test_its_joint_goes_on_from_its_open_end_and_leaves_no_hook_there():
 def test_a_wall_aimed_at_a_keep_out_gets_a_joint_that_ends_on_one_across():
     tubing = KeepOut(id="K1", outline=ring((17, 12), (25, 12), (25, 18), (17, 18)))
     given = slab(*SPLAYED, walls=(wall("W1", (0, 15), (14, 15)),), keep_outs=(tubing,))
-    required = required_cuts(placed(given).region)
-    assert not required.walls_left
-    under, across = (LineString(c.path) for c in required.cuts)
+    found = all_settled(placed(given).region)
+    assert not found.walls_left
+    under, across = (LineString(c.path) for c in found.cuts)
     assert under.length == pytest.approx(14 * 304.8)
     assert across.distance(shapely.Point(under.coords[-1])) <= TOUCH
     assert not across.intersection(tubing.outline.polygon).length
@@ -87,7 +87,7 @@ def test_a_wall_aimed_at_a_keep_out_gets_a_joint_that_ends_on_one_across():
 def test_a_wall_with_columns_in_it_gets_a_joint_in_each_stretch():
     columns = tuple(Column(id=f"C{x}", at=feet((x, 15))[0]) for x in (12, 24, 36))
     given = slab(*SPLAYED, walls=(wall("W1", (0, 15), (40, 15)),), columns=columns)
-    cuts = required_cuts(placed(given).region).cuts
+    cuts = all_settled(placed(given).region).cuts
     assert len(cuts) == 4
     between = given.walls[0].line.intersection(given.concrete)
     assert between.difference(shapely.union_all([LineString(c.path) for c in cuts])).length < 1.0

@@ -10,7 +10,7 @@ from shapely import LineString, Polygon
 from kerfline.engine.dividing import halve, parts_of
 from kerfline.engine.effort import OVERSPENT, Effort
 from kerfline.engine.lines.charts import SquareChart
-from kerfline.engine.lines.settled import Required, Yielding, barred_area, required_on
+from kerfline.engine.lines.settled import Settled, Yielding, barred_area, settled_joints
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.bounds import Proof, together
 from kerfline.engine.patterns import patterned
@@ -68,13 +68,13 @@ def lay_out_region(
         Its cuts, in the region's frame.
     """
     weights = Weights.of(options.weights)
-    required, yielding = required_on(region)
+    first = settled_joints(region)
     effort = effort or Effort(options.effort)
-    setting = Setting(region, weights, yielding, effort, min(effort.patience, OVERSPENT))
-    settled = list(required.cuts)
+    setting = Setting(region, weights, first.yielding, effort, min(effort.patience, OVERSPENT))
+    settled = list(first.cuts)
     answers: list[PieceLayout] = []
     notes: list[str] = []
-    zones = _zone_pieces(region, required)
+    zones = _zone_pieces(region, first)
     effort.patience = 0.0
     for zone in sorted(zones, key=lambda z: _pattern_on(region, z) is None):
         pattern = _pattern_on(region, zone)
@@ -91,7 +91,7 @@ def lay_out_region(
         found, cuts = _in_parts(setting, zone, settled)
         answers += found
         settled += cuts
-    return _assembled(setting, required, settled, answers, notes)
+    return _assembled(setting, first, settled, answers, notes)
 
 
 def _in_parts(
@@ -112,10 +112,10 @@ def _be_patient(setting: Setting, area: float) -> None:
     setting.effort.wait(setting.patience * area / setting.region.concrete.area)
 
 
-def _zone_pieces(region: Region, required: Required) -> list[Polygon]:
+def _zone_pieces(region: Region, first: Settled) -> list[Polygon]:
     """The region cut along the borders of its zones and patterns, where its limits or its look change."""
     splits = (Reason.ZONE, Reason.PATTERN)
-    borders = [LineString(c.path) for c in required.cuts if c.reason in splits]
+    borders = [LineString(c.path) for c in first.cuts if c.reason in splits]
     return faces(region.concrete, borders) if borders else [region.concrete]
 
 
@@ -255,7 +255,7 @@ def limits_at(region: Region, piece: Polygon) -> WorkingLimits:
 
 def _assembled(
     setting: Setting,
-    required: Required,
+    first: Settled,
     settled: Sequence[Cut],
     answers: Sequence[PieceLayout],
     notes: Sequence[str],
@@ -268,8 +268,8 @@ def _assembled(
     reasoned = named(setting.region, settled)
     return RegionLayout(
         cuts=tuple(replace(c, path=overshot(c.path)) for c in reasoned),
-        walls_left={**required.walls_left, **walls_left(chosen, joints)},
-        wall_shifts={**required.wall_shifts, **wall_shifts(chosen, joints)},
+        walls_left={**first.walls_left, **walls_left(chosen, joints)},
+        wall_shifts={**first.wall_shifts, **wall_shifts(chosen, joints)},
         status=status,
         cost=proof.cost,
         bound=proof.bound,

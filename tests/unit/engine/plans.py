@@ -1,6 +1,7 @@
 """Slabs in feet and their layouts, for the tests of the engine."""
 
 from kerfline.engine.lay_out import lay_out
+from kerfline.engine.lines.settled import settled_joints
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
@@ -37,6 +38,11 @@ def slab(outline, **more):
 
 def layout(slab, **options):
     return lay_out(slab, RULES, EngineOptions(**options))
+
+
+def all_settled(region):
+    """The joints of a region where the walls along its axes have theirs settled too."""
+    return settled_joints(region, lambda _: False)
 
 
 def in_feet(length):

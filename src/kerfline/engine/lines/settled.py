@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString
 
 from kerfline.engine.lines.divisions import ROW
 from kerfline.engine.lines.run_on import onto_ends, onto_lines, run_on, wall_paths
@@ -35,30 +35,58 @@ from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
 from kerfline.model.layout import Reason
 from kerfline.model.slab import Wall
 
-MANY = 200
-"""With more joints than this only those near a wall are looked at for what its joint leaves beside it."""
-
 NEARBY = 2.0
-"""Corners within this many spans of a wall draw its joint to their level, where the wall hides it there."""
+"""Corners within this many spans of a wall draw its joint to their level, where the wall hides it there; what its
+joint leaves beside it is looked at as far."""
+
+
+@dataclass(frozen=True)
+class Yielding:
+    """Walls whose joints are chosen with the floor's.
+
+    Attributes:
+        walls: The walls.
+        lines: Where their joints may lie, a line for each straight part.
+        cuts: The joints that serve them where no choice can be made.
+    """
+
+    walls: tuple[Wall, ...] = ()
+    lines: tuple[AskingLine, ...] = ()
+    cuts: tuple[Cut, ...] = ()
+
+    def on(self, problem: Problem) -> Problem:
+        """A piece with the walls that stand inside it, not along its border."""
+        inner = problem.concrete.buffer(-TOUCH)
+        lines = [
+            replace(line, path=part)
+            for line in self.lines
+            for part in lines_of(line.path.intersection(problem.concrete))
+            if part.intersects(inner) and part.length > STUB
+        ]
+        cuts = [
+            replace(cut, path=path_of(part))
+            for cut in self.cuts
+            for part in lines_of(LineString(cut.path).intersection(problem.concrete))
+            if part.intersects(inner)
+        ]
+        return replace(problem, walls=tuple(lines), under=tuple(cuts))
 
 
 @dataclass(frozen=True, kw_only=True)
-class Required:
+class Settled:
     """The joints that are settled before the floor is divided.
 
     Attributes:
         cuts: The joints, each from edge or joint to edge or joint.
         walls_left: Id of each wall that gets no joint, and why.
         wall_shifts: Id of each wall whose joint lies off its centre line, and by how much in mm.
-        yielding: Walls whose joint may be chosen with the floor's instead.
-        under: The joints of those walls, where no choice is made: each may end on one of ``cuts``.
+        yielding: Walls whose joint is chosen with the floor's instead.
     """
 
     cuts: tuple[Cut, ...]
     walls_left: dict[str, str]
     wall_shifts: dict[str, float]
-    yielding: tuple[Wall, ...] = ()
-    under: tuple[Cut, ...] = ()
+    yielding: Yielding
 
 
 def is_along(wall: Wall) -> bool:
@@ -67,34 +95,35 @@ def is_along(wall: Wall) -> bool:
     return wall.takes_joint and long and drift_of(wall.line) <= max(DRIFT, wall.thickness / 4)
 
 
-def nobody(_: Wall) -> bool:
-    """No wall yields."""
-    return False
+def settled_joints(region: Region, yields: Callable[[Wall], bool] = is_along) -> Settled:
+    """Settles the joints that the region must have, given ones first, then the borders of zones, then walls.
 
-
-def required_cuts(region: Region, yields: Callable[[Wall], bool] = nobody) -> Required:
-    """Settles the joints that the region must have, given ones first, then zones, then walls.
+    Where patterns are wished for, all walls have their joints first: patterns fit in between.
 
     Args:
         region: The region.
         yields: Walls whose joints need not be settled; those of others may end under them.
     """
-    cuts = [*_pinned(region), *_zone_borders(region), *_pattern_borders(region)]
     walls = [w for w in region.walls if any(off_edge(region, w, s) for s in pairwise(w.path))]
-    firm = _Settling(region, barred_area(region), cuts)
-    hidden = [w for w in walls if yields(w)]
-    for wall in _longest_first(w for w in walls if not yields(w)):
+    hidden = [w for w in walls if not region.patterns and yields(w)]
+    firm = _Settling(region, barred_area(region), [*_pinned(region), *_borders(region)])
+    for wall in _longest_first(w for w in walls if region.patterns or not yields(w)):
         firm.settle(wall, hidden)
     soft = _Settling(region, firm.barred, list(firm.cuts))
     ends = shapely.MultiPoint([end for c in firm.cuts for end in (c.path[0], c.path[-1])])
     for wall in _longest_first(hidden):
         soft.settle(wall, needed=wall.line.distance(ends) <= TOUCH)
-    return Required(
+    served = {wall.id for wall in soft.served}
+    left = {k: v for k, v in soft.walls_left.items() if k not in served}
+    return Settled(
         cuts=tuple(firm.cuts),
-        walls_left={**firm.walls_left, **soft.walls_left},
+        walls_left={**firm.walls_left, **left},
         wall_shifts=firm.wall_shifts,
-        yielding=tuple(soft.served),
-        under=tuple(soft.cuts[len(firm.cuts) :]),
+        yielding=Yielding(
+            walls=tuple(soft.served),
+            lines=tuple(_lines(region, soft.served, firm.cuts, ends)),
+            cuts=tuple(soft.cuts[len(firm.cuts) :]),
+        ),
     )
 
 
@@ -187,38 +216,19 @@ def _pinned(region: Region) -> list[Cut]:
     return cuts
 
 
-def _zone_borders(region: Region) -> list[Cut]:
-    return [
-        cut
-        for zone in region.zones
-        if zone.joint_at_border
-        for cut in _borders(region, zone.area, Reason.ZONE, f"border of zone {zone.id}")
+def _borders(region: Region) -> Iterator[Cut]:
+    """The borders of zones that must be joints and of patterns, as far as they run through the concrete."""
+    areas = [
+        *((z.area, Reason.ZONE, f"zone {z.id}") for z in region.zones if z.joint_at_border),
+        *((p.area.polygon, Reason.PATTERN, f"pattern {p.id}") for p in region.patterns),
     ]
-
-
-def _pattern_borders(region: Region) -> list[Cut]:
-    return [
-        cut
-        for pattern in region.patterns
-        for cut in _borders(
-            region, pattern.area.polygon, Reason.PATTERN, f"border of pattern {pattern.id}"
-        )
-    ]
-
-
-def _borders(region: Region, area: Polygon, reason: Reason, note: str) -> list[Cut]:
-    """The boundary of an area where it runs through the concrete."""
     rim = region.concrete.boundary.buffer(TOUCH)
-    parts = lines_of(shapely.line_merge(area.boundary.intersection(region.concrete)))
-    inner = [x for part in parts for x in lines_of(part.difference(rim)) if x.length > 1.0]
-    return [
-        Cut(
-            path=run_on(region.concrete, path_of(LineString(x.simplify(SAME).coords)), []),
-            reason=reason,
-            note=note,
-        )
-        for x in inner
-    ]
+    for area, reason, name in areas:
+        parts = lines_of(shapely.line_merge(area.boundary.intersection(region.concrete)))
+        inner = [x for part in parts for x in lines_of(part.difference(rim)) if x.length > 1.0]
+        for line in inner:
+            path = run_on(region.concrete, path_of(LineString(line.simplify(SAME).coords)), [])
+            yield Cut(path=path, reason=reason, note=f"border of {name}")
 
 
 def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> str:
@@ -237,31 +247,15 @@ def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> 
 def _is_narrow(region: Region, lines: Sequence[LineString], own: Sequence[LineString]) -> bool:
     """Whether joints leave a panel beside them that is narrower than the least width."""
     joints = shapely.union_all(own)
-    near = (
-        faces(region.concrete, [*lines, *own])
-        if len(lines) <= MANY
-        else _nearby(region, lines, own)
-    )
-    return any(
-        enclosing_rectangle(p).width < region.working.width - MEASURE
-        for p in near
-        if p.distance(joints) < TOUCH
-    )
-
-
-def _nearby(
-    region: Region, lines: Sequence[LineString], own: Sequence[LineString]
-) -> list[Polygon]:
-    """The panels beside some joints, as far as they lie within two spans of those."""
-    x0, y0, x1, y1 = shapely.union_all(own).buffer(2 * region.working.span).bounds
-    window = shapely.box(x0, y0, x1, y1)
+    window = shapely.box(*joints.buffer(NEARBY * region.working.span).bounds)
     every = np.asarray(lines, dtype=object)
     within = [lines[n] for n in np.flatnonzero(shapely.intersects(window, every)).tolist()]
-    return [
-        panel
+    return any(
+        enclosing_rectangle(panel).width < region.working.width - MEASURE
         for piece in polygons_of(region.concrete.intersection(window))
         for panel in faces(piece, [*within, *own])
-    ]
+        if panel.distance(joints) < TOUCH
+    )
 
 
 def _shared(wall: Wall, lines: Sequence[LineString]) -> float | None:
@@ -275,60 +269,20 @@ def _shared(wall: Wall, lines: Sequence[LineString]) -> float | None:
     return None
 
 
-@dataclass(frozen=True)
-class Yielding:
-    """Walls whose joints are chosen with the floor's.
+def _lines(
+    region: Region, walls: Sequence[Wall], cuts: Sequence[Cut], ends: shapely.MultiPoint
+) -> Iterator[AskingLine]:
+    """Where the joints of walls may lie: on a line that serves more than one of them, or a corner too.
 
-    Attributes:
+    Args:
+        region: The region.
         walls: The walls.
-        lines: Where their joints may lie, a line for each straight part.
-        cuts: The joints that serve them where no choice can be made.
+        cuts: The joints that are settled.
+        ends: Their ends.
     """
-
-    walls: tuple[Wall, ...] = ()
-    lines: tuple[AskingLine, ...] = ()
-    cuts: tuple[Cut, ...] = ()
-
-    def on(self, problem: Problem) -> Problem:
-        """A piece with the walls that stand inside it, not along its border."""
-        inner = problem.concrete.buffer(-TOUCH)
-        lines = [
-            replace(line, path=part)
-            for line in self.lines
-            for part in lines_of(line.path.intersection(problem.concrete))
-            if part.intersects(inner) and part.length > STUB
-        ]
-        cuts = [
-            replace(cut, path=path_of(part))
-            for cut in self.cuts
-            for part in lines_of(LineString(cut.path).intersection(problem.concrete))
-            if part.intersects(inner)
-        ]
-        return replace(problem, walls=tuple(lines), under=tuple(cuts))
-
-
-def required_on(region: Region) -> tuple[Required, Yielding]:
-    """What must be settled first, and the walls whose joints are chosen with the floor's.
-
-    Where patterns are wished for, all walls have their joints first: patterns fit in between.
-    """
-    if region.patterns:
-        return required_cuts(region), Yielding()
-    required = required_cuts(region, is_along)
-    names = {wall.id for wall in required.yielding}
-    settled = replace(
-        required, walls_left={k: v for k, v in required.walls_left.items() if k not in names}
-    )
-    lines = tuple(_lines(region, required))
-    return settled, Yielding(required.yielding, lines, required.under)
-
-
-def _lines(region: Region, required: Required) -> Iterator[AskingLine]:
-    """Where the joints of walls may lie: on a line that serves more than one of them, or a corner too."""
-    taken = [s for cut in required.cuts for s in pairwise(cut.path)]
-    ends = shapely.MultiPoint([end for c in required.cuts for end in (c.path[0], c.path[-1])])
+    taken = [s for cut in cuts for s in pairwise(cut.path)]
     corners = [c.at for c in reentrant_corners(region.concrete)]
-    parts = [(wall, part) for wall in required.yielding for part in pairwise(wall.path)]
+    parts = [(wall, part) for wall in walls for part in pairwise(wall.path)]
     met = [LineString(part).distance(ends) <= TOUCH for _, part in parts]
     order = sorted(zip(met, parts, strict=True), key=_order)
     for needed, (wall, part) in order:

@@ -9,8 +9,7 @@ from kerfline.engine.lines.settled import (
     Yielding,
     barred_area,
     is_along,
-    required_cuts,
-    required_on,
+    settled_joints,
 )
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.problem import Problem
@@ -24,7 +23,7 @@ from kerfline.model.slab import GivenJoint, KeepOut, Wall, Zone
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import region_of
+from unit.engine.plans import all_settled, region_of
 from unit.engine.slabs import feet, ring, slab
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -122,15 +121,15 @@ def test_a_slanted_joint_lands_on_the_end_of_a_wall_that_it_all_but_meets():
     walls = wall("W1", (10, 12), (30, 12)), wall("W2", (20, 0), (29.9, 11.85))
     given = slab(*SPLAYED, walls=walls)
     (place,) = regions_of(given, RULES, EngineOptions())
-    required, yielding = required_on(place.region)
-    assert [w.id for w in yielding.walls] == ["W1"]
-    (cut,) = required.cuts
+    found = settled_joints(place.region)
+    assert [w.id for w in found.yielding.walls] == ["W1"]
+    (cut,) = found.cuts
     end = feet((30, 12))[0]
     assert (
         LineString([cut.path[-1], end]).length <= TOUCH
         or LineString([cut.path[0], end]).length <= TOUCH
     )
-    (line,) = yielding.lines
+    (line,) = found.yielding.lines
     assert line.needed
 
 
@@ -152,9 +151,9 @@ def in_feet(path):
     return [(round(x / MM_PER_FOOT, 2), round(y / MM_PER_FOOT, 2)) for x, y in path]
 
 
-def paths(required):
+def paths(found):
     """The joints in feet, each from its lower left end."""
-    return [tuple(sorted(in_feet(cut.path))) for cut in required.cuts]
+    return [tuple(sorted(in_feet(cut.path))) for cut in found.cuts]
 
 
 @pytest.mark.parametrize(
@@ -183,10 +182,10 @@ def test_a_given_joint_runs_on_to_the_next_edge_or_joint():
         GivenJoint(id="G1", path=feet((20, 0), (20, 30))),
         GivenJoint(id="G2", path=feet((25, 12), (35, 12))),
     )
-    required = required_cuts(hall(joints=joints))
-    assert paths(required) == [((20, 0), (20, 30)), ((20, 12), (40, 12))]
-    assert [c.note for c in required.cuts] == ["pinned joint G1", "pinned joint G2"]
-    assert {c.reason for c in required.cuts} == {Reason.PINNED}
+    found = all_settled(hall(joints=joints))
+    assert paths(found) == [((20, 0), (20, 30)), ((20, 12), (40, 12))]
+    assert [c.note for c in found.cuts] == ["pinned joint G1", "pinned joint G2"]
+    assert {c.reason for c in found.cuts} == {Reason.PINNED}
 
 
 @pytest.mark.parametrize("at_border", [True, False])
@@ -198,38 +197,40 @@ def test_the_border_of_a_zone_is_a_joint_where_it_must_be(at_border):
         thickness=152.4,
         joint_at_border=at_border,
     )
-    found = required_cuts(hall(zones=(zone,)))
+    found = all_settled(hall(zones=(zone,)))
     assert paths(found) == ([((20, 0), (20, 30))] if at_border else [])
     assert all(c.reason is Reason.ZONE and c.note == "border of zone Z1" for c in found.cuts)
 
 
 def test_the_longest_wall_is_settled_first_and_the_other_ends_on_it():
     short, long = wall("W1", (20, 14), (20, 30)), wall("W2", (0, 14), (40, 14))
-    found = required_cuts(hall(walls=(short, long)))
+    found = all_settled(hall(walls=(short, long)))
     assert paths(found) == [((0, 14), (40, 14)), ((20, 14), (20, 30))]
-    assert (found.walls_left, found.wall_shifts, found.yielding) == ({}, {}, ())
+    assert (found.walls_left, found.wall_shifts, found.yielding.walls) == ({}, {}, ())
 
 
 def test_walls_that_yield_are_listed_and_settle_no_joint_of_their_own():
     given = wall("W1", (20, 14), (20, 30)), wall("W2", (0, 14), (40, 14))
-    found = required_cuts(hall(walls=given), lambda w: w.id == "W2")
-    assert [w.id for w in found.yielding] == ["W2"]
+    found = settled_joints(hall(walls=given), lambda w: w.id == "W2")
+    assert [w.id for w in found.yielding.walls] == ["W2"]
     assert paths(found) == [((20, 14), (20, 30))]
-    assert [tuple(sorted(in_feet(cut.path))) for cut in found.under] == [((0, 14), (40, 14))]
+    assert [tuple(sorted(in_feet(cut.path))) for cut in found.yielding.cuts] == [
+        ((0, 14), (40, 14))
+    ]
 
 
 @pytest.mark.parametrize(("gap", "left"), [(1.99, True), (2.0, False)])
 def test_a_wall_nearer_to_an_edge_than_the_least_width_has_no_settled_joint(gap, left):
     """The least width of a slab of four inches is two feet."""
     assert pytest.approx(2 * MM_PER_FOOT) == LEAST_WIDTH
-    found = required_cuts(hall(walls=(wall("W1", (0, gap), (40, gap)),)))
+    found = all_settled(hall(walls=(wall("W1", (0, gap), (40, gap)),)))
     assert bool(found.cuts) is not left
     assert ("narrower than the least width" in found.walls_left.get("W1", "")) is left
 
 
 def test_a_bearing_wall_is_left_with_its_reason():
     bearing = Wall(id="W1", path=feet((0, 14), (40, 14)), bearing=True)
-    found = required_cuts(hall(walls=(bearing,)))
+    found = all_settled(hall(walls=(bearing,)))
     assert found.cuts == ()
     assert found.walls_left["W1"].startswith("wall W1 bears load")
 
@@ -239,7 +240,7 @@ def test_a_wall_over_a_given_joint_is_served_by_it_as_far_off_as_it_hides_it(inc
     """Half of a wall of 114.3 mm is 2.25 in."""
     joint = GivenJoint(id="G1", path=feet((0, 14), (40, 14)))
     at = 14 + inches / 12
-    found = required_cuts(hall(walls=(wall("W1", (0, at), (40, at)),), joints=(joint,)))
+    found = all_settled(hall(walls=(wall("W1", (0, at), (40, at)),), joints=(joint,)))
     assert len(found.cuts) == 1
     assert ("W1" in found.wall_shifts) is shared
     assert ("W1" in found.walls_left) is not shared
@@ -263,7 +264,7 @@ def test_keep_outs_bearing_strips_and_forbidden_lines_are_barred():
 
 def test_a_wall_over_a_keep_out_has_no_joint_there():
     keep_out = KeepOut(id="K1", outline=ring((0, 13), (40, 13), (40, 15), (0, 15)))
-    found = required_cuts(hall(walls=(wall("W1", (0, 14), (40, 14)),), keep_outs=(keep_out,)))
+    found = all_settled(hall(walls=(wall("W1", (0, 14), (40, 14)),), keep_outs=(keep_out,)))
     assert found.cuts == ()
     assert "would cross an area where no joint may go" in found.walls_left["W1"]
 

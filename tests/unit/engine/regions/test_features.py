@@ -7,7 +7,6 @@ import shapely
 from shapely import LineString
 
 from kerfline.engine.lay_out import lay_out
-from kerfline.engine.lines.settled import required_cuts
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.regions.features import (
     Rank,
@@ -32,7 +31,18 @@ from kerfline.model.slab import (
     Wall,
     Zone,
 )
-from unit.engine.plans import EL, RULES, box, feet, in_feet, region_of, ring, slab, wall
+from unit.engine.plans import (
+    EL,
+    RULES,
+    all_settled,
+    box,
+    feet,
+    in_feet,
+    region_of,
+    ring,
+    slab,
+    wall,
+)
 from unit.engine.plans import MM_PER_FOOT as FT
 from unit.engine.slabs import slab as slab_on
 
@@ -171,9 +181,9 @@ def at(x, y):
     return feet((x, y))[0]
 
 
-def required(given):
+def settled(given):
     (place,) = regions_of(given, RULES, EngineOptions())
-    return required_cuts(place.region)
+    return all_settled(place.region)
 
 
 def all_joints(layout):
@@ -182,7 +192,7 @@ def all_joints(layout):
 
 def test_wall_joint_runs_on_to_the_next_edge():
     wall = Wall(id="W1", path=feet((0, 12), (20, 12)))
-    (cut,) = required(replace(SKEW, walls=(wall,))).cuts
+    (cut,) = settled(replace(SKEW, walls=(wall,))).cuts
     assert cut.reason is Reason.WALL
     assert LineString(cut.path).length == pytest.approx(at(39, 0)[0], abs=1.0)
 
@@ -192,7 +202,7 @@ def test_wall_joint_stops_on_the_joint_of_a_longer_wall():
         Wall(id="W1", path=feet((20, 0), (20, 24))),
         Wall(id="W2", path=feet((4, 8), (12, 8))),
     )
-    first, second = required(replace(SKEW, walls=(long, short))).cuts
+    first, second = settled(replace(SKEW, walls=(long, short))).cuts
     assert LineString(first.path).length == pytest.approx(at(24, 0)[0], abs=1.0)
     assert LineString(second.path).length == pytest.approx(at(20, 0)[0], abs=1.0)
 
@@ -202,7 +212,7 @@ def test_walls_a_few_inches_out_of_line_share_a_joint():
         Wall(id="W1", path=feet((0, 12), (16, 12))),
         Wall(id="W2", path=feet((20, 12.1), (34, 12.1))),
     )
-    found = required(replace(SKEW, walls=walls))
+    found = settled(replace(SKEW, walls=walls))
     assert len(found.cuts) == 1
     assert found.wall_shifts["W2"] == pytest.approx(0.1 * at(1, 0)[0], abs=1.0)
 
@@ -210,7 +220,7 @@ def test_walls_a_few_inches_out_of_line_share_a_joint():
 def test_bearing_wall_is_left_without_a_joint_and_says_why():
     wall = Wall(id="W1", path=feet((0, 8), (22, 8)), bearing=True, strip_width=609.6)
     given = replace(SMALL, walls=(wall,))
-    assert "bears" in required(given).walls_left["W1"]
+    assert "bears" in settled(given).walls_left["W1"]
     joints = all_joints(lay_out(given, RULES))
     along = joints.intersection(wall.line.buffer(250.0, cap_style="flat"))
     assert along.length < at(22, 0)[0] / 4
@@ -218,14 +228,14 @@ def test_bearing_wall_is_left_without_a_joint_and_says_why():
 
 def test_wall_that_would_leave_a_narrow_panel_is_left():
     wall = Wall(id="W1", path=feet((0, 1), (36, 1)))
-    assert "narrower" in required(replace(SKEW, walls=(wall,))).walls_left["W1"]
+    assert "narrower" in settled(replace(SKEW, walls=(wall,))).walls_left["W1"]
 
 
 def test_given_joint_keeps_its_kind_and_depth():
     given = GivenJoint(
         id="G1", path=feet((18, 0), (18, 24)), kind=JointKind.CONSTRUCTION, depth=40.0
     )
-    (cut,) = required(replace(SKEW, joints=(given,))).cuts
+    (cut,) = settled(replace(SKEW, joints=(given,))).cuts
     assert (cut.kind, cut.depth) == (JointKind.CONSTRUCTION, 40.0)
 
 

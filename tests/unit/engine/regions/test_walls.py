@@ -5,13 +5,12 @@ from dataclasses import replace
 import pytest
 
 from kerfline.engine.large.blocks import blocks
-from kerfline.engine.lines.settled import required_cuts
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions import placing
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.walls import DOORWAY, short_walls, without_crowd
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import RULES, box, layout, slab, wall
+from unit.engine.plans import RULES, all_settled, box, layout, slab, wall
 
 SPAN = 10 * MM_PER_FOOT
 DOOR = DOORWAY / MM_PER_FOOT
@@ -77,12 +76,12 @@ def test_a_short_wall_aslant_is_a_wish_that_no_joint_is_settled_for():
     """Its joint would run on across the floor: a long one's does."""
     pier = wall("W1", (10, 8), (12, 9))
     long = wall("W1", (6, 6), (20, 13))
-    none, one = (required_cuts(region_of([w])) for w in (pier, long))
+    none, one = (all_settled(region_of([w])) for w in (pier, long))
     assert not none.cuts
     assert "aslant" in none.walls_left["W1"]
     assert one.cuts
     forced = replace(region_of([pier]), wishes=frozenset())
-    assert required_cuts(forced).cuts
+    assert all_settled(forced).cuts
 
 
 def test_work_on_walls_grows_with_their_number_alone(monkeypatch):
