@@ -25,7 +25,7 @@ from kerfline.engine.partition.on_grid import passes_span, solve_exact
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.features import Rank, features, model_outline
-from kerfline.engine.regions.placing import canonical, reading
+from kerfline.engine.regions.placing import canonical, cut_back, reading
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.steps import Steps
@@ -133,18 +133,38 @@ def _solved_pieces(
 ) -> tuple[list[Cut], list[Proof]]:
     """The joints inside gathered pieces, which meet those that are there already.
 
-    They share the effort by their areas, as what each takes grows with its own.
+    They share the effort by their areas, as what each takes grows with its own. Alike ones, such as those along a
+    round edge, come one after another and are laid out once.
     """
     out: list[Cut] = []
     proofs: list[Proof] = []
     known = Arrivals(paths)
+    solved: dict[object, RegionLayout] = {}
     whole = sum(part.gross.area for part in parts)
     for part in sorted(parts, key=lambda p: (-round(p.gross.area), p.gross.bounds)):
-        found = lay_out_region(known.on(part), options, effort.share(part.gross.area / whole))
+        ready, move = canonical(known.on(part))
+        kind = _rough_kind(ready) if _is_bare(ready) else part.gross.bounds
+        if kind not in solved:
+            share = effort.share(part.gross.area / whole)
+            solved[kind] = lay_out_region(ready, options, share)
+        found = solved[kind]
+        cuts = [cut_back(cut, move) for cut in found.cuts]
         proofs.append(Proof(found.cost, found.bound))
-        out.extend(found.cuts)
-        known.add(cut.path for cut in found.cuts)
+        out.extend(cuts)
+        known.add(cut.path for cut in cuts)
     return out, proofs
+
+
+def _rough_kind(part: Region) -> object:
+    """What must agree to the mm for two bare pieces to share a layout: ends of joints are brought onto lines at last."""
+    steps = () if part.landings else _offset(part)
+    return (repr(reading(part, digits=0)), steps)
+
+
+def _is_bare(part: Region) -> bool:
+    """Whether nothing stands on a piece, and nothing is asked of it, that its outline does not tell."""
+    asked = (part.walls, part.columns, part.penetrations, part.zones, part.keep_outs)
+    return not any((*asked, part.pinned, part.forbidden, part.patterns))
 
 
 def _solved_blocks(
@@ -188,8 +208,12 @@ def _block_paths(
 
 def _kind(region: Region) -> object:
     """What must agree for two blocks to have the same layout."""
-    offset = tuple(round(b % region.step, DIGITS) % region.step for b in region.baseline)
-    return (repr(reading(region)), offset)
+    return (repr(reading(region)), _offset(region))
+
+
+def _offset(region: Region) -> tuple[float, ...]:
+    """How far a region's corner lies beyond a whole step of positions, along each axis, mm."""
+    return tuple(round(b % region.step, DIGITS) % region.step for b in region.baseline)
 
 
 def _runs(region: Region, paths: Iterable[Path]) -> list[TrueRun]:

@@ -319,12 +319,12 @@ def _to_origin(region: Region, move: Move) -> Move:
     return replace(move, shift=(-min(p[0] for p in low), -min(p[1] for p in low)))
 
 
-def reading(region: Region, move: Move = AS_IT_IS) -> tuple[object, ...]:
-    """All places of a region after a move, in an order that does not depend on where rings start."""
+def reading(region: Region, move: Move = AS_IT_IS, digits: int = DIGITS) -> tuple[object, ...]:
+    """All places of a region after a move, to so many digits, in an order that does not depend on where rings start."""
 
     def spots(points: list[Point] | tuple[Point, ...]) -> list[Point]:
         moved_points = (move.there(p) for p in points)
-        return sorted((round(x, DIGITS), round(y, DIGITS)) for x, y in moved_points)
+        return sorted((round(x, digits) + 0.0, round(y, digits) + 0.0) for x, y in moved_points)
 
     rings = (region.gross.exterior, *region.gross.interiors)
     return (

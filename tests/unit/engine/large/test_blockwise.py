@@ -16,7 +16,7 @@ from kerfline.engine.partition.bounds import Proof
 from kerfline.engine.regions.region import X, Y
 from kerfline.geometry.span import span_of
 from kerfline.model.layout import Status
-from kerfline.model.slab import Column
+from kerfline.model.slab import Column, Wall
 from unit.engine.plans import MM_PER_FOOT, box, feet, region_of, ring, slab
 
 FOOT = MM_PER_FOOT
@@ -179,3 +179,45 @@ def test_blocks_are_of_a_kind_where_all_that_bears_on_them_agrees(other, alike):
     assert blockwise._kind(shifted) != one
     whole = replace(region_of(other), baseline=(-25.4, 50.8))
     assert (blockwise._kind(whole) == one) is alike
+
+
+def rim(*, flip=False, by=0.0):
+    """A piece beside a slanting edge, or its mirror image elsewhere, so much (mm) longer; and where a joint arrives."""
+    away, way = (-1, -100) if flip else (1, 0)
+    points = ((0, 0), (18, 0), (12, 20 + by / FOOT), (0, 20 + by / FOOT))
+    shape = shapely.Polygon([((away * x + way) * FOOT, y * FOOT) for x, y in points])
+    path = ((way * FOOT, -FOOT), (way * FOOT, 10 * FOOT))
+    return replace(region_of(slab(box(40, 40))), gross=shape, concrete=shape), path
+
+
+@pytest.mark.parametrize(
+    ("by", "walled", "searches"),
+    [(0.0, False, 1), (0.2, False, 1), (40.0, False, 2), (0.0, True, 2)],
+)
+def test_alike_bare_pieces_are_laid_out_once_and_mirrored(monkeypatch, by, walled, searches):
+    """As far as they agree to the mm; where something stands on one its own names count."""
+    asked = []
+    whole = blockwise.lay_out_region
+
+    def counted(region, options, effort):
+        asked.append(region)
+        return whole(region, options, effort)
+
+    monkeypatch.setattr(blockwise, "lay_out_region", counted)
+    parts, paths = zip(rim(), rim(flip=True, by=by), strict=True)
+    if walled:
+        walls = [
+            ((x0 * FOOT, 6 * FOOT), (x1 * FOOT, 6 * FOOT)) for x0, x1 in ((0, 12), (-112, -100))
+        ]
+        parts = tuple(
+            replace(part, walls=(Wall(id=f"W{n}", path=path),))
+            for n, (part, path) in enumerate(zip(parts, walls, strict=True))
+        )
+    cuts, proofs = blockwise._solved_pieces(parts, paths, EngineOptions(), Effort(1.0))
+    assert len(asked) == searches
+    assert len(proofs) == 2
+    for part in parts:
+        lines = [LineString(c.path) for c in cuts]
+        panels = panels_between(part.concrete, lines)
+        assert len(panels) >= 4
+        assert max(span_of(p) for p in panels) <= part.working.span * part.stretch + 0.5
