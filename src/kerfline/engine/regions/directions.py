@@ -20,6 +20,12 @@ SHORT = 300.0
 """Edges shorter than this (mm) say nothing about directions."""
 
 
+ALIKE = 0.03
+"""Pieces whose directions differ by no more than this (degrees; 5 mm in 10 m) were drawn along one."""
+
+MOST = 0.5
+"""The direction that was drawn is that of this share of the length around it."""
+
 DIGITS = 8
 """Directions are told to this many digits of a degree: the last bits differ from one processor to the next, and all
 places in a frame follow from its direction."""
@@ -128,7 +134,17 @@ def _heaviest(
     weight = (np.clip(1 - apart / (2 * SPREAD), 0, None) * lengths).sum(axis=1)
     peak = angles[int(np.argmax(np.round(weight, 3)))]
     members = _apart(angles, peak) <= SPREAD
-    return _mean(angles[members], lengths[members]), members
+    return _common(angles[members], lengths[members]), members
+
+
+def _common(angles: Numbers, lengths: Numbers) -> float:
+    """The direction that most of the length has in common, as drawn; the mean where a survey knows none."""
+    alike = _apart(angles[:, None], angles[None, :]) <= ALIKE
+    shared = np.round(alike @ lengths, 3)
+    most = int(np.argmax(shared))
+    if shared[most] < MOST * lengths.sum():
+        return _mean(angles, lengths)
+    return _mean(angles[alike[most]], lengths[alike[most]])
 
 
 def _mean(

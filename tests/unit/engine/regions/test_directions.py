@@ -32,6 +32,34 @@ def test_noise_of_a_survey_does_not_make_another_direction():
     assert misfit(main.angle, 0.0) < 1.0
 
 
+@pytest.mark.parametrize("turn", [0.0, 12.5, 89.99])
+def test_the_direction_is_the_one_that_was_drawn_where_a_side_leans_a_little(turn):
+    """One side of four leans by 2 degrees, the others and a wall run along one direction."""
+    leaning = Polygon([(0, 0), (9000, 0), (9000, 5700), (0, 5386)])
+    wall = LineString([(0, 2000), (9000, 2000)])
+    ready, line = (affinity.rotate(x, turn, origin=(0, 0)) for x in (leaning, wall))
+    (main,) = main_directions(ready, [line])
+    assert misfit(main.angle, turn) < 1e-6
+
+
+@pytest.mark.parametrize(("height", "drawn"), [(9400.0, True), (9200.0, False)])
+def test_a_direction_was_drawn_if_it_is_that_of_half_of_the_length(height, drawn):
+    """Two sides square to one another, 9 m and a height, against 18.3 m of two that lean by about 2 degrees."""
+    lean = math.tan(math.radians(2.0)) * 9000
+    figure = Polygon([(0, 0), (9000, 0), (9000 + lean, 9000), (0, height)])
+    (main,) = main_directions(figure)
+    assert (misfit(main.angle, 0.0) < 1e-6) is drawn
+
+
+@pytest.mark.parametrize(("off", "one"), [(4.0, True), (7.0, False)])
+def test_sides_were_drawn_along_one_direction_if_they_differ_by_no_more_than_0_03_degrees(off, one):
+    """Over 9 m 4 mm are 0.025 degrees and 7 mm 0.045: then no direction has half of the length."""
+    figure = Polygon([(0, 0), (9000, 0), (9300, 6000), (0, 6200)])
+    wall = LineString([(0, 2000), (9000, 2000 + off)])
+    (main,) = main_directions(figure, [wall])
+    assert (misfit(main.angle, 0.0) < 0.05) is one
+
+
 def test_wing_at_an_angle_is_a_second_direction():
     wing = affinity.rotate(shapely.box(0, 0, 4000, 2000), 30, origin=(0, 0))
     first, second = main_directions(shapely.union(HALL, affinity.translate(wing, 8500, 1000)))[:2]
