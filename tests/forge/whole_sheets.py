@@ -29,7 +29,7 @@ def butted(d: Drafter, plan: Plan, *, caps: bool) -> int | None:
     """Each wall by itself from centre line to centre line, its ends drawn or not.
 
     Returns:
-        How many corners the facade has, where all are square.
+        How many corners the facade has, where all are square and no inner wall ends in one.
     """
     middle = plan.facade.buffer(-plan.outer / 2, join_style="mitre").exterior
     outer = [(LineString(ends), plan.outer) for ends in pairwise(middle.coords)]
@@ -41,7 +41,9 @@ def butted(d: Drafter, plan: Plan, *, caps: bool) -> int | None:
                 if caps or LineString(face).length > thick + 1:
                     d.line("wall", *face)
     square = all(min(np.abs(np.subtract(*line.coords))) < 1e-6 for line, _ in outer)
-    return len(outer) if square else None
+    corners = shapely.MultiPoint(plan.facade.exterior.coords)
+    free = all(line.boundary.distance(corners) > plan.outer for line, _ in plan.inner)
+    return len(outer) if square and free else None
 
 
 def room_areas(d: Drafter, plan: Plan) -> None:

@@ -8,11 +8,11 @@ from dataclasses import replace
 
 from shapely import LineString, Polygon
 
-from kerfline.files.drawing.candidates.candidate import Candidate, Source
+from kerfline.files.drawing.candidates.candidate import LEDGE, Candidate, Source
 from kerfline.files.drawing.candidates.paved import paved_floors
 from kerfline.files.drawing.candidates.scene import Scene
 from kerfline.files.drawing.courts import courts_in
-from kerfline.files.drawing.names import names_court, outline_rank, part_named
+from kerfline.files.drawing.names import elsewhere, names_court, outline_rank, part_named
 from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.outline import joined_rings
 from kerfline.files.drawing.size import LEAST_SLAB
@@ -28,7 +28,9 @@ MOST_WALLS = 4_000
 """Lines of walls that are wrapped; a drawing with more is not a plan of one floor."""
 
 SAME = 0.97
-"""Two figures are one candidate where they share this part of the area of both together."""
+APART = LEDGE
+"""Two figures are one candidate where they share this part of the area of both together, and what only one of them holds
+is no wider along its edge than the second (mm): a large roof overhangs its walls by little of their area."""
 
 
 def gathered(scene: Scene) -> list[Candidate]:
@@ -129,12 +131,21 @@ def _fills(scene: Scene) -> Iterator[Candidate]:
 
 
 def _once(candidates: Sequence[Candidate]) -> list[Candidate]:
-    """The candidates without those that are drawn over another: of two alike the one plainer by name, then as drawn."""
+    """The candidates without those that are drawn over another: of two alike the one plainer by name, then as drawn.
+
+    A line that names something else, such as a roof, gives way to any other.
+    """
     order = list(Source)
     kept: list[Candidate] = []
     ordered = sorted(
         candidates,
-        key=lambda c: (_rank(c), order.index(c.source), -round(c.polygon.area), c.layers),
+        key=lambda c: (
+            any(map(elsewhere, c.layers)),
+            _rank(c),
+            order.index(c.source),
+            -round(c.polygon.area),
+            c.layers,
+        ),
     )
     for candidate in ordered:
         same = next((i for i, k in enumerate(kept) if _drawn_again(k, candidate)), None)
@@ -161,4 +172,5 @@ def _same(one: Polygon, other: Polygon) -> bool:
     if small < SAME * large or not one.intersects(other):
         return False
     common = one.intersection(other).area
-    return bool(common > SAME * (one.area + other.area - common))
+    both = one.area + other.area - common
+    return bool(common > SAME * both and both - common < APART * max(one.length, other.length))

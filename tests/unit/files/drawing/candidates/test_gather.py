@@ -40,6 +40,16 @@ def test_an_outline_drawn_again_is_counted_with_the_first():
     assert len(found(closed("X", *box(0, 0, 9000, 6000)), closed("Y", *box(0, 0, 9000, 6300)))) == 2
 
 
+@pytest.mark.parametrize(("overhang", "count"), [(300, 2), (150, 1)])
+def test_the_roof_of_a_large_hall_is_another_outline_than_its_walls(overhang, count):
+    """300 mm around 70 x 50 m is 2 % of its area; 150 mm may be a ledge, and the walls are kept."""
+    walls = [closed("A-WALL", *box(d, d, 70_000 - 2 * d, 50_000 - 2 * d)) for d in (0, 240)]
+    wide = (70_000 + 2 * overhang, 50_000 + 2 * overhang)
+    kept = told(*walls, closed("A-ROOF", *box(-overhang, -overhang, *wide)))
+    assert len(kept) == count
+    assert (Source.WALLS, ("A-WALL",), 3500) in kept
+
+
 def test_pieces_on_layers_that_speak_alike_are_one_outline():
     corner = line("S-SLAB-A", (0, 0), (9000, 0), (9000, 6000))
     rest = line("S-SLAB-B", (9000, 6000), (0, 6000), (0, 0))
