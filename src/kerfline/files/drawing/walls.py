@@ -37,6 +37,9 @@ RIM = 150.0
 BESIDE = 2.0
 """A wall that stays that near the edge for longer than this many times as much runs along it."""
 
+HAIR = 0.1
+"""Two lines on one another lie no farther apart (mm)."""
+
 IN_LINE = 5.0
 """Centre lines this far (mm) out of line are one wall."""
 
@@ -191,7 +194,9 @@ def _off_edge(on: BaseGeometry, slab: Polygon, thickness: float) -> tuple[list[L
     edge = slab.exterior.buffer(reach)
     # Where a wall only ends at the edge, it crosses this strip in about its width.
     beside = [p for p in lines_of(on.intersection(edge)) if p.length > BESIDE * reach]
-    free = lines_of(on.difference(shapely.union_all(beside))) if beside else lines_of(on)
+    # The last bits of floats keep one line from being taken out of another.
+    along = shapely.union_all(beside).buffer(HAIR)
+    free = lines_of(on.difference(along)) if beside else lines_of(on)
     return free, sum(p.length for p in beside)
 
 

@@ -3,9 +3,13 @@
 import math
 
 import pytest
-from shapely import LineString
+from shapely import LineString, Polygon, affinity
 
+from drawn_curves import line
 from kerfline.files.drawing import Layers, read_slab_parts
+from kerfline.files.drawing.walls import read_walls
+from kerfline.geometry.ring import Ring
+from kerfline.units import Display
 
 SLAB = [(0, 0), (480, 0), (480, 240), (0, 240)]
 LAYERS = Layers(outline=("SLAB",), walls=("*WALL*",))
@@ -199,3 +203,17 @@ def test_hundreds_of_pieces_are_walls_from_edge_to_edge(slab):
     rows, notes = walls_of(slab)
     assert [round(r[1][1]) for r in rows] == [10 * j for j in range(1, 24)]
     assert not any("door" in n for n in notes)
+
+
+@pytest.mark.parametrize("turn", [0, 17.3, 45, 101.7])
+@pytest.mark.parametrize("at", [(0.1, 0.3), (28.6083, 8.3127), (1234.5678, 987.6543)])
+def test_a_wall_along_the_edge_that_goes_on_into_the_slab_is_kept_where_it_is_free(turn, at):
+    """An L of 20 x 8 m with a wing of 8 m; a wall stands along the wing's side and on across the rest."""
+    corners = [(0, 0), (8_000, 0), (8_000, 6_000), (20_000, 6_000), (20_000, 14_000), (0, 14_000)]
+    placed = affinity.rotate(Polygon(corners), turn, origin=at)
+    middle = affinity.rotate(LineString([(7_875, 100), (7_875, 13_900)]), turn, origin=at)
+    faces = [middle.offset_curve(side * 125) for side in (1, -1)]
+    curves = [line("W", *f.coords) for f in faces]
+    (wall,) = read_walls(curves, Ring.of(placed), Display.METRIC)[0]
+    # Free beyond 275 mm from the corner, past which it stands 125 mm inside.
+    assert wall.line.length == pytest.approx(13_900 - 6_000 - math.sqrt(275**2 - 125**2), abs=1)
