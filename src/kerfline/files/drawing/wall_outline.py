@@ -165,7 +165,9 @@ def _around(
             doubtful.append(part)
     if sum(p.area for p in petty) >= PETTY * whole.area:
         doubtful += petty
-    for area in _without(whole, [*notches, *_arms(whole)]):
+    # A wall by itself only shows once what a wide gap closed off beside it is out again.
+    bodies = _without(whole, notches)
+    for area in (own for body in bodies for own in _without(body, _arms(body))):
         unclear = [part for part in doubtful if part.intersection(area).area > HAIR**2]
         other = next(iter(_without(area, unclear)), None) if unclear else None
         plain, butted = straight_past(area, faces)
@@ -177,7 +179,8 @@ def _arms(area: Polygon) -> list[Polygon]:
     """The walls that run on beyond a building, by themselves: a strip is no slab."""
     thick = area.buffer(-ARM / 2, join_style="mitre").buffer(ARM / 2, join_style="mitre")
     strips = polygons_of(area.difference(thick.buffer(HAIR, join_style="mitre")))
-    return [s for s in strips if enclosing_rectangle(s).length >= ARM_LENGTH]
+    long = [s for s in strips if enclosing_rectangle(s).length >= ARM_LENGTH]
+    return [s.buffer(HAIR, join_style="mitre") for s in long]
 
 
 def _closed_off(

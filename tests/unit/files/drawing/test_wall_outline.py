@@ -57,6 +57,15 @@ def test_a_notch_of_the_facade_stays_outside(width):
     assert found.area.area == pytest.approx(facade.area, rel=1e-6)
 
 
+def test_a_wall_that_runs_on_beside_a_recess_is_left_out_too():
+    """With a wall across from it, a gate's width away, it shows as a wall by itself only once the recess is out."""
+    arm = box(12_000, 2_000, 16_500, 2_400)
+    wing = box(12_000, 5_000, 16_500, 8_000)
+    found = only(faces_of(HOUSE.union(wing).union(arm)))
+    assert found.area.area == pytest.approx(HOUSE.union(wing).area, rel=1e-6)
+    assert len(found.area.exterior.coords) == 7
+
+
 def test_the_reveal_of_a_window_is_no_notch():
     """A wing with windows of 1.2 and 1.6 m: the smaller is bridged first, while the room is still open at the other."""
     wing = box(0, 8_000, 6_000, 14_000)
