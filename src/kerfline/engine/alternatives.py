@@ -1,19 +1,26 @@
 """Distinct good layouts of one slab along the trade-offs that a designer weighs."""
 
+import math
 import statistics
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import product
 
 from kerfline.engine.lay_out import lay_out
+from kerfline.engine.measure.cost import Cost
+from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.regions.placing import working_limits
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
-from kerfline.model.layout import Layout
+from kerfline.model.layout import Layout, WorkingLimits
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
-STRENGTHS = (1.0, 0.5, 2.0, 0.25, 1.5, 0.75, 0.375, 0.625, 1.25)
-"""How far each trade-off is taken: as it stands, and where more layouts are wanted less far and further. Beyond two
-times, looks would outweigh rules."""
+STRENGTHS = (1.0, 0.5, 2.0)
+"""How far each trade-off is taken: as it stands, less far and further."""
+
+FINER_STRENGTHS = (0.25, 1.5, 0.75, 3.0, 0.375, 0.625, 1.25)
+"""The same where trade-offs alone and two at a time have led to fewer layouts than are wanted."""
 
 FINEST = 1.6
 """Panels are made no smaller for their own sake than at this strength: under two thirds of the span."""
@@ -105,6 +112,40 @@ LEANINGS = (
 """The trade-offs in the order in which they are offered."""
 
 
+def _both(first: Leaning, second: Leaning) -> Leaning:
+    """Two trade-offs at a time; a weight that both change is changed as often."""
+    plain = Weights()
+    common = {
+        name: first.weights[name] * value / getattr(plain, name)
+        for name, value in second.weights.items()
+        if name in first.weights
+    }
+    return Leaning(
+        name=f"{first.name} and {second.name}",
+        measure=first.measure,
+        weights={**first.weights, **second.weights, **common},
+        span_share=first.span_share * second.span_share,
+    )
+
+
+_FEET, _LINES, _SMALL, _WALLS, _SQUARE, _TEES, _ = LEANINGS
+
+PAIRS = tuple(
+    _both(*pair)
+    for pair in (
+        (_FEET, _SMALL),
+        (_SMALL, _SQUARE),
+        (_LINES, _TEES),
+        (_FEET, _SQUARE),
+        (_WALLS, _SQUARE),
+        (_LINES, _SQUARE),
+        (_LINES, _SMALL),
+    )
+)
+"""Two trade-offs at a time, those of which each led to a layout that no single one did, on strips, small floors with
+columns or walls, and an H."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Alternative:
     """One of several layouts and what it was made for."""
@@ -126,24 +167,41 @@ def alternatives(
         rules: The limits; all layouts keep them alike.
         options: The user's weights hold in all of them, except where a trade-off sets its own.
         count: How many are wanted; fewer are returned where all trade-offs together lead to fewer. None leaves
-            a wall without its joint that the first does not.
+            a wall without its joint that the first does not, and none breaks more rules.
     """
     found = [Made(layout=lay_out(slab, rules, options))]
-    steps = {leaning.name: {0.0: _shape(found[0].layout)} for leaning in LEANINGS}
-    tried: list[Leaning] = []
-    for strength, leaning in ((n, each) for n in STRENGTHS for each in LEANINGS):
-        if len(_named(slab, found, tried)) >= count:
+    best = found[0].layout
+    limits = working_limits(rules, slab.thickness, options)
+    most = _rules_broken(best, limits)
+    known = {each.name: {0.0: _shape(best)} for each in (*LEANINGS, *PAIRS)}
+    for strength, leaning in TRIES:
+        if len(_named(slab, found, LEANINGS)) >= count:
             break
-        if _lies_between_equals(steps[leaning.name], strength):
+        if _lies_between_equals(known[leaning.name], strength):
             continue
-        tried = tried if leaning in tried else [*tried, leaning]
         options.say(f"Looking for the layout with the {leaning.name}")
         layout = lay_out(slab, rules, _leaning_options(options, leaning, strength))
-        steps[leaning.name][strength] = _shape(layout)
+        known[leaning.name][strength] = _shape(layout)
         differs = all(_shape(layout) != _shape(other.layout) for other in found)
-        if differs and layout.walls_left.keys() <= found[0].layout.walls_left.keys():
+        serves = layout.walls_left.keys() <= best.walls_left.keys()
+        if differs and serves and _rules_broken(layout, limits) <= most:
             found.append(Made(layout=layout, leaning=leaning))
-    return _named(slab, found, tried)[:count]
+    return _named(slab, found, LEANINGS)[:count]
+
+
+TRIES = (
+    *product(STRENGTHS, LEANINGS),
+    *product(STRENGTHS, PAIRS),
+    *product(FINER_STRENGTHS, LEANINGS),
+)
+"""What is tried, how far and towards what, until there are enough layouts."""
+
+
+def _rules_broken(layout: Layout, limits: WorkingLimits) -> int:
+    """How many rules on the shape of panels a layout breaks; of the span none does that another one keeps."""
+    plain = Weights()
+    cost = Cost(weights=plain, working=limits, advised=limits, stretch=math.inf)
+    return sum(int(cost.faults(shape_of(p.polygon, limits.angle))) for p in layout.panels)
 
 
 def _lies_between_equals(known: Mapping[float, object], strength: float) -> bool:

@@ -4,22 +4,26 @@ from dataclasses import replace
 
 import pytest
 from shapely import LineString
+from shapely import box as mm_box
 
 from kerfline.engine.alternatives import (
     FINE,
     LEANINGS,
+    PAIRS,
     Leaning,
     Made,
     _apart,
+    _both,
     _is_outdone,
     _leaning_options,
     _lies_between_equals,
     _named,
+    _rules_broken,
     alternatives,
 )
 from kerfline.engine.options import EngineOptions
 from kerfline.geometry.faces import faces
-from kerfline.model.layout import Panel
+from kerfline.model.layout import Panel, WorkingLimits
 from unit.engine.plans import EL, MM_PER_FOOT, RULES, box, feet, layout, ring, slab, wall
 
 
@@ -97,6 +101,41 @@ def test_none_leaves_a_wall_bare_that_has_its_joint_in_the_best():
     found = offered(slab(box(40, 28), walls=walls))
     assert len(found) >= 4
     assert all(a.layout.walls_left.keys() <= found[0].layout.walls_left.keys() for a in found)
+
+
+def test_none_breaks_a_rule_that_the_best_keeps():
+    """A walk of 60 x 3 ft: the fewest chalk lines alone would be panels of more than one and a half times their width."""
+    found = offered(slab(box(60, 3)))
+    assert len(found) >= 5
+    assert max(p.aspect for a in found for p in a.layout.panels) <= 1.5 + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("high", "broken"),
+    [(2000.0, 0), (1333.0, 1), (599.0, 2)],
+)
+def test_rules_on_the_aspect_and_the_width_are_counted_and_that_of_the_span_is_not(high, broken):
+    limits = WorkingLimits(span=1500.0, aspect=1.5, width=600.0, angle=60.0)
+    made = layout(slab(box(6, 6)))
+    panel = replace(made.panels[0], polygon=mm_box(0, 0, 2000, high))
+    assert _rules_broken(replace(made, panels=(panel,)), limits) == broken
+
+
+def test_two_trade_offs_at_a_time_change_what_each_changes_and_twice_what_both_do():
+    """A tee weighs 5 by default: one asks 10, the other 20, both 40."""
+    one = Leaning(name="few", measure=len, weights={"tee": 10.0, "line": 2.0}, span_share=0.5)
+    two = Leaning(name="calm", measure=len, weights={"tee": 20.0, "square": 3.0}, span_share=0.8)
+    pair = _both(one, two)
+    assert pair.name == "few and calm"
+    assert pair.weights == {"tee": 40.0, "line": 2.0, "square": 3.0}
+    assert pair.span_share == pytest.approx(0.4)
+    assert _both(two, one).weights == pair.weights
+
+
+def test_pairs_are_of_single_trade_offs_and_each_has_its_own_name():
+    names = {each.name for each in LEANINGS}
+    assert all(set(pair.name.split(" and ")) <= names for pair in PAIRS)
+    assert len({pair.name for pair in PAIRS}) == len(PAIRS)
 
 
 SHORT = Leaning(name="short", measure=lambda _, pair: pair[0])
@@ -217,9 +256,9 @@ def test_what_lies_between_two_strengths_with_the_same_layout_is_not_tried(
 
 
 def test_a_hall_of_even_bays_is_offered_in_several_sizes_of_bay():
-    """36 x 26 ft in 4 x 3 bays: the next finer divisions are 5 x 3, 4 x 4 and 5 x 4."""
+    """36 x 26 ft in 4 x 3 bays: the next finer divisions are 5 x 3, 4 x 4 and 5 x 4. One trade-off at a time leads to five."""
     found = offered(slab(box(36, 26)))
-    assert len(found) == 5
+    assert len(found) == 6
     assert {12, 15, 20} < {len(a.layout.panels) for a in found}
     assert len(found[0].layout.panels) == 12
 
