@@ -410,6 +410,16 @@ def room_areas(random: Random, plan: Plan) -> Drawn:
     return _drawn(d, plan)
 
 
+def rooms_as_boxes(random: Random, plan: Plan) -> Drawn:
+    """The house and its rooms as closed outlines on layer 0, no wall drawn by itself."""
+    plan = _slab_alone(plan)
+    d = Drafter(random, _unit(random), layers=dict.fromkeys(sheets.layers(), "0"))
+    d.poly("slab", plan.facade)
+    sheets.room_areas(d, plan)
+    contents(d, plan)
+    return _drawn(d, plan)
+
+
 def two_storeys(random: Random, plan: Plan) -> Drawn:
     """No slab is drawn: ground floor and upper floor side by side, titled below."""
     plan = _slab_alone(plan)
@@ -494,6 +504,13 @@ def paving_around(random: Random, plan: Plan) -> Drawn:
     return _drawn(d, plan)
 
 
+def tiled_terrace(random: Random, _: Plan) -> Drawn:
+    """A terrace with a pool, drawn by its tiles and free walls; whether the pool is out of the slab nothing tells."""
+    d = Drafter(random, _unit(random), layers=sheets.layers())
+    slabs = sheets.tiled_terrace(d, random)
+    return Drawn(document=d.doc, slabs=slabs, openings=0.0, walls=0.0, unit=d.factor, asks=True)
+
+
 def court(random: Random, _: Plan) -> Drawn:
     """No slab is drawn: walls around a court, which may be a room as well."""
     plan = sheets.around_a_court(random)
@@ -553,4 +570,6 @@ HABITS: tuple[Habit, ...] = (
     court,
     regions,
     butted_corners,
+    rooms_as_boxes,
+    tiled_terrace,
 )

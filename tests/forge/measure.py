@@ -13,7 +13,7 @@ from random import Random
 
 from shapely import Polygon
 
-from forge.habits import HABITS, Drawn, Habit, court, open_hall, several_buildings
+from forge.habits import HABITS, Drawn, Habit, court, open_hall, several_buildings, tiled_terrace
 from forge.plans import of_floor, of_footprint, plan
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import SlabOpen, SlabParts, drawing_of, reading
@@ -24,7 +24,7 @@ AGREE = 0.02
 
 COUNT = 2
 
-GIVEN = [h for h in HABITS if h not in (court, open_hall, several_buildings)]
+GIVEN = [h for h in HABITS if h not in (court, open_hall, several_buildings, tiled_terrace)]
 """The habits that draw the plan that they are given and no other."""
 
 UNSEEN = 4

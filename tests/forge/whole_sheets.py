@@ -158,6 +158,35 @@ def around_a_court(random: Random) -> Plan:
     )
 
 
+def tiled_terrace(d: Drafter, random: Random) -> tuple[Polygon, Polygon]:
+    """A terrace drawn by its tiles around a pool, free walls on it; the terrace with the pool and without."""
+    tile = random.choice([500, 600, 750, 1_000])
+    across, up = random.randint(18, 40), random.randint(14, 24)
+    left, low = random.randint(3, 6), random.randint(3, 5)
+    pool = box(left * tile, low * tile, (across - 6) * tile, (up - 4) * tile)
+    for n in range(across + 1):
+        for part in _pieces(LineString([(n * tile, 0), (n * tile, up * tile)]), pool):
+            d.line("area", *part)
+    for n in range(up + 1):
+        for part in _pieces(LineString([(0, n * tile), (across * tile, n * tile)]), pool):
+            d.line("area", *part)
+    whole = box(0, 0, across * tile, up * tile)
+    thick = random.choice([150, 240, 300])
+    # One wall in the middle of the tiles, one along the edge that stands over by half.
+    bodies = [box(tile, tile + 40, 5 * tile, tile + 40 + thick)]
+    bodies.append(box(-thick / 2, 2 * tile, thick / 2, (up - 1) * tile))
+    for body in bodies:
+        d.poly("wall", body)
+    terrace = shapely.union_all([whole, *bodies])
+    return terrace, terrace.difference(pool)
+
+
+def _pieces(line: LineString, pool: Polygon) -> list[list[Moved]]:
+    """The pieces of a line outside of a pool."""
+    rest = line.difference(pool.buffer(-1.0))
+    return [list(part.coords) for part in getattr(rest, "geoms", [rest])]
+
+
 def with_garage(plan: Plan) -> Plan:
     """The plan with a garage door of 16 ft in an outer wall of a room that is wide enough, where there is one."""
     ring = list(plan.facade.buffer(-plan.outer / 2, join_style="mitre").exterior.coords)

@@ -124,7 +124,7 @@ def _signs(
     yield from _by_walls(scene, candidate, plans)
     yield from _by_content(scene, candidate)
     yield from _by_others(scene, candidate, plans)
-    if not house:
+    if not house and candidate.source is not Source.TILES:
         yield from _as_site(scene, candidate, lying_in(candidate, plans))
     yield from unnamed_doubts(scene, candidate)
 

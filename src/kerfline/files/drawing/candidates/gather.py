@@ -36,16 +36,29 @@ is no wider along its edge than the second (mm): a large roof overhangs its wall
 def gathered(scene: Scene) -> list[Candidate]:
     """The figures that may be the slab, each once, largest first."""
     others = [*_closed(scene), *_pieces(scene), *_around_walls(scene), *_fills(scene)]
-    paved = [c for c in paved_floors(scene) if not any(_goes_around_too(o, c) for o in others)]
-    tiled = {n for c in paved for n in c.layers}
-    plain = [o for o in others if not (o.source is Source.WOVEN and tiled.issuperset(o.layers))]
-    every = [*plain, *paved]
+    tiled = [*paved_floors(scene)]
+    of_tiles = [o for o in others if any(_by_its_tiles(scene, o, t) for t in tiled)]
+    plain = [o for o in others if o not in of_tiles]
+    paved = [c for c in tiled if not any(_goes_around_too(o, c) for o in plain)]
+    every = [*(plain if paved else others), *paved]
     return _once([c for c in every if c.polygon.is_valid and c.polygon.area >= LEAST_SLAB])
+
+
+def _by_its_tiles(scene: Scene, other: Candidate, paved: Candidate) -> bool:
+    """Whether a figure is made of lines of the tiles of a floor, not drawn as one curve."""
+    if not set(paved.layers).issuperset(other.layers) or other.source is Source.WALLS:
+        return False
+    if other.source is Source.WOVEN:
+        return True
+    drawn = [
+        c.path.ring().polygon for n in other.layers for c in scene.drawing.on(n) if c.path.closed
+    ]
+    return paved.alike and not any(_same(d, other.polygon) for d in drawn)
 
 
 def _goes_around_too(other: Candidate, paved: Candidate) -> bool:
     """Whether a plainer figure goes around a paved floor, or around the building that the tiles lie in."""
-    if other.source is Source.WOVEN or other.polygon.area > AROUND_IT * paved.polygon.area:
+    if other.polygon.area > AROUND_IT * paved.polygon.area:
         return False
     return bool(other.polygon.intersection(paved.polygon).area >= IN_IT * paved.polygon.area)
 

@@ -66,6 +66,20 @@ def test_tiles_whose_outermost_lines_close_are_a_closed_outline(drawn):
     ]
 
 
+@pytest.mark.parametrize("drawn_edge", [False, True])
+def test_an_edge_of_tiles_is_asked_about_with_the_pool_in_it_but_not_a_curve_around_them(
+    drawn, drawn_edge
+):
+    """Five strips of tiles leave 8 x 4 m bare; a closed curve around all of them on their layer is believed."""
+    for area in ((0, 0, 20_000, 3_000), (0, 7_000, 20_000, 10_000), (0, 3_000, 6_000, 7_000)):
+        tiles(drawn, *area)
+    tiles(drawn, 14_000, 3_000, 20_000, 7_000)
+    if drawn_edge:
+        drawn.poly("Flooring", rectangle(-60, -60, 20_060, 10_060))
+    found = sorted((c.source, round(c.floor.area / 1e6)) for c in paved(drawn))
+    assert found == ([] if drawn_edge else [(Source.TILES, 168), (Source.TILES, 200)])
+
+
 @pytest.mark.parametrize(
     ("size", "side"), [((6_000, 8_000), 0), ((6_000, 9_000), 1_000), ((9_000, 9_000), 1_000)]
 )
