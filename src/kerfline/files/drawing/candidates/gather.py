@@ -32,6 +32,9 @@ APART = LEDGE
 """Two figures are one candidate where they share this part of the area of both together, and what only one of them holds
 is no wider along its edge than the second (mm): a large roof overhangs its walls by little of their area."""
 
+WOVEN_SAME = 0.99
+"""The edge of lines that cross and the outer faces of walls are one only so: else it is inner faces that cross."""
+
 
 def gathered(scene: Scene) -> list[Candidate]:
     """The figures that may be the slab, each once, largest first."""
@@ -177,13 +180,16 @@ def _rank(candidate: Candidate) -> int:
 def _drawn_again(one: Candidate, other: Candidate) -> bool:
     # What goes around the same walls in another way differs by a recess, however small.
     ways = one.alike and other.alike
-    return not ways and bool(one.courts) == bool(other.courts) and _same(one.polygon, other.polygon)
+    by_walls = {one.source, other.source} == {Source.WOVEN, Source.WALLS}
+    share = WOVEN_SAME if by_walls else SAME
+    alike = _same(one.polygon, other.polygon, share)
+    return not ways and bool(one.courts) == bool(other.courts) and alike
 
 
-def _same(one: Polygon, other: Polygon) -> bool:
+def _same(one: Polygon, other: Polygon, share: float = SAME) -> bool:
     small, large = sorted((one.area, other.area))
-    if small < SAME * large or not one.intersects(other):
+    if small < share * large or not one.intersects(other):
         return False
     common = one.intersection(other).area
     both = one.area + other.area - common
-    return bool(common > SAME * both and both - common < APART * max(one.length, other.length))
+    return bool(common > share * both and both - common < APART * max(one.length, other.length))

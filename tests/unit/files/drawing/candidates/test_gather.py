@@ -81,3 +81,21 @@ def test_the_edge_of_a_hatch_is_one():
 def test_of_one_layer_the_forty_largest_are_looked_at():
     many = [closed("A", *box(3000 * n, 0, 2000 + n, 2000)) for n in range(MOST + 2)]
     assert len(found(*many)) == MOST
+
+
+def crossing(thickness):
+    """Walls whose faces run from centre line to centre line: inner ones cross, outer ones stop short of each other."""
+    w, d, t = 24_000, 18_000, thickness
+    faces = [line("7", (t / 2, y), (w - t / 2, y)) for y in (0, t, d - t, d)]
+    return faces + [line("7", (x, t / 2), (x, d - t / 2)) for x in (0, t, w - t, w)]
+
+
+@pytest.mark.parametrize(
+    ("thickness", "sources"),
+    [(150, [Source.WALLS, Source.WOVEN]), (50, [Source.WOVEN])],
+)
+def test_inner_faces_that_cross_are_another_figure_than_the_outer_ones(thickness, sources):
+    both = found(*crossing(thickness))
+    assert [c.source for c in both][:2] == sources
+    if thickness > 50:
+        assert both[0].polygon.area == pytest.approx(24 * 18e6, rel=1e-3)
