@@ -189,8 +189,8 @@ def _quality(solution: Solution, length: float, display: Display) -> str:
     if solution.length_bound >= SAYING * length:
         over = max(0.0, length / max(solution.length_bound, 1.0) - 1)
         words += (
-            f", at most {over:.1%} over the shortest along the same directions with the same joints at"
-            " walls, columns and corners"
+            f", at most {over:.1%} more than the least that any layout needs along the same directions, with the"
+            " same joints at walls, columns and corners and the spacing and aspect kept here"
         )
         if over >= TOLD:
             words += " (length is weighed against square and even panels, tees and chalk lines)"

@@ -125,7 +125,9 @@ def _layout_of(region: Region, found: Exact) -> RegionLayout:
             region,
             answer.joints,
             region.stretch if passes_span(region, on_slab) else 1.0,
-            float(answer.panels.shape.aspect[answer.cover.chosen].max(initial=0.0)),
+            float(
+                answer.panels.shape.aspect[answer.cover.chosen].max(initial=region.advised.aspect)
+            ),
         ),
     )
 

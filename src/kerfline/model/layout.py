@@ -149,7 +149,7 @@ class Solution:
         bound: Proven lower bound of that cost on the candidate lines.
         length_bound: No layout with the same joints under walls, at columns and from corners, and where it falls
             into parts of its own directions the same between them, has less joint than this, wherever its other
-            joints lie along the same directions, mm.
+            joints lie along the same directions, if its panels keep the spacing and the aspect that these keep, mm.
         seconds: Time the engine took; left out of comparisons.
         regions: Status and gap of each region, for slabs that fall into several.
     """

@@ -84,7 +84,7 @@ def test_a_bound_far_under_the_length_is_not_told():
         solution = Solution(status=Status.PARTS, cost=2.0, bound=2.0, length_bound=share * length)
         told_of = summary(replace(outcome, layout=replace(outcome.layout, solution=solution)))
         words = " ".join(told_of.split())
-        same = "over the shortest along the same directions with the same joints at walls, columns"
+        same = "more than the least that any layout needs along the same directions, with the same joints at walls,"
         assert (same in words) is told
         assert ("length is weighed against square and even panels" in words) is weighed
         assert "proven the best on their candidate lines" in words

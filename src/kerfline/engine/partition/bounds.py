@@ -6,6 +6,9 @@ Duties are joints that any layout of the slab owes: under walls, pinned ones, an
 re-entrant corner, as far as the next joint. Where this layout serves a duty the bound is that of layouts that serve
 it so too; a duty that it leaves undone asks for nothing.
 
+The aspect that panels may have is a limit of the same kind: the advised one, or the greatest of this layout where that
+is more.
+
 Proof, for joints along the axes of the frame. Take a layout with the duties D among its joints, and a chord along an
 axis that D and the edges leave free, from one end to the other. Each panel that the chord runs through is no longer
 along it than the span L, nor than the greatest aspect times its height, which is at most L and at most the free height
@@ -13,6 +16,12 @@ across the chord at each place of the panel, for no panel reaches over an edge o
 another as long as these allow are as few as any that fill the chord, since what holds for a panel holds for a part of
 it. With n of them the chord is crossed by n - 1 joints that are not in D. Added up over all chords of a direction that
 is the length of joint across the direction beside D; both directions and D itself make the bound.
+
+Where the outline was squared (by no more than e) a chord is that of the true slab unless it meets a place where the two
+differ. One that does may be shorter by 2 e; at its level the slab may have ended already, if that is within e of an edge
+along the chord; and no more is known of panels on it than of the highest. Where the free height meets such a place it
+may be greater by 2 e, and what it is may hold e farther along the chord. A joint of D that meets such a place may be
+shorter by 2 e.
 """
 
 import math
@@ -22,11 +31,12 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.lines.lattice import MERGE
 from kerfline.engine.partition.grid import Grid, empty_pieces, mark_beside
-from kerfline.engine.partition.rectangles import runs
+from kerfline.engine.partition.rectangles import Run, runs
 from kerfline.engine.regions.features import is_opening, model_outline
 from kerfline.engine.regions.region import Region, X, Y
 from kerfline.engine.regions.walls import wall_slack
@@ -35,6 +45,9 @@ from kerfline.geometry.faces import Area
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
 from kerfline.model.layout import Status
+
+Box = tuple[float, float, float, float]
+"""Bounds: left, bottom, right and top, mm."""
 
 SQUARE = 2.0 + math.sqrt(math.pi)
 """Least perimeter over area of any figure inside a square of side one: the square's Cheeger constant."""
@@ -117,7 +130,7 @@ def length_bound(
     region: Region,
     joints: tuple[Flags, Flags],
     stretch: float = 1.0,
-    aspect: float = 0.0,
+    aspect: float | None = None,
 ) -> float:
     """Least joint length, mm, for any positions along the axes.
 
@@ -126,13 +139,14 @@ def length_bound(
         region: For the limits.
         joints: The pieces that are joints in the layout; duties that it leaves undone do not count.
         stretch: How many times the span panels may be long.
-        aspect: The greatest aspect of its panels, where that is beyond the limit.
+        aspect: The greatest aspect that panels may have; None for that of the limits.
     """
     stops, spans = _stops(grid, region, joints), stretch * _spans(grid, region)
-    aspect = max(aspect, region.working.aspect)
-    error = _squaring_error(grid, region)
-    total = sum(_crossings(grid, spans, aspect, axis, stops, 2.0 * error) for axis in (X, Y))
-    return max(0.0, total - _uncut(region) - 2.0 * error * len(runs(joints)))
+    aspect = region.working.aspect if aspect is None else aspect
+    squared = _squared_off(grid, region)
+    total = sum(_crossings(grid, spans, aspect, axis, stops, squared) for axis in (X, Y))
+    duties = (stops[X] & grid.interior[X], stops[Y] & grid.interior[Y])
+    return float(max(0.0, total + _length_of(grid, duties, squared) - _uncut(region)))
 
 
 def pieces_under(grid: Grid, paths: Sequence[tuple[Point, Point]]) -> tuple[Flags, Flags]:
@@ -155,8 +169,28 @@ def _uncut(region: Region) -> float:
     return sum((x1 - x0) + (y1 - y0) for x0, y0, x1, y1 in boxes)
 
 
-def _squaring_error(grid: Grid, region: Region) -> float:
-    """How far (mm) the squared outline of a surveyed slab lies off the true one at most."""
+@dataclass(frozen=True)
+class _Squared:
+    """Where the squared outline of a surveyed slab is not the true one.
+
+    Attributes:
+        slack: Twice the greatest distance of the two, mm; 0 where they are the same.
+        places: Where they differ.
+    """
+
+    slack: float
+    places: BaseGeometry
+
+    def meets(self, boxes: Sequence[Box]) -> Flags:
+        """Which boxes meet such a place, or touch one."""
+        if not self.slack or not len(boxes):
+            return np.zeros(len(boxes), dtype=bool)
+        shapes = shapely.box(*np.asarray(boxes).T)
+        return np.asarray(shapely.dwithin(shapes, self.places, SAME), dtype=bool)
+
+
+def _squared_off(grid: Grid, region: Region) -> _Squared:
+    """Where the outline of a grid's cells is not the true one, what is thinner than a hair left out."""
     cells = [
         shapely.box(
             grid.places[X][i], grid.places[Y][j], grid.places[X][i + 1], grid.places[Y][j + 1]
@@ -164,9 +198,25 @@ def _squaring_error(grid: Grid, region: Region) -> float:
         for i, j in np.argwhere(grid.inside)
     ]
     square = shapely.union_all(cells)
-    if square.symmetric_difference(region.gross).area <= SAME_AREA * region.gross.area:
-        return 0.0
-    return float(shapely.hausdorff_distance(square.boundary, region.gross.boundary))
+    apart = square.symmetric_difference(region.gross)
+    if apart.area <= SAME_AREA * region.gross.area:
+        return _Squared(0.0, shapely.Polygon())
+    distance = float(shapely.hausdorff_distance(square.boundary, region.gross.boundary))
+    return _Squared(2.0 * distance, apart.buffer(-SAME).buffer(2.0 * SAME))
+
+
+def _length_of(grid: Grid, duties: tuple[Flags, Flags], squared: _Squared) -> float:
+    """The least length of the duties on the true slab, mm."""
+    boxes = [_box_of(grid, run) for run in runs(duties)]
+    length = sum(x1 - x0 + y1 - y0 for x0, y0, x1, y1 in boxes)
+    return float(length - squared.slack * squared.meets(boxes).sum())
+
+
+def _box_of(grid: Grid, run: Run) -> Box:
+    """The bounds of a stretch of joint."""
+    at, along = grid.places[run.axis][run.line], grid.places[1 - run.axis]
+    low, high = along[run.first], along[run.last]
+    return (at, low, at, high) if run.axis == X else (low, at, high, at)
 
 
 def _spans(grid: Grid, region: Region) -> Numbers:
@@ -189,27 +239,76 @@ def _crossings(
     aspect: float,
     axis: int,
     stops: tuple[Flags, Flags],
-    slack: float,
+    squared: _Squared,
 ) -> float:
-    """Length of joint that the chords along an axis ask for, with the duties across them.
-
-    A true chord may be shorter than the squared one, and a panel beside it longer, by the slack (mm); where along
-    the chord its height changes is then not known either.
-    """
+    """Length of joint that the chords along an axis ask for beside the duties across them."""
     span = spans if axis == X else spans.T
-    heights = _free_heights(grid, 1 - axis, stops) + slack
-    limits = np.minimum(span, aspect * np.minimum(span, heights))
-    rows = np.diff(grid.places[1 - axis])
-    total = float((rows[None, :] * (stops[axis] & grid.interior[axis])).sum())
+    heights = _free_heights(grid, 1 - axis, stops)
     inside = grid.inside if axis == X else grid.inside.T
-    for row, height in enumerate(rows):
-        for start, end in _chords(stops[axis][:, row], inside[:, row]):
-            places, own = grid.places[axis][start : end + 1], limits[start:end, row]
-            if slack > 0.0:
-                places = np.array([places[0], max(places[0], places[-1] - slack)])
-                own = own.max(keepdims=True)
-            total += height * (_fewest(places, own) - 1)
+    chords = [
+        (row, *chord)
+        for row in range(inside.shape[1])
+        for chord in _chords(stops[axis][:, row], inside[:, row])
+    ]
+    near = squared.meets([_strip(grid, axis, chord) for chord in chords])
+    beside = _beside(grid, 1 - axis, stops, squared)
+    known = np.minimum(span, aspect * np.minimum(span, heights))
+    most = np.minimum(span, aspect * np.minimum(span, heights + squared.slack))
+    rows = np.diff(grid.places[1 - axis])
+    total = 0.0
+    for (row, start, end), off in zip(chords, near.tolist(), strict=True):
+        places, own, height = grid.places[axis][start : end + 1], known[start:end, row], rows[row]
+        if off:
+            own = most[start:end, row].max(keepdims=True)
+            places = np.array([places[0], max(places[0], places[-1] - squared.slack)])
+            height = max(0.0, height - squared.slack / 2 * _edges(inside[start:end], row))
+        elif (changed := beside[start:end, row]).any():
+            own = np.where(changed, most[start:end, row], own)
+            places, own = _blurred(places, own, squared.slack / 2)
+        total += height * (_fewest(places, own) - 1)
     return total
+
+
+def _blurred(places: Numbers, limits: Numbers, by: float) -> tuple[Numbers, Numbers]:
+    """Stretches of a chord and their limits where each limit may hold so much (mm) farther both ways."""
+    spots = np.unique(np.clip(np.concatenate([places, places - by, places + by]), *places[[0, -1]]))
+    middles = (spots[:-1] + spots[1:]) / 2
+    reached = (places[:-1, None] - by < middles) & (middles < places[1:, None] + by)
+    return spots, np.where(reached, limits[:, None], 0.0).max(axis=0)
+
+
+def _edges(inside: Flags, row: int) -> int:
+    """On how many of its two sides a row of cells has an edge of the slab somewhere."""
+    count = inside.shape[1]
+    return sum(not (0 <= other < count and inside[:, other].all()) for other in (row - 1, row + 1))
+
+
+Chord = tuple[int, int, int]
+"""The row of a chord, and the lines of the axis along it where it begins and ends."""
+
+
+def _strip(grid: Grid, axis: int, chord: Chord) -> Box:
+    """The bounds of all chords along an axis in one row between two lines."""
+    row, start, end = chord
+    low, high = grid.places[1 - axis][row : row + 2]
+    first, last = grid.places[axis][start], grid.places[axis][end]
+    return (first, low, last, high) if axis == X else (low, first, high, last)
+
+
+def _beside(grid: Grid, axis: int, stops: tuple[Flags, Flags], squared: _Squared) -> Flags:
+    """For each cell whether the free chord through it along an axis meets a place that was squared.
+
+    Returns:
+        As [line of other axis, row].
+    """
+    inside = grid.inside if axis == X else grid.inside.T
+    out = np.zeros(inside.shape, dtype=bool)
+    for row in range(inside.shape[1]):
+        chords = _chords(stops[axis][:, row], inside[:, row])
+        near = squared.meets([_strip(grid, axis, (row, *chord)) for chord in chords])
+        for start, end in np.array(chords, dtype=np.int64).reshape(-1, 2)[near].tolist():
+            out[start:end, row] = True
+    return out.T
 
 
 def _fewest(places: Numbers, limits: Numbers) -> int:

@@ -221,7 +221,7 @@ def crossed_by(rectangle, pieces):
     )
 
 
-def shortest(ring, duties):
+def shortest(ring, duties, aspect=ASPECT):
     """The shortest division whose joints hold the duties: its length in units and its rectangles."""
     cells = cells_of(ring)
     order = sorted(cells, key=lambda c: (c[1], c[0]))
@@ -234,7 +234,7 @@ def shortest(ring, duties):
         best = (math.inf, ())
         for wide in range(1, LONGEST + 1):
             for high in range(1, LONGEST + 1):
-                if max(wide, high) > ASPECT * min(wide, high):
+                if max(wide, high) > aspect * min(wide, high):
                     continue
                 own = (start[0], start[1], start[0] + wide, start[1] + high)
                 covered = frozenset(inside(own))
@@ -254,7 +254,7 @@ def region_of(ring, given):
     return placed_region(slab, RULES, EngineOptions(), gross=slab.gross, angle=0.0).region
 
 
-def bound_of(ring, given, pieces):
+def bound_of(ring, given, pieces, aspect=None):
     """The engine's bound of a division into those pieces, in units."""
     region = region_of(ring, given)
     lines = tuple(
@@ -265,7 +265,7 @@ def bound_of(ring, given, pieces):
     joints = tuple(np.zeros_like(net.interior[a]) for a in (0, 1))
     for axis, line, piece in pieces:
         joints[axis][line, piece] = True
-    return length_bound(net, region, joints) / UNIT
+    return length_bound(net, region, joints, aspect=aspect) / UNIT
 
 
 def needed(given):
@@ -322,14 +322,15 @@ def cross(ring, given):
     return frozenset(found)
 
 
+@pytest.mark.parametrize("aspect", [1.0, 4 / 3, ASPECT])
 @pytest.mark.parametrize("name", CASES)
-def test_no_division_with_the_same_duties_is_shorter_than_the_bound(name):
+def test_no_division_with_the_same_duties_is_shorter_than_the_bound(name, aspect):
     ring, given = CASES[name]
-    length, rectangles = shortest(ring, needed(given) | cross(ring, given))
+    length, rectangles = shortest(ring, needed(given) | cross(ring, given), aspect)
     pieces = pieces_of(ring, rectangles)
     assert length == len(pieces)
-    least, _ = shortest(ring, duties_of(ring, given, pieces))
-    assert bound_of(ring, given, pieces) <= least + 1e-6
+    least, _ = shortest(ring, duties_of(ring, given, pieces), aspect)
+    assert bound_of(ring, given, pieces, aspect) <= least + 1e-6
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -392,6 +393,23 @@ def test_a_surveyed_outline_is_never_asked_for_more_than_its_own_chords(rise):
     strayed = slab(feet_ring((0, 0), (40, 0), (40, 30 + rise), (0, 30)))
     long = max(0.0, 1.0 - 0.5 / (rise * FOOT)) * 40
     assert 150 < bound(strayed) <= 3 * (30 + rise) + 2 * 40 + long
+
+
+def test_only_chords_beside_a_strayed_edge_are_asked_for_less():
+    """A strip of 5 ft keeps its cuts at 7.5 ft wherever else the outline strays by 1 in; a tower's lose their ends."""
+    straight, strayed = (
+        ((0, 0), (45.1, 0), (45.1, 5), (20, 5), (20, 35), *edge, (0, 35))
+        for edge in ((), ((10, 35), (10, 35 + 1 / 12)))
+    )
+    found, plain = (bound(slab(feet_ring(*r)), joints=False) for r in (strayed, straight))
+    assert plain - 0.5 < found < plain - 0.1
+
+
+def test_the_bound_is_that_of_panels_of_the_advised_aspect_where_a_layout_keeps_it():
+    """A walk of 60 x 3 ft in bays of 3.75 ft, 1.25 times as long as wide: no fewer do; at 1.5 twelve cuts would."""
+    found = layout(slab(box(60, 3)))
+    assert found.joint_length == pytest.approx(15 * 3 * FOOT)
+    assert found.solution.length_bound == pytest.approx(15 * 3 * FOOT)
 
 
 PLANS = {
