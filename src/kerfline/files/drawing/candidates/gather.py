@@ -3,7 +3,7 @@
 The sizes and shares below are common practice, weighed on the drawings of the forge (``tests/forge``).
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from shapely import LineString, Polygon
@@ -38,13 +38,16 @@ WOVEN_SAME = 0.99
 
 def gathered(scene: Scene) -> list[Candidate]:
     """The figures that may be the slab, each once, largest first."""
-    others = [*_closed(scene), *_pieces(scene), *_around_walls(scene), *_fills(scene)]
-    tiled = [*paved_floors(scene)]
-    of_tiles = [o for o in others if any(_by_its_tiles(scene, o, t) for t in tiled)]
-    plain = [o for o in others if o not in of_tiles]
+    others = _sound([*_closed(scene), *_pieces(scene), *_around_walls(scene), *_fills(scene)])
+    tiled = _sound(paved_floors(scene))
+    of_tiles = {id(o) for o in others if any(_by_its_tiles(scene, o, t) for t in tiled)}
+    plain = [o for o in others if id(o) not in of_tiles]
     paved = [c for c in tiled if not any(_goes_around_too(o, c) for o in plain)]
-    every = [*(plain if paved else others), *paved]
-    return _once([c for c in every if c.polygon.is_valid and c.polygon.area >= LEAST_SLAB])
+    return _once([*(plain if paved else others), *paved])
+
+
+def _sound(candidates: Iterable[Candidate]) -> list[Candidate]:
+    return [c for c in candidates if c.polygon.is_valid and c.polygon.area >= LEAST_SLAB]
 
 
 def _by_its_tiles(scene: Scene, other: Candidate, paved: Candidate) -> bool:
@@ -56,7 +59,7 @@ def _by_its_tiles(scene: Scene, other: Candidate, paved: Candidate) -> bool:
     drawn = [
         c.path.ring().polygon for n in other.layers for c in scene.drawing.on(n) if c.path.closed
     ]
-    return paved.alike and not any(_same(d, other.polygon) for d in drawn)
+    return paved.alike and not any(d.is_valid and _same(d, other.polygon) for d in drawn)
 
 
 def _goes_around_too(other: Candidate, paved: Candidate) -> bool:
