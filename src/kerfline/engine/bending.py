@@ -154,7 +154,7 @@ class _Chord:
 def squared(
     problem: Problem,
     chart: SquareChart,
-    required: Sequence[LineString],
+    settled: Sequence[LineString],
     room: float,
 ) -> PieceLayout | None:
     """The best layout along a chart's lines with their flat ends bent; None where nothing is to bend.
@@ -162,17 +162,17 @@ def squared(
     Args:
         problem: The piece.
         chart: The chart.
-        required: Settled joints inside the piece.
+        settled: Settled joints inside the piece.
         room: How much (mm) shorter than the span the bays between candidate lines are.
     """
     problem, own = settled_on(problem, chart)
-    required = [*required, *(LineString(c.path) for c in own)]
+    settled = [*settled, *(LineString(c.path) for c in own)]
     limits = replace(problem.limits, span=problem.limits.span - room)
     families = both_families(replace(problem, limits=limits), chart)
     drawn = [
         [
             _bent_line(problem, chart, line, axis)
-            for line in _across(problem, chart, lines, axis, required)
+            for line in _across(problem, chart, lines, axis, settled)
         ]
         for axis, lines in enumerate(families)
     ]
@@ -181,11 +181,11 @@ def squared(
         return None
     firsts, seconds = (tuple(line for line, _ in lines) for lines in drawn)
     ready = replace(problem, knees=knees)
-    net = net_of(problem.concrete, chart, firsts, seconds, required)
+    net = net_of(problem.concrete, chart, firsts, seconds, settled)
     answer = best_of(ready, net, candidate_panels(ready, net))
     if answer is None:
         return None
-    return replace(answer, cuts=_parted(answer.cuts, required)).with_cuts(own)
+    return replace(answer, cuts=_parted(answer.cuts, settled)).with_cuts(own)
 
 
 def _across(
@@ -193,22 +193,22 @@ def _across(
     chart: SquareChart,
     lines: Sequence[CandidateLine],
     axis: int,
-    required: Sequence[LineString],
+    settled: Sequence[LineString],
 ) -> list[CandidateLine]:
     """The lines of one axis, jogged where they would cross a settled joint too flat; not under walls."""
     least = problem.limits.angle
-    bars = bars_of(chart, required, axis)
+    bars = bars_of(chart, settled, axis)
     return [
         line if problem.walls and line.reason is Reason.WALL else jogged(line, axis, bars, least)
         for line in lines
     ]
 
 
-def _parted(cuts: Sequence[Cut], required: Sequence[LineString]) -> tuple[Cut, ...]:
+def _parted(cuts: Sequence[Cut], settled: Sequence[LineString]) -> tuple[Cut, ...]:
     """Bent cuts divided where they cross a settled joint, so that each bends near its own end."""
-    if not required:
+    if not settled:
         return tuple(cuts)
-    bars = shapely.MultiLineString(list(required))
+    bars = shapely.MultiLineString(list(settled))
     return tuple(
         replace(cut, path=path_of(part))
         for cut in cuts

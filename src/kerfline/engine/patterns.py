@@ -43,7 +43,7 @@ SKEW_ROOMS = (1.4, 1.2, 1.6, 1.8)
 
 
 def patterned(
-    problem: Problem, pattern: Pattern, required: Sequence[LineString]
+    problem: Problem, pattern: Pattern, settled: Sequence[LineString]
 ) -> PieceLayout | None:
     """The layout of an area in a square grid, centred, turned or along a line, its joints bent square.
 
@@ -54,12 +54,12 @@ def patterned(
     Args:
         problem: The area.
         pattern: The wish.
-        required: Joints that are settled inside the area.
+        settled: Joints that are settled inside the area.
     """
     found = [
-        answer for room in _rooms(pattern) for answer in _in_grid(problem, pattern, room, required)
+        answer for room in _rooms(pattern) for answer in _in_grid(problem, pattern, room, settled)
     ]
-    return min(found, key=lambda f: problem.score(f, required), default=None)
+    return min(found, key=lambda f: problem.score(f, settled), default=None)
 
 
 def too_fine(pattern: Pattern, area: BaseGeometry, span: float) -> str:
@@ -94,18 +94,18 @@ def _in_grid(
     problem: Problem,
     pattern: Pattern,
     room: float,
-    required: Sequence[LineString],
+    settled: Sequence[LineString],
 ) -> Iterator[PieceLayout]:
     """Layouts in one grid, the joints bent: the cheapest, then others without what could not be bent."""
     chart = SquareChart(turn_of(pattern))
     firsts, seconds = (_grid(problem, chart, axis, pattern, room) for axis in (0, 1))
-    net = net_of(problem.concrete, chart, firsts, seconds, required)
+    net = net_of(problem.concrete, chart, firsts, seconds, settled)
     allowed = [c for c in candidate_panels(problem, net) if len(c.cells) == 1 or _is_cut(net, c)]
     for _ in range(TRIES):
         answer = best_of(problem, net, allowed)
         if answer is None:
             return
-        square = bent(problem, answer, required)
+        square = bent(problem, answer, settled)
         yield square
         flat = _flat_places(problem, square)
         if not flat or not problem.effort.allows():

@@ -5,6 +5,10 @@ rectangle between two lines of each axis is listed by index: what lies within ``
 is laid through it afterwards (``true_runs``), where a line of a net bends through its marks. And rectangles are so
 cheap to list that a grid takes up to 36 lines on an axis, the most wanted first, where each line of a net costs cells,
 and lines that crowd one another are left out. Free spans, their chords and even bays are the same for both.
+
+One rule for the divisions of both was tried on the golden plans, six large floors and two traced ones: by the net's a
+grid breaks 2 rules and is warned of 13 times more, by its own on the net's free spans, which know no walls across
+them, it has 44 tees more.
 """
 
 from collections.abc import Iterable, Iterator, Sequence

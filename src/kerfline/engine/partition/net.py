@@ -1,4 +1,4 @@
-"""The net that candidate lines and required joints draw on a piece: cells, and the seams between them."""
+"""The net that candidate lines and settled joints draw on a piece: cells, and the seams between them."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -98,7 +98,7 @@ def net_of(
     chart: Chart,
     firsts: Sequence[CandidateLine],
     seconds: Sequence[CandidateLine],
-    required: Sequence[LineString],
+    settled: Sequence[LineString],
 ) -> Net:
     """Draws the net.
 
@@ -107,16 +107,16 @@ def net_of(
         chart: The chart of the candidate lines.
         firsts: Candidate lines of the first axis, in order.
         seconds: Candidate lines of the second axis, in order.
-        required: Joints that are settled, from edge or joint to edge or joint.
+        settled: Joints that are settled, from edge or joint to edge or joint.
     """
     curves = [
         *(chart.curve(s.through) for s in firsts),
         *(chart.curve(s.through) for s in seconds),
     ]
-    linework = shapely.union_all([piece.boundary, *curves, *required], grid_size=SAME / 10)
+    linework = shapely.union_all([piece.boundary, *curves, *settled], grid_size=SAME / 10)
     polygons = _cells_in(piece, linework)
     cells = _cells(polygons, chart, firsts, seconds)
-    seams, nodes, edge = _seams(piece, linework, polygons, curves, required)
+    seams, nodes, edge = _seams(piece, linework, polygons, curves, settled)
     return Net(chart, (*firsts, *seconds), len(firsts), cells, seams, nodes, edge)
 
 
@@ -155,13 +155,13 @@ def _seams(
     linework: shapely.Geometry,
     polygons: Sequence[Polygon],
     curves: Sequence[LineString],
-    required: Sequence[LineString],
+    settled: Sequence[LineString],
 ) -> tuple[tuple[Seam, ...], tuple[Point, ...], tuple[bool, ...]]:
     """The pieces of line with a cell on either side, and the nodes they end in."""
     parts = lines_of(linework)
     middles = [part.interpolate(0.5, normalized=True) for part in parts]
     beside = _hits(polygons, middles)
-    under = _hits([*curves, *required], middles)
+    under = _hits([*curves, *settled], middles)
     numbers: dict[tuple[float, float], int] = {}
     seams = []
     for part, cells, lines in zip(parts, beside, under, strict=True):

@@ -79,11 +79,11 @@ def cover(
     )
 
 
-def charted(problem: Problem, chart: Chart, required: Sequence[LineString]) -> PieceLayout | None:
+def charted(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> PieceLayout | None:
     """The best layout along a chart's candidate lines; None where the search found none."""
     ready, own = settled_on(problem, chart)
     firsts, seconds = both_families(ready, chart)
-    lines = [*required, *(LineString(c.path) for c in own)]
+    lines = [*settled, *(LineString(c.path) for c in own)]
     net = net_of(problem.concrete, chart, firsts, seconds, lines)
     if len(net.cells) > MOST_CELLS:
         return None

@@ -185,9 +185,9 @@ def _keeps_seams(net: Net, prices: Sequence[float], flip: Flip, box: Numbers) ->
     if image is None:
         return False
     price = np.asarray(prices)
-    required = np.array([s.line == SETTLED for s in net.seams])
+    settled = np.array([s.line == SETTLED for s in net.seams])
     same = np.abs(price - price[image]) <= ALIKE * price + MM_PER_FOOT
-    return bool(same.all()) and bool((required == required[image]).all())
+    return bool(same.all()) and bool((settled == settled[image]).all())
 
 
 def grid_images(grid: Grid, panels: Panels, costs: Numbers) -> Integers:

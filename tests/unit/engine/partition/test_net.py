@@ -22,8 +22,8 @@ def lines(axis, *places, reach=(0.0, 6000.0)):
     return [CandidateLine(straight(p, axis, reach), Reason.SPAN) for p in places]
 
 
-def net(piece=FLOOR, up=(2000.0, 4000.0), across=(2000.0,), required=()):
-    settled = [LineString(r) for r in required]
+def net(piece=FLOOR, up=(2000.0, 4000.0), across=(2000.0,), settled=()):
+    settled = [LineString(r) for r in settled]
     return net_of(piece, SquareChart(), lines(0, *up), lines(1, *across), settled)
 
 
@@ -60,14 +60,14 @@ def test_nodes_on_the_rim_are_told_from_those_inside():
 
 def test_a_settled_joint_parts_cells_for_good():
     """Without it a cell has its neighbours on all sides; across the joint it has none."""
-    plain, parted = net(), net(required=[((2000, 0), (2000, 4000))])
+    plain, parted = net(), net(settled=[((2000, 0), (2000, 4000))])
     assert sum(s.line == SETTLED for s in parted.seams) == 2
     assert sum(len(n) for n in plain.neighbours) == 2 * 7
     assert sum(len(n) for n in parted.neighbours) == 2 * 5
 
 
 def test_a_settled_joint_aslant_makes_cells_of_its_own():
-    found = net(required=[((0, 0), (6000, 4000))])
+    found = net(settled=[((0, 0), (6000, 4000))])
     assert len(found.cells) > 6
     assert sum(c.polygon.area for c in found.cells) == pytest.approx(FLOOR.area)
 

@@ -35,11 +35,11 @@ def lines(axis, reach, places):
     return [CandidateLine(straight(p, axis, (0.0, reach)), Reason.SPAN) for p in places]
 
 
-def searched(shape=HALL, across=(4000.0, 8000.0), up=(3000.0, 6000.0), required=(), **more):
+def searched(shape=HALL, across=(4000.0, 8000.0), up=(3000.0, 6000.0), settled=(), **more):
     """A net of lines at some places, its panels, and a price for each seam."""
     problem = Problem(concrete=shape, limits=LIMITS, **more)
     x, y = shape.bounds[2:]
-    net = net_of(shape, SquareChart(), lines(0, y, across), lines(1, x, up), list(required))
+    net = net_of(shape, SquareChart(), lines(0, y, across), lines(1, x, up), list(settled))
     return problem, net, candidate_panels(problem, net), [100.0] * len(net.seams)
 
 
@@ -113,10 +113,10 @@ def test_lines_to_one_side_take_one_mirror_away():
 def test_a_settled_joint_on_one_side_and_none_on_the_other_is_no_symmetry():
     """Along x alone: a joint at 4 m is there already, that at 8 m may be chosen."""
     wall = LineString([(4000, 0), (4000, HIGH)])
-    problem, net, panels, prices = searched(up=(2500.0, 6000.0), required=[wall])
+    problem, net, panels, prices = searched(up=(2500.0, 6000.0), settled=[wall])
     assert symmetric_panels(problem, net, panels, prices) is None
     both = [wall, affinity.translate(wall, 4000)]
-    assert symmetric_panels(*searched(up=(2500.0, 6000.0), required=both)) is not None
+    assert symmetric_panels(*searched(up=(2500.0, 6000.0), settled=both)) is not None
 
 
 def test_a_dearer_seam_on_one_side_is_no_symmetry():
