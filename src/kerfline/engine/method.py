@@ -23,6 +23,7 @@ from kerfline.engine.partition.on_grid import (
     passes_span,
     solve_exact,
 )
+from kerfline.engine.partition.ring_bound import ring_bound
 from kerfline.engine.partition.sweep_bound import sweep_bound
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.features import AskingLine, targets_of
@@ -51,7 +52,7 @@ def region_layout(
     length = sum(LineString(cut.path).length for cut in found.cuts)
     if found.length_bound >= NEAR * length:
         return found
-    least = sweep_bound(place.region, found.cuts)
+    least = sweep_bound(place.region, found.cuts) or ring_bound(place.region, found.cuts)
     return replace(found, length_bound=max(found.length_bound, least))
 
 

@@ -1,0 +1,123 @@
+"""The bound of strips between two arcs, against every division of small ones into rays and rings."""
+
+import math
+from functools import cache
+
+import pytest
+import shapely
+
+from kerfline.engine.partition.ring_bound import Strip, least_of_strip, ring_bound, strip_of
+from kerfline.engine.regions.region import Cut
+from kerfline.units import MM_PER_FOOT
+from unit.engine.plans import box, layout, region_of, slab
+from unit.engine.slabs import SHAPES
+
+FULL = 2.0 * math.pi
+
+
+def shortest(radii, angles, step, limits, *, closes):
+    """The least length of rays and rings on a net of radii and of so many equal angles; infinite where none fits."""
+    span, share = limits
+    cells = [(i, j) for i in range(angles) for j in range(len(radii) - 1)]
+
+    def length(i0, wide, j0, j1):
+        p, q, t = radii[j0], radii[j1], wide * step
+        chord = 2 * q * math.sin(min(t, math.pi) / 2)
+        fits = chord <= span and chord <= share * (q - p) and q - p <= span
+        if not fits or (not closes and i0 + wide > angles):
+            return None
+        return 2 * (q - p) + t * (p + q)
+
+    @cache
+    def rest(done):
+        start = next((c for c in cells if c not in done), None)
+        if start is None:
+            return 0.0
+        best = math.inf
+        for first in range(start[0] - angles + 1, start[0] + 1) if closes else (start[0],):
+            for wide in range(start[0] - first + 1, angles):
+                for j1 in range(start[1] + 1, len(radii)):
+                    own = length(first, wide, start[1], j1)
+                    covered = frozenset(
+                        ((first + n) % angles, j) for n in range(wide) for j in range(start[1], j1)
+                    )
+                    if own is not None and not covered & done:
+                        best = min(best, own + rest(done | covered))
+        return best
+
+    edge = angles * step * (radii[0] + radii[-1])
+    edge += 0.0 if closes else 2 * (radii[-1] - radii[0])
+    return (rest(frozenset()) - edge) / 2
+
+
+NETS = [
+    ((11, 16), 8, FULL / 8, True),
+    ((4, 6), 6, FULL / 6, True),
+    ((4, 6, 8), 6, FULL / 6, True),
+    ((5, 7, 10, 13), 4, 0.3, False),
+    ((20, 25), 9, 0.1, False),
+    ((20, 25, 32), 6, 0.15, False),
+]
+
+
+@pytest.mark.parametrize("limits", [(20, 9.0), (8.5, 4.0), (6.3, 1.6), (13, 2.5), (4.5, 2.0)])
+@pytest.mark.parametrize("net", NETS)
+def test_no_division_of_a_strip_is_shorter(net, limits):
+    radii, angles, step, closes = net
+    found = least_of_strip(Strip(radii[0], radii[-1], angles * step), *limits, closes=closes)
+    assert found <= shortest(radii, angles, step, limits, closes=closes) + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("strip", "limits", "closes", "expected"),
+    [
+        (Strip(11, 16, FULL), (12, 9.0), True, None),
+        (Strip(20, 25, 0.9), (100.0, 0.55), False, 8 * 5),
+        (Strip(20, 25, 0.9), (100.0, 99.0), False, 0),
+        (Strip(10, 30, 0.5), (8.0, 99.0), False, None),
+        (Strip(1, 3, 0.2), (1.2, 99.0), False, 0.2 * 1.8),
+        (Strip(2, 5, FULL), (8, 9.0), True, 3 + 5 - 4 / math.sin(math.pi / 3)),
+    ],
+)
+def test_strips_by_hand(strip, limits, closes, expected):
+    """Of 25 ft and 0.9 rad, 5 ft deep: chords of 0.55 x 5 ft are nine over the outer arc. A ring at 3 - 1.2.
+    A small ring: within 4 ft one panel could go round, beyond two rays are needed, beyond 4.62 ft three."""
+    found = least_of_strip(strip, *limits, closes=closes)
+    if expected is None:
+        assert found > strip.depth
+    else:
+        assert found == pytest.approx(expected)
+
+
+def test_a_ring_needs_a_ray_for_each_panel_and_an_open_strip_one_less():
+    """At 16 ft out 12 ft of chord is 44 degrees: nine panels, at 11 ft 66 degrees: six."""
+    ring, strip = (least_of_strip(Strip(11, 16, FULL), 12, 99.0, closes=c) for c in (True, False))
+    assert ring == pytest.approx(strip + 5)
+    changes = [12 / (2 * math.sin(math.pi / n)) for n in (6, 7, 8)]
+    assert ring == pytest.approx(6 * 5 + sum(16 - at for at in changes if 11 < at < 16))
+
+
+def test_a_ring_walk_has_a_bound_and_keeps_it():
+    found = layout(SHAPES["ring walk"])
+    assert 0.8 * found.joint_length < found.solution.length_bound <= found.joint_length
+
+
+def test_other_layouts_and_other_figures_have_none():
+    """Joints that do not run towards one point, a ring of other shape, and no joint at all."""
+    ring = region_of(SHAPES["ring walk"])
+    level = Cut(path=((11 * MM_PER_FOOT, 0.0), (16 * MM_PER_FOOT, 0.0)))
+    upright = Cut(path=((0.0, 11 * MM_PER_FOOT), (0.0, 16 * MM_PER_FOOT)))
+    astray = Cut(path=((0.0, -11 * MM_PER_FOOT), (8 * MM_PER_FOOT, -(192**0.5) * MM_PER_FOOT)))
+    assert ring_bound(ring, []) == 0.0
+    assert ring_bound(ring, [level]) == 0.0
+    assert ring_bound(ring, [level, upright, astray]) == 0.0
+    assert ring_bound(region_of(slab(box(20, 20))), [level, upright]) == 0.0
+
+
+def test_a_strip_is_known_by_its_corners():
+    ring = region_of(SHAPES["ring walk"]).concrete
+    found = strip_of(ring, shapely.get_coordinates(shapely.Point(0, 0))[0])
+    assert found.inner == pytest.approx(11 * MM_PER_FOOT, abs=0.2)
+    assert found.outer == pytest.approx(16 * MM_PER_FOOT, abs=0.2)
+    assert found.angle == pytest.approx(FULL, rel=1e-3)
+    assert strip_of(ring, shapely.get_coordinates(shapely.Point(50, 0))[0]) is None
