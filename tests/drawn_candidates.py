@@ -31,3 +31,11 @@ def house(drawn, layer="A-WALL", at=(0, 0)):
     drawn.poly(layer, rectangle(x, y, x + 12_000, y + 8_000))
     drawn.poly(layer, rectangle(x + 200, y + 200, x + 11_800, y + 7_800))
     drawn.wall(layer, (x + 6_000, y + 200), (x + 6_000, y + 7_800), 200)
+
+
+def tiles(drawn, x0, y0, x1, y1, layer="Flooring", tile=1_000):
+    """Lines of tiles, of 1 m where nothing else is said, from corner to corner."""
+    for x in range(x0, x1 + 1, tile):
+        drawn.line(layer, (x, y0), (x, y1))
+    for y in range(y0, y1 + 1, tile):
+        drawn.line(layer, (x0, y), (x1, y))

@@ -11,12 +11,14 @@ import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.files.drawing.candidates.tiles import MOST_CURVES, tile_side
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.names import decorates, elsewhere, outline_rank, part_named
 from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.unit_evidence import DOOR, swings
 from kerfline.files.drawing.wall_outline import edge_of, wall_faces
 from kerfline.files.drawing.wall_pieces import (
+    THICKEST,
     Faces,
     Piece,
     faces_of,
@@ -25,9 +27,6 @@ from kerfline.files.drawing.wall_pieces import (
 )
 from kerfline.geometry.near import Crowded
 from kerfline.geometry.ring import Arc
-
-MOST_CURVES = 5_000
-"""Layers with more curves than this are not looked at for walls where their names do not say so."""
 
 SHARE = 0.6
 """Share of a layer's lines that are faces of walls from which on it is a layer of walls, whatever its name."""
@@ -134,6 +133,8 @@ def _unnamed(
             continue
         length = sum(p.line.length for p in found.pieces)
         if length < ENOUGH:
+            continue
+        if 0 < tile_side(drawing, layer) <= THICKEST:
             continue
         share = 1 - found.left / found.length
         if share >= SHARE:

@@ -3,22 +3,11 @@
 import pytest
 from ezdxf import units
 
-from drawn_candidates import rectangle
+from drawn_candidates import rectangle, tiles
 from kerfline.files.drawing import SlabOpen, read_drawing, reading
 from kerfline.files.drawing.candidates import Source, gathered, scene_of
-from kerfline.files.drawing.candidates.paved import _tile
 from kerfline.files.drawing.candidates.question import court_words
 from kerfline.units import Display
-
-TILE = 1_000
-
-
-def tiles(drawn, x0, y0, x1, y1, layer="Flooring"):
-    """Lines of tiles of 1 m from corner to corner."""
-    for x in range(x0, x1 + 1, TILE):
-        drawn.line(layer, (x, y0), (x, y1))
-    for y in range(y0, y1 + 1, TILE):
-        drawn.line(layer, (x0, y), (x1, y))
 
 
 def terrace(drawn):
@@ -78,22 +67,6 @@ def test_an_edge_of_tiles_is_asked_about_with_the_pool_in_it_but_not_a_curve_aro
         drawn.poly("Flooring", rectangle(-60, -60, 20_060, 10_060))
     found = sorted((c.source, round(c.floor.area / 1e6)) for c in paved(drawn))
     assert found == ([] if drawn_edge else [(Source.TILES, 168), (Source.TILES, 200)])
-
-
-@pytest.mark.parametrize(
-    ("size", "side"), [((6_000, 8_000), 0), ((6_000, 9_000), 1_000), ((9_000, 9_000), 1_000)]
-)
-def test_fewer_cells_are_axes(drawn, size, side):
-    tiles(drawn, 0, 0, *size)
-    assert _tile(scene_of(read_drawing(drawn.save())), "Flooring") == side
-
-
-@pytest.mark.parametrize(("pitch", "tiled"), [(1_900, True), (2_100, False)])
-def test_larger_cells_are_bays(drawn, pitch, tiled):
-    for n in range(10):
-        drawn.line("1", (n * pitch, 0), (n * pitch, 9 * pitch))
-        drawn.line("1", (0, n * pitch), (9 * pitch, n * pitch))
-    assert bool(_tile(scene_of(read_drawing(drawn.save())), "1")) is tiled
 
 
 def test_tiles_within_a_house_are_none_of_its_edge(drawn):
