@@ -85,6 +85,7 @@ def assert_mirrored(slab, at):
 
 @given(bottom=st.floats(9.0, 30.0), narrowing=st.floats(0.5, 8.0), height=st.floats(6.0, 30.0))
 @settings(max_examples=8)
+@example(bottom=17.0, narrowing=6.0, height=10.0)
 def test_a_symmetric_taper_gets_a_symmetric_layout(bottom, narrowing, height):
     inset = min(narrowing, bottom / 3)
     given_slab = slab_in_feet((0, 0), (bottom, 0), (bottom - inset, height), (inset, height))

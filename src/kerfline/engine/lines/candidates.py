@@ -14,7 +14,14 @@ from shapely import LinearRing, Polygon
 
 from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart, bounds_in
-from kerfline.engine.lines.divisions import ROW, divided, extent, free_spans, mirrored_places
+from kerfline.engine.lines.divisions import (
+    ROW,
+    divided,
+    extent,
+    free_spans,
+    mirrored_places,
+    with_images,
+)
 from kerfline.engine.measure.shape import hull_of
 from kerfline.engine.problem import Problem
 from kerfline.engine.steps import Steps, filled
@@ -217,6 +224,7 @@ def candidate_lines(
         even = _beside(problem.stay[axis], axis, featured)
         further = _more(problem, chart, axis, featured, even)
         even += further[: max(FURTHER, room - len(even))]
+        even = with_images(problem, chart, axis, taken, even)
     even += filled(sorted([low, *taken, *even, high]), span, _steps(problem, chart, axis))
     plain = [CandidateLine(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))

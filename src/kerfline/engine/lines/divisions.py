@@ -177,11 +177,10 @@ def mirrored_places(
 
     The lower half decides; a place at the middle stays.
     """
-    low, high = extent(problem.concrete, chart, axis)
-    if any(min(abs(low + high - t - other) for other in taken) > NEAR for t in taken):
+    ends = _mirror(problem, chart, axis, taken)
+    if ends is None:
         return list(places)
-    if not isinstance(chart, SquareChart) or not is_symmetric(problem.concrete, chart.turn, axis):
-        return list(places)
+    low, high = ends
     middle = (low + high) / 2
     out: list[float] = []
     for place in places:
@@ -190,6 +189,33 @@ def mirrored_places(
         elif place < middle:
             out += [place, low + high - place]
     return out
+
+
+def with_images(
+    problem: Problem, chart: Chart, axis: int, taken: Sequence[float], places: Sequence[float]
+) -> list[float]:
+    """Places on an axis, each with its image where the piece and the places that are taken are symmetric."""
+    ends = _mirror(problem, chart, axis, taken)
+    if ends is None:
+        return list(places)
+    out: list[float] = []
+    for place in places:
+        for each in (place, sum(ends) - place):
+            if all(abs(each - other) > NEAR for other in out):
+                out.append(each)
+    return out
+
+
+def _mirror(
+    problem: Problem, chart: Chart, axis: int, taken: Sequence[float]
+) -> tuple[float, float] | None:
+    """The ends of a piece on an axis between which it and the places that are taken are symmetric; None where not."""
+    low, high = extent(problem.concrete, chart, axis)
+    if any(min(abs(low + high - t - other) for other in taken) > NEAR for t in taken):
+        return None
+    if not isinstance(chart, SquareChart) or not is_symmetric(problem.concrete, chart.turn, axis):
+        return None
+    return low, high
 
 
 Box = tuple[float, float, float, float]

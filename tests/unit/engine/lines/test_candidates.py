@@ -69,7 +69,16 @@ def test_a_bent_line_is_read_between_its_points(axis):
 
 
 def test_lines_that_stay_take_the_place_of_even_divisions():
-    assert places(HALL, stay=((3500.0, 7000.0), ())) == [3500.0, 7000.0]
+    """On a symmetric hall of 9 m each has its image; 5520 is 20 mm off that of 3500 and gives way to it."""
+    skew = Polygon([(0, 0), (9000, 0), (9000, 6000), (0, 6300)])
+    assert places(skew, stay=((3500.0, 7000.0), ())) == [3500.0, 7000.0]
+    assert places(HALL, stay=((3500.0, 5520.0), ())) == [3500.0, 5500.0]
+    assert places(HALL, stay=((2000.0,), ()), more=((3500.0,), ())) == [
+        2000.0,
+        3500.0,
+        5500.0,
+        7000.0,
+    ]
 
 
 def test_lines_that_stay_leave_features_and_bays_within_the_span():
@@ -80,11 +89,12 @@ def test_lines_that_stay_leave_features_and_bays_within_the_span():
 
 
 def test_of_further_lines_beside_those_that_stay_no_more_are_taken_than_even_divisions_would_be():
-    """A hall of 9 m has six even divisions at 4.5 m; four further lines come in any case."""
+    """9 m have six even divisions at 4.5 m; four further lines come in any case."""
+    skew = Polygon([(0, 0), (9000, 0), (9000, 6000), (0, 6300)])
     more = (tuple(1000.0 + 700.0 * n for n in range(9)), ())
-    assert len(places(HALL, stay=((4500.0,), ()), more=more)) == 6
+    assert len(places(skew, stay=((4500.0,), ()), more=more)) == 6
     stay = (tuple(500.0 + 1000.0 * n for n in range(8)), ())
-    assert len(places(HALL, stay=stay, more=more)) == 8 + 4
+    assert len(places(skew, stay=stay, more=more)) == 8 + 4
 
 
 def test_a_hall_is_divided_by_the_fewest_bays_and_one_more():
