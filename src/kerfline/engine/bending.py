@@ -47,9 +47,6 @@ OUT = 10.0
 STRAIGHT = 2
 """Points of a straight line."""
 
-ROOMS = (0.0, 400.0)
-"""How much (mm) shorter than the span bays are tried, so that bends find room."""
-
 
 def bent(problem: Problem, pieces: PieceLayout, settled: Sequence[LineString]) -> PieceLayout:
     """The same layout with every bend that makes its panels cheaper.
@@ -151,24 +148,19 @@ class _Chord:
     knees: tuple[Point, ...]
 
 
-def squared(
-    problem: Problem,
-    chart: SquareChart,
-    settled: Sequence[LineString],
-    room: float,
-) -> PieceLayout | None:
+def squared(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> PieceLayout | None:
     """The best layout along a chart's lines with their flat ends bent; None where nothing is to bend.
 
     Args:
         problem: The piece.
-        chart: The chart.
+        chart: The chart; lines of a round one are not bent.
         settled: Settled joints inside the piece.
-        room: How much (mm) shorter than the span the bays between candidate lines are.
     """
+    if not isinstance(chart, SquareChart):
+        return None
     problem, own = settled_on(problem, chart)
     settled = [*settled, *(LineString(c.path) for c in own)]
-    limits = replace(problem.limits, span=problem.limits.span - room)
-    families = both_families(replace(problem, limits=limits), chart)
+    families = both_families(problem, chart)
     drawn = [
         [
             _bent_line(problem, chart, line, axis)
@@ -288,23 +280,3 @@ def _first(problem: Problem, rings: Sequence[LineString], path: Path) -> Bend | 
 def _beyond(bend: Bend) -> Point:
     way = direction(bend.knee, bend.foot)
     return (bend.foot[0] + OUT * way[0], bend.foot[1] + OUT * way[1])
-
-
-def squared_ways(
-    problem: Problem, chart: Chart, inside: Sequence[LineString]
-) -> Iterator[tuple[float, PieceLayout]]:
-    """Layouts whose candidate lines bend square, the likeliest first, while there is patience to find one.
-
-    Args:
-        problem: The piece.
-        chart: The chart of the layout so far: other directions would look strange for the sake of an angle.
-        inside: Settled joints inside it.
-    """
-    if not isinstance(chart, SquareChart):
-        return
-    for room in ROOMS:
-        if problem.effort.over:
-            return
-        answer = squared(problem, chart, inside, room)
-        if answer is not None:
-            yield room, bent(problem, answer, inside)

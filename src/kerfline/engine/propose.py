@@ -11,7 +11,7 @@ from itertools import pairwise
 import numpy as np
 from shapely import LineString
 
-from kerfline.engine.bending import bent, squared, squared_ways
+from kerfline.engine.bending import bent, squared
 from kerfline.engine.lines.charts import (
     Chart,
     RoundChart,
@@ -45,14 +45,14 @@ class Proposal:
         pieces: The layout.
         score: How good it is.
         problem: The piece as it was looked at, with the further places for lines that were asked for.
-        room: How much (mm) shorter than the span its bays are, so that lines could be bent before; None where not.
+        bends: Whether its lines were bent before its panels were chosen.
     """
 
     chart: Chart
     pieces: PieceLayout
     score: Score
     problem: Problem
-    room: float | None = None
+    bends: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,14 +67,15 @@ class Task:
         chart: Chart,
         pieces: PieceLayout,
         problem: Problem | None = None,
-        room: float | None = None,
+        *,
+        bends: bool = False,
     ) -> Proposal:
         """A layout with its score."""
         score = self.problem.score(pieces, self.inside)
         if _is_turned(chart):
             score = score.with_cost(STRANGE)
         return Proposal(
-            chart=chart, pieces=pieces, score=score, problem=problem or self.problem, room=room
+            chart=chart, pieces=pieces, score=score, problem=problem or self.problem, bends=bends
         )
 
 
@@ -138,18 +139,15 @@ def beside_poor_panels(task: Task, best: Proposal | None) -> Iterator[Proposal]:
 
 def _again(task: Task, problem: Problem, like: Proposal) -> Proposal | None:
     """A layout made as another was, of the piece with other lines."""
-    if like.room is None or not isinstance(like.chart, SquareChart):
-        found = _on_chart(problem, like.chart, task.inside)
-    else:
-        found = squared(problem, like.chart, task.inside, like.room)
+    found = (squared if like.bends else _on_chart)(problem, like.chart, task.inside)
     if found is None:
         return None
-    return task.proposal(like.chart, bent(problem, found, task.inside), problem, like.room)
+    return task.proposal(like.chart, bent(problem, found, task.inside), problem, bends=like.bends)
 
 
 def beside_poor_bends(task: Task, best: Proposal | None) -> Iterator[Proposal]:
     """The same of a layout whose lines were bent before."""
-    if best is not None and best.room is not None:
+    if best is not None and best.bends:
         yield from beside_poor_panels(task, best)
 
 
@@ -187,8 +185,10 @@ def bent_before(task: Task, best: Proposal | None) -> Iterator[Proposal]:
     if best is None or not _has_flat_meetings(task, best):
         return
     for problem in (best.problem, *([] if best.problem is task.problem else [task.problem])):
-        for room, found in squared_ways(problem, best.chart, task.inside):
-            proposal = task.proposal(best.chart, found, problem, room)
+        found = squared(problem, best.chart, task.inside) if not problem.effort.over else None
+        if found is not None:
+            square = bent(problem, found, task.inside)
+            proposal = task.proposal(best.chart, square, problem, bends=True)
             yield proposal
             if not proposal.score.faults:
                 return

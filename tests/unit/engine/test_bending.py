@@ -7,8 +7,7 @@ import pytest
 from shapely import LineString, MultiLineString, Polygon, box
 
 from kerfline.engine import bending
-from kerfline.engine.bending import bent, squared, squared_ways
-from kerfline.engine.effort import Effort
+from kerfline.engine.bending import bent, squared
 from kerfline.engine.lines.charts import RoundChart, SquareChart
 from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import PieceLayout, Problem
@@ -78,14 +77,15 @@ def test_joints_are_bent_only_where_that_is_cheaper():
 
 def test_lines_bent_before_the_panels_meet_a_slanted_side_at_the_least_angle():
     given = problem(leaning(45))
-    found = squared(given, SquareChart(), [], 0.0)
+    found = squared(given, SquareChart(), [])
     assert flattest(given.concrete, found.cuts) >= LEAST
     assert sum(p.area for p in found.panels) == pytest.approx(given.concrete.area, rel=1e-6)
+    assert any(abs(c.path[0][1] - c.path[1][1]) < 1e-6 for c in found.cuts)
 
 
 def test_where_nothing_is_to_bend_there_is_no_such_layout():
-    assert squared(problem(box(0, 0, 9000, 6000)), SquareChart(), [], 0.0) is None
-    assert squared(problem(leaning(80)), SquareChart(), [], 0.0) is None
+    assert squared(problem(box(0, 0, 9000, 6000)), SquareChart(), []) is None
+    assert squared(problem(leaning(80)), SquareChart(), []) is None
 
 
 def test_a_joint_that_ends_under_a_wall_is_not_bent():
@@ -93,40 +93,12 @@ def test_a_joint_that_ends_under_a_wall_is_not_bent():
     given = leaning(45)
     side = LineString([(9000, 0), (15_000, 6000)])
     wall = AskingLine(name="W1", path=side, slack=60.0)
-    assert squared(problem(given, walls=(wall,)), SquareChart(), [], 0.0) is None
-
-
-def test_ways_to_bend_keep_the_charts_direction_and_the_least_angle():
-    given = problem(leaning(45))
-    found = list(squared_ways(given, SquareChart(), []))
-    assert [room for room, _ in found] == [0.0, 400.0]
-    cuts = found[0][1].cuts
-    assert flattest(given.concrete, cuts) >= LEAST
-    level = [c for c in cuts if abs(c.path[0][1] - c.path[1][1]) < 1e-6]
-    assert level
+    assert squared(problem(given, walls=(wall,)), SquareChart(), []) is None
 
 
 def test_on_a_round_chart_no_lines_are_bent_before_the_choice():
     round_chart = RoundChart(centre=(0.0, 0.0), radius=9000.0, seam=0.0)
-    assert not list(squared_ways(problem(leaning(55)), round_chart, []))
-
-
-def test_a_hall_has_no_way_to_bend():
-    hall = problem(box(0, 0, 9000, 6000))
-    assert list(squared_ways(hall, SquareChart(), [])) == []
-
-
-def test_without_patience_no_further_lines_are_measured_for_a_search_that_finds_nothing(
-    monkeypatch,
-):
-    tried = []
-    monkeypatch.setattr(bending, "candidate_panels", lambda *_: tried.append(1) or [])
-    monkeypatch.setattr(bending, "best_of", lambda *_: None)
-    spent, fresh = Effort(-1.0, patience=0.5), Effort(1.0, patience=0.5)
-    assert list(squared_ways(problem(leaning(50), effort=spent), SquareChart(), [])) == []
-    assert tried == []
-    assert list(squared_ways(problem(leaning(50), effort=fresh), SquareChart(), [])) == []
-    assert len(tried) > 1
+    assert squared(problem(leaning(55)), round_chart, []) is None
 
 
 LEVEL = Cut(path=((0.0, 1000.0), (6000.0, 1000.0)))
@@ -203,11 +175,3 @@ def test_a_stretch_is_read_in_the_sense_of_its_line():
     curve = LineString([(0, 0), (9000, 0)])
     assert bending._forward(curve, ((7.0, 0.0), (3.0, 0.0))) == ((3.0, 0.0), (7.0, 0.0))
     assert bending._forward(curve, ((3.0, 0.0), (7.0, 0.0))) == ((3.0, 0.0), (7.0, 0.0))
-
-
-def test_rooms_are_tried_only_while_there_is_patience(monkeypatch):
-    tried = []
-    monkeypatch.setattr(bending, "squared", lambda *given: tried.append(given[3]))
-    given = problem(leaning(45), effort=Effort(1.0))
-    assert list(squared_ways(given, SquareChart(), [])) == []
-    assert tried == [0.0, 400.0]

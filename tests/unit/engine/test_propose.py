@@ -278,10 +278,10 @@ def test_a_layout_bent_before_is_searched_again_with_its_bends_and_others_are_no
     own, plain = best_on(steep)
     assert list(beside_poor_bends(own, plain)) == []
     bent_one = next(bent_before(own, plain))
-    assert bent_one.room == 0.0
+    assert bent_one.bends
     found = list(beside_poor_bends(own, bent_one))
     assert found
-    assert all(p.room == 0.0 for p in found)
+    assert all(p.bends for p in found)
     assert any(len(c.path) > 2 for p in found for c in p.pieces.cuts)
     assert min(p.score for p in found) < bent_one.score
 
@@ -290,13 +290,22 @@ def test_lines_are_bent_on_those_in_use_and_then_on_all(monkeypatch):
     steep = Polygon([(0, 0), (9000, 0), (15_000, 6000), (0, 6000)])
     own, plain = best_on(steep)
     asked = []
-    monkeypatch.setattr(propose, "squared_ways", lambda given, *_: asked.append(given) or [])
+    monkeypatch.setattr(propose, "squared", lambda given, *_: asked.append(given))
     assert list(bent_before(own, plain)) == []
     assert asked == [own.problem]
     asked.clear()
     few = replace(own.problem, stay=((), ()))
     assert list(bent_before(own, replace(plain, problem=few))) == []
     assert [given.stay for given in asked] == [((), ()), None]
+
+
+def test_without_patience_no_lines_are_bent_before(monkeypatch):
+    steep = Polygon([(0, 0), (9000, 0), (15_000, 6000), (0, 6000)])
+    own, plain = best_on(steep)
+    monkeypatch.setattr(own.problem.effort, "left", -1.0)
+    monkeypatch.setattr(own.problem.effort, "patience", 0.5)
+    monkeypatch.setattr(propose, "squared", lambda *_: pytest.fail("lines were bent"))
+    assert list(bent_before(own, plain)) == []
 
 
 def test_nothing_is_to_mend_where_all_panels_are_good_or_lines_are_round():
