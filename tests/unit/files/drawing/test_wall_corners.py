@@ -75,3 +75,43 @@ def test_a_step_in_a_facade_is_no_corner():
 def test_what_stands_out_at_a_corner_stays():
     pier = box(0, 0, LONG, WIDE).union(box(-150, -150, 150, 150))
     assert straight_past(pier, []) == (pier, 0)
+
+
+def test_what_is_short_beside_a_notch_is_part_of_something_else():
+    """A bay with small returns: the edges beside its corners are no outer faces of walls."""
+    bay = Polygon(
+        [
+            (0, 0),
+            (LONG, 0),
+            (LONG, 400),
+            (LONG - 250, 400),
+            (LONG - 250, 650),
+            (LONG - 700, 650),
+            (0, 650),
+        ]
+    )
+    assert straight_past(bay, []) == (bay, 0)
+
+
+def test_a_line_along_less_than_a_side_does_not_make_the_notch_a_drawn_one():
+    area = notched(150)
+    half = [LineString([(LONG - 150, WIDE), (LONG - 150, WIDE - 80)])]
+    side = [LineString([(LONG, WIDE - 150), (LONG - 150, WIDE - 150)])]
+    assert straight_past(area, half + side)[1] == 1
+
+
+def test_a_jog_that_turns_outwards_first_is_no_notch():
+    """The edge steps out by 150 mm, back and on: what would be cut off is not where two faces meet."""
+    nib = Polygon(
+        [
+            (0, 0),
+            (LONG, 0),
+            (LONG, 3_000),
+            (LONG + 150, 3_000),
+            (LONG + 150, 3_150),
+            (LONG, 3_150),
+            (LONG, WIDE),
+            (0, WIDE),
+        ]
+    )
+    assert straight_past(nib, []) == (nib, 0)

@@ -162,3 +162,16 @@ def test_a_building_that_is_closed_off_all_at_once_has_no_bridge_of_its_own():
 
 def test_nothing_is_around_lines_that_close_nothing_off():
     assert around_walls([LineString([(0, 0), (9_000, 0)])]) == []
+
+
+@pytest.mark.parametrize(("count", "asked"), [(1, False), (4, True)])
+def test_small_recesses_are_taken_in_only_where_all_of_them_are_little(count, asked):
+    """Each recess takes 0.5 % of the floor and splays, so that it may be a room as well as a notch."""
+    facade = box(0, 0, 48_000, 20_000)
+    for n in range(count):
+        at = 4_000 + 9_000 * n
+        facade = facade.difference(
+            Polygon([(at, 0), (at + 2_000, 0), (at + 2_350, 1_900), (at - 350, 1_900)])
+        )
+    found = only(faces_of(facade))
+    assert (found.doubtful is not None) is asked
