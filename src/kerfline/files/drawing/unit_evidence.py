@@ -45,6 +45,9 @@ DOORS = 3.0
 WALLS = 1.5
 """Points for lines in pairs a wall apart: weaker, since other things are drawn in pairs."""
 
+NO_WALLS = -1.0
+"""Points of the stated unit where no line on a layer of walls has another one a wall apart, but would in another unit."""
+
 TEXTS = 1.5
 """Points for texts of a height that is read on paper: they hang on how a plan is plotted, and so never tell alone."""
 
@@ -94,12 +97,14 @@ class UnitEvidence:
         points: The sum of what speaks for it and against it.
         words: What does, as clauses.
         possible: Whether a slab can have the size of what is drawn in it.
+        walls: Share of the length of what is drawn that runs in pairs a wall apart.
     """
 
     unit: DrawnUnit
     points: float = 0.0
     words: tuple[str, ...] = field(default=())
     possible: bool = True
+    walls: float = 0.0
 
 
 def unit_evidence(drawing: Drawing) -> tuple[UnitEvidence, ...]:
@@ -122,6 +127,8 @@ def unit_evidence(drawing: Drawing) -> tuple[UnitEvidence, ...]:
     known = [drawing.declared] if drawing.declared else []
     every = [*TOLD_APART, *(u for u in known if u not in TOLD_APART)]
     found = _alone([_for_unit(u, drawing.declared, seen) for u in every], sizes[0])
+    if any(part_named(c.layer) == "walls" for c in curves):
+        found = _without_walls(found, drawing.declared)
     return tuple(sorted(found, key=lambda e: (-e.possible, -round(e.points, 3))))
 
 
@@ -177,7 +184,20 @@ def _for_unit(unit: DrawnUnit, declared: DrawnUnit | None, seen: _Seen) -> UnitE
     possible = not all(unlikely(s.divided(1 / unit.mm)) for s in seen.sizes)
     if not COMMON[0] <= size.longer <= COMMON[1]:
         points += ODD_SIZE
-    return UnitEvidence(unit=unit, points=points, words=tuple(words), possible=possible)
+    return UnitEvidence(
+        unit=unit, points=points, words=tuple(words), possible=possible, walls=share
+    )
+
+
+def _without_walls(found: Sequence[UnitEvidence], declared: DrawnUnit | None) -> list[UnitEvidence]:
+    """The evidence where a layer is named for walls: the stated unit makes none of them, another one does."""
+    another = any(e.possible and e.walls >= CLEAR for e in found)
+    return [
+        replace(e, points=e.points + NO_WALLS)
+        if another and e.unit == declared and not e.walls
+        else e
+        for e in found
+    ]
 
 
 def _alone(found: Sequence[UnitEvidence], size: Size) -> list[UnitEvidence]:

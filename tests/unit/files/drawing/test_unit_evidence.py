@@ -14,6 +14,7 @@ from kerfline.files.drawing.unit_evidence import (
     DIMENSIONS,
     DOORS,
     HEADER,
+    NO_WALLS,
     ONE_DIMENSION,
     ROOMS,
     TEXTS,
@@ -78,6 +79,20 @@ def test_walls_a_wall_apart_speak_for_their_unit():
     found = points(Drawing(path=Path("a"), curves=tuple(pair)), "mm")
     assert "walls of a wall's thickness" in found.words
     assert found.points >= WALLS
+
+
+@pytest.mark.parametrize(
+    ("layer", "apart", "less"),
+    [("A-WALL", 0.787, True), ("A", 0.787, False), ("A-WALL", 0.24, False), ("A-WALL", 3.0, False)],
+)
+def test_a_stated_unit_that_makes_no_walls_where_another_does_is_doubted(layer, apart, less):
+    """Faces 0.787 apart are 787 mm in metres and 240 mm in feet; 3.0 apart they are walls in neither."""
+    pair = tuple(line(layer, (0, y), (12, y)) for y in (0, apart))
+    doubted, plain = (
+        points(Drawing(path=Path("a"), curves=pair, declared=said), "m")
+        for said in (drawn_unit("m"), None)
+    )
+    assert doubted.points - plain.points == HEADER + (NO_WALLS if less else 0)
 
 
 def text(height, layer="T"):
