@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 from shapely import LinearRing, Polygon
 
-from kerfline.engine.arrays import Numbers
+from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart, bounds_in
 from kerfline.engine.lines.divisions import (
     ROW,
@@ -26,9 +26,9 @@ from kerfline.engine.measure.shape import hull_of
 from kerfline.engine.problem import Problem
 from kerfline.engine.steps import Steps, filled
 from kerfline.geometry.corners import reentrant_corners
-from kerfline.geometry.faces import lines_of, polygons_of
+from kerfline.geometry.faces import lines_of, polygons_of, rings_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import CORNER_TURN
+from kerfline.geometry.tolerance import CORNER_TURN, DEGREES, SAME
 from kerfline.model.layout import Reason
 
 TILT = math.tan(math.radians(2.5))
@@ -218,6 +218,7 @@ def candidate_lines(
     if problem.stay is None:
         levels = [_middle(s, 1 - axis) for s in others]
         even = _even_positions(problem, chart, axis, taken, levels)[:room]
+        even = _met_well(problem, chart, axis, even)
         even = mirrored_places(problem, chart, axis, taken, even)
         even += _more(problem, chart, axis, featured, even)
     else:
@@ -242,6 +243,46 @@ def _more(
     places = [steps.nearest(p) if steps else p for p in problem.more[axis]]
     clear = [p for p in places if all(abs(p - e) > APART for e in even)]
     return _beside(clear, axis, featured)
+
+
+def _met_well(problem: Problem, chart: Chart, axis: int, places: Sequence[float]) -> list[float]:
+    """Places with others a few steps aside, where a line meets a curve at the least angle only there.
+
+    On a quarter circle of twice the span the line in the middle meets the edge at 60 degrees less a hair.
+    """
+    steps = _steps(problem, chart, axis)
+    if steps is None:
+        return list(places)
+    found = [_edges_of(chart, ring) for ring in rings_of(problem.concrete)]
+    ends, ways, curved = (np.concatenate(x) for x in zip(*found, strict=True))
+    angles = np.degrees(np.arctan2(np.abs(ways[:, axis]), np.abs(ways[:, 1 - axis])))
+    flat = angles < problem.limits.angle + DEGREES
+    reach = np.sort(ends[:, :, axis], axis=1)
+
+    def meets(place: float, edges: Flags) -> bool:
+        low, high = reach[edges].T
+        return bool(((low - SAME < place) & (place < high + SAME)).any())
+
+    most = int(CROWD * problem.limits.span / steps.step)
+    moves = sorted(range(-most, most + 1), key=abs)
+    out = []
+    for place in places:
+        if meets(place, flat & curved):
+            near = (place + move * steps.step for move in moves)
+            out += [at for at in near if not meets(at, flat)][:1]
+    return [*places, *(at for at in dict.fromkeys(out) if at not in places)]
+
+
+def _edges_of(chart: Chart, ring: LinearRing) -> tuple[Numbers, Numbers, Flags]:
+    """The ends and the steps of the edges of a ring in a chart, and which of them are chords of a curve."""
+    points = chart.measure(shapely.get_coordinates(ring))
+    ways = np.diff(points, axis=0)
+    after = np.roll(ways, -1, axis=0)
+    turns = np.degrees(
+        np.arctan2(ways[:, 0] * after[:, 1] - ways[:, 1] * after[:, 0], (ways * after).sum(axis=1))
+    )
+    soft = (np.abs(turns) > DEGREES) & (np.abs(turns) < CORNER_TURN)
+    return np.stack([points[:-1], points[1:]], axis=1), ways, soft & np.roll(soft, 1)
 
 
 def _beside(places: Sequence[float], axis: int, featured: Sequence[CandidateLine]) -> list[float]:
