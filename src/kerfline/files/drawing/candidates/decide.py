@@ -31,7 +31,9 @@ NOT_FAR = 0.6
 """A closed line goes around walls, not around a building on its site, where they take up this share of it."""
 
 MINOR = 0.2
-"""A figure beside the slab of under this share of its area is a pad or a step: said, not asked about."""
+PAD = 40e6
+"""A figure beside the slab of under this share of its area, and under the second (mm2, 40 square metres), is a pad or a
+step: said, not asked about."""
 
 
 OPEN = "nothing says plainly which outline is the slab's"
@@ -92,7 +94,7 @@ def _rivals(best: Candidate, other: Candidate) -> bool:
     if _beside(best, other):
         like = set(best.layers) == set(other.layers) and best.source is other.source
         as_good = other.points >= ENOUGH or (like and other.points > LIKELY)
-        return as_good and other.polygon.area >= MINOR * best.polygon.area
+        return as_good and other.polygon.area >= min(MINOR * best.polygon.area, PAD)
     if _goes_around(best, other):
         return True
     if best.points - other.points >= AHEAD:

@@ -71,6 +71,13 @@ def test_a_pad_beside_the_slab_is_said_and_not_asked_about():
     assert [c.polygon.bounds[0] for c in decision.others] == [14 * M]
 
 
+@pytest.mark.parametrize(("side", "asked"), [(6.3, False), (6.4, True)])
+def test_beside_a_large_hall_a_building_of_its_own_is_asked_about_too(side, asked):
+    """40 square metres are a garage, however little of a hall's area they are."""
+    hall, other = candidate((0, 0, 60, 40), 6.0), candidate((70, 0, 70 + side, side), 5.0)
+    assert (decide([hall, other]).slab is None) is asked
+
+
 def test_a_figure_drawn_otherwise_beside_the_slab_needs_points_of_its_own():
     weak = candidate(BESIDE, 1.0, layer="2")
     assert decide([candidate(HOUSE, 5.0), weak]).slab
