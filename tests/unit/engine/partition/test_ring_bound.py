@@ -102,16 +102,23 @@ def test_a_ring_walk_has_a_bound_and_keeps_it():
     assert 0.8 * found.joint_length < found.solution.length_bound <= found.joint_length
 
 
+def ray(inner, outer):
+    """A cut across the ring walk from one angle to another, degrees."""
+    ends = ((11, inner), (16, outer))
+    turned = ((r * MM_PER_FOOT, math.radians(angle)) for r, angle in ends)
+    return Cut(path=tuple((r * math.cos(a), r * math.sin(a)) for r, a in turned))
+
+
 def test_other_layouts_and_other_figures_have_none():
     """Joints that do not run towards one point, a ring of other shape, and no joint at all."""
     ring = region_of(SHAPES["ring walk"])
-    level = Cut(path=((11 * MM_PER_FOOT, 0.0), (16 * MM_PER_FOOT, 0.0)))
-    upright = Cut(path=((0.0, 11 * MM_PER_FOOT), (0.0, 16 * MM_PER_FOOT)))
-    astray = Cut(path=((0.0, -11 * MM_PER_FOOT), (8 * MM_PER_FOOT, -(192**0.5) * MM_PER_FOOT)))
+    rays = [ray(24.0 * n, 24.0 * n) for n in range(15)]
+    astray = [*rays[1:], ray(0.0, 10.0)]
+    assert ring_bound(ring, rays) > 0.0
+    assert ring_bound(ring, astray) == 0.0
     assert ring_bound(ring, []) == 0.0
-    assert ring_bound(ring, [level]) == 0.0
-    assert ring_bound(ring, [level, upright, astray]) == 0.0
-    assert ring_bound(region_of(slab(box(20, 20))), [level, upright]) == 0.0
+    assert ring_bound(ring, rays[:1]) == 0.0
+    assert ring_bound(region_of(slab(box(20, 20))), rays) == 0.0
 
 
 def test_a_strip_is_known_by_its_corners():
