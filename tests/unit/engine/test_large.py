@@ -4,11 +4,12 @@ from collections import Counter
 
 import pytest
 
+from kerfline.engine.regions.placing import LITTLE
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Status
-from kerfline.model.slab import Column
+from kerfline.model.slab import Column, Slab, Zone
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import box, in_feet, layout, lines, ring, slab, wall
+from unit.engine.plans import FOUR_INCHES, box, in_feet, layout, lines, ring, slab, wall
 
 
 def columns(across, up, bay):
@@ -30,6 +31,23 @@ def test_every_bay_between_columns_is_alike():
     assert up == [10 * i for i in range(1, 20)]
     assert across == [10 * i for i in range(1, 15)]
     assert found.solution.length_bound == pytest.approx(found.joint_length, rel=0.01)
+
+
+def test_alike_blocks_of_two_thicknesses_are_laid_out_apart():
+    """320 x 100 ft, half of it 8 in and half 4 in thick: the blocks are alike but for the span."""
+    thin = Zone(id="Z1", outline=box(160, 100, 160), thickness=FOUR_INCHES)
+    floor = Slab(outline=box(320, 100), thickness=2 * FOUR_INCHES, zones=(thin,))
+    panels = layout(floor).panels
+    longest = {
+        side: max(
+            panel.span
+            for panel in panels
+            if (panel.polygon.centroid.x > 160 * MM_PER_FOOT) == (side == "thin")
+        )
+        for side in ("thick", "thin")
+    }
+    assert longest["thin"] <= 10 * LITTLE * MM_PER_FOOT
+    assert longest["thick"] > 14 * MM_PER_FOOT
 
 
 def test_an_odd_floor_is_divided_evenly():

@@ -5,7 +5,7 @@ lower left corner is put on the origin. A slab that is moved, turned by a right 
 problem, and the answer is turned back.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import shapely
@@ -320,21 +320,41 @@ def _to_origin(region: Region, move: Move) -> Move:
 
 
 def reading(region: Region, move: Move = AS_IT_IS, digits: int = DIGITS) -> tuple[object, ...]:
-    """All places of a region after a move, to so many digits, in an order that does not depend on where rings start."""
+    """All that bears on a region's joints after a move, to so many digits, in an order that does not depend on names.
 
-    def spots(points: list[Point] | tuple[Point, ...]) -> list[Point]:
-        moved_points = (move.there(p) for p in points)
+    Two regions of one reading have one layout. Places come first; what stands at them is told at the end, so that it
+    decides only between moves that leave all places the same.
+    """
+
+    def spots(points: Iterable[Sequence[float]]) -> list[Point]:
+        moved_points = (move.there((float(p[0]), float(p[1]))) for p in points)
         return sorted((round(x, digits) + 0.0, round(y, digits) + 0.0) for x, y in moved_points)
 
     rings = (region.gross.exterior, *region.gross.interiors)
+    boxouts = ((c, c.outline if not c.is_round else None) for c in region.columns)
     return (
-        sorted(spots([(float(x), float(y)) for x, y in r.coords[:-1]]) for r in rings),
+        sorted(spots(r.coords[:-1]) for r in rings),
         sorted((w.id in region.wishes, spots(w.path)) for w in region.walls),
         spots([c.at for c in region.columns]),
         spots([p.at for p in region.penetrations]),
         sorted(spots(k.outline.coordinates) for k in region.keep_outs),
         sorted(spots(j.path) for j in (*region.pinned, *region.forbidden)),
         spots(region.landings),
+        sorted((spots(w.path), repr(replace(w, id="", path=()))) for w in region.walls),
+        sorted(
+            (spots(edge.coordinates if edge else (c.at,)), c.boxout, c.size) for c, edge in boxouts
+        ),
+        sorted((spots([p.at]), p.meeting, p.clear, p.diameter) for p in region.penetrations),
+        sorted(
+            (spots(part.exterior.coords[:-1]), zone.joint_at_border, repr(zone.working))
+            for zone in region.zones
+            for part in polygons_of(zone.area.intersection(region.gross))
+        ),
+        sorted(spots(j.path) for j in region.forbidden),
+        sorted(
+            (spots(p.area.coordinates), p.kind, p.spacing or 0.0, spots(p.along or ()))
+            for p in region.patterns
+        ),
     )
 
 

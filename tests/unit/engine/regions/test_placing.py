@@ -34,7 +34,9 @@ from kerfline.model.slab import (
     Column,
     GivenJoint,
     KeepOut,
+    Meeting,
     Pattern,
+    PatternKind,
     Penetration,
     PenetrationKind,
     Slab,
@@ -253,3 +255,44 @@ def test_a_wall_that_only_wishes_makes_another_reading():
     before = furnished()
     wishing = replace(before, wishes=frozenset({"W1"}))
     assert reading(before) != reading(wishing)
+
+
+@pytest.mark.parametrize(
+    ("part", "values"),
+    [
+        ("walls", {"thickness": 300.0}),
+        ("walls", {"bearing": True}),
+        ("columns", {"boxout": Boxout.SQUARE}),
+        ("columns", {"boxout": Boxout.CIRCLE}),
+        ("columns", {"size": 300.0}),
+        ("columns", {"turn": 20.0}),
+        ("penetrations", {"meeting": Meeting.CLEAR}),
+        ("penetrations", {"clear": 50.0}),
+        ("penetrations", {"diameter": 300.0}),
+        ("zones", {"joint_at_border": False}),
+        ("zones", {"area": rectangle(0, 0, 7 * MM_PER_FOOT, 6 * MM_PER_FOOT)}),
+        ("patterns", {"kind": PatternKind.DIAGONAL}),
+        ("patterns", {"spacing": 1500.0}),
+    ],
+)
+def test_whatever_bears_on_joints_makes_another_reading(part, values):
+    before = furnished()
+    things = getattr(before, part)
+    after = replace(before, **{part: (replace(things[0], **values), *things[1:])})
+    assert reading(before) != reading(after)
+
+
+def test_a_zone_with_another_span_makes_another_reading_and_its_part_outside_none():
+    before = furnished()
+    zone = before.zones[0]
+    thinner = replace(zone, working=replace(zone.working, span=zone.working.span / 2))
+    assert reading(before) != reading(replace(before, zones=(thinner,)))
+    beyond = rectangle(-9000, 0, 0, 6 * MM_PER_FOOT)
+    longer = replace(zone, area=zone.area.union(beyond))
+    assert reading(before) == reading(replace(before, zones=(longer,)))
+
+
+def test_a_joint_that_must_stay_reads_otherwise_than_one_that_may_not_be():
+    before = furnished()
+    (stays,), (barred,) = before.pinned, before.forbidden
+    assert reading(before) != reading(replace(before, pinned=(barred,), forbidden=(stays,)))
