@@ -67,7 +67,7 @@ def test_a_building_model_is_laid_out(tmp_path):
     assert "says itself what each thing is" in refusal("layout", str(model), "--walls", "A-WALL")
     result = run("new", str(model), "--thickness", "5 in", "--job", str(tmp_path / "shop.toml"))
     assert result.exit_code == 0, result.output
-    assert "BASESLAB" in result.output
+    assert "the model calls it a slab on ground" in result.output
     job = open_job(tmp_path / "shop.toml")
     assert job.slab.thickness == pytest.approx(127)
     assert [round(w.thickness, 1) for w in job.slab.walls] == [114.3]
