@@ -121,31 +121,39 @@ def draw_plan(
 
 
 def labeller(board: Board, strings: Board, plan: PlanView) -> Labeller:
-    """A labeller that keeps off everything drawn so far.
+    """A labeller that keeps off everything drawn so far, and off the rims of parts drawn larger, which it draws.
 
     Args:
         board: Where the slab is drawn and the tags go.
         strings: The dimension strings, drawn apart.
         plan: What is drawn.
     """
+    board.add(*_rims_of_larger(plan))
     hatched = [plan.view.shape(k.outline.polygon) for k in plan.job.slab.keep_outs]
     placer = Placer(label_frame(plan), hard_lines([*board, *strings]), hatched, plan.view.room)
     placer.reserve_text(mark for mark in [*board, *strings] if isinstance(mark, Text))
     return Labeller(board, placer, plan.view, plan.paper.text, plan.job.display)
 
 
+def _rims_of_larger(plan: PlanView) -> list[Path]:
+    """What bounds each part that is drawn larger on a sheet of its own."""
+    return [
+        Path(
+            layer=Layer.MATCH, points=points_of(area.exterior)[:-1], closed=True, width=RIM,
+            ref=part.id, in_plan=True,
+        )
+        for part, _ in plan.again
+        if not part.turned
+        for area in polygons_of(plan.view.clipped(part.region))
+    ]  # fmt: skip
+
+
 def label_redrawn(maker: Labeller, plan: PlanView) -> None:
-    """Says of each part that is drawn again on which sheet, and bounds what is drawn larger."""
+    """Says of each part that is drawn again on which sheet."""
     for part, sheet in plan.again:
         words = f"{part.name}: sheet {sheet}"
         shown = polygons_of(plan.view.clipped(part.region))
         label_from_edge(maker, shown, words, f"sheet {sheet}")
-        for area in shown if not part.turned else ():
-            rim = Path(
-                layer=Layer.MATCH, points=points_of(area.exterior)[:-1], closed=True, width=RIM,
-                ref=part.id, in_plan=True,
-            )  # fmt: skip
-            maker.board.add(rim)
 
 
 def label_frame(plan: PlanView) -> Bounds:
