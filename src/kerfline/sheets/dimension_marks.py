@@ -146,7 +146,8 @@ def _draw_running(
     kept = thinned(list(string.stations), display, axis.room(height * PITCH))
     places = [axis.along(s.offset) for s in kept]
     texts = [dimension_text(s.offset, display) for s in kept]
-    seats = _seats(places, height * PITCH, axis.low, axis.high)
+    pitch = height * PITCH
+    seats = _seats([p + string.lean * pitch for p in places], pitch, axis.low, axis.high)
     row = FIRST_ROW + string.out
     board.line(Layer.DIMENSION, side.at(places[0], row), side.at(places[-1], row))
     for place, seat, text in zip(places, seats, texts, strict=True):

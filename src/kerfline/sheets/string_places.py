@@ -18,7 +18,8 @@ TRIES = tuple(3.0 * n for n in range(12))
 """How much further out a string may stand than usual, mm."""
 
 LEANS = (0.0, 0.8, -0.8)
-"""Where in its bay a text of a chain may stand: in the middle, or toward either end."""
+"""Where a text may stand: a chain's in the middle of its bay or toward either end, a running string's straight out or
+stepped aside by that much of its pitch."""
 
 
 def draw_strings(

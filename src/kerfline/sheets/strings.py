@@ -30,7 +30,8 @@ class DimensionString:
         whole: Whether it runs from end to end of what is shown, and tells that length.
         spare: Whether all that it tells stands on a string along the outside as well.
         out: How much further out than usual it stands, mm of paper.
-        lean: How far the texts of a chain stand off the middle of their bays, as a share of the room there.
+        lean: How far the texts of a chain stand off the middle of their bays, as a share of the room there; those of a
+            running string off their stations, as a share of the pitch of texts.
         square: Whether they stand square to the chain, beyond it, though they have room along it.
     """
 

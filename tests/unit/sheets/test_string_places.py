@@ -42,6 +42,22 @@ def test_no_text_stands_on_a_text_a_line_or_the_concrete():
         assert not ELL.intersects(box)
 
 
+def test_a_running_text_steps_aside_of_a_line_through_its_place():
+    shown, strings = shown_and_strings()
+    running = next(s for s in strings if s.running and not s.side.upright)
+    plain = Board()
+    draw_strings(plain, [running], shown, LIMITS, Display.METRIC, 2.5)
+    (before,) = [m for m in plain if isinstance(m, Text) and m.text == "6000"]
+    x, y = before.at
+    crossed = Board()
+    crossed.line(Layer.DIMENSION, (x - 1.0, y - 30.0), (x - 1.0, y + 5.0))
+    draw_strings(crossed, [running], shown, LIMITS, Display.METRIC, 2.5)
+    (after,) = [m for m in crossed if isinstance(m, Text) and m.text == "6000"]
+    line = shapely.LineString([(x - 1.0, y - 30.0), (x - 1.0, y + 5.0)])
+    assert shapely.Polygon(text_corners(before)).intersects(line)
+    assert not shapely.Polygon(text_corners(after)).intersects(line)
+
+
 def test_every_offset_is_told():
     shown, strings = shown_and_strings()
     board = Board()
