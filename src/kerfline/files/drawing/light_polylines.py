@@ -11,6 +11,8 @@ NAME = b"LWPOLYLINE"
 
 VERSION = re.compile(rb"\$ACADVER\s+1\s+AC(\d+)")
 
+CODE_PAGE = re.compile(rb"\$DWGCODEPAGE\s+3\s+(\S+)")
+
 FIRST = 1012
 """The first version of the format that has such polylines: release 13."""
 
@@ -36,16 +38,26 @@ def too_new(content: bytes) -> bool:
 
 def as_older(content: bytes) -> str:
     """The text of a DXF with all such polylines as older ones, each corner a record of its own (POLYLINE, VERTEX)."""
-    try:
-        lines = content.decode("utf-8-sig").splitlines()
-    except UnicodeDecodeError:
-        lines = content.decode("cp1252", errors="replace").splitlines()
+    # Only line ends part lines: other breaks, of a page or a paragraph, may stand in a text.
+    lines = re.split("\r\n|\r|\n", _text(content))
     groups = [(c.strip(), v) for c, v in zip(lines[::2], lines[1::2], strict=False)]
     out: list[Group] = []
     for record in _records(groups):
         light = record[0][1].strip() == NAME.decode()
         out += _older(record) if light else record
     return "".join(f"{code}\n{value}\n" for code, value in out)
+
+
+def _text(content: bytes) -> str:
+    """A DXF's text: UTF-8, else in the code page that it says."""
+    from ezdxf.tools.codepage import toencoding
+
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        said = CODE_PAGE.search(content)
+        page = toencoding(said[1].decode("ascii", errors="replace")) if said else "cp1252"
+        return content.decode(page, errors="replace")
 
 
 def _records(groups: Sequence[Group]) -> Iterator[list[Group]]:

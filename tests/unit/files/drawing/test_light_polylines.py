@@ -51,3 +51,15 @@ def test_texts_of_other_encodings_stay(tmp_path):
     content = written(tmp_path / "plan.dxf", "", marked=False).read_bytes()
     assert "\nDécor\n" in as_older(content.replace(b"B-2", "Décor".encode("cp1252")))
     assert "\nDécor\n" in as_older(b"\xef\xbb\xbf" + content.replace(b"B-2", "Décor".encode()))
+    russian = content.replace(b"B-2", "Стены".encode("cp1251"))
+    page = b"9\n$DWGCODEPAGE\n3\nANSI_1251\n9\n$INSUNITS"
+    assert "\nСтены\n" in as_older(russian.replace(b"9\n$INSUNITS", page))
+
+
+@pytest.mark.parametrize("mark", ["\u2028", "\u0085", "\x0c", "\x1d"])
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+def test_a_break_within_a_text_parts_no_line(tmp_path, mark, end):
+    content = written(tmp_path / "plan.dxf", "", marked=False).read_bytes().decode()
+    text = content.replace("B-2", f"one{mark}two").replace("\n", end)
+    assert as_older(text.encode()).count("VERTEX") == 4
+    assert f"\none{mark}two\n" in as_older(text.encode())
