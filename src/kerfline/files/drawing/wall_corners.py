@@ -33,6 +33,9 @@ DRAWN = 0.9
 RUNS_ON = 25.0
 """A wall's end goes on past the notch's inner corner for this long (mm), into the other wall."""
 
+HALF_TURN = 180.0
+"""Degrees up to which an edge turns left."""
+
 LEAST_CORNERS = 6
 """A rectangle with one notch has as many."""
 
@@ -74,16 +77,12 @@ def _tip(corners: Sequence[Point]) -> Point | None:
     if deep > DEEPEST or min(first, last) < LONG * deep:
         return None
     ways = [direction(*s) for s in sides]
-    left = [turn_between(a, b) < HALF for a, b in pairwise(ways)]
+    left = [turn_between(a, b) < HALF_TURN for a, b in pairwise(ways)]
     if left != [True, False, True]:
         return None
     tip = crossing((corners[0], corners[1]), (corners[4], corners[3]), DEEPEST)
     beyond = tip and math.dist(tip, corners[0]) > first and math.dist(tip, corners[4]) > last
     return tip if beyond else None
-
-
-HALF = 180.0
-"""Degrees up to which an edge turns left."""
 
 
 def _drawn(notch: Sequence[Point], lines: BaseGeometry) -> bool:
