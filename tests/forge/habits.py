@@ -1,175 +1,32 @@
 """The habits of drafting offices, each a way to draw a plan whose truth is known."""
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
-from itertools import pairwise
 from random import Random
 
-from ezdxf.document import Drawing as Document
-from shapely import LineString, MultiPolygon, Polygon, affinity, box
+from shapely import MultiPolygon, affinity, box
 
 from forge import whole_sheets as sheets
-from forge.drafter import ENGLISH, LANGUAGES, Drafter, contents, faces, in_language, moved, rings_of
+from forge.drafter import ENGLISH, LANGUAGES, Drafter, contents, in_language, moved, rings_of
+from forge.drawn import Drawn, Habit, any_unit, drawn, slab_alone, walls_as_lines
 from forge.plans import Plan, plan
-
-
-@dataclass(frozen=True, kw_only=True)
-class Drawn:
-    """A drawing and its truth.
-
-    Attributes:
-        document: The drawing.
-        slabs: The slabs that it holds, mm; any of them is right where ``all_meant`` is not set.
-        openings: Area of the openings in the slab, mm2.
-        walls: Length of the inner walls, mm.
-        unit: Millimetres in its unit.
-        asks: Whether asking is the right answer, with every slab among the candidates.
-        corners: How many corners the slab has, where that tells; else None.
-    """
-
-    document: Document
-    slabs: tuple[Polygon, ...]
-    openings: float
-    walls: float
-    unit: float
-    asks: bool = False
-    corners: int | None = None
-
-
-Habit = Callable[[Random, Plan], Drawn]
-
-
-def _drawn(d: Drafter, plan: Plan, *, slabs: tuple[Polygon, ...] = (), asks: bool = False) -> Drawn:
-    return Drawn(
-        document=d.doc,
-        slabs=slabs or (moved(plan.slab, d),),
-        openings=sum(p.area for p in plan.pits),
-        walls=sum(line.length for line, _ in plan.inner),
-        unit=d.factor,
-        asks=asks,
-    )
-
-
-def _unit(random: Random) -> str:
-    return random.choice(["mm", "mm", "m", "in", "ft", "cm"])
-
-
-def _walls_as_lines(d: Drafter, plan: Plan, *, caps: bool = True) -> None:
-    for face in faces(plan.bodies, caps=caps, doors=plan.doors):
-        d.line("wall", *face.coords)
-
-
-def _slab_alone(plan: Plan) -> Plan:
-    """The plan whose slab is what its walls' outer faces go around."""
-    return replace(plan, slab=plan.facade)
-
-
-def named_layers(random: Random, plan: Plan) -> Drawn:
-    """Slab and walls on layers of the trade's names."""
-    d = Drafter(random, _unit(random))
-    d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def walls_with_caps(random: Random, plan: Plan) -> Drawn:
-    """No slab is drawn: walls as double lines, closed at doors."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random))
-    _walls_as_lines(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def walls_without_caps(random: Random, plan: Plan) -> Drawn:
-    """No slab is drawn: walls as double lines, open at doors."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random))
-    _walls_as_lines(d, plan, caps=False)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def wall_bodies(random: Random, plan: Plan) -> Drawn:
-    """No slab is drawn: walls as closed bodies."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random))
-    bodies = plan.bodies
-    for body in getattr(bodies, "geoms", [bodies]):
-        d.poly("wall", body)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def wall_hatches(random: Random, plan: Plan) -> Drawn:
-    """Walls as solid fills and nothing else, on a slab."""
-    d = Drafter(random, _unit(random))
-    d.poly("slab", plan.slab)
-    bodies = plan.bodies
-    for body in getattr(bodies, "geoms", [bodies]):
-        d.hatch("wall", body)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def wide_polylines(random: Random, plan: Plan) -> Drawn:
-    """Walls as wide polylines along their centre lines, on a slab or alone."""
-    alone = random.random() < 0.5
-    plan = _slab_alone(plan) if alone else plan
-    d = Drafter(random, _unit(random))
-    if not alone:
-        d.poly("slab", plan.slab)
-    middle = plan.facade.buffer(-plan.outer / 2, join_style="mitre")
-    d.poly("wall", middle, const_width=plan.outer / d.factor)
-    for line, thick in plan.inner:
-        points = [d.place(*p) for p in line.coords]
-        attribs = {**d.attribs("wall"), "const_width": thick / d.factor}
-        d.target.add_lwpolyline(points, dxfattribs=attribs)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def wall_blocks(random: Random, plan: Plan) -> Drawn:
-    """Each body of wall in a block of its own, on a slab."""
-    d = Drafter(random, _unit(random))
-    d.poly("slab", plan.slab)
-    bodies = plan.bodies
-    for number, body in enumerate(getattr(bodies, "geoms", [bodies])):
-        d.into_block(f"W{number}")
-        d.poly("wall", body)
-        d.target = d.space
-        d.space.add_blockref(f"W{number}", (0, 0), dxfattribs=d.attribs("wall"))
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def loose_lines(random: Random, plan: Plan) -> Drawn:
-    """The slab's edge as loose lines, in pieces, with gaps and overlaps, in no order."""
-    d = Drafter(random, _unit(random))
-    pieces = []
-    for a, b in (pair for ring in rings_of(plan.slab) for pair in pairwise(ring.coords)):
-        edge = LineString([a, b])
-        cut = random.uniform(0.3, 0.7) * edge.length
-        slip = random.choice([-8.0, 0.0, 0.0, 6.0])
-        first = edge.interpolate(max(1.0, cut - slip))
-        second = edge.interpolate(cut)
-        pieces += [(a, (first.x, first.y)), ((second.x, second.y), b)]
-    random.shuffle(pieces)
-    for a, b in pieces:
-        d.line("slab", *((a, b) if random.random() < 0.5 else (b, a)))
-    _walls_as_lines(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def layer_0(random: Random, plan: Plan) -> Drawn:
-    """Everything on layer 0, the slab as a closed polyline."""
-    d = Drafter(random, _unit(random), layers=dict.fromkeys(ENGLISH, "0"))
-    d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
+from forge.wall_habits import (
+    butted_corners,
+    garage_doors,
+    layer_0,
+    loose_lines,
+    named_layers,
+    open_hall,
+    regions,
+    room_areas,
+    rooms_as_boxes,
+    slab_as_hatch,
+    uncleaned_walls,
+    wall_blocks,
+    wall_bodies,
+    wall_hatches,
+    walls_with_caps,
+    walls_without_caps,
+    wide_polylines,
+)
 
 
 def other_languages(random: Random, plan: Plan) -> Drawn:
@@ -177,27 +34,27 @@ def other_languages(random: Random, plan: Plan) -> Drawn:
     layers = in_language(random.choice(LANGUAGES))
     d = Drafter(random, random.choice(["mm", "cm", "m"]), layers=layers)
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def other_languages_walls(random: Random, plan: Plan) -> Drawn:
     """Layer names in another language, and no slab drawn."""
-    plan = _slab_alone(plan)
+    plan = slab_alone(plan)
     layers = in_language(random.choice(LANGUAGES))
     d = Drafter(random, random.choice(["mm", "cm", "m"]), layers=layers)
-    _walls_as_lines(d, plan, caps=random.random() < 0.5)
+    walls_as_lines(d, plan, caps=random.random() < 0.5)
     contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def nested_blocks(random: Random, plan: Plan) -> Drawn:
     """The plan in a block in a block, mirrored and scaled."""
-    d = Drafter(random, _unit(random))
+    d = Drafter(random, any_unit(random))
     d.into_block("INNER")
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan, dimensions=False)
     inner, d.target = d.target, d.space
     outer = d.doc.blocks.new("OUTER")
@@ -207,25 +64,25 @@ def nested_blocks(random: Random, plan: Plan) -> Drawn:
     back = {"xscale": -1 / scale, "yscale": 1 / scale, "rotation": turn}
     d.space.add_blockref("OUTER", (0, 0), dxfattribs=back)
     slab = affinity.rotate(affinity.scale(plan.slab, -1, 1, origin=(0, 0)), turn, origin=(0, 0))
-    return _drawn(d, plan, slabs=(slab,))
+    return drawn(d, plan, slabs=(slab,))
 
 
 def bound_references(random: Random, plan: Plan) -> Drawn:
     """Layers of a reference that was bound, with its name before each."""
     prefix = random.choice(["PLAN$0$", "xref-21-0456$0$", "ARCH|"])
-    d = Drafter(random, _unit(random), layers={k: prefix + v for k, v in ENGLISH.items()})
+    d = Drafter(random, any_unit(random), layers={k: prefix + v for k, v in ENGLISH.items()})
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def framed(random: Random, plan: Plan) -> Drawn:
     """A frame and a title block around, layers named by numbers."""
     numbered = {what: f"{n}" for n, what in enumerate(ENGLISH, start=1)}
-    d = Drafter(random, _unit(random), layers=numbered)
+    d = Drafter(random, any_unit(random), layers=numbered)
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
     x0, y0, x1, y1 = plan.slab.bounds
     high = 1.7 * max(y1 - y0, (x1 - x0) / 1.414) + 4_000
@@ -239,32 +96,32 @@ def framed(random: Random, plan: Plan) -> Drawn:
     d.poly("frame", title)
     for n, words in enumerate(["PROJECT: TOOL SHED", "SCALE 1:100", "SHEET S1"]):
         d.text("text", words, (left + 0.74 * wide, low + 500 + n * 600))
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def several_plans(random: Random, plan: Plan) -> Drawn:
     """Two plans of one floor on a sheet, one for the electrician."""
-    d = Drafter(random, _unit(random))
+    d = Drafter(random, any_unit(random))
     x0, _, x1, _ = plan.slab.bounds
     away = 1.4 * (x1 - x0) + 3_000
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
     d.shift = (away, 0.0)
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     d.shift = (0.0, 0.0)
     both = (plan.slab, affinity.translate(plan.slab, away, 0))
-    return _drawn(d, plan, slabs=both, asks=True)
+    return drawn(d, plan, slabs=both, asks=True)
 
 
 def no_unit(random: Random, plan: Plan) -> Drawn:
     """The header does not say the unit."""
-    d = Drafter(random, _unit(random), header=None)
+    d = Drafter(random, any_unit(random), header=None)
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan, dimensions=random.random() < 0.5)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def wrong_unit(random: Random, plan: Plan) -> Drawn:
@@ -282,9 +139,9 @@ def wrong_unit(random: Random, plan: Plan) -> Drawn:
     )
     d = Drafter(random, true, header=said)
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan, dimensions=random.random() < 0.5)
-    return _drawn(d, plan, asks=True)
+    return drawn(d, plan, asks=True)
 
 
 def surveyed(random: Random, plan: Plan) -> Drawn:
@@ -298,21 +155,21 @@ def surveyed(random: Random, plan: Plan) -> Drawn:
         mirrored=random.random() < 0.5,
     )
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def several_buildings(random: Random, plan_: Plan) -> Drawn:
     """A site with two or three buildings and its boundary."""
-    d = Drafter(random, _unit(random))
+    d = Drafter(random, any_unit(random))
     plans = [plan_, *(plan(random) for _ in range(random.choice([1, 2])))]
     slabs, x = [], 0.0
     for one in plans:
         x0, y0, x1, _ = one.slab.bounds
         d.shift = (x - x0, -y0)
         d.poly("slab", one.slab)
-        _walls_as_lines(d, one)
+        walls_as_lines(d, one)
         contents(d, one)
         slabs.append(moved(one.slab, d))
         x += x1 - x0 + 6_000
@@ -320,16 +177,16 @@ def several_buildings(random: Random, plan_: Plan) -> Drawn:
     around = MultiPolygon(slabs).envelope.buffer(8_000, join_style="mitre")
     d.layers = {**d.layers, "frame": "C-PROP"}
     d.poly("frame", around)
-    return _drawn(d, plan_, slabs=tuple(slabs), asks=True)
+    return drawn(d, plan_, slabs=tuple(slabs), asks=True)
 
 
 def noisy(random: Random, plan: Plan) -> Drawn:
     """Strays, doubles, points, tiny circles and crossing construction lines."""
-    d = Drafter(random, _unit(random))
+    d = Drafter(random, any_unit(random))
     d.poly("slab", plan.slab)
     if random.random() < 0.5:
         d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
     x0, y0, x1, y1 = plan.slab.bounds
     d.layers = {**d.layers, "grid": "CONSTRUCTION LINES", "pit": "MISC"}
@@ -346,167 +203,101 @@ def noisy(random: Random, plan: Plan) -> Drawn:
             d.text("text", "NOTE", a)
         else:
             d.target.add_point(d.place(*a), dxfattribs=d.attribs("grid"))
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def unnamed(random: Random, plan: Plan) -> Drawn:
     """Layers named by numbers and nothing else, the slab a closed polyline."""
     numbered = {what: f"LAYER {n}" for n, what in enumerate(ENGLISH, start=1)}
-    d = Drafter(random, _unit(random), layers=numbered)
+    d = Drafter(random, any_unit(random), layers=numbered)
     d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def roof_and_site(random: Random, plan: Plan) -> Drawn:
     """A roof's overhang and a site's boundary around the walls, on layers of their names; no slab drawn."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random))
-    _walls_as_lines(d, plan)
+    plan = slab_alone(plan)
+    d = Drafter(random, any_unit(random))
+    walls_as_lines(d, plan)
     contents(d, plan)
     d.layers = {**d.layers, "frame": "A-ROOF-OTLN", "grid": "C-SITE"}
     d.poly("frame", plan.facade.buffer(random.choice([300, 600, 900]), join_style="mitre"))
     d.poly("grid", plan.facade.envelope.buffer(random.choice([3_000, 9_000]), join_style="mitre"))
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def misleading_names(random: Random, plan: Plan) -> Drawn:
     """A small patch on a layer named for the slab, the floor itself only by its walls."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random))
-    _walls_as_lines(d, plan)
+    plan = slab_alone(plan)
+    d = Drafter(random, any_unit(random))
+    walls_as_lines(d, plan)
     contents(d, plan)
     x0, y0, _, _ = plan.slab.bounds
     d.poly("slab", box(x0 + 900, y0 - 1_500, x0 + 3_900, y0))
-    return _drawn(d, plan)
-
-
-def uncleaned_walls(random: Random, plan: Plan) -> Drawn:
-    """No slab is drawn: walls whose faces run through one another."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random))
-    sheets.uncleaned(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def butted_corners(random: Random, plan: Plan) -> Drawn:
-    """No slab is drawn: each wall by itself, from the centre line of one that it meets to that of the next."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random))
-    corners = sheets.butted(d, plan, caps=random.random() < 0.5)
-    contents(d, plan)
-    return replace(_drawn(d, plan), corners=corners)
-
-
-def room_areas(random: Random, plan: Plan) -> Drawn:
-    """No slab is drawn: walls, and a closed outline in each room on a layer that says nothing."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random), layers=sheets.layers())
-    _walls_as_lines(d, plan)
-    sheets.room_areas(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def rooms_as_boxes(random: Random, plan: Plan) -> Drawn:
-    """The house and its rooms as closed outlines on layer 0, no wall drawn by itself."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random), layers=dict.fromkeys(sheets.layers(), "0"))
-    d.poly("slab", plan.facade)
-    sheets.room_areas(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def two_storeys(random: Random, plan: Plan) -> Drawn:
     """No slab is drawn: ground floor and upper floor side by side, titled below."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random))
+    plan = slab_alone(plan)
+    d = Drafter(random, any_unit(random))
     x0, y0, x1, _ = plan.slab.bounds
     # Nearer to one another than a gate is wide, too.
     away = (x1 - x0) + random.choice([3_200, 6_000])
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
     d.text("text", "GROUND FLOOR PLAN", (x0, y0 - 4_000))
     d.shift = (away, 0.0)
     above = sheets.upper_floor(plan, random)
-    _walls_as_lines(d, above)
+    walls_as_lines(d, above)
     contents(d, above)
     d.text("text", "FIRST FLOOR PLAN", (x0, y0 - 4_000))
     d.shift = (0.0, 0.0)
-    return _drawn(d, plan, slabs=(plan.slab, affinity.translate(plan.slab, away, 0)), asks=True)
+    return drawn(d, plan, slabs=(plan.slab, affinity.translate(plan.slab, away, 0)), asks=True)
 
 
 def details_beside(random: Random, plan: Plan) -> Drawn:
     """Sections at five times the size and an elevation beside the plan; the slab drawn or not."""
     alone = random.random() < 0.5
-    plan = _slab_alone(plan) if alone else plan
-    d = Drafter(random, _unit(random), layers=sheets.layers())
+    plan = slab_alone(plan) if alone else plan
+    d = Drafter(random, any_unit(random), layers=sheets.layers())
     if not alone:
         d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
     x0, y0, x1, y1 = plan.slab.bounds
     sheets.detail(d, plan, (x1 + 6_000, y0 + 3_000))
     sheets.detail(d, plan, (x1 + 16_000, y0 + 3_000))
     sheets.elevation(d, plan, (x0, y1 + 5_000))
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def grid_and_bubbles(random: Random, plan: Plan) -> Drawn:
     """Grid lines with bubbles on a layer that says nothing, the slab's edge as lines on another."""
-    d = Drafter(random, _unit(random), layers={**ENGLISH, "grid": "S-3", "slab": "S-1"})
+    d = Drafter(random, any_unit(random), layers={**ENGLISH, "grid": "S-3", "slab": "S-1"})
     sheets.bubbles(d, plan)
     for ring in rings_of(plan.slab):
         d.line("slab", *ring.coords)
-    _walls_as_lines(d, plan)
+    walls_as_lines(d, plan)
     contents(d, plan)
-    return _drawn(d, plan)
-
-
-def slab_as_hatch(random: Random, plan: Plan) -> Drawn:
-    """The slab as a hatch on a layer of concrete, no line around it."""
-    d = Drafter(random, _unit(random), layers={**ENGLISH, "slab": "S-CONC"})
-    d.hatch("slab", plan.slab)
-    _walls_as_lines(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def open_hall(random: Random, _: Plan) -> Drawn:
-    """A hall with columns and an office in its corner, on layers that say little."""
-    plan = sheets.hall(random)
-    d = Drafter(random, _unit(random), layers={**ENGLISH, "slab": "1", "column": "2"})
-    d.poly("slab", plan.slab)
-    _walls_as_lines(d, plan)
-    contents(d, plan)
-    return _drawn(d, plan)
-
-
-def garage_doors(random: Random, plan: Plan) -> Drawn:
-    """No slab is drawn: walls with a garage door of 16 ft in them."""
-    plan = sheets.with_garage(_slab_alone(plan))
-    d = Drafter(random, _unit(random))
-    _walls_as_lines(d, plan, caps=random.random() < 0.5)
-    contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def paving_around(random: Random, plan: Plan) -> Drawn:
     """No slab is drawn: walls, a terrace, a path and a pool outside."""
-    plan = _slab_alone(plan)
-    d = Drafter(random, _unit(random), layers=sheets.layers())
-    _walls_as_lines(d, plan)
+    plan = slab_alone(plan)
+    d = Drafter(random, any_unit(random), layers=sheets.layers())
+    walls_as_lines(d, plan)
     sheets.paving(d, plan)
     contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan)
 
 
 def tiled_terrace(random: Random, _: Plan) -> Drawn:
     """A terrace with a pool, drawn by its tiles and free walls; whether the pool is out of the slab nothing tells."""
-    d = Drafter(random, _unit(random), layers=sheets.layers())
+    d = Drafter(random, any_unit(random), layers=sheets.layers())
     slabs = sheets.tiled_terrace(d, random)
     return Drawn(document=d.doc, slabs=slabs, openings=0.0, walls=0.0, unit=d.factor, asks=True)
 
@@ -514,24 +305,10 @@ def tiled_terrace(random: Random, _: Plan) -> Drawn:
 def court(random: Random, _: Plan) -> Drawn:
     """No slab is drawn: walls around a court, which may be a room as well."""
     plan = sheets.around_a_court(random)
-    d = Drafter(random, _unit(random))
-    _walls_as_lines(d, plan, caps=random.random() < 0.5)
+    d = Drafter(random, any_unit(random))
+    walls_as_lines(d, plan, caps=random.random() < 0.5)
     contents(d, plan)
-    return _drawn(d, plan, asks=True)
-
-
-def regions(random: Random, plan: Plan) -> Drawn:
-    """Slab and walls as regions, the slab or only the walls."""
-    alone = random.random() < 0.5
-    plan = _slab_alone(plan) if alone else plan
-    d = Drafter(random, _unit(random))
-    if not alone:
-        d.region("slab", plan.slab)
-    bodies = plan.bodies
-    for body in getattr(bodies, "geoms", [bodies]):
-        d.region("wall", body)
-    contents(d, plan)
-    return _drawn(d, plan)
+    return drawn(d, plan, asks=True)
 
 
 HABITS: tuple[Habit, ...] = (

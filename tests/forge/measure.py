@@ -13,8 +13,10 @@ from random import Random
 
 from shapely import Polygon
 
-from forge.habits import HABITS, Drawn, Habit, court, open_hall, several_buildings, tiled_terrace
+from forge.drawn import Drawn, Habit
+from forge.habits import HABITS, court, several_buildings, tiled_terrace
 from forge.plans import of_floor, of_footprint, plan
+from forge.wall_habits import open_hall
 from kerfline.errors import InputRefused
 from kerfline.files.drawing import SlabOpen, SlabParts, drawing_of, reading
 from kerfline.files.drawing.opened import Drawing

@@ -11,7 +11,7 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 from shapely import LineString, MultiPoint, Polygon, affinity
 
-from forge.habits import Drawn
+from forge.drawn import Drawn
 
 MARGIN = 25.0
 """Paper around the plan, mm."""

@@ -7,8 +7,9 @@ from ezdxf import bbox
 from ezdxf.document import Drawing
 
 from dwg_writing import bind_references, save_dwg
-from forge.habits import HABITS, regions
+from forge.habits import HABITS
 from forge.measure import forged
+from forge.wall_habits import regions
 from kerfline.app.open_job import open_job
 from kerfline.app.save_job import same_slab
 from kerfline.app.wishes import Wishes
