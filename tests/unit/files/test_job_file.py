@@ -1,6 +1,7 @@
 """A job file is read strictly, and every mistake in it is told with its place."""
 
 import re
+from functools import partial
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -21,6 +22,7 @@ from kerfline.model.slab import (
     PenetrationKind,
 )
 from kerfline.units import Unit
+from written_jobs import mistakes, written
 
 HEAD = """\
 [job]
@@ -130,23 +132,12 @@ air = "30 degC"
 
 @pytest.fixture
 def write(tmp_path):
-    def write(text):
-        path = tmp_path / "job.toml"
-        path.write_text(text, encoding="utf-8")
-        return path
-
-    return write
+    return partial(written, tmp_path)
 
 
 @pytest.fixture
 def full(write):
     return read_job(write(FULL))
-
-
-def refused(path):
-    with pytest.raises(InputRefused) as refusal:
-        read_job(path)
-    return [str(mistake) for mistake in refusal.value.mistakes]
 
 
 def test_the_least_job(write):
@@ -277,7 +268,7 @@ MISTAKES = [
 @pytest.mark.parametrize(("old", "new", "sentence"), MISTAKES)
 def test_a_mistake_in_the_job_or_slab(write, old, new, sentence):
     assert old in HEAD
-    told = refused(write(HEAD.replace(old, new)))
+    told = mistakes(write(HEAD.replace(old, new)))
     assert any(sentence in line for line in told), told
 
 
@@ -335,7 +326,7 @@ ADDED = [
 
 @pytest.mark.parametrize(("added", "sentence"), [row for row in ADDED if row[1]])
 def test_a_mistake_in_what_lies_on_the_slab_or_in_the_choices(write, added, sentence):
-    told = refused(write(HEAD + added))
+    told = mistakes(write(HEAD + added))
     assert any(sentence in line for line in told), told
 
 
@@ -349,18 +340,18 @@ def test_what_the_site_has_is_no_mistake(write, added):
 
 def test_all_mistakes_are_told_at_once(write):
     text = HEAD.replace('"4 in"', '"thin"').replace("[40, 0]", "[40, nan]")
-    told = refused(write(text + '[rules]\nset = "flor"\n[cut]\nmethod = "laser"\n'))
+    told = mistakes(write(text + '[rules]\nset = "flor"\n[cut]\nmethod = "laser"\n'))
     assert len(told) == 3
     assert all(re.match(r"job\.toml line \d+, ", line) for line in told)
 
 
 def test_mistakes_of_sense_are_told_with_those_of_choice(write):
     text = HEAD + '[[wall]]\npath = [[0, 12], [60, 12]]\n[rules]\nset = "flor"\n'
-    assert len(refused(write(text))) == 2
+    assert len(mistakes(write(text))) == 2
 
 
 def test_a_missing_unit_is_told_once_not_for_every_number(write):
-    assert len(refused(write(HEAD.replace('units = "ft"', "")))) == 1
+    assert len(mistakes(write(HEAD.replace('units = "ft"', "")))) == 1
 
 
 @pytest.mark.parametrize(
@@ -375,12 +366,12 @@ def test_a_missing_unit_is_told_once_not_for_every_number(write):
 def test_what_is_no_job_file_is_refused(tmp_path, data, sentence):
     path = tmp_path / "job.toml"
     path.write_bytes(data)
-    assert sentence in refused(path)[0]
+    assert sentence in mistakes(path)[0]
 
 
 def test_a_file_that_is_not_there_or_is_a_folder_is_refused(tmp_path):
-    assert "there is no such job file" in refused(tmp_path / "none.toml")[0]
-    assert "this is a folder; name the job file in it" in refused(tmp_path)[0]
+    assert "there is no such job file" in mistakes(tmp_path / "none.toml")[0]
+    assert "this is a folder; name the job file in it" in mistakes(tmp_path)[0]
 
 
 @pytest.mark.parametrize(
@@ -398,7 +389,7 @@ def test_a_file_that_is_not_there_or_is_a_folder_is_refused(tmp_path):
     ],
 )
 def test_endless_numbers_and_nests_are_refused(write, text):
-    assert refused(write(text))
+    assert mistakes(write(text))
 
 
 VALUES = [
@@ -423,7 +414,7 @@ PLACES = [m.span(1) for m in re.finditer(r"^[a-z_]+ = (.*)$", FULL, re.MULTILINE
     ],
 )
 def test_a_number_out_of_this_world_is_refused_in_a_short_sentence(write, added):
-    (told,) = refused(write(HEAD + added))
+    (told,) = mistakes(write(HEAD + added))
     assert len(told) < 300
 
 
@@ -467,125 +458,20 @@ def test_the_jobs_own_change_comes_before_the_shared_one(write, tmp_path):
 
 def test_a_mistake_in_the_shared_file_names_that_file(write, tmp_path):
     (tmp_path / "office.toml").write_text(SHARED.replace("1.4", "-1"), encoding="utf-8")
-    (told,) = refused(write(HEAD + '[rules]\nfile = "office.toml"\n'))
+    (told,) = mistakes(write(HEAD + '[rules]\nfile = "office.toml"\n'))
     assert told.startswith("office.toml line 2, aspect.maximum: a number above 0 is needed here")
 
 
 def test_a_shared_file_that_is_not_there_is_refused(write):
-    (told,) = refused(write(HEAD + '[rules]\nfile = "office.toml"\n'))
+    (told,) = mistakes(write(HEAD + '[rules]\nfile = "office.toml"\n'))
     assert "office.toml: there is no such file of rules" in told
-
-
-@pytest.fixture
-def drawing(tmp_path):
-    """A slab of 40 by 24 ft with a wall, drawn in inches."""
-    import ezdxf
-    from ezdxf import units
-
-    document = ezdxf.new(setup=True)
-    document.units = units.IN
-    space = document.modelspace()
-    corners = [(0, 0), (480, 0), (480, 288), (0, 288)]
-    space.add_lwpolyline(corners, close=True, dxfattribs={"layer": "SLAB"})
-    space.add_line((0, 144), (480, 144), dxfattribs={"layer": "WALLS"})
-    document.saveas(tmp_path / "plan.dxf")
-
-
-DRAWN = """\
-[job]
-name = "Boathouse"
-units = "ft"
-
-[slab]
-thickness = "4 in"
-
-[drawing]
-file = "plan.dxf"
-outline = "SLAB"
-walls = ["WALL*"]
-"""
-
-
-@pytest.mark.usefixtures("drawing")
-class TestDrawing:
-    def test_the_slab_may_come_from_a_drawing(self, write):
-        slab = read_job(write(DRAWN)).slab
-        assert slab.outline.polygon.area == pytest.approx(40 * 24 * 304.8**2)
-        assert [w.id for w in slab.walls] == ["W1"]
-
-    def test_the_files_own_things_are_added_and_numbered_on(self, write):
-        added = DRAWN + "[[wall]]\npath = [[20, 0], [20, 24]]\n[[column]]\nat = [10, 6]\n"
-        slab = read_job(write(added)).slab
-        assert [w.id for w in slab.walls] == ["W1", "W2"]
-        assert [c.id for c in slab.columns] == ["C1"]
-
-    def test_a_thing_of_the_same_id_takes_the_place_of_the_drawn_one(self, write):
-        slab = read_job(write(DRAWN + '[[wall]]\nid = "W1"\npath = [[0, 10], [40, 10]]\n')).slab
-        assert [w.path[0][1] for w in slab.walls] == [pytest.approx(3048)]
-
-    def test_an_outline_in_the_file_takes_the_place_of_the_drawn_one(self, write):
-        text = DRAWN.replace('"4 in"', '"4 in"\noutline = [[0, 0], [40, 0], [40, 30], [0, 30]]')
-        assert read_job(write(text)).slab.outline.polygon.bounds[3] == pytest.approx(9144)
-
-    def test_a_mistake_in_a_drawn_thing_says_so(self, write):
-        text = DRAWN.replace('"4 in"', '"4 in"\noutline = [[0, 0], [20, 0], [20, 24], [0, 24]]')
-        (told,) = refused(write(text))
-        assert told.startswith("job.toml, W1 of the drawing: wall W1 lies outside the slab")
-
-    def test_mistakes_of_file_and_drawing_are_told_together(self, write):
-        text = DRAWN.replace('"SLAB"', '"NO-SUCH-LAYER"') + '[cut]\nmethod = "laser"\n'
-        told = " ".join(refused(write(text)))
-        assert "cut.method" in told
-        assert "NO-SUCH-LAYER" in told
 
 
 def test_a_mistake_about_an_edge_names_the_last_table_that_speaks_of_it(write):
     added = '[[edge]]\nkind = "free"\n[[edge]]\nkind = "isolated"\n'
-    told = refused(write(HEAD + added))
+    told = mistakes(write(HEAD + added))
     assert len(told) == 4
     assert all("line 10, edge[1]" in line for line in told)
-
-
-AREA = """
-[job]
-name = "Bay"
-units = "ft"
-
-[slab]
-thickness = "4 in"
-outline = [[0, 0], [60, 0], [60, 24], [0, 24]]
-
-[[sheet.area]]
-name = "North bay"
-outline = [[0, 12], [60, 12], [60, 24], [0, 24]]
-"""
-
-
-def test_an_area_for_a_cut_sheet_is_read_and_written(tmp_path):
-    path = tmp_path / "bay.toml"
-    path.write_text(AREA)
-    job = read_job(path)
-    assert [(a.name, round(a.outline.polygon.area / 304.8**2)) for a in job.sheet.areas] == [
-        ("North bay", 720)
-    ]
-    path.write_text(job_text(job))
-    assert read_job(path).sheet == job.sheet
-
-
-@pytest.mark.parametrize(
-    ("more", "said"),
-    [
-        ('name = "north bay"\noutline = [[0, 0], [9, 0], [9, 9]]', "two areas are called"),
-        ('name = "Yard"\noutline = [[90, 0], [99, 0], [99, 9]]', "holds no concrete"),
-        ('name = "Bow"\noutline = [[0, 0], [9, 9], [9, 0], [0, 9]]', "crosses itself"),
-    ],
-)
-def test_an_area_that_cannot_be_is_refused_with_its_place(tmp_path, more, said):
-    path = tmp_path / "bay.toml"
-    path.write_text(f"{AREA}\n[[sheet.area]]\n{more}\n")
-    with pytest.raises(InputRefused, match=said) as refused:
-        read_job(path)
-    assert "sheet.area" in str(refused.value)
 
 
 @pytest.mark.parametrize(
