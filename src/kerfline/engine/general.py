@@ -12,7 +12,7 @@ from kerfline.engine.effort import OVERSPENT, Effort
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.lines.settled import Settled, Yielding, barred_area, settled_joints
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.bounds import Proof, together
+from kerfline.engine.partition.proof import Proof, together
 from kerfline.engine.patterns import patterned
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout

@@ -7,12 +7,12 @@ from typing import TypeVar
 
 from shapely import LineString
 
+from kerfline.engine.bounds.area_bound import least_length
 from kerfline.engine.effort import Effort
 from kerfline.engine.finish import closed, joints_of, panels_of, saw_passes
 from kerfline.engine.large.blocks import Arrivals
 from kerfline.engine.method import region_layout
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.bounds import least_length
 from kerfline.engine.patterns import too_fine
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.placing import working_limits

@@ -7,13 +7,15 @@ from itertools import pairwise
 import shapely
 from shapely import LineString
 
+from kerfline.engine.bounds.chord_bound import length_bound
+from kerfline.engine.bounds.ring_bound import ring_bound
+from kerfline.engine.bounds.sweep_bound import sweep_bound
 from kerfline.engine.effort import Effort
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.measure.score import Floor, Score, panels_between, score_of
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.bounds import length_bound
 from kerfline.engine.partition.on_grid import (
     AMPLE,
     ATTEMPTS,
@@ -23,8 +25,6 @@ from kerfline.engine.partition.on_grid import (
     passes_span,
     solve_exact,
 )
-from kerfline.engine.partition.ring_bound import ring_bound
-from kerfline.engine.partition.sweep_bound import sweep_bound
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.features import AskingLine, targets_of
 from kerfline.engine.regions.placing import Move, canonical, cut_back

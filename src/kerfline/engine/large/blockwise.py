@@ -13,15 +13,17 @@ from itertools import pairwise
 import shapely
 from shapely import LineString, Polygon
 
+from kerfline.engine.bounds.chord_bound import length_bound
+from kerfline.engine.bounds.grid_duties import pieces_under
 from kerfline.engine.effort import Effort
 from kerfline.engine.finish import saw_passes
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
 from kerfline.engine.lines.lattice import GridLine, Lattice, merged
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.bounds import Proof, length_bound, pieces_under, together
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import passes_span, solve_exact
+from kerfline.engine.partition.proof import Proof, together
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.features import Rank, features, model_outline

@@ -1,6 +1,4 @@
-"""What is proven of a layout: the least joint length of any, and how far the search for the cheapest came.
-
-The chord bound: no layout with the same duties has less joint, wherever its other joints lie.
+"""The chord bound on a grid: no layout with the same duties has less joint, wherever its other joints lie.
 
 Duties are joints that any layout of the slab owes: under walls, pinned ones, and those that leave a column or a
 re-entrant corner, as far as the next joint. Where this layout serves a duty the bound is that of layouts that serve
@@ -24,105 +22,18 @@ may be greater by 2 e, and what it is may hold e farther along the chord. A join
 shorter by 2 e.
 """
 
-import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 import shapely
-from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.arrays import Flags, Numbers
-from kerfline.engine.lines.lattice import MERGE
-from kerfline.engine.partition.grid import Grid, empty_pieces, mark_beside
+from kerfline.engine.bounds.grid_duties import stops_on
+from kerfline.engine.bounds.squared import Box, Squared, squared_off
+from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Run, runs
-from kerfline.engine.regions.features import is_opening, model_outline
 from kerfline.engine.regions.region import Region, X, Y
-from kerfline.engine.regions.walls import wall_slack
-from kerfline.geometry.corners import reentrant_corners
-from kerfline.geometry.faces import Area
-from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
-from kerfline.model.layout import Status
-
-Box = tuple[float, float, float, float]
-"""Bounds: left, bottom, right and top, mm."""
-
-SQUARE = 2.0 + math.sqrt(math.pi)
-"""Least perimeter over area of any figure inside a square of side one: the square's Cheeger constant."""
-
-
-def least_length(concrete: Area, span: float) -> float:
-    """No joints that keep every panel within the span are shorter than this, mm.
-
-    Every panel lies in a rectangle whose long side is at most the span L, so in a square of side L.
-    Of all figures in that square, convex or not, the least perimeter p for its area a has the square
-    with its corners rounded to the radius L / (2 + sqrt(pi)): p >= (2 + sqrt(pi)) a / L. (Cheeger
-    constant of a rectangle: Kawohl and Lachand-Robert, Pacific Journal of Mathematics 225, 2006, by
-    memory; the tests find it again by searching the radius.) Added up over the panels the perimeters
-    are the concrete's own perimeter P once and every joint twice, so that for the area A
-
-        joints >= ((2 + sqrt(pi)) A / L - P) / 2.
-
-    For rectangular panels 4 would stand in place of 3.77. On a slab little larger than a panel, or
-    narrower, most of the panels' perimeter is the slab's own, and the bound says little or nothing.
-
-    Args:
-        concrete: Area and perimeter count, openings and boxouts taken out.
-        span: The longest working span that holds anywhere on it, mm.
-    """
-    reach = span + MEASURE
-    return float(max(0.0, (SQUARE * concrete.area / reach - concrete.length) / 2))
-
-
-CLOSED = 1e-6
-"""Share of the cost by which cost and bound may differ and still be the same."""
-
-
-@dataclass(frozen=True)
-class Proof:
-    """What a part costs, and the least that it may cost on its candidate lines.
-
-    Attributes:
-        cost: Weighted cost in mm of joint.
-        bound: Proven lower bound of that cost; 0 where nothing is proven.
-    """
-
-    cost: float = 0.0
-    bound: float = 0.0
-
-    @property
-    def known(self) -> bool:
-        """Whether something is proven about it; of a part that costs nothing there is nothing to prove."""
-        return self.cost <= 0.0 or self.bound > 0.0
-
-    @property
-    def closed(self) -> bool:
-        """Whether it is proven to be the best."""
-        return self.cost - self.bound <= CLOSED * self.cost
-
-    def __add__(self, other: "Proof") -> "Proof":
-        """That of both together."""
-        return Proof(self.cost + other.cost, self.bound + other.bound)
-
-
-def together(parts: Iterable[Proof]) -> tuple[Status, Proof]:
-    """How far the search for the best came in a layout of parts that were searched one after the other."""
-    found = list(parts)
-    whole = sum(found, Proof())
-    if not all(part.known for part in found):
-        return Status.HEURISTIC, whole
-    if len(found) > 1:
-        return Status.PARTS, whole
-    return Status.OPTIMAL if whole.closed else Status.TIME_LIMIT, whole
-
-
-SAME_AREA = 1e-6
-"""Share of the area within which a squared outline is the true one."""
-
-MOSTLY = 0.5
-"""A wall under this share of a piece of line does not bound the chords there."""
+from kerfline.geometry.tolerance import MEASURE
 
 
 def length_bound(
@@ -141,26 +52,12 @@ def length_bound(
         stretch: How many times the span panels may be long.
         aspect: The greatest aspect that panels may have; None for that of the limits.
     """
-    stops, spans = _stops(grid, region, joints), stretch * _spans(grid, region)
+    stops, spans = stops_on(grid, region, joints), stretch * _spans(grid, region)
     aspect = region.working.aspect if aspect is None else aspect
-    squared = _squared_off(grid, region)
+    squared = squared_off(grid, region)
     total = sum(_crossings(grid, spans, aspect, axis, stops, squared) for axis in (X, Y))
     duties = (stops[X] & grid.interior[X], stops[Y] & grid.interior[Y])
     return float(max(0.0, total + _length_of(grid, duties, squared) - _uncut(region)))
-
-
-def pieces_under(grid: Grid, paths: Sequence[tuple[Point, Point]]) -> tuple[Flags, Flags]:
-    """The pieces of a grid's lines that joints along the axes cover."""
-    out = (np.zeros_like(grid.interior[X]), np.zeros_like(grid.interior[Y]))
-    for start, end in paths:
-        for axis in (X, Y):
-            if abs(start[axis] - end[axis]) > SAME:
-                continue
-            line = int(np.argmin(np.abs(grid.places[axis] - start[axis])))
-            low, high = sorted((start[1 - axis], end[1 - axis]))
-            stops = grid.places[1 - axis]
-            out[axis][line] |= (stops[:-1] >= low - SAME) & (stops[1:] <= high + SAME)
-    return out
 
 
 def _uncut(region: Region) -> float:
@@ -169,43 +66,7 @@ def _uncut(region: Region) -> float:
     return sum((x1 - x0) + (y1 - y0) for x0, y0, x1, y1 in boxes)
 
 
-@dataclass(frozen=True)
-class _Squared:
-    """Where the squared outline of a surveyed slab is not the true one.
-
-    Attributes:
-        slack: Twice the greatest distance of the two, mm; 0 where they are the same.
-        places: Where they differ.
-    """
-
-    slack: float
-    places: BaseGeometry
-
-    def meets(self, boxes: Sequence[Box]) -> Flags:
-        """Which boxes meet such a place, or touch one."""
-        if not self.slack or not len(boxes):
-            return np.zeros(len(boxes), dtype=bool)
-        shapes = shapely.box(*np.asarray(boxes).T)
-        return np.asarray(shapely.dwithin(shapes, self.places, SAME), dtype=bool)
-
-
-def _squared_off(grid: Grid, region: Region) -> _Squared:
-    """Where the outline of a grid's cells is not the true one, what is thinner than a hair left out."""
-    cells = [
-        shapely.box(
-            grid.places[X][i], grid.places[Y][j], grid.places[X][i + 1], grid.places[Y][j + 1]
-        )
-        for i, j in np.argwhere(grid.inside)
-    ]
-    square = shapely.union_all(cells)
-    apart = square.symmetric_difference(region.gross)
-    if apart.area <= SAME_AREA * region.gross.area:
-        return _Squared(0.0, shapely.Polygon())
-    distance = float(shapely.hausdorff_distance(square.boundary, region.gross.boundary))
-    return _Squared(2.0 * distance, apart.buffer(-SAME).buffer(2.0 * SAME))
-
-
-def _length_of(grid: Grid, duties: tuple[Flags, Flags], squared: _Squared) -> float:
+def _length_of(grid: Grid, duties: tuple[Flags, Flags], squared: Squared) -> float:
     """The least length of the duties on the true slab, mm."""
     boxes = [_box_of(grid, run) for run in runs(duties)]
     length = sum(x1 - x0 + y1 - y0 for x0, y0, x1, y1 in boxes)
@@ -239,7 +100,7 @@ def _crossings(
     aspect: float,
     axis: int,
     stops: tuple[Flags, Flags],
-    squared: _Squared,
+    squared: Squared,
 ) -> float:
     """Length of joint that the chords along an axis ask for beside the duties across them."""
     span = spans if axis == X else spans.T
@@ -295,7 +156,7 @@ def _strip(grid: Grid, axis: int, chord: Chord) -> Box:
     return (first, low, last, high) if axis == X else (low, first, high, last)
 
 
-def _beside(grid: Grid, axis: int, stops: tuple[Flags, Flags], squared: _Squared) -> Flags:
+def _beside(grid: Grid, axis: int, stops: tuple[Flags, Flags], squared: Squared) -> Flags:
     """For each cell whether the free chord through it along an axis meets a place that was squared.
 
     Returns:
@@ -329,62 +190,6 @@ def _fewest(places: Numbers, limits: Numbers) -> int:
         stays = np.flatnonzero(ends < places[first + 1 :])
         at = float(ends[stays[0]]) if len(stays) else float(places[-1])
     return max(count, 1)
-
-
-def _stops(grid: Grid, region: Region, joints: tuple[Flags, Flags]) -> tuple[Flags, Flags]:
-    """Pieces where the chords along each axis end: the boundary, and duties that are served."""
-    corners = _corners_on(grid, [c.at for c in reentrant_corners(model_outline(region))])
-    columns = _corners_on(grid, [c.at for c in region.columns if not is_opening(c, region)])
-    under = _under_walls(grid, region)
-    out = []
-    for axis in (X, Y):
-        duty = (under[axis] | grid.must[axis]) & joints[axis]
-        lines, pieces = np.nonzero(duty)
-        ends = {(int(n), int(p) + e) for n, p in zip(lines, pieces, strict=True) for e in (0, 1)}
-        ends |= {(corner[axis], corner[1 - axis]) for corner in corners}
-        for line, node in sorted(ends):
-            duty[line, _onward(joints, axis, line, node, crossed=True)] = True
-        for column in columns:
-            line, node = column[axis], column[1 - axis]
-            duty[line, _onward(joints, axis, line, node, crossed=False)] = True
-        out.append(np.asarray(~grid.interior[axis] | duty, dtype=bool))
-    return out[X], out[Y]
-
-
-def _under_walls(grid: Grid, region: Region) -> tuple[Flags, Flags]:
-    """The pieces of all lines that lie for the most part under walls that ask for a joint."""
-    under = empty_pieces(grid.places)
-    for wall in region.walls:
-        if wall.takes_joint and wall.id not in region.wishes:
-            mark_beside(under, grid.places, wall.path, wall_slack(wall) + TOUCH)
-    rows = [np.diff(grid.places[1 - axis]) for axis in (X, Y)]
-    return under[X] > MOSTLY * rows[X], under[Y] > MOSTLY * rows[Y]
-
-
-def _corners_on(grid: Grid, spots: Sequence[Point]) -> list[tuple[int, int]]:
-    """The nodes of the grid that stand for some places, those left out that have none."""
-    out = []
-    for spot in spots:
-        i, j = (int(np.argmin(np.abs(grid.places[a] - spot[a]))) for a in (X, Y))
-        if max(abs(grid.places[X][i] - spot[X]), abs(grid.places[Y][j] - spot[Y])) <= MERGE + SAME:
-            out.append((i, j))
-    return out
-
-
-def _onward(
-    joints: tuple[Flags, Flags], axis: int, line: int, start: int, *, crossed: bool
-) -> list[int]:
-    """The pieces of a joint on a line, from a node of it on both ways: to its ends, or to where another meets it."""
-    own, across = joints[axis][line], joints[1 - axis]
-    out = []
-    for way in (-1, 1):
-        node = start
-        while 0 <= (piece := node if way > 0 else node - 1) < len(own) and own[piece]:
-            out.append(piece)
-            node += way
-            if crossed and across[node, max(line - 1, 0) : line + 1].any():
-                break
-    return out
 
 
 def _chords(stops: Flags, inside: Flags) -> list[tuple[int, int]]:

@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 import shapely
 
-from kerfline.engine.partition.ring_bound import Strip, least_of_strip, ring_bound, strip_of
+from kerfline.engine.bounds.ring_bound import Strip, least_of_strip, ring_bound, strip_of
 from kerfline.engine.regions.region import Cut
 from kerfline.units import MM_PER_FOOT
 from unit.engine.plans import box, layout, region_of, slab

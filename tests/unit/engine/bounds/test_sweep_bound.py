@@ -11,13 +11,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, affinity
 
-from kerfline.engine.partition.sweep_bound import are_duties, least_crossing, sweep_bound
+from kerfline.engine.bounds.sweep_bound import least_crossing, sweep_bound
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Reason
-from kerfline.model.slab import Boxout, Column, GivenJoint, Slab, Wall, Zone
+from kerfline.model.slab import GivenJoint, Slab, Wall, Zone
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import EL, FOUR_INCHES, box, feet, layout, region_of, slab, wall
+from unit.engine.plans import FOUR_INCHES, box, feet, layout, region_of, slab
 from unit.engine.slabs import SHAPES
 
 REACH = 10_000.0
@@ -111,87 +111,6 @@ def test_as_many_as_chords_tried_one_by_one_ask_for(points, turn):
     bite = shapely.affinity.rotate(shapely.affinity.scale(hull, 0.3, 0.3), turn)
     figure = hull - bite
     assert least(figure) == pytest.approx(tried(figure), abs=0.05 * REACH)
-
-
-HALL = box(40, 30)
-
-
-def cut(*points, reason=Reason.SPAN):
-    return Cut(path=feet(*points), reason=reason)
-
-
-def owed(plan, pieces, cuts=None):
-    """Whether each piece, in feet, is a duty of a slab whose joints are those pieces or some cuts."""
-    lines = [LineString(feet(*piece)) for piece in pieces]
-    made = cuts if cuts is not None else [cut(*piece) for piece in pieces]
-    return are_duties(region_of(plan), made, lines).tolist()
-
-
-def test_a_joint_in_the_open_is_none():
-    assert owed(slab(HALL), [((10, 0), (10, 30))]) == [False]
-
-
-@pytest.mark.parametrize(
-    ("piece", "duty"),
-    [
-        (((20, 0), (20, 15)), True),
-        (((20.1, 0), (20.1, 15)), True),
-        (((20.3, 0), (20.3, 15)), False),
-        (((20, 9.6), (20, 30)), False),
-        (((20, 9.4), (20, 30)), True),
-        (((10, 5), (30, 5)), False),
-        (((20, 2), (20, 8), (25, 8)), True),
-    ],
-)
-def test_under_a_wall_is_what_runs_along_it_within_its_faces_by_more_than_six_inches(piece, duty):
-    """A wall of 10 ft, 4 1/2 in thick; it owes the joint as far as the next, bends and all."""
-    assert owed(slab(HALL, walls=(wall("W1", (20, 0), (20, 10)),)), [piece]) == [duty]
-
-
-def test_a_joint_across_a_thick_wall_is_none():
-    """12 in of it lie under the wall, twice a stub."""
-    thick = wall("W1", (20, 0), (20, 10), thickness=304.8)
-    pieces = [((10, 5), (30, 5)), ((20, 0), (20, 15))]
-    assert owed(slab(HALL, walls=(thick,)), pieces) == [False, True]
-
-
-def test_a_wall_that_only_wishes_owes_none():
-    assert owed(slab(HALL, walls=(wall("W1", (20, 0), (20, 4)),)), [((20, 0), (20, 15))]) == [False]
-
-
-def test_a_bearing_wall_on_its_strip_owes_none():
-    strip = wall("W1", (20, 0), (20, 20), bearing=True, strip_width=600.0)
-    assert owed(slab(HALL, walls=(strip,)), [((20, 0), (20, 15))]) == [False]
-
-
-def test_from_a_corner_as_far_as_the_next_joint():
-    """The corner of the L at (22, 18); the pieces beyond what they meet are free."""
-    pieces = [((22, 18), (22, 9)), ((22, 9), (22, 0)), ((11, 18), (22, 18)), ((0, 18), (11, 18))]
-    assert owed(slab(EL), pieces) == [True, False, True, False]
-
-
-@pytest.mark.parametrize("boxout", [Boxout.NONE, Boxout.DIAMOND])
-def test_a_joint_at_a_column_is_owed_from_end_to_end(boxout):
-    column = Column(id="C1", at=feet((20, 15))[0], boxout=boxout, size=2 * MM_PER_FOOT)
-    plan = slab(HALL, columns=(column,))
-    cuts = [cut((20, 0), (20, 30)), cut((10, 0), (10, 30))]
-    pieces = [((20, 0), (20, 8)), ((20, 8), (20, 15)), ((10, 0), (10, 8))]
-    assert owed(plan, pieces, cuts) == [True, True, False]
-
-
-@pytest.mark.parametrize(
-    "reason", [Reason.PINNED, Reason.FOUND, Reason.FALL, Reason.ZONE, Reason.PATTERN]
-)
-def test_what_is_given_is_owed(reason):
-    cuts = [cut((20, 0), (20, 30), reason=reason), cut((10, 0), (10, 30))]
-    pieces = [((20, 0), (20, 8)), ((10, 0), (10, 8))]
-    assert owed(slab(HALL), pieces, cuts) == [True, False]
-
-
-def test_the_border_of_a_zone_is_owed_whatever_its_joint_is_called():
-    zone = Zone(id="Z1", outline=box(10, 10, 10, 10), thickness=203.2)
-    pieces = [((10, 10), (20, 10)), ((20, 10), (40, 10)), ((5, 0), (5, 30))]
-    assert owed(slab(HALL, zones=(zone,)), pieces) == [True, False, False]
 
 
 UNIT = 1016.0
