@@ -44,7 +44,7 @@ class Weights:
         wall_bare: Every foot of wall without a joint.
         wall_bare_once: Every panel that runs through under a wall, on top.
         wall_short: Every foot without a joint of a wall that is shorter than half the span: a wish, not a duty.
-        column_inside: A column inside a panel.
+        column_inside: A column that no joint reaches: inside a panel, or in the slab's edge amid a panel's side.
         over_aspect: A panel over the greatest aspect, and as much again for every further unit.
         too_narrow: A panel under the least width, and as much again when it has no width at all.
         hooked: A panel that is an L, a T or a hook.

@@ -297,3 +297,38 @@ def test_every_piece_that_boxouts_part_from_edge_to_edge_is_laid_out(columns, pi
     assert max(p.length for p in found.panels) <= 10 * MM_PER_FOOT + 0.5
     for piece in strip.pieces:
         assert any(piece.covers(p.polygon.representative_point()) for p in found.panels)
+
+
+LEVELS = (16.5, 33.0, 49.5)
+"""Feet. A hall of 66 ft is seven even bays of 9'-5"; from column to column two bays of 8'-3" each."""
+
+
+@pytest.mark.parametrize("boxout", list(Boxout))
+def test_joints_run_on_the_lines_of_columns_that_stand_in_the_edge(boxout):
+    columns = tuple(
+        Column(id=f"C{n}", at=at(x, y), boxout=boxout, size=MM_PER_FOOT)
+        for n, (x, y) in enumerate(((x, y) for y in LEVELS for x in (0, 40)), 1)
+    )
+    found = layout(slab(box(40, 66), columns=columns))
+    up, across = lines(found)
+    assert up == [10, 20, 30]
+    assert set(LEVELS) <= set(across)
+    assert len(across) == 7
+    cuts = shapely.union_all([j.line for j in found.joints])
+    assert all(cuts.distance(shapely.Point(c.at)) <= MM_PER_FOOT for c in columns)
+
+
+def test_a_joint_leaves_one_corner_of_each_recess_in_the_edge():
+    """Recesses of 16 x 16 in round pilasters: two joints 16 in apart would have a strip under the least width between them."""
+    deep = 4 / 3
+    recesses = [
+        box(deep, deep, x=x, y=y - deep / 2).polygon for y in LEVELS for x in (0, 40 - deep)
+    ]
+    given = slab(Ring.of(box(40, 66).polygon.difference(shapely.union_all(recesses))))
+    found = layout(given)
+    cuts = shapely.union_all([j.line for j in found.joints])
+    bare = [c.at for c in given.reentrant_corners if cuts.distance(shapely.Point(c.at)) > TOUCH]
+    assert len(given.reentrant_corners) == 12
+    assert len(bare) == len({(x > 6000, round(y / 2000)) for x, y in bare}) == 6
+    assert min(p.width for p in found.panels) > 6 * MM_PER_FOOT
+    assert len(found.panels) == 4 * 8

@@ -5,10 +5,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from kerfline.engine.arrays import Flags
-from kerfline.engine.lines.lattice import MERGE
 from kerfline.engine.partition.grid import Grid, empty_pieces, mark_beside
 from kerfline.engine.regions.features import is_opening, model_outline
-from kerfline.engine.regions.region import Region, X, Y
+from kerfline.engine.regions.region import MERGE, Region, X, Y
 from kerfline.engine.regions.walls import wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point

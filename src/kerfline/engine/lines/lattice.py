@@ -21,13 +21,9 @@ from shapely import Polygon
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.lines.divisions import FreeSpan, Places, chords
 from kerfline.engine.regions.features import MINOR, Feature, Rank, features, model_outline
-from kerfline.engine.regions.region import Region, X, Y
+from kerfline.engine.regions.region import MERGE, Region, X, Y
 from kerfline.engine.steps import Steps, bay_count, even_places, filled
 from kerfline.geometry.tolerance import MEASURE, SAME
-
-MERGE = 203.2
-"""Edges, columns and corners that lie within this (mm, eight inches) of one line share it: a third of the least
-width, so that no panel could stand between them. The end of a wall that juts out of the slab needs none."""
 
 BESIDE_HOLE = 127.0
 """The same where one of them is an edge of an opening (mm, five inches): the concrete between has its own corners."""
@@ -142,6 +138,8 @@ def _groups(features: Sequence[Feature]) -> list[list[Feature]]:
 def _new_line(group: Sequence[Feature], steps: Steps) -> GridLine:
     low = max(f.at - f.slack for f in group)
     high = min(f.at + f.slack for f in group)
+    if group[0].rank is Rank.NOOK:
+        return GridLine(at=low, rank=Rank.NOOK, features=tuple(group))  # a corner of one of them
     weight = sum(f.length or 1.0 for f in group)
     wish = sum(f.at * (f.length or 1.0) for f in group) / weight
     at = steps.within(low, high, wish) if high - low > SAME else (low + high) / 2

@@ -26,6 +26,7 @@ from kerfline.engine.partition.rectangles import (
 from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
+from kerfline.engine.regions.nooks import without_nooks
 from kerfline.engine.regions.region import Region, X, Y
 from kerfline.geometry.span import span_of
 from kerfline.geometry.tolerance import MEASURE
@@ -116,7 +117,7 @@ def solve_exact(
         The layout; None where the slab is so irregular that its true panels keep coming out too long,
         or where the effort was used up before they came out right.
     """
-    span = region.working.span
+    region, span = without_nooks(region), region.working.span
     for attempt in range(attempts):
         if effort.over or (attempt >= SECOND and effort.left <= 0.0):
             return None

@@ -5,13 +5,12 @@ from itertools import pairwise
 import numpy as np
 
 from kerfline.engine.arrays import Flags, Integers, Numbers
-from kerfline.engine.lines.lattice import MERGE
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels, inner_sum, side_sums
 from kerfline.engine.regions.features import CLEAR_OF, is_opening, model_outline, worth
-from kerfline.engine.regions.region import Region, X, Y, along_axis
+from kerfline.engine.regions.region import MERGE, Region, X, Y, along_axis
 from kerfline.engine.regions.walls import BESIDE_REACH, STUB, strip_half
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
@@ -121,6 +120,7 @@ def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) ->
         + _landings(grid, region, panels, weights)
         + _corners(grid, region, panels, weights)
         + _passed_corners(grid, region, panels, weights)
+        + feet(weights.corner) * _passed_nooks(grid, region, panels)
     )
     return np.asarray(np.round(whole, DIGITS))
 
@@ -131,8 +131,10 @@ def breaks_nothing(grid: Grid, region: Region, panels: Panels, weights: Weights)
     for column in region.columns:
         if not is_opening(column, region):
             free &= ~_strictly_inside(grid, panels, column.at, TOUCH)
+            free &= ~_amid_edge(grid, panels, _snapped(grid, column.at, MERGE))
     for at in jog_corners(grid, region):
         free &= ~_on_side(grid, panels, at)
+    free &= _passed_nooks(grid, region, panels) == 0
     return np.asarray(free, dtype=bool)
 
 
@@ -205,16 +207,35 @@ def _on_side(grid: Grid, panels: Panels, at: Point) -> Flags:
 
 
 def _columns(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
-    """Joints should cross at a column; one that only passes it leaves two of its points bare."""
+    """Joints should cross at a column; one that only passes it leaves two of its points bare.
+
+    To a column in the slab's edge a joint should run, for a crack will.
+    """
     out = np.zeros(len(panels))
     for column in region.columns:
         if is_opening(column, region):
             continue
         at = _snapped(grid, column.at, MERGE)
-        out += feet(weights.column_inside) * _strictly_inside(grid, panels, at, TOUCH)
+        in_edge = _amid_edge(grid, panels, at)
+        out += feet(weights.column_inside) * (_strictly_inside(grid, panels, at, TOUCH) | in_edge)
         side = weights.column_points if column.points else weights.column_side
-        out += HALF * feet(side) * _on_side(grid, panels, at)
+        out += HALF * feet(side) * (_on_side(grid, panels, at) & ~in_edge)
     return out
+
+
+def _amid_edge(grid: Grid, panels: Panels, at: Point) -> Flags:
+    """Panels with a point amid a side that is the slab's edge: no joint reaches it there."""
+    return _on_side(grid, panels, at) & _is_in_edge(grid, at)
+
+
+def _is_in_edge(grid: Grid, at: Point) -> bool:
+    """Whether a point lies amid a straight edge of the grid's slab."""
+    i, j = (int(np.argmin(np.abs(grid.places[a] - at[a]))) for a in (X, Y))
+    if max(abs(grid.places[X][i] - at[X]), abs(grid.places[Y][j] - at[Y])) > TOUCH:
+        return False
+    around = _around(grid.inside, i, j)
+    straight = around[0, 0] == around[1, 0] or around[0, 0] == around[0, 1]
+    return bool(around.sum() == HALF_OF_FOUR and straight)
 
 
 def _penetrations(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
@@ -251,12 +272,7 @@ def jog_corners(grid: Grid, region: Region) -> list[Point]:
     out = []
     for corner in reentrant_corners(model_outline(region)):
         at = _snapped(grid, corner.at, MERGE)
-        i, j = (int(np.argmin(np.abs(grid.places[a] - at[a]))) for a in (X, Y))
-        if max(abs(grid.places[X][i] - at[X]), abs(grid.places[Y][j] - at[Y])) > TOUCH:
-            continue
-        around = _around(grid.inside, i, j)
-        straight = around[0, 0] == around[1, 0] or around[0, 0] == around[0, 1]
-        if around.sum() == HALF_OF_FOUR and straight:
+        if _is_in_edge(grid, at):
             out.append(at)
     return out
 
@@ -279,4 +295,20 @@ def _passed_corners(grid: Grid, region: Region, panels: Panels, weights: Weights
     for corner in reentrant_corners(model_outline(region)):
         at = _snapped(grid, corner.at, MERGE)
         out += feet(weights.corner_passed) * _on_side(grid, panels, at)
+    return out
+
+
+def _passed_nooks(grid: Grid, region: Region, panels: Panels) -> Numbers:
+    """How many nooks beside each panel have no joint from a corner; one that a joint meets between two is shared."""
+    out = np.zeros(len(panels))
+    for nook in region.nooks:
+        axis, level = nook.axis, int(np.argmin(np.abs(grid.places[1 - nook.axis] - nook.level)))
+        beside = (panels.low[1 - axis] == level) | (panels.high[1 - axis] == level)
+        low, high = (grid.places[axis][ends[axis]] for ends in (panels.low, panels.high))
+        from_first, to_last = low < nook.low - TOUCH, high > nook.high + TOUCH
+        ends_within = (high > nook.low + TOUCH) & (high < nook.high - TOUCH)
+        begins_within = (low > nook.low + TOUCH) & (low < nook.high - TOUCH)
+        whole = from_first & to_last
+        part = (from_first & ends_within) | (begins_within & to_last)
+        out += beside * (whole + HALF * part)
     return out

@@ -13,12 +13,11 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.lattice import MERGE
 from kerfline.engine.lines.run_on import hit
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Run
 from kerfline.engine.regions.features import is_opening, model_outline
-from kerfline.engine.regions.region import Region, X, along_axis
+from kerfline.engine.regions.region import MERGE, Region, X, along_axis
 from kerfline.engine.regions.walls import wall_slack
 from kerfline.geometry.corners import direction, reentrant_corners
 from kerfline.geometry.faces import lines_of
@@ -210,6 +209,14 @@ def _exact_anchors(
         for p in spots
         if abs(p[axis] - at) <= MERGE and stretch[0] - MERGE <= p[1 - axis] <= stretch[1] + MERGE
     ]
+    out.extend(
+        Anchor(nook.level, place, 0.0)
+        for nook in region.nooks
+        for place in (nook.low, nook.high)
+        if nook.axis == axis
+        and abs(place - at) <= TOUCH
+        and stretch[0] - MERGE <= nook.level <= stretch[1] + MERGE
+    )
     for joint in region.pinned:
         for start, end in pairwise(joint.path):
             if along_axis(start, end) == axis:

@@ -15,7 +15,7 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.options import Weights, feet
-from kerfline.engine.regions.region import Region, X, Y, along_axis
+from kerfline.engine.regions.region import Nook, Region, X, Y, along_axis
 from kerfline.engine.regions.walls import SQUARE, strip_half, wall_slack
 from kerfline.geometry.corners import direction, reentrant_corners
 from kerfline.geometry.faces import polygons_of
@@ -46,13 +46,14 @@ class Rank(IntEnum):
     ZONE = 2
     COLUMN = 3
     WALL = 4
-    BESIDE = 5
-    PENETRATION = 6
-    LANDING = 7
-    BAY = 8
-    STUB = 9
-    WALL_END = 10
-    FINER_BAY = 11
+    NOOK = 5
+    BESIDE = 6
+    PENETRATION = 7
+    LANDING = 8
+    BAY = 9
+    STUB = 10
+    WALL_END = 11
+    FINER_BAY = 12
 
 
 MINOR = (Rank.STUB, Rank.WALL_END)
@@ -98,6 +99,7 @@ def features(region: Region) -> list[Feature]:
         *(f for z in region.zones for f in _zone(z.area)),
         *(f for c in region.columns for f in _cross(c.at, 0.0, Rank.COLUMN, c.id)),
         *(f for w in region.walls for f in wall_features(w, short=w.id in region.wishes)),
+        *(_nook(n) for n in region.nooks),
         *(f for p in region.penetrations for f in _penetration(p)),
         *(f for k in region.keep_outs for f in _around(k.outline.polygon, k.id)),
         *(f for at in region.landings for f in _cross(at, 0.0, Rank.LANDING)),
@@ -183,6 +185,18 @@ def _penetration(hole: Penetration) -> list[Feature]:
         return _cross(hole.at, hole.diameter / 2, Rank.PENETRATION, hole.id)
     area = shapely.Point(hole.at).buffer(hole.clear)
     return _around(area, hole.id)
+
+
+def _nook(nook: Nook) -> Feature:
+    """The lines from one corner of a nook to the other."""
+    return Feature(
+        axis=nook.axis,
+        at=(nook.low + nook.high) / 2,
+        slack=(nook.high - nook.low) / 2,
+        start=nook.level,
+        end=nook.level,
+        rank=Rank.NOOK,
+    )
 
 
 def wall_features(wall: Wall, *, short: bool = False) -> list[Feature]:

@@ -36,6 +36,10 @@ NEAR_AXIS = 0.14
 TOLD = (Reason.PINNED, Reason.FOUND, Reason.FALL, Reason.ZONE, Reason.PATTERN)
 """Reasons that a joint is made for: it is settled first, and nothing that it meets is a stronger one."""
 
+MERGE = 203.2
+"""Edges, columns and corners that lie within this (mm, eight inches) of one line share it: a third of the least
+width, so that no panel could stand between them. The end of a wall that juts out of the slab needs none."""
+
 HAIR = SAME / 2
 """How far (mm) a cut reaches beyond what it ends on: well under what counts as one point."""
 
@@ -72,6 +76,23 @@ class Sides:
     walls: npt.NDArray[np.str_]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nook:
+    """A bite out of an edge that asks for one joint, from one of its corners.
+
+    Attributes:
+        axis: The axis of the lines that reach it.
+        low: Where its first corner lies on that axis, mm.
+        high: Where its last does; the same as ``low`` where it has one.
+        level: Where the edge that it is a bite of lies on the other axis, mm.
+    """
+
+    axis: int
+    low: float
+    high: float
+    level: float
+
+
 @dataclass(frozen=True, kw_only=True)
 class Region:
     """A piece of slab in its own frame, whose axes run along its main directions.
@@ -79,7 +100,8 @@ class Region:
     Attributes:
         name: Name in the solution's table, ``R1``, ``R2``, ...
         concrete: The concrete, boxouts cut out; one polygon.
-        gross: The same with the boxouts still in.
+        gross: The same with the boxouts still in, and the nooks where they are told.
+        nooks: Bites out of its edge that ``gross`` has filled.
         walls: The walls on it, each path clipped to it; a wall that is clipped into several pieces
             comes once for each piece under the same id.
         wishes: Ids of walls that only wish for a joint, because they are short (``wishes``).
@@ -109,6 +131,7 @@ class Region:
     stretch: float = 1.0
     walls: tuple[Wall, ...] = ()
     wishes: frozenset[str] = frozenset()
+    nooks: tuple[Nook, ...] = ()
     columns: tuple[Column, ...] = ()
     penetrations: tuple[Penetration, ...] = ()
     zones: tuple[RegionZone, ...] = ()

@@ -14,6 +14,7 @@ from kerfline.engine.partition.rectangle_costs import (
     panel_costs,
 )
 from kerfline.engine.partition.rectangles import all_panels
+from kerfline.engine.regions.region import Nook, X, Y
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Meeting, Penetration, PenetrationKind, Slab, Wall
 from unit.engine.grids import boxes, grid_of
@@ -92,6 +93,63 @@ def test_a_column_on_a_side_costs_each_neighbour_half_and_at_a_crossing_nothing(
 def test_a_round_or_square_boxout_that_is_passed_costs_less_than_a_diamond():
     round_one = dearer(columns=(column(2500, 1250, Boxout.CIRCLE),))
     assert round_one[(0, 1, 0, 1)] == round(feet(WEIGHTS.column_side) / 2, 1)
+
+
+def test_a_column_in_the_edge_costs_the_panel_amid_whose_side_it_stands():
+    """No joint reaches it there, as if it were inside; one from it costs nothing, nor does one in the slab's corner."""
+    inside = round(feet(WEIGHTS.column_inside), 1)
+    assert dearer(columns=(column(2500, 100, Boxout.SQUARE),)) == dict.fromkeys(
+        (LOWER, WHOLE), inside
+    )
+    assert not dearer(columns=(column(0, 5000, Boxout.SQUARE),))
+
+
+def test_a_column_stands_in_the_edge_up_to_eight_inches_from_it():
+    inside, half = (round(feet(w), 1) for w in (WEIGHTS.column_inside, WEIGHTS.column_side / 2))
+    held = dict.fromkeys((LOWER, WHOLE), inside)
+    beside = dict.fromkeys(((0, 1, 0, 1), (1, 2, 0, 1), LEFT, RIGHT), half)
+    assert dearer(columns=(column(2500, 203, Boxout.CIRCLE),)) == held
+    assert dearer(columns=(column(2500, 204, Boxout.CIRCLE),)) == held | beside
+
+
+@pytest.mark.parametrize(("x", "sound"), [(2500, False), (0, True)])
+def test_a_panel_with_a_column_amid_its_edge_breaks_a_rule(x, sound):
+    region = replace(REGION, columns=(column(x, 0, Boxout.CIRCLE),))
+    found = dict(zip(boxes(PANELS), breaks_nothing(GRID, region, PANELS, WEIGHTS), strict=True))
+    assert found[WHOLE] is np.bool_(sound)
+    assert found[(0, 1, 0, 1)]
+
+
+CORNER_FEET = round(feet(WEIGHTS.corner), 1)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "share"),
+    [
+        (2500, 2900, 0.0),
+        (2100, 2500, 0.0),
+        (2300, 2700, 0.5),
+        (2499, 2899, 0.5),
+        (2499.6, 2900, 0.0),
+    ],
+)
+def test_a_nook_wants_a_joint_from_one_of_its_corners(low, high, share):
+    """It is in the lower edge: whole beside the lower row, which pays; a joint between its corners meets neither."""
+    found = dearer(nooks=(Nook(axis=X, low=low, high=high, level=0.0),))
+    assert found.pop(LOWER) == found.pop(WHOLE) == CORNER_FEET
+    beside = {(0, 1, 0, 1), (1, 2, 0, 1), LEFT, RIGHT} if share else set()
+    assert found == dict.fromkeys(beside, round(share * CORNER_FEET, 1))
+
+
+def test_a_nook_that_no_line_reaches_costs_the_panels_beside_it():
+    nooks = (Nook(axis=Y, low=1000.0, high=1400.0, level=5000.0),)
+    right = {(1, 2, 0, 1), LOWER, RIGHT, WHOLE}
+    assert dearer(nooks=nooks) == dict.fromkeys(right, CORNER_FEET)
+    region = replace(REGION, nooks=nooks)
+    found = dict(zip(boxes(PANELS), breaks_nothing(GRID, region, PANELS, WEIGHTS), strict=True))
+    assert not found[(1, 2, 0, 1)]
+    assert not found[WHOLE]
+    assert found[(1, 2, 1, 2)]
 
 
 def pipe(x, y, **more):
