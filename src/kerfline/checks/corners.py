@@ -3,11 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import shapely
+
 from kerfline.checks.measures import Measures
 from kerfline.checks.sources import CORNER
 from kerfline.checks.wording import Wording
 from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding, Rule, Severity
+from kerfline.model.slab import TIP, Column
 
 
 @dataclass(frozen=True)
@@ -62,6 +65,12 @@ def _finding(measures: Measures, corner: CornerPlace) -> Finding:
     near = measures.nearest_joint(corner.at)
     passes = f"; the nearest, {near[0].id}, passes {words.length(near[1])} away" if near else ""
     kind = "jog" if corner.jog else "corner"
+    column = _square_at(measures, corner.at)
+    turned = (
+        f"turn the box-out of column {column.id} so that a joint meets its point, "
+        if column
+        else ""
+    )
     return Finding(
         rule=Rule.CORNER,
         severity=Severity.ADVICE if corner.jog else Severity.WARNING,
@@ -71,6 +80,16 @@ def _finding(measures: Measures, corner: CornerPlace) -> Finding:
         limit=0.0,
         message=f"No joint leaves the re-entrant {kind} at {words.place(corner.at)}{passes}.",
         source=str(CORNER),
-        remedy=f"Run a joint from it, or place bars across it ({bars_advice(words)}); "
+        remedy=f"Run a joint from it, {turned}or place bars across it ({bars_advice(words)}); "
         "the local code and the engineer decide.",
     )
+
+
+def _square_at(measures: Measures, at: Point) -> Column | None:
+    """The column whose square boxout has a corner at a place."""
+    spot = shapely.Point(at)
+    squares = ((c, c.outline) for c in measures.slab.columns if c.is_square)
+    near = (
+        c for c, edge in squares if edge and shapely.MultiPoint(edge.points).distance(spot) <= TIP
+    )
+    return next(near, None)

@@ -83,3 +83,21 @@ def test_the_points_of_diamonds_are_left_to_the_rule_on_columns():
 def test_the_workshop_has_a_joint_at_its_notch_and_none_at_its_pit():
     found = of(Rule.CORNER, findings(workshop_slab(), layout=workshop_layout()))
     assert sorted(f.at for f in found) == sorted(feet((40, 4), (44, 4), (44, 8), (40, 8)))
+
+
+@pytest.mark.parametrize(
+    ("boxout", "corners"), [(Boxout.SQUARE, 4), (Boxout.DIAMOND, 0), (Boxout.CIRCLE, 0)]
+)
+def test_a_bare_corner_of_a_square_boxout_says_that_it_may_be_turned(boxout, corners):
+    """Turned to a diamond, one joint meets its point (common practice)."""
+    column = Column(id="C7", at=feet((10, 10))[0], boxout=boxout, size=600.0)
+    slab = Slab(outline=box_ring(0, 0, 20, 20), thickness=101.6, columns=(column,))
+    found = of(Rule.CORNER, findings(slab))
+    assert len(found) == corners
+    assert all(
+        "turn the box-out of column C7 so that a joint meets its point" in f.remedy for f in found
+    )
+
+
+def test_a_bare_corner_that_is_no_boxouts_says_nothing_of_turning():
+    assert all("turn" not in f.remedy for f in of(Rule.CORNER, findings(l_slab())))
