@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 WIDTH = 100
 """Columns of what the terminal shows."""
 
-SAYING = 0.5
-"""A bound under this share of the length says nothing about a small or narrow slab, and is not told."""
+SAYING = 0.8
+"""A bound under this share of the length says nothing about the layout, and is not told."""
 
 TOLD = 5e-4
 """A gap (share of the cost) below this is no gap in a figure with one decimal of a percent."""
@@ -189,12 +189,17 @@ def _quality(solution: Solution, length: float, display: Display) -> str:
     if solution.length_bound >= SAYING * length:
         over = max(0.0, length / max(solution.length_bound, 1.0) - 1)
         words += (
-            f", at most {over:.1%} more than the least that any layout needs along the same directions, with the"
-            " same joints at walls, columns and corners and the spacing and aspect kept here"
+            f", at most {over:.1%} more than the least that {_any_layout(solution)} needs along the same"
+            " directions, with the same joints at walls, columns and corners and the spacing and aspect kept here"
         )
         if over >= TOLD:
             words += " (length is weighed against square and even panels, tees and chalk lines)"
     return f"{words}; {_proven(solution)}"
+
+
+def _any_layout(solution: Solution) -> str:
+    """Of which layouts the bound of the length holds."""
+    return "any layout whose joints run through as these do" if solution.through else "any layout"
 
 
 def _proven(solution: Solution) -> str:

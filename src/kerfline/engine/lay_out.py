@@ -19,6 +19,7 @@ from kerfline.engine.regions.placing import working_limits
 from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
 from kerfline.engine.regions.walls import without_crowd
 from kerfline.geometry.ring import Point
+from kerfline.geometry.tolerance import MEASURE, SAME
 from kerfline.model.layout import Layout, Panel, RegionSolution, Solution, Status
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
@@ -131,18 +132,23 @@ def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:
 
 def _least_length(
     slab: Slab, solved: Sequence[tuple[PlacedRegion, RegionLayout]], panels: Sequence[Panel]
-) -> float:
-    """The better bound of the joint length: that of any slab, or those of its regions and the joints between them.
+) -> tuple[float, bool]:
+    """The best bound of the joint length, and whether only layouts whose joints run through as these keep to it.
 
-    Of layouts whose panels are no longer than the span that is worked to, or than the longest here.
+    That of any slab, or those of its regions and the joints between them; of layouts whose panels are no longer than
+    the span that is worked to, or than the longest here. Rounded down, for sums have their last bits.
     """
     limits = [
         limit.span
         for place, _ in solved
         for limit in (place.region.working, *(z.working for z in place.region.zones))
     ]
-    own = _between(solved) + sum(region.length_bound for _, region in solved)
-    return max(least_length(slab.concrete, max([*limits, *(p.span for p in panels)])), own)
+    border = _between(solved)
+    of_parts = border + sum(region.length_bound for _, region in solved)
+    of_any = max(least_length(slab.concrete, max([*limits, *(p.span for p in panels)])), of_parts)
+    of_through = border + sum(max(r.length_bound, r.through_bound) for _, r in solved)
+    least = max(0.0, round(max(of_any, of_through) - SAME, 2))
+    return least, of_through > of_any + MEASURE
 
 
 def _between(solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> float:
@@ -151,16 +157,17 @@ def _between(solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> float:
 
 
 def _solution(
-    solved: Sequence[tuple[PlacedRegion, RegionLayout]], least: float, seconds: float
+    solved: Sequence[tuple[PlacedRegion, RegionLayout]], least: tuple[float, bool], seconds: float
 ) -> Solution:
     """How good the whole is: sums over the regions, and the borders' length in cost and bounds."""
-    border = _between(solved)
+    border, (length, through) = _between(solved), least
     statuses = [region.status for _, region in solved]
     return Solution(
         status=max([*statuses, *([Status.PARTS] if len(solved) > 1 else [])], key=WORST.index),
         cost=border + sum(region.cost for _, region in solved),
         bound=border + sum(region.bound for _, region in solved),
-        length_bound=least,
+        length_bound=length,
+        through=through,
         seconds=seconds,
         regions=tuple(
             RegionSolution(

@@ -47,13 +47,18 @@ NEAR = 0.999
 def region_layout(
     place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
 ) -> RegionLayout:
-    """The best layout of a region that is found, with the better of the bounds of its length."""
+    """The best layout of a region that is found, with the best of the bounds of its length."""
     found = _best_layout(place, weights, options, effort)
     length = sum(LineString(cut.path).length for cut in found.cuts)
     if found.length_bound >= NEAR * length:
         return found
-    least = sweep_bound(place.region, found.cuts) or ring_bound(place.region, found.cuts)
-    return replace(found, length_bound=max(found.length_bound, least))
+    swept = sweep_bound(place.region, found.cuts)
+    least = swept.of_any or ring_bound(place.region, found.cuts)
+    return replace(
+        found,
+        length_bound=max(found.length_bound, least),
+        through_bound=swept.of_through,
+    )
 
 
 def _best_layout(

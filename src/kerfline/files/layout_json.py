@@ -187,6 +187,7 @@ def _solution(solution: Solution, *, timings: bool) -> Data:
         "bound": _number(solution.bound),
         "gap": _number(solution.gap),
         "length_bound": _number(solution.length_bound),
+        "through": solution.through,
         "seconds": _number(solution.seconds) if timings else None,
     }
 
@@ -276,6 +277,7 @@ def _read(file: LayoutFile) -> LayoutRead:
             cost=file.solution.cost,
             bound=file.solution.bound,
             length_bound=file.solution.length_bound,
+            through=file.solution.through,
             seconds=file.solution.seconds or 0.0,
         ),
         limits=WorkingLimits(**file.limits.model_dump()) if file.limits else None,

@@ -115,6 +115,12 @@ class SolutionPart(Part):
     bound: float
     gap: FromZero
     length_bound: FromZero
+    through: Annotated[
+        bool,
+        Field(
+            description="whether that holds only of layouts whose joints run through as these do"
+        ),
+    ] = False
     seconds: Annotated[
         float | None,
         Field(description="time of the engine; null unless it was asked for, as it never repeats"),

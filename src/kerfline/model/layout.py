@@ -150,6 +150,8 @@ class Solution:
         length_bound: No layout with the same joints under walls, at columns and from corners, and where it falls
             into parts of its own directions the same between them, has less joint than this, wherever its other
             joints lie along the same directions, if its panels keep the spacing and the aspect that these keep, mm.
+        through: Whether that is said only of layouts whose joints run through where these do: none ends on another in
+            the open floor.
         seconds: Time the engine took; left out of comparisons.
         regions: Status and gap of each region, for slabs that fall into several.
     """
@@ -158,6 +160,7 @@ class Solution:
     cost: float = 0.0
     bound: float = 0.0
     length_bound: float = 0.0
+    through: bool = False
     seconds: float = 0.0
     regions: tuple["RegionSolution", ...] = ()
 

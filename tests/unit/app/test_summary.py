@@ -80,14 +80,26 @@ def test_a_bound_far_under_the_length_is_not_told():
     """On some round slabs the bound is next to nothing: "8280 % over" tells nobody anything."""
     outcome = check_job(job_of(grid_slab()))
     length = outcome.layout.joint_length
-    for share, told, weighed in ((0.02, False, False), (0.8, True, True), (1.0, True, False)):
+    for share, told, weighed in ((0.02, 0, 0), (0.79, 0, 0), (0.81, 1, 1), (1.0, 1, 0)):
         solution = Solution(status=Status.PARTS, cost=2.0, bound=2.0, length_bound=share * length)
         told_of = summary(replace(outcome, layout=replace(outcome.layout, solution=solution)))
         words = " ".join(told_of.split())
         same = "more than the least that any layout needs along the same directions, with the same joints at walls,"
-        assert (same in words) is told
-        assert ("length is weighed against square and even panels" in words) is weighed
+        assert words.count(same) == told
+        assert words.count("length is weighed against square and even panels") == weighed
         assert "proven the best on their candidate lines" in words
+
+
+def test_a_bound_of_joints_that_run_through_is_told_as_that():
+    outcome = check_job(job_of(grid_slab()))
+    length = outcome.layout.joint_length
+    solution = Solution(status=Status.OPTIMAL, length_bound=0.9 * length, through=True)
+    told = summary(replace(outcome, layout=replace(outcome.layout, solution=solution)))
+    words = " ".join(told.split())
+    assert (
+        "at most 11.1% more than the least that any layout whose joints run through as these do needs"
+        in words
+    )
 
 
 def test_a_remedy_that_findings_share_is_told_once_and_every_message_stays():

@@ -78,6 +78,15 @@ def test_walls_left_and_notes_come_back_with_their_lengths_in_mm(tmp_path):
     assert (read.walls_left, read.notes) == (said, layout.notes)
 
 
+def test_of_which_layouts_the_bound_holds_comes_back(tmp_path):
+    path = tmp_path / "layout.json"
+    for through in (True, False):
+        layout = workshop_layout()
+        bound = replace(layout.solution, length_bound=1000.0, through=through)
+        path.write_bytes(written(replace(layout, solution=bound)))
+        assert read_layout_json(path).layout.solution.through is through
+
+
 def test_a_layout_file_without_them_is_still_read(tmp_path):
     """As files were before."""
     data = json.loads(written())

@@ -8,13 +8,13 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Flags
+from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.regions.features import AskingLine, model_outline
 from kerfline.engine.regions.region import TOLD, Cut, Region
 from kerfline.engine.regions.walls import STUB, wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
-from kerfline.geometry.tolerance import TOUCH
+from kerfline.geometry.tolerance import SAME, TOUCH
 
 THIRDS = (1 / 3, 2 / 3)
 
@@ -79,3 +79,42 @@ def _runs_under(wall: AskingLine, piece: LineString) -> bool:
     """Whether more than a stub of a piece runs along a wall, under it; where it turns it may run on."""
     under = lines_of(piece.intersection(wall.band))
     return any(part.length > STUB and wall.runs_along(part) for part in under)
+
+
+def run_on(ends: Numbers, duty: Flags, edge: BaseGeometry) -> Flags | None:
+    """The duties of a layout whose joints all run through; None where one of them does not.
+
+    A duty that ends in the open floor, where it crosses another joint, runs on as well: as far as an edge or the next
+    duty.
+
+    Args:
+        ends: Of each straight stretch of joint, between one meeting and the next (n x 2 x 2, mm).
+        duty: Whether each is a duty.
+        edge: The boundary of the concrete.
+    """
+    points = ends.reshape(-1, 2)
+    spots = np.asarray(shapely.points(points), dtype=object)
+    one, other = shapely.STRtree(spots).query(spots, "dwithin", distance=TOUCH)
+    apart = one // 2 != other // 2
+    one, other = one[apart], other[apart]
+    straight = _is_straight(ends, one // 2, other // 2)
+    on_edge = np.asarray(shapely.dwithin(spots, edge, TOUCH), dtype=bool)
+    owed = duty.copy()
+    while True:
+        held = on_edge.copy()
+        held[one[~straight & owed[other // 2]]] = True
+        onward = straight & owed[one // 2] & ~held[one] & ~owed[other // 2]
+        if not onward.any():
+            break
+        owed[other[onward] // 2] = True
+    held[one[straight]] = True
+    held[one[owed[other // 2]]] = True
+    return owed if held[np.repeat(~owed, 2)].all() else None
+
+
+def _is_straight(ends: Numbers, one: Integers, other: Integers) -> Flags:
+    """Which pairs of stretches that meet run in one direction."""
+    ways = ends[:, 1] - ends[:, 0]
+    ways = ways / np.maximum(np.hypot(*ways.T), SAME)[:, None]
+    a, b = ways[one], ways[other]
+    return np.asarray(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]) < SAME, dtype=bool)

@@ -202,6 +202,7 @@ class RegionLayout:
         cost: Weighted cost in mm of joint.
         bound: Proven lower bound of that cost on the candidate lines.
         length_bound: Lower bound of the joint length for any positions, mm.
+        through_bound: That of layouts whose joints run through, as these do; 0 where these do not.
         notes: Sentences that the user should read.
     """
 
@@ -212,6 +213,7 @@ class RegionLayout:
     cost: float = 0.0
     bound: float = 0.0
     length_bound: float = 0.0
+    through_bound: float = 0.0
     notes: tuple[str, ...] = ()
 
 

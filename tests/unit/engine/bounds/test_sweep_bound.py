@@ -1,17 +1,16 @@
-"""Chords of a figure and the joints that must cross them, by hand and by trying one chord after the other."""
+"""The chord bound on slabs of any shape, against every division of small ones and by hand."""
 
 import math
 from functools import cache
 from itertools import pairwise
 
-import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, affinity
 
-from kerfline.engine.bounds.sweep_bound import least_crossing, sweep_bound
+from kerfline.engine.bounds.sweep_bound import coupled, sweep_bound
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.ring import Ring
 from kerfline.model.layout import Reason
@@ -19,99 +18,6 @@ from kerfline.model.slab import GivenJoint, Slab, Wall, Zone
 from kerfline.units import MM_PER_FOOT
 from unit.engine.plans import FOUR_INCHES, box, feet, layout, region_of, slab
 from unit.engine.slabs import SHAPES
-
-REACH = 10_000.0
-"""So long that the half millimetre of a tape's reading makes no odds."""
-
-
-def edges_of(figure, *lines):
-    """The pieces of the boundary and of some lines, cut where they meet."""
-    net = shapely.union_all([figure.boundary, *lines])
-    parts = [shapely.get_coordinates(p) for p in shapely.get_parts(shapely.line_merge(net))]
-    return np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in parts])
-
-
-def least(figure, *lines, reach=lambda at: np.full(len(at), REACH)):
-    return least_crossing(edges_of(figure, *lines), figure, reach)
-
-
-def rectangle(wide, high, x=0.0, y=0.0):
-    return shapely.box(x * REACH, y * REACH, (x + wide) * REACH, (y + high) * REACH)
-
-
-def spans(*points):
-    return [(x * REACH, y * REACH) for x, y in points]
-
-
-@pytest.mark.parametrize(
-    ("wide", "count"), [(0.4, 0), (1.0, 0), (1.01, 1), (2.0, 1), (2.01, 2), (4.5, 4)]
-)
-def test_a_rectangle_asks_for_a_joint_at_each_full_reach(wide, count):
-    assert least(rectangle(wide, 3)) == pytest.approx(count * 3 * REACH)
-
-
-def test_half_a_millimetre_over_the_reach_is_not_read_on_a_tape():
-    assert least(shapely.box(0, 0, REACH + 0.4, REACH)) == 0.0
-    assert least(shapely.box(0, 0, REACH + 0.6, REACH)) == pytest.approx(REACH)
-
-
-def test_a_triangle_asks_as_far_up_as_it_is_wide_enough():
-    """3 reaches wide at the foot and 2 high: wider than one over two thirds of 2, than two over one third."""
-    triangle = Polygon(spans((0, 0), (3, 0), (1, 2)))
-    assert least(triangle) == pytest.approx(2 * REACH, rel=1e-3)
-
-
-def test_a_slanted_strip_is_as_wide_as_its_chords():
-    """A parallelogram 1.5 reaches wide and 1 high, however far it leans."""
-    assert least(Polygon(spans((0, 0), (1.5, 0), (4, 1), (2.5, 1)))) == pytest.approx(REACH)
-
-
-def test_an_opening_ends_chords():
-    """A box of 3 x 3 with one of 1 x 1 in its middle: two joints over 2 of its height, none over 1."""
-    figure = rectangle(3, 3) - rectangle(1, 1, x=1, y=1)
-    assert least(figure) == pytest.approx(4 * REACH)
-
-
-def test_a_joint_that_is_there_ends_chords_on_the_slant_too():
-    """Half of 2 x 2 either side of its diagonal: chords from 0 to 2 on both, over 1 of the height each."""
-    diagonal = LineString(spans((0, 0), (2, 2)))
-    assert least(rectangle(2, 2), diagonal) == pytest.approx(2 * REACH, rel=1e-3)
-    assert least(rectangle(2, 2)) == pytest.approx(2 * REACH)
-
-
-def test_the_reach_is_that_of_the_place():
-    """Left of a joint at 2 it is one, right of it two: one joint in each half of 2 and of 3."""
-    split = LineString(spans((2, 0), (2, 1)))
-    figure = rectangle(5, 1)
-    found = least(
-        figure, split, reach=lambda at: np.where(at[:, 0, 0] < 2 * REACH, REACH, 2 * REACH)
-    )
-    assert found == pytest.approx(2 * REACH)
-
-
-def tried(figure, count=1000):
-    """The same by chords at many heights, each measured with shapely and its joints counted."""
-    x0, y0, x1, y1 = figure.bounds
-    heights = y0 + (np.arange(count) + 0.5) * (y1 - y0) / count
-    chords = figure.intersection(shapely.linestrings([[(x0 - 1, y), (x1 + 1, y)] for y in heights]))
-    lengths = shapely.length(shapely.get_parts(chords))
-    return (y1 - y0) / count * sum(math.ceil((n - 0.5) / REACH) - 1 for n in lengths if n > 1.0)
-
-
-@given(
-    st.lists(st.tuples(st.floats(0.0, 6.0), st.floats(0.0, 6.0)), min_size=3, max_size=9),
-    st.floats(0.0, 360.0),
-)
-@settings(max_examples=20)
-def test_as_many_as_chords_tried_one_by_one_ask_for(points, turn):
-    """A star of any corners with the hull's middle bitten out."""
-    hull = shapely.MultiPoint(spans(*points)).convex_hull
-    if hull.area < REACH**2 / 4:
-        return
-    bite = shapely.affinity.rotate(shapely.affinity.scale(hull, 0.3, 0.3), turn)
-    figure = hull - bite
-    assert least(figure) == pytest.approx(tried(figure), abs=0.05 * REACH)
-
 
 UNIT = 1016.0
 """A third of the span of a slab of 4 in, 10 ft: panels are up to 3 units a side."""
@@ -169,8 +75,14 @@ def held_apart(rectangle, duties):
     return not any(LineString(d).intersects(inner) for d in duties)
 
 
+def extent_ratio(figure):
+    """How many times longer a figure is one way than the other, along the axes."""
+    x0, y0, x1, y1 = figure.bounds
+    return max((x1 - x0) / (y1 - y0), (y1 - y0) / (x1 - x0))
+
+
 @cache
-def panels_on(points, duties):
+def panels_on(points, duties, aspect):
     """The rectangles that may be panels, as (cells, pieces of joint around, length of those inside the figure)."""
     cells, figure = frozenset(cells_of(points)), Polygon(points)
     wide, high = (int(v) for v in figure.bounds[2:])
@@ -181,16 +93,18 @@ def panels_on(points, duties):
                 own = (i, j, x1, y1)
                 held = frozenset((a, b) for a in range(i, x1) for b in range(j, y1)) & cells
                 part = figure.intersection(shapely.box(*own))
+                if held and isinstance(part, Polygon) and extent_ratio(part) > aspect + 1e-9:
+                    continue
                 if held and isinstance(part, Polygon) and held_apart(own, duties):
                     cost = sum(inside_length(points, p) for p in rim(own))
                     found.setdefault(held, (cost, own))
     return tuple((held, cost, own) for held, (cost, own) in found.items())
 
 
-def shortest(points, duties=()):
+def shortest(points, duties=(), aspect=math.inf):
     """The shortest division whose joints hold some pieces of line: its length and its rectangles."""
     order = cells_of(points)
-    by_cell = {c: [p for p in panels_on(points, duties) if c in p[0]] for c in order}
+    by_cell = {c: [p for p in panels_on(points, duties, aspect) if c in p[0]] for c in order}
 
     @cache
     def rest(done):
@@ -215,6 +129,41 @@ def cuts_of(points, rectangles):
     return [Cut(path=in_mm(part.coords)) for part in inside if isinstance(part, LineString)]
 
 
+BOXES = {
+    "5 x 3": ((0, 0), (5, 0), (5, 3), (0, 3)),
+    "5 x 4": ((0, 0), (5, 0), (5, 4), (0, 4)),
+    "7 x 5": ((0, 0), (7, 0), (7, 5), (0, 5)),
+    "4 x 4": ((0, 0), (4, 0), (4, 4), (0, 4)),
+    **{name: FIGURES[name] for name in ("taper", "chamfered", "splayed L")},
+}
+ADVISED = 1.25
+"""The advised aspect of the rules of the tests."""
+
+
+@pytest.mark.parametrize("aspect", [1.0, 4 / 3, 1.5, 2.0])
+@pytest.mark.parametrize("name", BOXES)
+def test_no_division_whose_panels_are_no_longer_for_their_width_is_shorter(name, aspect):
+    """Of the shortest within an aspect, against the shortest of all within its own greatest or the advised one."""
+    length, rectangles = shortest(BOXES[name], (), aspect)
+    if math.isinf(length):
+        return
+    figure = Polygon(BOXES[name])
+    own = max(extent_ratio(figure.intersection(shapely.box(*r))) for r in rectangles)
+    least, _ = shortest(BOXES[name], (), max(own, ADVISED))
+    plan = Slab(outline=Ring(in_mm(BOXES[name])), thickness=FOUR_INCHES)
+    found = sweep_bound(region_of(plan), cuts_of(BOXES[name], rectangles)).of_any / UNIT
+    assert found <= least + 1e-3
+
+
+def test_what_one_direction_asks_of_the_other_by_hand():
+    """7.5 x 5 at a span of 4.5 and an aspect of 1.25: a joint along cuts it into rows of which one is 2.5 or less, so
+    that its panels are no longer than 3.125. Rows of 2 and of 3 with two joints and one across are 14.5 in all."""
+    assert coupled([5.0, 7.5], [5.0, 7.5], 1.25) == [15.0 / 1.25 - 5.0, 7.5]
+    assert sum(coupled([5.0, 7.5], [5.0, 7.5], 1.25)) <= 7.5 + 2 * 2 + 3
+    assert coupled([5.0, 7.5], [5.0, 7.5], 1.5) == [5.0, 7.5]
+    assert coupled([5.0, 7.5], [5.0, 7.5], math.inf) == [5.0, 7.5]
+
+
 def pieces_under(name):
     (x0, y0), (x1, y1) = WALL[name]
     count = abs(x1 - x0) + abs(y1 - y0)
@@ -224,7 +173,7 @@ def pieces_under(name):
 
 def bound_of(name, cuts, **more):
     plan = Slab(outline=Ring(in_mm(FIGURES[name])), thickness=FOUR_INCHES, **more)
-    return sweep_bound(region_of(plan), cuts) / UNIT
+    return sweep_bound(region_of(plan), cuts).of_any / UNIT
 
 
 @pytest.mark.parametrize("name", FIGURES)
@@ -271,6 +220,12 @@ def halved(figure, draw, span):
     return own + [more for half in halves for more in halved(half, draw, span)]
 
 
+def greatest(figure, lines):
+    """The greatest ratio of extents of the pieces that lines cut a figure into."""
+    net = shapely.union_all([figure.boundary, *lines], grid_size=1e-3)
+    return max(extent_ratio(p) for p in shapely.get_parts(shapely.polygonize([net])))
+
+
 @given(
     data=st.data(),
     points=st.lists(st.tuples(st.floats(0, 9), st.floats(0, 7)), min_size=3, max_size=7),
@@ -285,10 +240,13 @@ def test_two_layouts_made_at_random_never_undercut_each_others_bound(data, point
     plan = Slab(outline=Ring.of(affinity.rotate(hull, turn, origin=(0, 0))), thickness=FOUR_INCHES)
     region = region_of(plan)
     both = [halved(hull, data.draw, LONGEST * UNIT) for _ in range(2)]
-    lengths = [sum(line.length for line in lines) for lines in both]
-    for lines in both:
+    for lines, others in (both, both[::-1]):
+        rivals = [lines]
+        if greatest(hull, others) <= max(ADVISED, greatest(hull, lines)):
+            rivals.append(others)
+        lengths = [sum(line.length for line in rival) for rival in rivals]
         turned = [affinity.rotate(line, turn, origin=(0, 0)) for line in lines]
-        least = sweep_bound(region, [Cut(path=tuple(x.coords)) for x in turned])
+        least = sweep_bound(region, [Cut(path=tuple(x.coords)) for x in turned]).of_any
         assert least <= min(lengths) + 1.0
 
 
@@ -301,15 +259,17 @@ def test_panels_that_reach_farther_than_the_span_are_allowed_to_the_others_too()
     outline = Ring(in_mm(((0, 0), (6.3, 0), (6.3, 3), (0, 3))))
     region = region_of(Slab(outline=outline, thickness=FOUR_INCHES))
     two = cuts_in_units(((2, 0), (2, 3)), ((4, 0), (4, 3)))
-    assert sweep_bound(region, two) == pytest.approx(2 * 3 * UNIT)
-    assert sweep_bound(region, cuts_in_units(((3.15, 0), (3.15, 3)))) == pytest.approx(3 * UNIT)
+    assert sweep_bound(region, two).of_any == pytest.approx(2 * 3 * UNIT)
+    assert sweep_bound(region, cuts_in_units(((3.15, 0), (3.15, 3)))).of_any == pytest.approx(
+        3 * UNIT
+    )
 
 
 def test_they_are_allowed_to_the_others_on_the_same_chords_alone():
     """6.3 x 6 in two rows: the lower has two joints across, the upper one, between panels of 3.15; one of 6.3 along."""
     lower = cuts_in_units(((2, 0), (2, 3)), ((4, 0), (4, 3)), ((0, 3), (6.3, 3)))
     upper = cuts_in_units(((3.15, 3), (3.15, 6)))
-    found = sweep_bound(plain(6.3, 6), [*lower, *upper])
+    found = sweep_bound(plain(6.3, 6), [*lower, *upper]).of_any
     assert found == pytest.approx((2 * 3 + 3 + 6.3) * UNIT)
 
 
@@ -321,22 +281,22 @@ def plain(wide, high):
 def test_joints_on_the_slant_count_as_they_are_where_they_are_few():
     """A box of 6 x 6, quartered: the last 0.5 of one joint bends by 0.4; then half of all on the slant."""
     bent = cuts_in_units(((3, 0), (3, 5.5), (2.6, 6)), ((0, 3), (6, 3)))
-    found = sweep_bound(plain(6, 6), bent)
+    found = sweep_bound(plain(6, 6), bent).of_any
     assert found == pytest.approx((6 + 5.5 + math.hypot(0.4, 0.5)) * UNIT, rel=0.05)
     assert found <= sum(LineString(c.path).length for c in bent) + 1.0
     star = cuts_in_units(((0, 3), (6, 3)), ((3, 3), (5, 6)), ((3, 3), (5, 0)))
-    assert sweep_bound(plain(6, 6), star) == 0.0
+    assert sweep_bound(plain(6, 6), star).of_any == 0.0
 
 
 def test_joints_a_little_off_their_direction_count_for_both_at_their_slope():
     """5.9 x 3: a joint along it, and one across of 3 that is off by a thousandth."""
     other = ((0, 1.5), (5.9, 1.5))
-    found = sweep_bound(plain(5.9, 3), cuts_in_units(other, ((2.95, 0), (2.953, 3))))
+    found = sweep_bound(plain(5.9, 3), cuts_in_units(other, ((2.95, 0), (2.953, 3)))).of_any
     assert found == pytest.approx(3 * UNIT / 1.001, rel=1e-5)
 
 
 def test_no_joint_no_bound():
-    assert sweep_bound(region_of(slab(box(8, 8))), []) == 0.0
+    assert sweep_bound(region_of(slab(box(8, 8))), []).of_any == 0.0
 
 
 def test_each_zone_has_its_own_span_where_its_border_is_a_joint():
@@ -351,9 +311,9 @@ def test_each_zone_has_its_own_span_where_its_border_is_a_joint():
     up = [((x, 0), (x, 40)) for x in (10, 30, 40)]
     cuts = [Cut(path=feet(*path)) for path in (*left, *right, *up, ((20, 0), (20, 40)))]
     expected = 2 * 40 + 40 + 40 + 3 * 30 + 2 * 20
-    assert sweep_bound(region, cuts) == pytest.approx(expected * MM_PER_FOOT)
+    assert sweep_bound(region, cuts).of_any == pytest.approx(expected * MM_PER_FOOT)
     over = [((0, y), (50, y)) for y in (10, 20, 30)] + up
-    found = sweep_bound(region, [Cut(path=feet(*path)) for path in over])
+    found = sweep_bound(region, [Cut(path=feet(*path)) for path in over]).of_any
     assert found == pytest.approx((2 * 40 + 2 * 50) * MM_PER_FOOT)
 
 
