@@ -11,6 +11,9 @@ from dataclasses import dataclass
 PER_SECOND = 1e7
 """Rows times simplex iterations that a plain machine does in a second."""
 
+ENTRIES_PER_SECOND = 3e6
+"""Entries times iterations from the inside that a plain machine does in a second."""
+
 ROUND = 600
 """Simplex iterations that a round of the branching solver (cuts, or a node) counts for."""
 
@@ -54,14 +57,25 @@ class Effort:
         """Takes off what simplex iterations on a programme of so many rows cost."""
         self.left -= max(iterations, 0) * rows / PER_SECOND
 
+    def spend_inside(self, iterations: int, entries: int) -> None:
+        """Takes off what iterations from the inside on a programme of so many entries cost."""
+        self.left -= max(iterations, 0) * entries / ENTRIES_PER_SECOND
+
     def measure(self, blocks: int) -> None:
         """Takes off what it costs to find and measure so many blocks of cells."""
         self.left -= blocks / BLOCKS_PER_SECOND
 
     def iterations(self, rows: int, least: int) -> int:
         """How many simplex iterations a solver may take before the patience ends, and so many in any case."""
-        seconds = min(self.left + self.patience, MOST_SECONDS)
-        return max(least, int(seconds * PER_SECOND / max(rows, 1)))
+        return max(least, int(self._longest() * PER_SECOND / max(rows, 1)))
+
+    def inner_iterations(self, entries: int, least: int) -> int:
+        """The same of iterations from the inside."""
+        return max(least, int(self._longest() * ENTRIES_PER_SECOND / max(entries, 1)))
+
+    def _longest(self) -> float:
+        """Seconds that one call of the solver may take."""
+        return min(self.left + self.patience, MOST_SECONDS)
 
     def rounds(self, rows: int, beyond: float = 0.0) -> int:
         """How many rounds of the branching solver the rest is good for, and what is allowed beyond it (s)."""

@@ -1,5 +1,6 @@
 """How one region is laid out: on its grid, by the general method, or by both, and the better is kept."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -78,7 +79,7 @@ def _best_layout(
         return general
     patience = 0.0 if is_faultless(region, general, weights) else effort.left
     share = effort.share(SECOND_SHARE, patience=patience)
-    exact = exact_layout(region, options, share, SECOND, ENOUGH)
+    exact = exact_layout(region, options, share, SECOND, ENOUGH, beat=general.cost)
     return better(region, [exact, general], weights) if exact else general
 
 
@@ -97,6 +98,8 @@ def exact_layout(
     effort: Effort,
     attempts: int = ATTEMPTS,
     enough: int = AMPLE,
+    *,
+    beat: float = math.inf,
 ) -> RegionLayout | None:
     """The exact layout of a region, in blocks where it is large; None where none fits.
 
@@ -106,12 +109,13 @@ def exact_layout(
         effort: What may be spent.
         attempts: How often the search is tried.
         enough: Panels within the rules among which it chooses at most, by the number of its lines.
+        beat: Cost of another layout (mm of joint), where there is one; a search without hope to beat it ends.
     """
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned):
         return _turned_back(solve_large(turned, weights, effort, options), move)
-    found = solve_exact(turned, weights, effort, attempts, enough)
+    found = solve_exact(turned, weights, effort, attempts, enough, beat=beat)
     return _turned_back(_layout_of(turned, found), move) if found else None
 
 

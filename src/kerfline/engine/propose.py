@@ -110,11 +110,24 @@ def best_layout(problem: Problem, inside: Sequence[LineString]) -> PieceLayout |
 
 
 def along_charts(task: Task, _: Proposal | None) -> Iterator[Proposal]:
-    """Straight lines along each direction of the piece, and rays and rings where it is round."""
+    """Straight lines along each direction of the piece, and rays and rings where it is round.
+
+    A sound layout is mended rather than another chart tried that would take more than is left: joints along
+    another direction are seldom cheaper.
+    """
+    effort = task.problem.effort
+    sound, most = False, 0.0
     for chart in likely_charts(task.problem):
+        if sound and effort.left < most:
+            effort.cut = True
+            return
+        before = effort.left
         found = _on_chart(task.problem, chart, task.inside)
+        most = max(most, before - effort.left)
         if found is not None:
-            yield task.proposal(chart, found)
+            proposal = task.proposal(chart, found)
+            sound = sound or not proposal.score.faults
+            yield proposal
 
 
 def bent_at_ends(task: Task, best: Proposal | None) -> Iterator[Proposal]:

@@ -42,6 +42,14 @@ def test_effort_is_spent_by_rows_and_iterations():
     assert effort.share(0.5).left == pytest.approx(0.75)
 
 
+def test_work_from_the_inside_is_spent_by_entries_and_iterations():
+    effort = Effort(2.0, patience=1.0)
+    effort.spend_inside(20, 75_000)
+    assert effort.left == pytest.approx(1.5)
+    assert effort.inner_iterations(75_000, 10) == 100
+    assert effort.inner_iterations(75_000_000, 10) == 10
+
+
 def test_a_second_opinion_is_given_up_only_where_patience_is_at_its_end():
     region = regions_of(UNTIDY, RULES, EngineOptions())[0].region
     spent = Effort(1e-6)

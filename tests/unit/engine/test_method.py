@@ -110,8 +110,8 @@ def asked(monkeypatch):
     """What each method is asked, with answers that are easy to tell apart."""
     calls = []
 
-    def exact(region, options, effort, *more):
-        calls.append(("exact", effort.left, effort.patience, *more))
+    def exact(region, options, effort, *more, beat=None):
+        calls.append(("exact", effort.left, effort.patience, *more, *([beat] if beat else [])))
         return EXACT
 
     def general(region, options, effort):
@@ -152,13 +152,13 @@ def test_between_both_the_exact_one_has_three_tenths_and_patience_only_for_fault
     assert laid_out(SURVEYED) is EXACT
     assert asked == [
         ("general", 10.0, 4.0),
-        ("exact", 3.0, patience, method.SECOND, method.ENOUGH),
+        ("exact", 3.0, patience, method.SECOND, method.ENOUGH, GENERAL.cost),
     ]
 
 
 def test_where_no_exact_layout_fits_the_general_one_is_turned_back(asked, monkeypatch):
     """A region that stands upright is laid out lying, and its joint comes back to where it stands."""
-    monkeypatch.setattr(method, "exact_layout", lambda *_: None)
+    monkeypatch.setattr(method, "exact_layout", lambda *_, **_more: None)
     assert laid_out(SURVEYED) is GENERAL
     seen = []
 

@@ -348,3 +348,41 @@ def test_the_joint_of_a_seam_is_added_to_a_layout_and_costs_its_length(monkeypat
     assert found.cost == 1600.0
     assert propose._on_chart(problem(HALL), SquareChart(), []) is answer
     assert told[-1] == []
+
+
+def charts_tried(monkeypatch, faults, spent, left=5.0):
+    """The turns of charts on which a piece is laid out, each search for so much effort; and its effort."""
+    own = Task(problem=replace(problem(HALL), effort=Effort(left)), inside=())
+    tried = []
+
+    def found_on(given, chart, _):
+        tried.append(chart.turn)
+        given.effort.left -= spent
+        return PLAIN
+
+    monkeypatch.setattr(
+        propose, "likely_charts", lambda _: [SquareChart(t) for t in (0.0, 9.0, 18.0)]
+    )
+    monkeypatch.setattr(propose, "_on_chart", found_on)
+    score = Score(0, faults, 5)
+    monkeypatch.setattr(Task, "proposal", lambda *_: replace(offered(own.problem, 5), score=score))
+    list(along_charts(own, None))
+    return tried, own.problem.effort
+
+
+@pytest.mark.parametrize(
+    ("faults", "spent", "turns"),
+    [
+        (0, 1.0, [0.0, 9.0, 18.0]),
+        (0, 2.5, [0.0, 9.0]),
+        (0, 2.6, [0.0]),
+        (1, 2.6, [0.0, 9.0, 18.0]),
+    ],
+)
+def test_of_a_sound_layout_no_chart_is_tried_that_would_take_more_than_is_left(
+    monkeypatch, faults, spent, turns
+):
+    """Of five seconds; what is left undone is remembered."""
+    tried, effort = charts_tried(monkeypatch, faults, spent)
+    assert tried == turns
+    assert effort.cut is (len(turns) < 3)

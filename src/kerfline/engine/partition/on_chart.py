@@ -67,7 +67,7 @@ def cover(
     chosen_with = np.asarray(images if images is not None else range(len(panels)), dtype=np.int64)
     model = net_partition(problem, net, panels, chosen_with)
     likely = np.ones(len(panels), dtype=bool)
-    best = best_cover(model, likely, problem.effort, gap=GAP)
+    best = best_cover(model, likely, problem.effort, gap=GAP, hard=True)
     if best is None:
         return None
     owner = {cell: n for n in best.chosen.tolist() for cell in panels[n].cells}

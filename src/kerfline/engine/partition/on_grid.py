@@ -1,5 +1,6 @@
 """The exact search of one region, on its grid and on the true slab."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -62,6 +63,10 @@ ATTEMPTS = 4
 SECOND = 2
 """The same where another layout is there already."""
 
+HOPELESS = 3.0
+"""Times the cost of that other layout from which a grid is searched on no further lines: those that ended up better
+began at twice its cost or less."""
+
 
 EMPTY = Cover(chosen=np.zeros(0, dtype=np.int64), cost=0.0, bound=0.0, proven=True)
 """The cover where there is nothing to cut."""
@@ -103,6 +108,8 @@ def solve_exact(
     effort: Effort,
     attempts: int = ATTEMPTS,
     enough: int = ENOUGH,
+    *,
+    beat: float = math.inf,
 ) -> Exact | None:
     """The best layout of a region, searched as a whole.
 
@@ -112,17 +119,18 @@ def solve_exact(
         effort: What may be spent.
         attempts: How often the search is tried.
         enough: Panels within the rules among which it chooses at most, by the number of its lines.
+        beat: Cost of another layout (mm of joint), where there is one.
 
     Returns:
         The layout; None where the slab is so irregular that its true panels keep coming out too long,
-        or where the effort was used up before they came out right.
+        where the effort was used up before they came out right, or where the grid has no hope to beat the other.
     """
     region, span = without_nooks(region), region.working.span
     for attempt in range(attempts):
         if effort.over or (attempt >= SECOND and effort.left <= 0.0):
             return None
         excess = []
-        for answer in _answers(region, weights, effort, span, enough):
+        for answer in _answers(region, weights, effort, span, enough, beat):
             on_slab = true_runs(answer.grid, region, runs(answer.joints))
             excess.append(_excess(region, on_slab))
             if excess[-1] <= MEASURE or answer.held:
@@ -134,13 +142,18 @@ def solve_exact(
 
 
 def _answers(
-    region: Region, weights: Weights, effort: Effort, span: float, enough: int
+    region: Region, weights: Weights, effort: Effort, span: float, enough: int, beat: float
 ) -> list[Answer]:
-    """Covers, the best first: found again, as long as that betters it, on the lines in use and others beside poor panels."""
+    """Covers, the best first: found again, as long as that betters it, on the lines in use and others beside poor panels.
+
+    None where the first is hopeless against the cost of another layout.
+    """
     hurried = effort.left < HURRIED
     tries = MOST_LINES[-1:] if hurried else MOST_LINES
     best = _covered(region, weights, effort, span, NOTHING, tries, enough)
     found: list[Answer] = []
+    if best is not None and best.cover.cost > HOPELESS * beat:
+        return []
     further = effort.share(1.0, patience=MENDING * effort.patience)
     while best is not None and (not found or round(best.cover.cost) < round(found[0].cover.cost)):
         found.insert(0, best)

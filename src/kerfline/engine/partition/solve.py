@@ -60,6 +60,16 @@ ROUNDS = 60
 MANY = 400
 """With more new panels than this the linear programme is solved afresh, which is then quicker."""
 
+INSIDE_ROWS = 2400
+"""Programmes of so many rows, and more, of hard kinds are looked at from the inside first: below, the simplex method is
+as quick."""
+
+NEARLY = 5e-4
+"""Share of the cost up to which panels that the inside prices are begun with: the best among them is found at once."""
+
+TO_DIVE = 2e-3
+"""The same for those that dives may take besides."""
+
 DIGITS = 6
 """Prices are compared to this many digits of a millimetre of joint."""
 
@@ -200,8 +210,23 @@ class Cover:
     proven: bool
 
 
+@dataclass(frozen=True, kw_only=True)
+class Relaxed:
+    """The linear programme over all panels.
+
+    Attributes:
+        bound: No cover costs less than this, mm of joint.
+        priced: Costs of all groups of panels beyond what the duals pay for them.
+        complete: Whether no panel is left out that would pay.
+    """
+
+    bound: float
+    priced: Numbers
+    complete: bool = True
+
+
 def best_cover(
-    model: SetPartition, likely: Flags, effort: Effort, *, gap: float = GAP
+    model: SetPartition, likely: Flags, effort: Effort, *, gap: float = GAP, hard: bool = False
 ) -> Cover | None:
     """The best cover; None where the search found none.
 
@@ -210,25 +235,51 @@ def best_cover(
         likely: The panels to begin with: those that break no rule.
         effort: What may be spent. The linear programme and one dive are carried to their end in any case.
         gap: Share of the cost by which it may be off the bound when the search ends.
+        hard: Whether the programme is of a kind that takes the simplex method more iterations than it has rows.
     """
+    inside = _from_inside(model, effort) if hard and model.rows.count >= INSIDE_ROWS else None
     master = Master(model)
-    master.add(_first_groups(master, likely))
-    relaxed = _linear(master, effort)
+    master.add(_first_groups(master, likely) if inside is None else _near(master, inside, NEARLY))
+    relaxed = _linear(master, effort, inside)
     if relaxed is None:
         return None
-    bound, priced, complete = relaxed
+    bound, priced = relaxed.bound, relaxed.priced
     values, cost = master.values(), master.cost
     panels = values[master.fixed :]
     best: WholeAnswer | None
     if (np.minimum(panels, 1.0 - panels) < WHOLE).all():
         best, reached = WholeAnswer(values=values, cost=cost), bound
     else:
+        if inside is relaxed:
+            master.add(_near(master, inside, TO_DIVE))
+            master.solve(effort)
         best, reached = dives(master, effort), bound
         if best is None or (best.cost - bound > gap * best.cost and effort.left > 0.0):
             best, reached = proven(master, best, bound, priced, effort)
     if best is None:
         return None
-    return _cover(master, best, reached if complete else bound, complete)
+    return _cover(master, best, reached if relaxed.complete else bound, relaxed.complete)
+
+
+def _from_inside(model: SetPartition, effort: Effort) -> Relaxed | None:
+    """The bound and prices of a method that goes through the inside: it looks at all panels at once."""
+    master = Master(model)
+    master.add(np.arange(len(master.heads)))
+    duals = master.duals_from_inside(effort)
+    if duals is None:
+        return None
+    priced = np.round(master.grouped(model.reduced_costs(duals)), DIGITS)
+    return Relaxed(bound=model.bound(duals, priced), priced=priced)
+
+
+def _near(master: Master, inside: Relaxed, share: float) -> Integers:
+    """Groups priced within a share of the bound, and the single cells."""
+    return np.flatnonzero((inside.priced <= share * inside.bound) | _single(master))
+
+
+def _single(master: Master) -> Flags:
+    """The groups that hold a single cell: with those there is always some cover."""
+    return np.asarray(master.grouped(master.model.single.astype(float)) > 0.0)
 
 
 def _first_groups(master: Master, likely: Flags) -> Integers:
@@ -236,14 +287,13 @@ def _first_groups(master: Master, likely: Flags) -> Integers:
     price = np.round(
         master.grouped(master.model.panel_cost) / master.grouped(master.model.area), DIGITS
     )
-    single = master.grouped(master.model.single.astype(float)) > 0
     good = master.grouped((~likely).astype(float)) == 0
     order = np.lexsort((price, ~good))[: min(int(good.sum()), FIRST)]
-    return np.union1d(order, np.flatnonzero(single))
+    return np.union1d(order, np.flatnonzero(_single(master)))
 
 
-def _linear(master: Master, effort: Effort) -> tuple[float, Numbers, bool] | None:
-    """Value of the linear programme over all panels, their reduced costs, and whether it is complete."""
+def _linear(master: Master, effort: Effort, inside: Relaxed | None) -> Relaxed | None:
+    """The linear programme over all panels; at once where the value reaches a bound that is known from the inside."""
     solver = master.solver
     for _ in range(ROUNDS):
         solved = master.solve(effort)
@@ -255,19 +305,21 @@ def _linear(master: Master, effort: Effort) -> tuple[float, Numbers, bool] | Non
             master.add(np.arange(len(master.heads)))
             solver.clearSolver()
             continue
+        value = master.cost
+        if inside is not None and value - inside.bound <= GAP * value:
+            return inside
         duals = np.asarray(solver.getSolution().row_dual)
         priced = np.round(master.grouped(master.model.reduced_costs(duals)), DIGITS)
         pays = np.flatnonzero((priced < 0.0) & ~master.added)
-        value = master.cost
         bound = value + float(priced[pays].sum())
         if value - bound <= GAP * value:
-            return bound, priced, True
+            return Relaxed(bound=bound, priced=priced)
         best = pays[np.argsort(priced[pays], kind="stable")[:BATCH]]
         master.add(np.sort(best))
         if len(best) > MANY:
             solver.clearSolver()
     # What the last round added has unset the solver's answer.
-    return (bound, priced, False) if master.solve(effort) else None
+    return Relaxed(bound=bound, priced=priced, complete=False) if master.solve(effort) else None
 
 
 def _cover(master: Master, best: WholeAnswer, bound: float, complete: bool) -> Cover:  # noqa: FBT001

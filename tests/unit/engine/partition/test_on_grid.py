@@ -5,6 +5,7 @@ from shapely import Point
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.lay_out import lay_out
+from kerfline.engine.lines.lattice import NOTHING
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition import on_grid
 from kerfline.engine.partition.on_grid import solve_exact
@@ -136,3 +137,23 @@ def test_where_the_better_cover_comes_out_too_long_the_one_before_it_is_taken(mo
     found = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
     assert len(tried) == 2
     assert found.runs == tuple(tried[1])
+
+
+@pytest.mark.parametrize(("share", "hopeless"), [(1.001, True), (0.999, False)])
+def test_a_grid_without_hope_to_beat_another_layout_is_searched_on_no_further_lines(
+    monkeypatch, share, hopeless
+):
+    found = []
+    covered = on_grid._covered
+
+    def watched(*given):
+        found.append(covered(*given))
+        return found[-1]
+
+    monkeypatch.setattr(on_grid, "_covered", watched)
+    region = region_of(rooms())
+    first = covered(region, Weights(), Effort(5.0), region.working.span, NOTHING, (36,), 9000)
+    beat = first.cover.cost / (on_grid.HOPELESS * share)
+    best = solve_exact(region, Weights(), Effort(5.0), 2, 9000, beat=beat)
+    assert (best is None) is hopeless
+    assert (len(found) == 1) is hopeless

@@ -293,3 +293,70 @@ def test_a_solver_prints_nothing(capfd):
     assert 0 < rounds.done <= 100
     printed = capfd.readouterr()
     assert (printed.out, printed.err) == ("", "")
+
+
+@pytest.mark.parametrize("number", range(20))
+def test_no_cover_costs_less_than_the_bound_of_any_duals(number):
+    """Duals at random; each stretch from cell to cell is tried. The column that follows may be taken for its pay."""
+    rng = Random(number)
+    prices = {(a, b): rng.randint(1, 30) for a in range(5) for b in range(a + 1, 6)}
+    best = [0.0]
+    for end in range(1, 6):
+        best.append(min(best[a] + prices[a, end] for a in range(end)))
+    model = strip(prices, 5)
+    duals = np.array([rng.uniform(-10, 20) for _ in range(5)] + [rng.uniform(-5, 5)])
+    assert model.bound(duals, model.reduced_costs(duals)) <= best[5] + 1e-9
+
+
+def test_the_bound_of_duals_is_what_rows_pay_less_what_is_paid_too_much():
+    """Cells pay 6, 5 and 4, 15 in all; the first two together cost 7 of 11, the last two 6 of 9, the first 5 of 6."""
+    model = strip(THREE, 3)
+    duals = np.array([6.0, 5.0, 4.0, 0.0])
+    assert model.bound(duals, model.reduced_costs(duals)) == pytest.approx(15 - 4 - 3 - 1)
+
+
+def test_a_row_pays_at_its_high_limit_where_its_dual_is_below_nothing():
+    """The column that follows, at 0 to 1, costs nothing and is charged 2; its row is charged 2 at the high limit of 1."""
+    model = strip(THREE, 3)
+    duals = np.array([0.0, 0.0, 0.0, -2.0])
+    assert model.bound(duals, model.reduced_costs(duals)) == pytest.approx(-2.0)
+    duals[3] = 2.0
+    assert model.bound(duals, model.reduced_costs(duals)) == pytest.approx(-2.0)
+
+
+def test_duals_from_the_inside_prove_the_value_of_the_linear_programme():
+    effort = Effort(5.0)
+    made = master(strip(THREE, 3))
+    duals = made.duals_from_inside(effort)
+    assert made.model.bound(duals, made.model.reduced_costs(duals)) == pytest.approx(11, abs=1e-3)
+    assert effort.left < 5.0
+
+
+def test_no_row_without_a_low_limit_is_paid_by_duals_from_the_inside():
+    """Else their bound would be endless. A panel of 1 needs what follows, at 3; the other costs 9."""
+    rows = Rows()
+    rows.open(1.0, 1.0)
+    follows = rows.open(-np.inf, 0.0)
+    rows.put(follows, 0, -1.0)
+    starts, panel_rows = by_panel(np.array([0, 0, 1]), np.array([0, 1, 0]), 2)
+    model = SetPartition(
+        cost=np.array([3.0]),
+        rows=rows,
+        first_line=0,
+        panel_cost=np.array([1.0, 9.0]),
+        starts=starts,
+        panel_rows=panel_rows,
+        images=np.arange(2),
+        area=np.ones(2),
+        single=np.ones(2, dtype=bool),
+    )
+    duals = master(model).duals_from_inside(Effort(5.0))
+    assert duals[1] <= 0.0
+    assert model.bound(duals, model.reduced_costs(duals)) == pytest.approx(4.0, abs=1e-3)
+
+
+def test_from_the_inside_no_more_iterations_are_taken_than_the_patience_allows(monkeypatch):
+    monkeypatch.setattr(set_partition, "LEAST_INNER", 1)
+    effort = Effort(0.0, patience=0.0)
+    assert master(strip(THREE, 3)).duals_from_inside(effort) is None
+    assert effort.left < 0.0

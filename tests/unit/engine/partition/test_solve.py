@@ -244,3 +244,79 @@ def test_a_search_ends_where_its_gap_is_kept(gap, bound):
     found = best_cover(odd_ring(), np.ones(6, dtype=bool), Effort(5.0), gap=gap)
     assert found.cost == pytest.approx(2990)
     assert found.bound == pytest.approx(bound, abs=0.5)
+
+
+def from_inside(monkeypatch, rows=0):
+    """Programmes of so many rows are looked at from the inside; how often one was."""
+    seen = []
+    inside = Master.duals_from_inside
+
+    def watched(made, effort):
+        seen.append(made.model.rows.count)
+        return inside(made, effort)
+
+    monkeypatch.setattr(solve, "INSIDE_ROWS", rows)
+    monkeypatch.setattr(Master, "duals_from_inside", watched)
+    return seen
+
+
+@pytest.mark.parametrize("number", range(25))
+def test_no_cover_is_cheaper_than_the_one_that_is_found_from_the_inside(number, monkeypatch):
+    seen = from_inside(monkeypatch)
+    over, prices = random_sets(number)
+    model = sets(over, prices, 6)
+    found = best_cover(model, np.ones(len(over), dtype=bool), Effort(5.0), hard=True)
+    least = cheapest_sets(over, prices, 6)
+    assert len(seen) == 1
+    assert found.bound <= least + 1e-3
+    assert found.proven
+    assert least - 1e-3 <= found.cost <= least + max(1.0, GAP * least)
+    assert sorted(c for n in found.chosen for c in over[n]) == list(range(6))
+
+
+def test_it_begins_with_the_panels_that_the_inside_prices_at_all_but_nothing(monkeypatch):
+    """The best whole cover is an edge of the linear programme: its panels are among the first, few others are."""
+    added = []
+    add = Master.add
+
+    def watched(made, groups):
+        added.append(len(groups))
+        add(made, groups)
+
+    from_inside(monkeypatch)
+    monkeypatch.setattr(Master, "add", watched)
+    prices = {(a, b): 1000 + 17 * (b - a) ** 2 + 3 * a for a, b in every(12)}
+    found = best_cover(strip(prices, 12), np.ones(len(prices), dtype=bool), Effort(5.0), hard=True)
+    assert found.cost == pytest.approx(cheapest(prices, 12))
+    assert added[0] == len(prices)
+    assert added[1] < len(prices) / 2
+
+
+def test_small_programmes_and_those_of_grids_are_not_looked_at_from_the_inside(monkeypatch):
+    seen = from_inside(monkeypatch, rows=5)
+    likely = np.ones(len(THREE), dtype=bool)
+    for hard in (True, False):
+        assert best_cover(strip(THREE, 3), likely, Effort(5.0), hard=hard).cost == pytest.approx(11)
+    assert not seen
+    from_inside(monkeypatch, rows=4)
+    best_cover(strip(THREE, 3), likely, Effort(5.0), hard=False)
+    assert not seen
+
+
+def test_where_the_inside_gives_nothing_the_search_begins_as_ever(monkeypatch):
+    monkeypatch.setattr(solve, "INSIDE_ROWS", 0)
+    monkeypatch.setattr(Master, "duals_from_inside", lambda *_: None)
+    for likely in (np.zeros(len(THREE), dtype=bool), np.ones(len(THREE), dtype=bool)):
+        found = best_cover(strip(THREE, 3), likely, Effort(5.0), hard=True)
+        assert found.cost == pytest.approx(11)
+        assert found.proven
+
+
+def test_a_bound_from_the_inside_that_is_poor_is_bettered_by_pricing(monkeypatch):
+    """Duals of nothing prove no more than nothing, and name no panel that would not pay."""
+    monkeypatch.setattr(solve, "INSIDE_ROWS", 0)
+    monkeypatch.setattr(Master, "duals_from_inside", lambda *_: np.zeros(4))
+    found = best_cover(strip(THREE, 3), np.ones(len(THREE), dtype=bool), Effort(5.0), hard=True)
+    assert found.cost == pytest.approx(11)
+    assert found.bound == pytest.approx(11, abs=1.0)
+    assert found.proven
