@@ -14,7 +14,9 @@ from kerfline.engine.regions.region import TOLD, Cut, Region
 from kerfline.engine.regions.walls import STUB, wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
+from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.model.layout import Reason
 
 THIRDS = (1 / 3, 2 / 3)
 
@@ -23,7 +25,7 @@ def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]
     """Whether each piece of a layout's joints is a duty.
 
     Duties are joints that are given or follow a border, those that pass or end on a column, whole, and those under
-    walls and from re-entrant corners as far as the next joint.
+    walls, from re-entrant corners and from the ends of given joints as far as the next joint.
 
     Args:
         region: The region.
@@ -37,10 +39,22 @@ def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]
     if along:
         out |= _lie_along(shapely.union_all(along), pieces)
     corners = [c.at for c in reentrant_corners(model_outline(region))]
+    left = shapely.MultiPoint([*corners, *_open_ends(region, cuts)])
     for end in (0, -1):
         ends = shapely.get_point(list(pieces), end)
-        out |= np.asarray(shapely.dwithin(ends, shapely.MultiPoint(corners), TOUCH), dtype=bool)
+        out |= np.asarray(shapely.dwithin(ends, left, TOUCH), dtype=bool)
     return out | _under_walls(region, pieces)
+
+
+GIVEN = (Reason.PINNED, Reason.FOUND, Reason.FALL)
+"""Reasons of joints that end where they are told to: there another must go on."""
+
+
+def _open_ends(region: Region, cuts: Sequence[Cut]) -> list[Point]:
+    """Where given joints end off the edges."""
+    edge = region.concrete.boundary
+    ends = [end for c in cuts if c.reason in GIVEN for end in (c.path[0], c.path[-1])]
+    return [end for end in ends if not edge.dwithin(shapely.Point(end), TOUCH)]
 
 
 def _lie_along(lines: BaseGeometry, pieces: Sequence[LineString]) -> Flags:

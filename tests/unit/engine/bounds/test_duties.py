@@ -89,3 +89,24 @@ def test_the_border_of_a_zone_is_owed_whatever_its_joint_is_called():
     zone = Zone(id="Z1", outline=box(10, 10, 10, 10), thickness=203.2)
     pieces = [((10, 10), (20, 10)), ((20, 10), (40, 10)), ((5, 0), (5, 30))]
     assert owed(slab(HALL, zones=(zone,)), pieces) == [True, False, False]
+
+
+@pytest.mark.parametrize("reason", [Reason.PINNED, Reason.FOUND, Reason.FALL])
+def test_where_a_given_joint_ends_in_the_open_another_is_owed_as_far_as_the_next(reason):
+    """A valley from the edge to (20, 15): the joint there, not beyond where the next crosses it, nor one elsewhere."""
+    cuts = [
+        cut((5, 0), (20, 15), reason=reason),
+        cut((20, 0), (20, 30)),
+        cut((0, 20), (40, 20)),
+        cut((5, 0), (5, 30)),
+    ]
+    pieces = [
+        ((20, 0), (20, 15)),
+        ((20, 15), (20, 20)),
+        ((20, 20), (20, 30)),
+        ((0, 20), (5, 20)),
+        ((5, 0), (5, 20)),
+    ]
+    assert owed(slab(HALL), pieces, cuts) == [True, True, False, False, False]
+    loose = [cut((5, 0), (20, 15)), *cuts[1:]]
+    assert owed(slab(HALL), pieces, loose) == [False] * 5
