@@ -10,7 +10,7 @@ from shapely import LineString
 
 from kerfline.engine.bounds.chord_bound import length_bound
 from kerfline.engine.bounds.ring_bound import ring_bound
-from kerfline.engine.bounds.sweep_bound import sweep_bound
+from kerfline.engine.bounds.sweep_bound import NEAR, sweep_bound
 from kerfline.engine.effort import Effort
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
@@ -40,9 +40,6 @@ SQUARE_EDGES = 0.85
 
 SECOND_SHARE = 0.3
 """Share of a region's effort that goes into an exact layout beside the general one."""
-
-NEAR = 0.999
-"""Share of the joint length from which a bound of it needs no better one."""
 
 
 def region_layout(

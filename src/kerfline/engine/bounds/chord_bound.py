@@ -126,7 +126,7 @@ def _crossings(
         elif (changed := beside[start:end, row]).any():
             own = np.where(changed, most[start:end, row], own)
             places, own = _blurred(places, own, squared.slack / 2)
-        total += height * (_fewest(places, own) - 1)
+        total += height * (fewest(places, own) - 1)
     return total
 
 
@@ -172,7 +172,7 @@ def _beside(grid: Grid, axis: int, stops: tuple[Flags, Flags], squared: Squared)
     return out.T
 
 
-def _fewest(places: Numbers, limits: Numbers) -> int:
+def fewest(places: Numbers, limits: Numbers) -> int:
     """The fewest panels that fill a chord, each no longer than the limit at any place of it.
 
     Args:

@@ -13,7 +13,9 @@ from shapely import LineString, Polygon, affinity
 from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.arrays import Numbers
+from kerfline.engine.bounds.cells import cells_of
 from kerfline.engine.bounds.crossing import Crossed, Reach, least_crossing
+from kerfline.engine.bounds.density_bound import least_on_cells
 from kerfline.engine.bounds.through_bound import least_through
 from kerfline.engine.regions.region import Region
 from kerfline.geometry.faces import faces_between, lines_of, noded
@@ -65,15 +67,32 @@ class Part:
         views: It, as seen along both directions.
         aspect: The greatest that a panel may have in it, by its extents along the directions; infinite where panels
             in it are met twice by such a line.
+        panels: The panels of the layout in it, as the first view is.
+        advised: The aspect that panels may have where none of the layout has more.
     """
 
     views: tuple[View, View]
     aspect: float
+    panels: Sequence[Polygon]
+    advised: float
 
     @cached_property
     def across(self) -> list[Crossed]:
         """The chords along both directions, and the joints that must cross them."""
         return [view.across() for view in self.views]
+
+    def least_on_cells(self, joints: Sequence[float]) -> float:
+        """The least length of joints where all edges and duties run along the directions, else 0, mm.
+
+        Args:
+            joints: What is known of the joints across each, mm.
+        """
+        level, upright = self.views
+        cells = cells_of(level.figure, level.pieces, self.panels)
+        if cells is None:
+            return 0.0
+        reaches = (level.reach, upright.reach)
+        return least_on_cells(cells, reaches, self.panels, self.advised, joints)
 
 
 def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Numbers) -> list[Part]:
@@ -103,7 +122,9 @@ def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Num
             View(figure, pieces, *reaches[0], way=ways[0]),
             View(_turned(figure, quarter), turned, *reaches[1], way=ways[1]),
         )
-        out.append(Part(views, _aspect([seen[n] for n in inner], region.advised.aspect)))
+        within = [seen[n] for n in inner]
+        advised = region.advised.aspect
+        out.append(Part(views, _aspect(within, advised), within, advised))
     return out
 
 

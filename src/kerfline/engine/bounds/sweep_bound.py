@@ -50,6 +50,9 @@ class _Stretches:
         return np.asarray(np.hypot(*np.moveaxis(self.ends[:, 1] - self.ends[:, 0], -1, 0)))
 
 
+NEAR = 0.999
+"""Share of the joint length from which a bound of it needs no better one."""
+
 STRAIGHT = 1e-4
 """Slope up to which joints run along their direction: 1 mm in 10 m."""
 
@@ -86,32 +89,45 @@ def sweep_bound(region: Region, cuts: Sequence[Cut]) -> Least:
     steepest = float(slope[~given].max(initial=0.0))
     own = found.length
     parts = parts_of(region, found.ends[given], panels, way)
-    of_any = _beside(parts) / (1.0 + steepest) + float(own[given].sum())
+    of_any = _beside(parts, float(own[~given].sum())) / (1.0 + steepest) + float(own[given].sum())
     owed = run_on(found.ends, given, region.concrete.boundary) if steepest <= STRAIGHT else None
     if owed is None:
         return Least(of_any)
     if (owed & ~given).any():
         parts = parts_of(region, found.ends[owed], panels, way)
     kept = [k.outline.polygon for k in region.keep_outs if not _cut_by(k, cuts)]
-    of_through = _beside(parts, kept) / (1.0 + steepest) + float(own[owed].sum())
+    of_through = _beside(parts, float(own[~owed].sum()), kept) / (1.0 + steepest) + float(
+        own[owed].sum()
+    )
     return Least(of_any, max(of_any, of_through))
 
 
-def _beside(parts: Sequence[Part], kept: Sequence[Polygon] | None = None) -> float:
+def _beside(parts: Sequence[Part], length: float, kept: Sequence[Polygon] | None = None) -> float:
     """The least length of joints beside the duties, part by part, mm.
 
     Args:
         parts: What the duties part the concrete into.
+        length: That of the layout's own: whoever comes near it needs no better.
         kept: Keep-outs that joints which run through keep clear of; None for any joints.
     """
-    total = 0.0
-    for part in parts:
-        joints = [across.joints for across in part.across]
-        if kept is not None:
-            through = [view.least_through(kept) for view in part.views]
-            joints = [max(pair) for pair in zip(joints, through, strict=True)]
-        total += sum(coupled(joints, [across.chords for across in part.across], part.aspect))
-    return total
+    joints = [_across(part, kept) for part in parts]
+    least = [
+        sum(coupled(known, [crossed.chords for crossed in part.across], part.aspect))
+        for part, known in zip(parts, joints, strict=True)
+    ]
+    if sum(least) < NEAR * length:
+        on_cells = [p.least_on_cells(known) for p, known in zip(parts, joints, strict=True)]
+        least = [max(pair) for pair in zip(least, on_cells, strict=True)]
+    return sum(least)
+
+
+def _across(part: Part, kept: Sequence[Polygon] | None) -> list[float]:
+    """The least length of the joints across each direction, mm."""
+    joints = [crossed.joints for crossed in part.across]
+    if kept is None:
+        return joints
+    through = [view.least_through(kept) for view in part.views]
+    return [max(pair) for pair in zip(joints, through, strict=True)]
 
 
 def coupled(joints: Sequence[float], chords: Sequence[float], aspect: float) -> list[float]:

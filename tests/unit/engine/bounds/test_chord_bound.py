@@ -1,12 +1,7 @@
 """The chord bound: never above a layout found, against every division of small floors, and by hand."""
 
-import math
-from functools import cache
-from itertools import pairwise
-
 import numpy as np
 import pytest
-import shapely
 from hypothesis import given, settings
 
 from kerfline.engine.bounds.chord_bound import length_bound
@@ -19,6 +14,7 @@ from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, GivenJoint, Slab, Wall
 from kerfline.units import MM_PER_FOOT
 from strategies import turned_slabs
+from unit.engine.divided import cells_of, pieces_of, shortest, size_of
 from unit.engine.plans import EL, FOUR_INCHES, HOUSE, RULES, box, layout, slab
 from unit.engine.plans import region_of as placed
 from unit.engine.plans import ring as feet_ring
@@ -71,7 +67,6 @@ TEN_FEET = 10 * FOOT
 UNIT = 762.0
 """A quarter of the span of a slab of 4 in, 10 ft: panels are up to 4 units a side."""
 
-LONGEST = 4
 ASPECT = 1.5
 
 
@@ -114,75 +109,6 @@ REENTRANT = {BOX: (), ELL: ((3, 3),), TEE: ((6, 3), (3, 3))}
 NEAR = {"column off the bays": 0.85, "T with a column": 0.9}
 """Share of the length that the bound reaches; all of it elsewhere. What of a joint a column does not ask for may
 be left out, but the bound does not see that panels beside it must then be small."""
-
-
-def size_of(ring):
-    return max(x for x, _ in ring), max(y for _, y in ring)
-
-
-def cells_of(ring):
-    figure = shapely.Polygon(ring)
-    wide, high = size_of(ring)
-    return {
-        (i, j)
-        for i in range(wide)
-        for j in range(high)
-        if figure.contains(shapely.Point(i + 0.5, j + 0.5))
-    }
-
-
-def pieces_of(ring, rectangles):
-    """Unit pieces of joint between some rectangles: (axis, line, piece), as the grid counts them."""
-    owner = {c: n for n, r in enumerate(rectangles) for c in inside(r)}
-    return frozenset(
-        (axis, (i, j)[axis] + 1, (j, i)[axis])
-        for i, j in cells_of(ring)
-        for axis, other in ((0, (i + 1, j)), (1, (i, j + 1)))
-        if other in owner and owner[other] != owner[i, j]
-    )
-
-
-def inside(rectangle):
-    x0, y0, x1, y1 = rectangle
-    return [(i, j) for i in range(x0, x1) for j in range(y0, y1)]
-
-
-def crossed_by(rectangle, pieces):
-    x0, y0, x1, y1 = rectangle
-    return any(
-        (x0 < line < x1 and y0 <= piece < y1)
-        if axis == 0
-        else (y0 < line < y1 and x0 <= piece < x1)
-        for axis, line, piece in pieces
-    )
-
-
-def shortest(ring, duties, aspect=ASPECT):
-    """The shortest division whose joints hold the duties: its length in units and its rectangles."""
-    cells = cells_of(ring)
-    order = sorted(cells, key=lambda c: (c[1], c[0]))
-
-    @cache
-    def rest(done):
-        start = next((c for c in order if c not in done), None)
-        if start is None:
-            return 0, ()
-        best = (math.inf, ())
-        for wide in range(1, LONGEST + 1):
-            for high in range(1, LONGEST + 1):
-                if max(wide, high) > aspect * min(wide, high):
-                    continue
-                own = (start[0], start[1], start[0] + wide, start[1] + high)
-                covered = frozenset(inside(own))
-                if not covered <= cells or covered & done or crossed_by(own, duties):
-                    continue
-                more, others = rest(done | covered)
-                best = min(best, (wide + high + more, (own, *others)))
-        return best
-
-    half, rectangles = rest(frozenset())
-    outer = sum(abs(x1 - x0) + abs(y1 - y0) for (x0, y0), (x1, y1) in pairwise((*ring, ring[0])))
-    return half - outer / 2, rectangles
 
 
 def region_of(ring, given):
