@@ -1,6 +1,5 @@
 """The rule on angles: between joints, and between a joint and the edge that it meets."""
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import starmap
@@ -13,7 +12,7 @@ from kerfline.checks.measures import Measures
 from kerfline.checks.net import EDGE, Arm, Node
 from kerfline.checks.wording import apart, degrees, fine
 from kerfline.geometry.corners import angle_between
-from kerfline.geometry.ring import Arc, Point, arc_of, flatten_arc
+from kerfline.geometry.ring import Arc, Point, arc_of, flatten_arc, tangent_at
 from kerfline.geometry.tolerance import DEGREES, TOUCH
 from kerfline.model.finding import Finding, Rule
 from kerfline.model.slab import Slab
@@ -34,17 +33,10 @@ class Curves:
             return way
         for index in sorted(self.tree.query(shapely.Point(at), "dwithin", TOUCH).tolist()):
             arc = self.arcs[index]
-            x, y = (at[0] - arc.centre[0]) / arc.radius, (at[1] - arc.centre[1]) / arc.radius
-            size = math.hypot(x, y) or 1.0
-            tangent = (-y / size, x / size)
-            lean = tangent[0] * way[0] + tangent[1] * way[1]
-            if abs(lean) > NEARLY_ALONG:
-                return tangent if lean > 0 else (-tangent[0], -tangent[1])
+            tangent = tangent_at(arc.centre, arc.radius, at, way)
+            if tangent is not None:
+                return tangent
         return way
-
-
-NEARLY_ALONG = 0.9
-"""Cosine of the angle between a chord and the arc that it stands for is above this."""
 
 
 def angles(measures: Measures, node: Node) -> Iterator[Finding]:

@@ -10,6 +10,7 @@ from kerfline.engine.lay_out import lay_out
 from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.regions.arcs import flattened_arcs
 from kerfline.engine.regions.placing import working_limits
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
 from kerfline.model.layout import Layout, WorkingLimits
@@ -172,7 +173,7 @@ def alternatives(
     found = [Made(layout=lay_out(slab, rules, options))]
     best = found[0].layout
     limits = working_limits(rules, slab.thickness, options)
-    most = _rules_broken(best, limits)
+    most = _rules_broken(slab, best, limits)
     known = {each.name: {0.0: _shape(best)} for each in (*LEANINGS, *PAIRS)}
     for strength, leaning in TRIES:
         if len(_named(slab, found, LEANINGS)) >= count:
@@ -184,7 +185,7 @@ def alternatives(
         known[leaning.name][strength] = _shape(layout)
         differs = all(_shape(layout) != _shape(other.layout) for other in found)
         serves = layout.walls_left.keys() <= best.walls_left.keys()
-        if differs and serves and _rules_broken(layout, limits) <= most:
+        if differs and serves and _rules_broken(slab, layout, limits) <= most:
             found.append(Made(layout=layout, leaning=leaning))
     return _named(slab, found, LEANINGS)[:count]
 
@@ -197,11 +198,13 @@ TRIES = (
 """What is tried, how far and towards what, until there are enough layouts."""
 
 
-def _rules_broken(layout: Layout, limits: WorkingLimits) -> int:
+def _rules_broken(slab: Slab, layout: Layout, limits: WorkingLimits) -> int:
     """How many rules on the shape of panels a layout breaks; of the span none does that another one keeps."""
     plain = Weights()
     cost = Cost(weights=plain, working=limits, advised=limits, stretch=math.inf)
-    return sum(int(cost.faults(shape_of(p.polygon, limits.angle))) for p in layout.panels)
+    arcs = [arc for piece in slab.pieces for arc in flattened_arcs(piece)]
+    shapes = [shape_of(p.polygon, limits.angle, arcs=arcs) for p in layout.panels]
+    return sum(int(cost.faults(shape)) for shape in shapes)
 
 
 def _lies_between_equals(known: Mapping[float, object], strength: float) -> bool:

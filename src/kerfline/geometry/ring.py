@@ -7,7 +7,7 @@ from functools import cached_property
 from shapely import Polygon
 from shapely.geometry.polygon import orient
 
-from kerfline.geometry.tolerance import ARC_STEP, SAGITTA
+from kerfline.geometry.tolerance import ARC_STEP, SAGITTA, TOUCH
 
 Point = tuple[float, float]
 
@@ -114,6 +114,25 @@ def flatten_arc(start: Point, end: Point, bulge: float) -> list[Point]:
     angles = [math.radians(arc.start + arc.sweep * (i / steps)) for i in range(1, steps)]
     between = [(x + radius * math.cos(a), y + radius * math.sin(a)) for a in angles]
     return [start, *between, end]
+
+
+def tangent_at(centre: Point, radius: float, at: Point, way: Point) -> Point | None:
+    """The direction of an arc at a point on it, for an edge there that is a chord of it; None for any other edge.
+
+    Args:
+        centre: Centre of the arc in mm.
+        radius: Its radius in mm.
+        at: The point, on the arc or on a chord of it.
+        way: Unit vector along the edge from there.
+    """
+    half = min(math.sqrt(2 * radius * SAGITTA), radius * math.radians(ARC_STEP / 2))
+    on = (at[0] + half * way[0], at[1] + half * way[1])
+    if any(abs(math.dist(p, centre) - radius) > TOUCH for p in (at, on)):
+        return None
+    x, y = (at[0] - centre[0]) / radius, (at[1] - centre[1]) / radius
+    size = math.hypot(x, y) or 1.0
+    tangent = (-y / size, x / size)
+    return tangent if tangent[0] * way[0] + tangent[1] * way[1] > 0.0 else (y / size, -x / size)
 
 
 def chord_count(radius: float, sweep: float) -> int:

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point
 
-from kerfline.geometry.ring import Ring, arc_of, chord_count, circle, flatten_arc
+from kerfline.geometry.ring import Ring, arc_of, chord_count, circle, flatten_arc, tangent_at
 from kerfline.geometry.tolerance import ARC_STEP, SAGITTA
 from strategies import arc_rings
 
@@ -115,3 +115,34 @@ def test_no_chord_of_an_arc_turns_or_strays_too_far(radius, sweep):
     count = chord_count(radius, sweep)
     assert held(count)
     assert count == 1 or not held(count - 1)
+
+
+@pytest.mark.parametrize("radius", [20.0, 300.0, 3000.0, 40000.0])
+@pytest.mark.parametrize("share", [0.0, 0.3, 0.5, 0.7])
+def test_the_tangent_at_a_chord_is_square_to_the_radius(radius, share):
+    """At either end of a chord and along it, both ways, wherever a joint may end on it."""
+    points = flatten_arc((radius, 0.0), (0.0, radius), math.tan(math.pi / 8))
+    for (x, y), (u, v) in itertools.pairwise(points):
+        at = (x + share * (u - x), y + share * (v - y))
+        size, reach = math.dist((x, y), (u, v)), math.hypot(*at)
+        for sign in (1.0, -1.0):
+            way = (sign * (u - x) / size, sign * (v - y) / size)
+            if share == 0.0 and sign < 0.0:
+                continue
+            found = tangent_at((0.0, 0.0), radius, at, way)
+            expected = (-sign * at[1] / reach, sign * at[0] / reach)
+            assert found == pytest.approx(expected, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("lean", "along"), [(0.0, True), (5.0, False), (90.0, False), (175.0, False)]
+)
+def test_a_straight_edge_from_the_end_of_an_arc_is_no_chord_of_it(lean, along):
+    """The arc begins at (3000, 0), upward; the edge leaves outward from its tangent by so many degrees."""
+    turn = math.radians(90.0 - lean)
+    found = tangent_at((0.0, 0.0), 3000.0, (3000.0, 0.0), (math.cos(turn), math.sin(turn)))
+    assert found == (pytest.approx((0.0, 1.0)) if along else None)
+
+
+def test_a_place_off_an_arc_has_no_tangent():
+    assert tangent_at((0.0, 0.0), 3000.0, (3001.0, 0.0), (0.0, 1.0)) is None

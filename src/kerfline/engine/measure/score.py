@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import shapely
 from shapely import LineString, Polygon
@@ -10,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.options import Weights, feet
+from kerfline.engine.regions.arcs import FoundArc, flattened_arcs
 from kerfline.engine.regions.features import AskingLine, Target
 from kerfline.engine.regions.region import drawn_out, path_of
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
@@ -63,6 +65,16 @@ class Floor:
     border: BaseGeometry | None = None
     landings: tuple[Point, ...] = ()
 
+    @cached_property
+    def arcs(self) -> tuple[FoundArc, ...]:
+        """The arcs in its edges."""
+        return tuple(flattened_arcs(self.concrete))
+
+    @cached_property
+    def own_sharp(self) -> int:
+        """How many corners of its own are under the least angle."""
+        return len(sharp_places(self.concrete, self.cost.working.angle, self.arcs))
+
 
 def score_of(
     floor: Floor,
@@ -80,7 +92,7 @@ def score_of(
     """
     weights, angle = floor.cost.weights, floor.cost.working.angle
     knees = [at for j in joints for at in list(j.coords)[1:-1]]
-    shapes = [shape_of(p, angle, [(at[0], at[1]) for at in knees]) for p in panels]
+    shapes = [shape_of(p, angle, [(at[0], at[1]) for at in knees], floor.arcs) for p in panels]
     every = [*settled, *joints]
     tees, free = _ends(floor, weights, every)
     cost = (
@@ -91,8 +103,7 @@ def score_of(
         + tees
         + _missed(floor, every)
     )
-    own = len(sharp_places(floor.concrete, angle))
-    faults = sum(int(floor.cost.faults(s)) for s in shapes) + free - own
+    faults = sum(int(floor.cost.faults(s)) for s in shapes) + free - floor.own_sharp
     return Score(free, faults, round(cost))
 
 

@@ -15,11 +15,12 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.arrays import Flags, Integers, Numbers
-from kerfline.geometry.corners import Corner, corners
+from kerfline.engine.regions.arcs import FoundArc
+from kerfline.geometry.corners import Corner, corners, turn_between
 from kerfline.geometry.rectangle import enclosing_rectangle, enclosing_rectangles
-from kerfline.geometry.ring import Point
+from kerfline.geometry.ring import Point, tangent_at
 from kerfline.geometry.span import span_of, straight_runs
-from kerfline.geometry.tolerance import CORNER_TURN, DEGREES
+from kerfline.geometry.tolerance import ARC_STEP, CORNER_TURN, DEGREES
 
 FULL = 0.9
 """Least share of its convex hull that a panel fills and still is no L, T or hook."""
@@ -86,19 +87,26 @@ def rectangle_shape(one: Any, other: Any) -> Shape:  # noqa: ANN401 - numbers or
     return Shape(long, np.minimum(one, other), long, area=one * other)
 
 
-def shape_of(panel: Polygon, least_angle: float, knees: Sequence[Point] = ()) -> Shape:
+def shape_of(
+    panel: Polygon,
+    least_angle: float,
+    knees: Sequence[Point] = (),
+    arcs: Sequence[FoundArc] = (),
+) -> Shape:
     """Measures a panel.
 
     Args:
         panel: The panel.
         least_angle: Corners under it (degrees) are sharp.
         knees: Places where a joint bends on purpose: no corners.
+        arcs: Those in its edges, along whose tangents angles are measured and not along chords, as the checks do.
     """
     box, hull, found = enclosing_rectangle(panel), hull_of(panel), corners(panel)
     depths = [
         _depth(c.at, hull, panel) for c in found if c.reentrant and not _at_one_of(c.at, knees)
     ]
-    short = [least_angle - c.angle for c in _sharp(found, least_angle)]
+    angles = [_true_angle(c, arcs) for c in found if c.angle < least_angle + ARC_STEP]
+    short = [least_angle - angle for angle in angles if angle < least_angle - DEGREES]
     return Shape(
         length=box.length,
         width=box.width,
@@ -112,13 +120,21 @@ def shape_of(panel: Polygon, least_angle: float, knees: Sequence[Point] = ()) ->
     )
 
 
-def sharp_places(panel: Polygon, least_angle: float) -> list[Point]:
-    """Where a panel's corners under the least angle are."""
-    return [c.at for c in _sharp(corners(panel), least_angle)]
+def sharp_places(panel: Polygon, least_angle: float, arcs: Sequence[FoundArc] = ()) -> list[Point]:
+    """Where a panel's corners under the least angle are; along arcs by their tangents."""
+    near = (c for c in corners(panel) if c.angle < least_angle + ARC_STEP)
+    return [c.at for c in near if _true_angle(c, arcs) < least_angle - DEGREES]
 
 
-def _sharp(found: Sequence[Corner], least_angle: float) -> list[Corner]:
-    return [c for c in found if c.angle < least_angle - DEGREES]
+def _true_angle(corner: Corner, arcs: Sequence[FoundArc]) -> float:
+    """The angle at a corner between joints, straight edges and the tangents of arcs, degrees."""
+    ways = (_true_way(corner.at, way, arcs) for way in (corner.after, corner.before))
+    return turn_between(*ways) if arcs else corner.angle
+
+
+def _true_way(at: Point, way: Point, arcs: Sequence[FoundArc]) -> Point:
+    tangents = (tangent_at(arc.centre, arc.radius, at, way) for arc in arcs)
+    return next((t for t in tangents if t is not None), way)
 
 
 def hollow_of(depth: float) -> float:

@@ -32,6 +32,9 @@ TRUE = 0.005
 ONE_CENTRE = 0.03
 """Centres closer than this share of the radius are one."""
 
+EXACT = 1e-5
+"""The same of an arc that was given as one and flattened."""
+
 STRAIGHT = 1e-12
 """Points spread across their line by less than this share of their spread along it lie in one line."""
 
@@ -62,22 +65,33 @@ class FoundArc:
     ends: tuple[Point, Point]
 
 
-def arcs_of(piece: Polygon) -> list[FoundArc]:
-    """The arcs of a boundary, each a run of chords that turn evenly."""
+def flattened_arcs(piece: Polygon) -> list[FoundArc]:
+    """The arcs of a boundary, however short, whose chords' ends lie on them exactly: not those of a surveyor's points."""
+    return arcs_of(piece, sweep=0.0, off=EXACT)
+
+
+def arcs_of(piece: Polygon, sweep: float = SWEEP, off: float = TRUE) -> list[FoundArc]:
+    """The arcs of a boundary, each a run of chords that turn evenly.
+
+    Args:
+        piece: The figure.
+        sweep: Arcs of less than this (degrees) are left out.
+        off: How far their points may lie off their circle, as a share of its radius.
+    """
     solid = orient(piece)
     return [
         arc
         for ring in (solid.exterior, *solid.interiors)
         for run in _smooth_runs([(float(x), float(y)) for x, y in ring.coords[:-1]])
-        for arc in _arcs_along(run)
+        for arc in _arcs_along(run, sweep, off)
     ]
 
 
-def _arcs_along(run: Sequence[Point]) -> list[FoundArc]:
+def _arcs_along(run: Sequence[Point], sweep: float, off: float) -> list[FoundArc]:
     """The arc that a run of chords is, or those between its straight sides: a tangent one turns as little as a chord."""
-    whole = _fitted(run)
+    whole = _fitted(run, sweep, off)
     parts = [run] if whole else _between_sides(run)
-    return [arc for part in parts if (arc := _fitted(part)) is not None]
+    return [arc for part in parts if (arc := _fitted(part, sweep, off)) is not None]
 
 
 def _between_sides(run: Sequence[Point]) -> list[list[Point]]:
@@ -129,7 +143,7 @@ def _smooth_runs(points: Sequence[Point]) -> list[list[Point]]:
     ]
 
 
-def _fitted(run: Sequence[Point]) -> FoundArc | None:
+def _fitted(run: Sequence[Point], sweep: float, off: float) -> FoundArc | None:
     """The circle through a run's points, where they all lie on it."""
     centre = _centre_of(run)
     if centre is None:
@@ -137,8 +151,8 @@ def _fitted(run: Sequence[Point]) -> FoundArc | None:
     reaches = [math.dist(at, centre) for at in run]
     radius = round(math.fsum(reaches) / len(reaches), PLACES)
     length = round(math.fsum(math.dist(a, b) for a, b in pairwise(run)), PLACES)
-    off = max(abs(reach - radius) for reach in reaches)
-    if radius == 0.0 or off > TRUE * radius or length < math.radians(SWEEP) * radius:
+    worst = max(abs(reach - radius) for reach in reaches)
+    if radius == 0.0 or worst > off * radius or length < math.radians(sweep) * radius:
         return None
     return FoundArc(centre, radius, length, (run[0], run[-1]))
 
