@@ -24,6 +24,7 @@ from kerfline.engine.lines.bends import (
 )
 from kerfline.engine.lines.candidates import CandidateLine
 from kerfline.engine.lines.charts import Chart, SquareChart
+from kerfline.engine.lines.divisions import ROW, Places
 from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.on_chart import best_of, both_families, settled_on
@@ -160,14 +161,7 @@ def squared(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> Pi
         return None
     problem, own = settled_on(problem, chart)
     settled = [*settled, *(LineString(c.path) for c in own)]
-    families = both_families(problem, chart)
-    drawn = [
-        [
-            _bent_line(problem, chart, line, axis)
-            for line in _across(problem, chart, lines, axis, settled)
-        ]
-        for axis, lines in enumerate(families)
-    ]
+    drawn = [[bent for _, bent in lines] for lines in _drawn(problem, chart, settled)]
     knees = tuple(p for lines in drawn for _, found in lines for p in found)
     if not knees:
         return None
@@ -178,6 +172,44 @@ def squared(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> Pi
     if answer is None:
         return None
     return replace(answer, cuts=_parted(answer.cuts, settled)).with_cuts(own)
+
+
+def _drawn(
+    problem: Problem, chart: SquareChart, settled: Sequence[LineString]
+) -> list[list[tuple[CandidateLine, tuple[CandidateLine, Path]]]]:
+    """The candidate lines of both axes, each with itself bent and its knees."""
+    return [
+        [
+            (plain, _bent_line(problem, chart, line, axis))
+            for plain, line in zip(
+                lines, _across(problem, chart, lines, axis, settled), strict=True
+            )
+        ]
+        for axis, lines in enumerate(both_families(problem, chart))
+    ]
+
+
+def places_in_use(
+    problem: Problem, chart: Chart, settled: Sequence[LineString], cuts: Sequence[Cut]
+) -> Places:
+    """The places of the candidate lines, on either axis, on which cuts lie that were chosen after they were bent.
+
+    A line that jogs runs beside its place, so that the cuts alone do not tell it. On a round chart none are bent.
+    """
+    if not isinstance(chart, SquareChart):
+        return (), ()
+    problem, own = settled_on(problem, chart)
+    settled = [*settled, *(LineString(c.path) for c in own)]
+    chosen = shapely.union_all([LineString(c.path) for c in cuts]).buffer(TOUCH)
+    used = [
+        tuple(
+            round(plain.place(axis), 1)
+            for plain, (line, _) in lines
+            if chart.curve(line.through).intersection(chosen).length > ROW
+        )
+        for axis, lines in enumerate(_drawn(problem, chart, settled))
+    ]
+    return used[0], used[1]
 
 
 def _across(

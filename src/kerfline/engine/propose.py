@@ -11,7 +11,7 @@ from itertools import pairwise
 import numpy as np
 from shapely import LineString
 
-from kerfline.engine.bending import bent, squared
+from kerfline.engine.bending import bent, places_in_use, squared
 from kerfline.engine.lines.charts import (
     Chart,
     RoundChart,
@@ -138,13 +138,19 @@ def bent_at_ends(task: Task, best: Proposal | None) -> Iterator[Proposal]:
 
 def beside_poor_panels(task: Task, best: Proposal | None) -> Iterator[Proposal]:
     """On the lines in use and further ones beside panels that break a rule or are warned of, as long as that betters it."""
+    return _searched_again(task, best, _runs)
+
+
+def _searched_again(
+    task: Task, best: Proposal | None, in_use: Callable[[Proposal], Places]
+) -> Iterator[Proposal]:
     last: Proposal | None = None
     while best is not None and (last is None or best.score.with_cost(WORTH) < last.score):
         last = best
         more = _mending(task.problem, best)
         if not any(more):
             return
-        problem = replace(task.problem, stay=_in_use(best), more=more)
+        problem = replace(task.problem, stay=in_use(best), more=more)
         best = _again(task, problem, last)
         if best is not None:
             yield best
@@ -159,9 +165,19 @@ def _again(task: Task, problem: Problem, like: Proposal) -> Proposal | None:
 
 
 def beside_poor_bends(task: Task, best: Proposal | None) -> Iterator[Proposal]:
-    """The same of a layout whose lines were bent before."""
+    """The same of a layout whose lines were bent before: on lines where its joints run, those beside a jog half one aside."""
     if best is not None and best.bends:
         yield from beside_poor_panels(task, best)
+
+
+def on_bent_lines(task: Task, best: Proposal | None) -> Iterator[Proposal]:
+    """The same on the very lines that were bent."""
+
+    def in_use(found: Proposal) -> Places:
+        return places_in_use(found.problem, found.chart, task.inside, found.pieces.cuts)
+
+    if best is not None and best.bends:
+        yield from _searched_again(task, best, in_use)
 
 
 def _mending(problem: Problem, best: Proposal) -> Places:
@@ -178,8 +194,8 @@ def _mending(problem: Problem, best: Proposal) -> Places:
     return (*broken[0], *further[0]), (*broken[1], *further[1])
 
 
-def _in_use(best: Proposal) -> Places:
-    """The places of the lines that a layout uses, on each axis of its chart."""
+def _runs(best: Proposal) -> Places:
+    """Where the straight joints of a layout run, on each axis of its chart."""
     places: tuple[set[float], set[float]] = (set(), set())
     for cut in best.pieces.cuts:
         points = best.chart.measure(np.asarray(cut.path, dtype=float))
@@ -213,6 +229,7 @@ WAYS: tuple[Way, ...] = (
     beside_poor_panels,
     bent_before,
     beside_poor_bends,
+    on_bent_lines,
 )
 """The ways in the order in which they are tried: the first must find a layout, the others better it."""
 

@@ -1,15 +1,16 @@
 """Joints bent square to what they would meet too flat, after the panels are chosen or before."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 from shapely import LineString, MultiLineString, Polygon, box
 
 from kerfline.engine import bending
-from kerfline.engine.bending import bent, squared
+from kerfline.engine.bending import bent, places_in_use, squared
 from kerfline.engine.lines.charts import RoundChart, SquareChart
-from kerfline.engine.partition.on_chart import charted
+from kerfline.engine.partition.on_chart import both_families, charted
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.region import Cut
@@ -83,6 +84,32 @@ def test_lines_bent_before_the_panels_meet_a_slanted_side_at_the_least_angle():
     assert any(abs(c.path[0][1] - c.path[1][1]) < 1e-6 for c in found.cuts)
 
 
+DIAGONALS = {
+    "one": [LineString([(0, 0), (6000, 6000)])],
+    "two, so that a line jogs there and back": [
+        LineString([(0, 0), (6000, 6000)]),
+        LineString([(12_000, 6000), (18_000, 0)]),
+    ],
+}
+
+
+@pytest.mark.parametrize("settled", DIAGONALS.values(), ids=list(DIAGONALS))
+def test_lines_in_use_that_jog_are_known_by_their_places_and_not_by_where_they_run(settled):
+    """Searched again on those alone, the same layout is found."""
+    given = problem(box(0, 0, 18_000, 6000))
+    found = squared(given, SquareChart(), settled)
+    assert any(len(c.path) > 2 for c in found.cuts)
+    places = places_in_use(given, SquareChart(), settled, found.cuts)
+    known = [
+        {round(line.place(axis), 1) for line in lines}
+        for axis, lines in enumerate(both_families(given, SquareChart()))
+    ]
+    assert all(set(own) <= every for own, every in zip(places, known, strict=True))
+    assert sum(map(len, places)) < sum(map(len, known))
+    again = squared(replace(given, stay=places), SquareChart(), settled)
+    assert again.cost == pytest.approx(found.cost, abs=10.0)
+
+
 def test_where_nothing_is_to_bend_there_is_no_such_layout():
     assert squared(problem(box(0, 0, 9000, 6000)), SquareChart(), []) is None
     assert squared(problem(leaning(80)), SquareChart(), []) is None
@@ -94,6 +121,11 @@ def test_a_joint_that_ends_under_a_wall_is_not_bent():
     side = LineString([(9000, 0), (15_000, 6000)])
     wall = AskingLine(name="W1", path=side, slack=60.0)
     assert squared(problem(given, walls=(wall,)), SquareChart(), []) is None
+
+
+def test_a_round_chart_has_no_lines_that_were_bent():
+    round_chart = RoundChart(centre=(0.0, 0.0), radius=9000.0, seam=0.0)
+    assert places_in_use(problem(leaning(55)), round_chart, [], []) == ((), ())
 
 
 def test_on_a_round_chart_no_lines_are_bent_before_the_choice():

@@ -6,6 +6,7 @@ import pytest
 from shapely import LineString, Point, Polygon, box
 
 from kerfline.engine import propose
+from kerfline.engine.bending import places_in_use
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import RoundChart, SquareChart
 from kerfline.engine.measure.score import Score
@@ -13,6 +14,7 @@ from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import (
     STRANGE,
+    WAYS,
     Proposal,
     Task,
     along_charts,
@@ -21,6 +23,7 @@ from kerfline.engine.propose import (
     beside_poor_bends,
     beside_poor_panels,
     best_layout,
+    on_bent_lines,
 )
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.span import span_of
@@ -75,7 +78,7 @@ def test_a_proposal_on_a_turned_chart_must_be_cheaper_by_its_strangeness():
 
 
 def test_further_ways_propose_nothing_without_a_first():
-    for way in (bent_at_ends, beside_poor_panels, bent_before, beside_poor_bends):
+    for way in WAYS[1:]:
         assert list(way(task(), None)) == []
 
 
@@ -234,7 +237,7 @@ def test_the_lines_in_use_are_those_along_the_axes():
         ((4000.0, 2000.0), (4000.0, 2250.0)),
     ]
     _, best = with_panels([HALL], cuts=[Cut(path=p) for p in paths])
-    assert propose._in_use(best) == ((3000.0,), (2000.0,))
+    assert propose._runs(best) == ((3000.0,), (2000.0,))
 
 
 def found_again(monkeypatch, *costs):
@@ -284,6 +287,19 @@ def test_a_layout_bent_before_is_searched_again_with_its_bends_and_others_are_no
     assert all(p.bends for p in found)
     assert any(len(c.path) > 2 for p in found for c in p.pieces.cuts)
     assert min(p.score for p in found) < bent_one.score
+
+
+def test_a_layout_bent_before_is_searched_again_on_the_very_lines_that_were_bent(monkeypatch):
+    steep = Polygon([(0, 0), (9000, 0), (15_000, 6000), (0, 6000)])
+    own, plain = best_on(steep)
+    assert list(on_bent_lines(own, plain)) == []
+    bent_one = next(bent_before(own, plain))
+    asked = []
+    monkeypatch.setattr(propose, "_again", lambda _, problem, __: asked.append(problem.stay))
+    assert list(on_bent_lines(own, bent_one)) == []
+    cuts = bent_one.pieces.cuts
+    assert asked == [places_in_use(bent_one.problem, bent_one.chart, own.inside, cuts)]
+    assert all(asked[0])
 
 
 def test_lines_are_bent_on_those_in_use_and_then_on_all(monkeypatch):

@@ -152,9 +152,9 @@ def jogged(line: CandidateLine, axis: int, bars: Sequence[Bar], least: float) ->
     The line keeps its place on the whole: it is moved half the jog one way and half the other.
     """
     low, high = line.through[0], line.through[-1]
-    at = sum(p[axis] for p in line.through) / len(line.through)
+    at = line.place(axis)
     reach = (low[1 - axis], high[1 - axis])
-    plain = list(_crossings(at, reach, bars, least))
+    plain = list(_crossings(at, reach, bars, least, -math.inf))  # only to know how far it moves
     if not plain:
         return line
     start = at - (plain[-1][-1][0] - at) / 2
@@ -177,9 +177,16 @@ def knees_of(chart: SquareChart, line: CandidateLine) -> tuple[Point, ...]:
 
 
 def _crossings(
-    at: float, reach: tuple[float, float], bars: Sequence[Bar], least: float
+    at: float,
+    reach: tuple[float, float],
+    bars: Sequence[Bar],
+    least: float,
+    clear: float = CLEAR,
 ) -> Iterator[Crossing]:
-    """The crossings of a line that starts at a position, each moving it over for the next."""
+    """The crossings of a line that starts at a position, each moving it over for the next.
+
+    Bends stay so far (mm) from both ends of the line and from one another.
+    """
     floor = reach[0]
     while True:
         hits = sorted((h, n) for n, b in enumerate(bars) if (h := _hit(b, at)) is not None)
@@ -188,7 +195,7 @@ def _crossings(
             return
         hit, number = ahead[0]
         crossing = _square_across(at, hit, bars[number], least)
-        if crossing is None or crossing[0][1] < floor + CLEAR:
+        if crossing is None or crossing[0][1] < floor + clear or crossing[-1][1] > reach[1] - clear:
             floor = hit
             continue
         yield crossing

@@ -183,6 +183,10 @@ class CandidateLine:
     through: tuple[Point, ...]
     reason: Reason
 
+    def place(self, axis: int) -> float:
+        """The line's coordinate on its axis on the whole: the mean of its points."""
+        return sum(p[axis] for p in self.through) / len(self.through)
+
     def position(self, axis: int, along: Numbers) -> Numbers:
         """The line's coordinate on its axis at places along it."""
         points = np.asarray(self.through)
@@ -213,10 +217,10 @@ def candidate_lines(
     featured = _featured(
         marks(problem, chart, axis, JOG), axis, across, NEAR * problem.limits.width
     )
-    taken = [_middle(s, axis) for s in featured]
+    taken = [s.place(axis) for s in featured]
     room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
     if problem.stay is None:
-        levels = [_middle(s, 1 - axis) for s in others]
+        levels = [s.place(1 - axis) for s in others]
         even = _even_positions(problem, chart, axis, taken, levels)[:room]
         even = _met_well(problem, chart, axis, even)
         even = mirrored_places(problem, chart, axis, taken, even)
@@ -228,7 +232,7 @@ def candidate_lines(
         even = with_images(problem, chart, axis, taken, even)
     even += filled(sorted([low, *taken, *even, high]), span, _steps(problem, chart, axis))
     plain = [CandidateLine(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
-    return tuple(sorted([*featured, *plain], key=lambda s: _middle(s, axis)))
+    return tuple(sorted([*featured, *plain], key=lambda s: s.place(axis)))
 
 
 def _more(
@@ -297,10 +301,6 @@ def _beside(places: Sequence[float], axis: int, featured: Sequence[CandidateLine
             for line in featured
         )
     ]
-
-
-def _middle(line: CandidateLine, axis: int) -> float:
-    return sum(p[axis] for p in line.through) / len(line.through)
 
 
 def _steps(problem: Problem, chart: Chart, axis: int) -> Steps | None:

@@ -100,6 +100,15 @@ def test_a_line_stays_straight_where_it_passes_the_end_of_a_wall():
     assert over(LINE, wall_line(45, size=100.0)) == LINE
 
 
+@pytest.mark.parametrize(("room", "jogs"), [(655.0, True), (652.0, False)])
+@pytest.mark.parametrize("angle", [45, 135])
+def test_a_line_jogs_as_near_to_one_of_its_ends_as_to_the_other(angle, room, jogs):
+    """Bends lie 354 mm to either side of a wall at 45 degrees, and 300 mm from where the line ends."""
+    for low, high in ((-room, 5000.0), (-5000.0, room)):
+        line = CandidateLine(((low, 0.0), (high, 0.0)), Reason.SPAN)
+        assert (len(over(line, wall_line(angle)).through) > 2) is jogs
+
+
 def flat_meetings(given):
     """Angle errors that are not at the ends of a wall, where the wall itself stands."""
     layout = lay_out(given, RULES)
