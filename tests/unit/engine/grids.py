@@ -44,6 +44,8 @@ def grid_of(xs, ys, *, out=(), must=(), banned=(), walls=()):
         hidden=wall,
         wall=wall,
         wish=tuple(np.zeros_like(w) for w in wall),
+        beside=(),
+        firm=places,
         price=tuple(np.where(interior[a], lengths[a], 0.0) for a in (0, 1)),
         banned=marked(places, banned),
         must=marked(places, must),

@@ -175,10 +175,13 @@ class Asked:
     Attributes:
         stay: Those that stay in any case.
         more: Further ones, the most wanted first.
+        room: How many lines there are on an axis beside the fixed ones and those that stay; None for what the
+            greatest number leaves.
     """
 
     stay: Places = ((), ())
     more: Places = ((), ())
+    room: int | None = None
 
 
 NOTHING = Asked()
@@ -207,7 +210,11 @@ def lattice(region: Region, most: int, span: float, asked: Asked = NOTHING) -> L
             *(_Wish(at, Rank.LANDING, -n, tight=False) for n, at in enumerate(asked.more[axis])),
             *_divisions(axis, fixed, outline, region, span, steps[axis]),
         ]
-        kept = _thinned(fixed[axis], wishes, max(most, len(fixed[axis]) + len(stay)))
+        firm = sum(line.rank not in MINOR for line in fixed[axis]) + len(stay)
+        enough = (
+            max(most, len(fixed[axis]) + len(stay)) if asked.room is None else firm + asked.room
+        )
+        kept = _thinned(fixed[axis], wishes, enough)
         more_lines = filled([line.at for line in kept], least, steps[axis])
         kept += [GridLine(at=at, rank=Rank.FINER_BAY) for at in more_lines]
         out.append(tuple(sorted(kept, key=lambda line: line.at)))

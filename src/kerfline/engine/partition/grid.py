@@ -1,5 +1,6 @@
 """The grid between the candidate lines, and what lies on each piece of each line."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -11,9 +12,10 @@ from shapely import Polygon
 from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.lines.lattice import Lattice
 from kerfline.engine.options import Weights
-from kerfline.engine.regions.features import CLEAR_OF
+from kerfline.engine.partition.served import Served, overlap, served
+from kerfline.engine.regions.features import CLEAR_OF, MINOR
 from kerfline.engine.regions.region import Region, X, Y, along_axis, path_of
-from kerfline.engine.regions.walls import strip_half, wall_slack
+from kerfline.engine.regions.walls import strip_half
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 
@@ -38,6 +40,8 @@ class Grid:
         hidden: Length of each piece that lies under a wall, mm.
         wall: Length of wall that each piece must serve, mm.
         wish: Length of wall that each piece would serve, and need not, mm.
+        beside: Walls that more than one line serves.
+        firm: For each axis the places of the lines that something sets; the others divide open floor.
         price: What a joint on each piece costs, mm of joint; 0 on the boundary.
         banned: Whether a joint on the piece is out of the question.
         must: Whether a joint on the piece is pinned.
@@ -49,6 +53,8 @@ class Grid:
     hidden: tuple[Numbers, Numbers]
     wall: tuple[Numbers, Numbers]
     wish: tuple[Numbers, Numbers]
+    beside: tuple[Served, ...]
+    firm: tuple[Numbers, Numbers]
     price: tuple[Numbers, Numbers]
     banned: tuple[Flags, Flags]
     must: tuple[Flags, Flags]
@@ -64,9 +70,10 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
     places = (lattice.places(X), lattice.places(Y))
     inside = _inside(lattice.outline, places)
     interior = (_interior(inside), _interior(inside.T))
-    wall = _walls(region, places, wishes=False)
-    wish = _walls(region, places, wishes=True)
-    hidden = tuple(np.minimum(np.maximum(wall[a], wish[a]), _lengths(places, a)) for a in (X, Y))
+    found = list(served(region, places))
+    wall = _walls(found, places, wishes=False)
+    wish = _walls(found, places, wishes=True)
+    hidden = _hidden(found, places)
     poor = _poor(region, places)
     return Grid(
         places=places,
@@ -74,6 +81,8 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
         interior=interior,
         hidden=(hidden[X], hidden[Y]),
         wall=wall,
+        beside=tuple(p for p in found if p.first < p.last),
+        firm=(_firm(lattice, X), _firm(lattice, Y)),
         wish=(np.maximum(wish[X] - wall[X], 0.0), np.maximum(wish[Y] - wall[Y], 0.0)),
         price=(
             _price(places, X, interior[X], hidden[X], poor[X], weights),
@@ -82,6 +91,11 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
         banned=_banned(region, places, interior),
         must=_must(region, places, interior),
     )
+
+
+def _firm(lattice: Lattice, axis: int) -> Numbers:
+    """Places of the lines that something sets, on one axis: corners and columns are theirs, whatever lies nearer."""
+    return np.asarray([x.at for x in lattice.lines[axis] if x.features and x.rank not in MINOR])
 
 
 def _inside(outline: Polygon, places: tuple[Numbers, Numbers]) -> Flags:
@@ -110,11 +124,6 @@ def _lengths(places: tuple[Numbers, Numbers], axis: int) -> Numbers:
     return lengths
 
 
-def _overlap(stops: Numbers, start: float, end: float) -> Numbers:
-    """How much of each piece between stops lies between two places."""
-    return np.asarray(np.maximum(np.minimum(stops[1:], end) - np.maximum(stops[:-1], start), 0.0))
-
-
 def empty_pieces(places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
     """A nought for each piece of each line of both axes."""
     nx, ny = len(places[X]), len(places[Y])
@@ -122,22 +131,22 @@ def empty_pieces(places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
 
 
 def _walls(
-    region: Region, places: tuple[Numbers, Numbers], *, wishes: bool
+    found: Sequence[Served], places: tuple[Numbers, Numbers], *, wishes: bool
 ) -> tuple[Numbers, Numbers]:
-    """Length of wall on each piece of the line that serves it best; of those that only wish, or of the others."""
+    """Length of wall on each piece of the line nearest to it; of those that only wish, or of the others."""
     out = empty_pieces(places)
-    for wall in region.walls:
-        if not wall.takes_joint or (wall.id in region.wishes) is not wishes:
-            continue
-        for start, end in pairwise(wall.path):
-            axis = along_axis(start, end)
-            if axis is None:
-                continue
-            at = (start[axis] + end[axis]) / 2
-            line = int(np.argmin(np.abs(places[axis] - at)))
-            if abs(places[axis][line] - at) <= max(wall_slack(wall), TOUCH) + TOUCH:
-                low, high = sorted((start[1 - axis], end[1 - axis]))
-                out[axis][line] = np.maximum(out[axis][line], _overlap(places[1 - axis], low, high))
+    for part in (p for p in found if p.short is wishes):
+        row = out[part.axis][part.line]
+        np.maximum(row, part.lengths, out=row)
+    return out
+
+
+def _hidden(found: Sequence[Served], places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
+    """Length of each piece that lies under a wall."""
+    out = empty_pieces(places)
+    for part in found:
+        rows = out[part.axis][part.first : part.last + 1]
+        np.maximum(rows, part.lengths, out=rows)
     return out
 
 
@@ -178,7 +187,7 @@ def mark_beside(
             continue
         low, high = sorted((start[1 - axis], end[1 - axis]))
         near = np.abs(places[axis] - (start[axis] + end[axis]) / 2) < reach
-        out[axis][near] += _overlap(places[1 - axis], low, high)
+        out[axis][near] += overlap(places[1 - axis], low, high)
 
 
 def _banned(

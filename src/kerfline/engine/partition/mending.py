@@ -5,11 +5,11 @@ them meet nobody knows before. Once a layout is there, the lines that serve noth
 own joints leave: of each panel that breaks a rule or is warned of, alone and together with one beside it.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from kerfline.engine.lines.divisions import mending_places
+from kerfline.engine.lines.divisions import Places, mending_places
 from kerfline.engine.lines.lattice import Asked
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
@@ -22,8 +22,29 @@ from kerfline.geometry.tolerance import MEASURE
 from kerfline.model.slab import Meeting
 
 
-def mending_lines(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Asked:
-    """The lines in use, and those beside panels that break a rule, then beside those that are warned of.
+@dataclass(frozen=True, kw_only=True)
+class Mending:
+    """Lines that a layout asks for.
+
+    Attributes:
+        stay: Those in use on both axes.
+        broken: Those beside panels that break a rule, the most wanted first.
+        warned: Those beside panels that are warned of.
+    """
+
+    stay: Places
+    broken: Places
+    warned: Places
+
+    @property
+    def asked(self) -> Asked:
+        """All of them."""
+        more = [(*self.broken[a], *self.warned[a]) for a in (X, Y)]
+        return Asked(stay=self.stay, more=(more[X], more[Y]))
+
+
+def mending_lines(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Mending:
+    """The lines in use, and those beside panels that break a rule or are warned of.
 
     Args:
         grid: The grid.
@@ -36,18 +57,25 @@ def mending_lines(grid: Grid, region: Region, panels: Panels, weights: Weights) 
     price = cost_on(region, weights)
     sound, advised = price.keeps(panels.shape), price.is_advised(panels.shape)
     rules = replace(region.working, aspect=region.advised.aspect)
-    broken = mending_places(boxes, (~sound).tolist(), region.working)
-    warned = mending_places(boxes, (sound & ~advised).tolist(), rules)
-    steps = [Steps(region.baseline[a], region.step) for a in (X, Y)]
-    stay, more = [], []
-    for a in (X, Y):
-        stay.append(tuple(sorted({*low[a].tolist(), *high[a].tolist()})))
-        places = (steps[a].nearest(at) for at in (*broken[a], *warned[a]))
-        more.append(tuple(at for at in places if not _is_in_the_way(region, a, at)))
-    return Asked(stay=(stay[X], stay[Y]), more=(more[X], more[Y]))
+    stay = [tuple(sorted({*low[a].tolist(), *high[a].tolist()})) for a in (X, Y)]
+    return Mending(
+        stay=(stay[X], stay[Y]),
+        broken=_on_steps(region, mending_places(boxes, (~sound).tolist(), region.working)),
+        warned=_on_steps(region, mending_places(boxes, (sound & ~advised).tolist(), rules)),
+    )
 
 
-def _is_in_the_way(region: Region, axis: int, at: float) -> bool:
+def _on_steps(region: Region, places: Places) -> Places:
+    """Places on whole steps, less those that lie in the way of something."""
+    out = []
+    for axis in (X, Y):
+        steps = Steps(region.baseline[axis], region.step)
+        near = (steps.nearest(at) for at in places[axis])
+        out.append(tuple(at for at in near if not is_in_the_way(region, axis, at)))
+    return out[X], out[Y]
+
+
+def is_in_the_way(region: Region, axis: int, at: float) -> bool:
     """Whether a line would run too near a penetration that asks to stay clear, or graze a boxout.
 
     To mend a panel is no reason for that. A line that grazes a boxout leaves a sliver beside it, or a panel around it.

@@ -15,7 +15,6 @@ from kerfline.engine.measure.score import panels_between
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.formulation import grid_partition
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
-from kerfline.engine.partition.mending import mending_lines
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
 from kerfline.engine.partition.rectangles import (
     Panels,
@@ -24,6 +23,7 @@ from kerfline.engine.partition.rectangles import (
     rectangle_count,
     runs,
 )
+from kerfline.engine.partition.rounds import Rounds
 from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
@@ -45,7 +45,7 @@ HURRIED = 0.08
 """With less effort (s) for a region, as for each of many unlike blocks, it is searched on the fewest lines."""
 
 MENDING = 2.0
-"""What may be spent on further searches on other lines, in times the patience with the first: two or three of them."""
+"""What may be spent on further searches on other lines, in times the patience with the first."""
 
 MOST_IN_A_STRIP = 200
 """The same of a region one bay high, such as a walk: an even division of it must be whole to be even."""
@@ -144,24 +144,28 @@ def solve_exact(
 def _answers(
     region: Region, weights: Weights, effort: Effort, span: float, enough: int, beat: float
 ) -> list[Answer]:
-    """Covers, the best first: found again, as long as that betters it, on the lines in use and others beside poor panels.
+    """Covers, the best first: found again on the lines in use and a few others, as long as that betters them.
 
     None where the first is hopeless against the cost of another layout.
     """
     hurried = effort.left < HURRIED
     tries = MOST_LINES[-1:] if hurried else MOST_LINES
-    best = _covered(region, weights, effort, span, NOTHING, tries, enough)
-    found: list[Answer] = []
-    if best is not None and best.cover.cost > HOPELESS * beat:
+    first = _covered(region, weights, effort, span, NOTHING, tries, enough)
+    if first is None or first.cover.cost > HOPELESS * beat:
         return []
+    found = [first]
     further = effort.share(1.0, patience=MENDING * effort.patience)
-    while best is not None and (not found or round(best.cover.cost) < round(found[0].cover.cost)):
-        found.insert(0, best)
-        asked = mending_lines(best.grid, region, best.panels.only(best.cover.chosen), weights)
-        if best.held or further.over or not any(asked.more):
+    rounds = Rounds.on(region, weights, span, wide_only=hurried)
+    while not (found[0].held or further.over):
+        best = found[0]
+        asked = rounds.asked(best.grid, best.panels.only(best.cover.chosen))
+        if asked is None:
             break
         fewer = tries if hurried else MOST_LINES[1:]
-        best = _covered(region, weights, further, span, asked, fewer, enough)
+        new = _covered(region, weights, further, span, asked, fewer, enough)
+        rounds.tell(best.cover.cost, new.cover.cost if new else math.inf)
+        if new is not None and round(new.cover.cost) < round(best.cover.cost):
+            found.insert(0, new)
     return found
 
 
@@ -177,6 +181,8 @@ def _covered(
     """The best cover on the most lines that are not too many; where rules cannot be kept, they are broken at their price."""
     if _is_strip(region, span):
         tries = [MOST_IN_A_STRIP, *tries]
+    if asked.room is not None:
+        tries = tries[:1]
     too_many = True  # unless there is a number of lines to try, and one that will do
     for most in tries:
         lines = lattice(region, most, span, asked)

@@ -145,12 +145,27 @@ def _joints(grid: Grid, panels: Panels) -> Numbers:
 
 
 def _bare_length(grid: Grid, panels: Panels) -> Numbers:
-    return np.asarray(inner_sum(grid.wall[X], panels, X) + inner_sum(grid.wall[Y], panels, Y))
+    bare = inner_sum(grid.wall[X], panels, X) + inner_sum(grid.wall[Y], panels, Y)
+    return np.asarray(np.maximum(bare - _served_beside(grid, panels, short=False), 0.0))
+
+
+def _served_beside(grid: Grid, panels: Panels, *, short: bool) -> Numbers:
+    """Length of wall inside each panel that a side of it serves, though another line lies nearer to the wall."""
+    out = np.zeros(len(panels))
+    for part in (p for p in grid.beside if p.short is short):
+        low, high = panels.low[part.axis], panels.high[part.axis]
+        holds = (low < part.line) & (part.line < high) & ((low >= part.first) | (high <= part.last))
+        if holds.any():
+            along = np.concatenate([[0.0], np.cumsum(part.lengths)])
+            ends = (panels.high[1 - part.axis], panels.low[1 - part.axis])
+            out += np.where(holds, along[ends[0]] - along[ends[1]], 0.0)
+    return out
 
 
 def _bare_walls(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     bare = _bare_length(grid, panels)
     wished = inner_sum(grid.wish[X], panels, X) + inner_sum(grid.wish[Y], panels, Y)
+    wished = np.maximum(wished - _served_beside(grid, panels, short=True), 0.0)
     duty = cost_on(region, weights).bare(bare) + np.where(bare > STUB, 0.0, weights.tee * bare)
     return np.asarray(duty + weights.wall_short * wished)
 
@@ -191,7 +206,8 @@ def _snapped(grid: Grid, at: Point, reach: float) -> Point:
     """A point moved onto the lines that lie within a reach of it."""
     out = []
     for axis in (X, Y):
-        nearest = float(grid.places[axis][int(np.argmin(np.abs(grid.places[axis] - at[axis])))])
+        firm = grid.firm[axis]
+        nearest = float(firm[int(np.argmin(np.abs(firm - at[axis])))])
         out.append(nearest if abs(nearest - at[axis]) <= reach + TOUCH else at[axis])
     return out[0], out[1]
 

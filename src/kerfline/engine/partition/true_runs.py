@@ -232,7 +232,10 @@ def _exact_anchors(
 def _wall_anchors(
     region: Region, axis: int, at: float, stretch: tuple[float, float]
 ) -> list[Anchor]:
-    """Both ends of the part of every wall that a run lies under."""
+    """Both ends of the part of every wall that a run lies under: of those that its line serves.
+
+    Other walls nearby draw no joint: their pull would undo the bays that were chosen.
+    """
     out = []
     for wall in region.walls:
         slack = wall_slack(wall)
@@ -245,7 +248,7 @@ def _wall_anchors(
                 continue
             slope = (c1 - c0) / (s1 - s0)
             ends = [Anchor(s, c0 + slope * (s - s0), slack) for s in (low, high)]
-            if min(abs(a.at - at) for a in ends) <= MERGE + slack:
+            if abs((c0 + c1) / 2 - at) <= max(slack, TOUCH) + TOUCH:
                 out.extend(ends)
     return out
 

@@ -75,6 +75,18 @@ def test_a_line_serves_a_wall_up_to_its_face(off, served):
     assert bool(found.wall[X][1].any()) is served
 
 
+def test_every_line_within_a_walls_thickness_hides_a_joint():
+    """Lines at ten feet and 50 mm beside: the wall lies on the nearer one, and its thickness over both."""
+    found = net(
+        replace(HALL, walls=(wall("W1", (10, 5), (10, 20)),)), (0, 10, 10 + 50 / FOOT, 30), TENS[1]
+    )
+    assert found.wall[X][2].tolist() == [0, 0]
+    assert found.hidden[X][2].tolist() == pytest.approx(found.hidden[X][1].tolist())
+    (part,) = found.beside
+    assert (part.axis, part.line, part.first, part.last) == (X, 1, 1, 2)
+    assert part.lengths.tolist() == pytest.approx([5 * FOOT, 10 * FOOT])
+
+
 def test_a_short_walls_wish_is_kept_apart_from_duty():
     found = net(replace(HALL, walls=(wall("W1", (10, 12), (10, 15)),)), *TENS)
     assert found.wall[X][1].tolist() == [0, 0]

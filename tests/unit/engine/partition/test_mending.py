@@ -28,7 +28,7 @@ def asked(*panels, stops=((0, 10, 20, 30), (0, 9, 18)), things=None, **advised):
     on = Panels(
         low=(left, bottom), high=(right, top), size=size, span=np.full(len(left), 10 * FOOT)
     )
-    found = mending_lines(replace(net, places=places), region, on, Weights())
+    found = mending_lines(replace(net, places=places), region, on, Weights()).asked
     return tuple(
         tuple([round(float(at) / FOOT, 2) for at in axis] for axis in each)
         for each in (found.stay, found.more)

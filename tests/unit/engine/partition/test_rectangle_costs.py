@@ -14,6 +14,7 @@ from kerfline.engine.partition.rectangle_costs import (
     panel_costs,
 )
 from kerfline.engine.partition.rectangles import all_panels
+from kerfline.engine.partition.served import Served
 from kerfline.engine.regions.region import Nook, X, Y
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Meeting, Penetration, PenetrationKind, Slab, Wall
@@ -186,6 +187,33 @@ def test_a_wall_in_a_panel_is_bare_and_on_its_side_is_not():
     bare = {b for b in plain if found[b] - plain[b] > 1000}
     assert bare == {WHOLE, LOWER, UPPER}
     assert found[WHOLE] - plain[WHOLE] > found[LOWER] - plain[LOWER]
+
+
+@pytest.mark.parametrize(("short", "price"), [(False, 60 * 304.8 + 10 * 4000), (True, 3 * 4000)])
+def test_a_side_within_a_walls_thickness_serves_it_though_another_line_lies_nearer(short, price):
+    """Lines 50 mm apart, the wall on the lower one: a panel that ends on the upper one holds it, but bare it is not."""
+    lines = (0.0, 2000.0, 2050.0, 4000.0)
+    walled = grid_of((0.0, 4000.0), lines, walls=((1, 1, 0),))
+    bare = replace(walled, wall=grid_of((0.0, 4000.0), lines).wall)
+    if short:
+        walled = replace(bare, wish=walled.wall)
+    panels = all_panels(bare, REGION, 5000.0)
+    part = Served(axis=1, line=1, first=1, last=2, lengths=np.array([4000.0]), short=short)
+    for beside, dearer in (((), {(0, 1, 0, 2), (0, 1, 0, 3)}), ((part,), {(0, 1, 0, 3)})):
+        plain = costs(grid=bare, panels=panels)
+        found = costs(grid=replace(walled, beside=beside), panels=panels)
+        more = {b: found[b] - plain[b] for b in plain if found[b] - plain[b] > 5000}
+        assert more == {b: pytest.approx(price) for b in dearer}
+
+
+def test_a_corner_stays_with_its_own_line_though_another_lies_nearer():
+    """A jog of 150 mm in the upper edge at 2.5 m, its corner at 2.6 m: a division there takes nothing from the edge's line."""
+    top = [(5000, 0), (5000, 4850), (2600, 4850), (2600, 5000), (0, 5000), (0, 0)]
+    region = region_of(Slab(outline=Ring(top), thickness=101.6))
+    net = grid_of((0.0, 2500.0, 2600.0, 5000.0), PLACES)
+    own = replace(net, firm=(np.array([0.0, 2500.0, 5000.0]), net.firm[1]))
+    assert jog_corners(own, region) == [(2500.0, 5000.0)]
+    assert jog_corners(net, region) == [(2600.0, 5000.0)]
 
 
 def test_a_strip_under_a_bearing_wall_inside_a_panel_costs_unless_a_joint_runs_beside_it():

@@ -1,0 +1,186 @@
+"""Which few new lines each further search of a grid is given, beside those in use.
+
+All lines that might better a layout are more than one search can take. So they are tried a few at a time: what serves
+nothing makes room, what was tried once is not tried again, and each round begins from the best layout so far.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import chain, zip_longest
+
+import numpy as np
+
+from kerfline.engine.arrays import Flags, Numbers
+from kerfline.engine.lines.divisions import NEAR, Places
+from kerfline.engine.lines.lattice import CLOSE, Asked, GridLine, lattice
+from kerfline.engine.options import Weights
+from kerfline.engine.partition.grid import Grid
+from kerfline.engine.partition.mending import is_in_the_way, mending_lines
+from kerfline.engine.partition.rectangles import Panels, joint_pieces
+from kerfline.engine.regions.features import Rank
+from kerfline.engine.regions.region import MERGE, Region, X, Y
+from kerfline.engine.steps import Steps
+from kerfline.geometry.tolerance import SAME
+
+MANY = 60
+"""Lines on an axis, the most wanted first, of which each is tried once."""
+
+ROOM = 8
+"""New lines on an axis in one round: few enough that a round takes a part of what the first search did."""
+
+FACING = 2000.0
+"""Joints that stop on one from either side may become one line where they are no farther apart than this (mm)."""
+
+FRUITLESS = 4
+"""Rounds without a gain after which no more lines are tried."""
+
+GAIN = 0.998
+"""A layout that costs no more than this share of the one before is a gain."""
+
+MUCH = 0.98
+"""The same after a wide round, which takes several times as long."""
+
+ASIDE = (300.0, 150.0, 450.0)
+"""How far beside a line that is in use another is tried (mm)."""
+
+
+@dataclass
+class Rounds:
+    """The rounds of one region.
+
+    Attributes:
+        region: The region.
+        weights: What each thing is worth.
+        spare: Lines that the first search had no room for.
+        ragged: Lines beside which no other is tried, for the figure that is divided would be another.
+        wide_only: Whether there are no more rounds when a wide one gains little.
+        wide: Whether the next round takes all lines that mend panels at once: the first does, and further ones as
+            long as rules are broken and much is gained.
+        begun: Whether there was a round.
+        fruitless: How many rounds, one after another, gained nothing worth the name.
+        tried: The lines of both axes that had their round.
+    """
+
+    region: Region
+    weights: Weights
+    spare: Places
+    ragged: Places
+    wide_only: bool = False
+    wide: bool = True
+    begun: bool = False
+    fruitless: int = 0
+    tried: tuple[set[float], set[float]] = field(default_factory=lambda: (set(), set()))
+
+    @staticmethod
+    def on(region: Region, weights: Weights, span: float, *, wide_only: bool = False) -> "Rounds":
+        """The rounds of a region, before the first."""
+        lines = lattice(region, MANY, span).lines
+        spare = tuple(tuple(line.at for line in lines[a] if not line.features) for a in (X, Y))
+        ragged = tuple(tuple(line.at for line in lines[a] if _is_ragged(line)) for a in (X, Y))
+        return Rounds(region, weights, (spare[X], spare[Y]), (ragged[X], ragged[Y]), wide_only)
+
+    def asked(self, grid: Grid, panels: Panels) -> Asked | None:
+        """The lines of the next round; None where no joint stops on another, or no round is left.
+
+        Where all joints run through, the bays are even ones, and stay so.
+
+        Args:
+            grid: The grid of the best layout so far.
+            panels: Its panels.
+        """
+        mending = mending_lines(grid, self.region, panels, self.weights)
+        self.wide &= any(mending.broken) or (not self.begun and any(mending.warned))
+        if self.wide:
+            return mending.asked
+        joints = joint_pieces(grid, panels, np.arange(len(panels)))
+        done = self.wide_only or self.fruitless >= FRUITLESS
+        if done or not any(_stops(grid.interior[a], joints[a]).any() for a in (X, Y)):
+            return None
+        between = [_facing(grid.places[a], joints[a]) for a in (X, Y)]
+        more = []
+        for axis in (X, Y):
+            steps = Steps(self.region.baseline[axis], self.region.step)
+            stay = mending.stay[axis]
+            pools = (
+                mending.warned[axis],
+                [steps.nearest(at) for at in between[axis]],
+                [steps.nearest(at) for at in _aside(stay, grid.firm[axis])],
+                self.spare[axis],
+            )
+            more.append(self._next(axis, stay, mending.broken[axis], pools))
+        if not any(more):
+            return None
+        return Asked(stay=mending.stay, more=(more[X], more[Y]), room=ROOM)
+
+    def tell(self, before: float, after: float) -> None:
+        """Takes note of what a layout cost before the last round and after it."""
+        self.begun = True
+        if self.wide:
+            self.wide = after <= MUCH * before
+        else:
+            self.fruitless = 0 if after <= GAIN * before else self.fruitless + 1
+
+    def _next(
+        self,
+        axis: int,
+        stay: Sequence[float],
+        first: Sequence[float],
+        pools: Sequence[Sequence[float]],
+    ) -> tuple[float, ...]:
+        """The next lines on an axis, then from each pool in turn, those of a symmetric axis with their images."""
+        mirrored = _is_mirrored(stay)
+        out: list[float] = []
+        for at in chain(first, chain.from_iterable(zip_longest(*pools))):
+            for place in _with_image(at, stay, mirrored=mirrored):
+                if place in self.tried[axis] or is_in_the_way(self.region, axis, place):
+                    continue
+                if any(abs(place - at) <= 2 * MERGE for at in self.ragged[axis]):
+                    continue
+                if all(abs(place - other) > CLOSE for other in (*stay, *out)):
+                    out.append(place)
+                    self.tried[axis].add(place)
+            if len(out) >= ROOM:
+                break
+        return tuple(out)
+
+
+def _is_ragged(line: GridLine) -> bool:
+    """Whether a line stands for edges that lie a little apart: the figure that is divided may not depend on lines beside it."""
+    places = [f.at for f in line.features if f.rank is Rank.EDGE]
+    return bool(places) and max(places) - min(places) > SAME
+
+
+def _is_mirrored(stay: Sequence[float]) -> bool:
+    image = [stay[0] + stay[-1] - at for at in reversed(stay)]
+    return bool(np.all(np.abs(np.subtract(image, stay)) <= NEAR))
+
+
+def _with_image(at: float | None, stay: Sequence[float], *, mirrored: bool) -> list[float]:
+    if at is None or not stay[0] < at < stay[-1]:
+        return []
+    return [at, stay[0] + stay[-1] - at] if mirrored else [at]
+
+
+def _aside(stay: Sequence[float], firm: Numbers) -> Iterator[float]:
+    """Places a step to either side of lines in use that nothing holds."""
+    loose = [at for at in stay if not len(firm) or np.abs(firm - at).min() > CLOSE]
+    yield from (at + side * step for step in ASIDE for at in loose for side in (-1.0, 1.0))
+
+
+def _stops(interior: Flags, joints: Flags) -> Flags:
+    """Where on each line of an axis a joint stops on one across, and not on the edge."""
+    inside = interior[:, :-1] & interior[:, 1:]
+    return np.asarray(inside & (joints[:, :-1] != joints[:, 1:]), dtype=bool)
+
+
+def _facing(places: Numbers, joints: Flags) -> tuple[float, ...]:
+    """Halfway between the lines of two joints that stop on one joint from either side, the nearest first."""
+    before, after = joints[:, :-1], joints[:, 1:]
+    found = []
+    for stop in range(before.shape[1]):
+        ends = np.flatnonzero(before[:, stop] & ~after[:, stop])
+        starts = np.flatnonzero(after[:, stop] & ~before[:, stop])
+        gaps = np.abs(places[ends][:, None] - places[starts])
+        for i, j in zip(*np.nonzero(gaps <= FACING), strict=True):
+            found.append((float(gaps[i, j]), float(places[ends[i]] + places[starts[j]]) / 2))
+    return tuple(at for _, at in sorted(set(found)))

@@ -1,0 +1,170 @@
+"""Which new lines each further search of a grid is given."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from kerfline.engine.effort import Effort
+from kerfline.engine.options import Weights
+from kerfline.engine.partition import on_grid, rounds
+from kerfline.engine.partition.rectangles import Panels, joint_pieces
+from kerfline.engine.partition.rounds import FRUITLESS, GAIN, MUCH, ROOM, Rounds
+from kerfline.engine.regions.placing import canonical
+from kerfline.geometry.ring import Ring
+from kerfline.units import MM_PER_FOOT
+from unit.engine.flats import SICK_BAY
+from unit.engine.grids import grid_of
+from unit.engine.plans import box, region_of, slab
+
+FOOT = MM_PER_FOOT
+
+XS, YS = (0, 1000, 3000, 4400, 6000), (0, 2000, 4000)
+BELOW, ABOVE = ((0, 1), (1, 4)), ((0, 2), (2, 4))
+"""Bays of a lower and of an upper row, as pairs of lines."""
+
+
+def two_rows(below=BELOW, above=ABOVE):
+    """Panels in two rows on a grid of 6 by 4 m."""
+    low = [(a, 0) for a, _ in below] + [(a, 1) for a, _ in above]
+    high = [(b, 1) for _, b in below] + [(b, 2) for _, b in above]
+    (left, bottom), (right, top) = np.array(low).T, np.array(high).T
+    places = (np.array(XS, dtype=float), np.array(YS, dtype=float))
+    size = (places[0][right] - places[0][left], places[1][top] - places[1][bottom])
+    return Panels(low=(left, bottom), high=(right, top), size=size, span=np.full(len(left), 4500.0))
+
+
+def facing_lines(net, panels):
+    joints = joint_pieces(net, panels, np.arange(len(panels)))
+    return tuple(rounds._facing(net.places[a], joints[a]) for a in (0, 1))
+
+
+def test_two_joints_that_stop_on_one_from_either_side_might_meet_halfway():
+    """At 1 m below and at 3 m above."""
+    assert facing_lines(grid_of(XS, YS), two_rows()) == ((2000.0,), ())
+
+
+def test_joints_that_run_on_or_are_far_apart_do_not():
+    net = grid_of(XS, YS)
+    assert facing_lines(net, two_rows(above=BELOW)) == ((), ())
+    assert facing_lines(net, two_rows(above=((0, 3), (3, 4)))) == ((), ())
+
+
+def test_of_several_the_nearest_come_first():
+    found = facing_lines(grid_of(XS, YS), two_rows(((0, 1), (1, 3), (3, 4))))
+    assert found == ((3700.0, 2000.0), ())
+
+
+STOPS = (0, 10, 12, 20, 24, 30, 36, 40, 48, 50, 60)
+TENS = [(0, 1), (1, 3), (3, 5), (5, 7), (7, 9), (9, 10)]
+TWELVES = [(0, 2), (2, 4), (4, 6), (6, 8), (8, 10)]
+STAGGERED = [*((a, b, 0) for a, b in TENS), *((a, b, 1) for a, b in TWELVES)]
+LINED_UP = [(a, b, row) for a, b in TENS for row in (0, 1)]
+
+
+def hall_rounds(bays=STAGGERED):
+    """The rounds of a hall of 60 x 18 ft with some bays (first and last line, row), and how to ask for the next."""
+    region = region_of(slab(box(60, 18)))
+    region = replace(region, advised=replace(region.advised, aspect=1.1))
+    xs, ys = np.array(STOPS) * FOOT, np.array([0, 9, 18]) * FOOT
+    net = replace(grid_of(xs, ys), firm=(xs[[0, -1]], ys[[0, -1]]))
+    left, right, bottom = np.array(bays).T
+    size = (xs[right] - xs[left], ys[bottom + 1] - ys[bottom])
+    panels = Panels(
+        low=(left, bottom), high=(right, bottom + 1), size=size, span=np.full(len(left), 12 * FOOT)
+    )
+    ready = Rounds.on(region, Weights(), region.working.span)
+    return ready, lambda: ready.asked(net, panels)
+
+
+def test_the_first_round_is_wide_and_each_further_one_brings_a_few_lines_that_had_none():
+    ready, ask = hall_rounds()
+    wide = ask()
+    assert wide.room is None
+    assert wide.stay[0] == pytest.approx(
+        [x * FOOT for x in (0, 10, 12, 20, 24, 30, 36, 40, 48, 50, 60)]
+    )
+    ready.tell(100.0, 99.0)
+    seen = []
+    for _ in range(3):
+        asked = ask()
+        assert asked.room == ROOM
+        assert asked.stay == wide.stay
+        assert 0 < len(asked.more[0]) <= ROOM + 1
+        assert not set(asked.more[0]) & set(seen)
+        seen += asked.more[0]
+
+
+def test_where_all_joints_run_through_there_is_the_wide_round_alone():
+    ready, ask = hall_rounds(LINED_UP)
+    assert ask().room is None
+    ready.tell(100.0, 99.0)
+    assert ask() is None
+
+
+def test_lines_of_a_symmetric_floor_come_with_their_images():
+    ready, ask = hall_rounds()
+    ready.tell(100.0, 99.0)
+    found = ask().more[0]
+    assert len(found) > 1
+    assert all(min(abs(60 * FOOT - at - other) for other in found) < 1.0 for at in found)
+
+
+@pytest.mark.parametrize(("after", "wide"), [(100 * MUCH, False), (100 * MUCH + 1, False)])
+def test_where_no_rule_is_broken_there_is_one_wide_round(after, wide):
+    ready, ask = hall_rounds()
+    assert ask().room is None
+    ready.tell(100.0, after)
+    assert (ask().room is None) is wide
+
+
+@pytest.mark.parametrize(("after", "wide"), [(100 * MUCH, True), (100 * MUCH + 1, False)])
+def test_where_rules_are_broken_wide_rounds_go_on_as_long_as_much_is_gained(after, wide):
+    ready, ask = hall_rounds()
+    ready.region = replace(ready.region, working=replace(ready.region.working, aspect=1.15))
+    assert ask().room is None
+    ready.tell(100.0, after)
+    assert (ask().room is None) is wide
+
+
+def test_after_some_rounds_without_a_gain_there_are_no_more():
+    ready, ask = hall_rounds()
+    ready.tell(100.0, 100.0)
+    for _ in range(FRUITLESS - 1):
+        ready.tell(100.0, 100 * GAIN + 0.1)
+    assert ask() is not None
+    ready.tell(100.0, 100 * GAIN)
+    assert ready.fruitless == 0
+    for _ in range(FRUITLESS):
+        ready.tell(100.0, 100 * GAIN + 0.1)
+    assert ask() is None
+
+
+def test_with_little_effort_there_are_wide_rounds_only():
+    ready, ask = hall_rounds()
+    ready.wide_only = True
+    assert ask().room is None
+    ready.tell(100.0, 99.0)
+    assert ask() is None
+
+
+def test_no_line_is_tried_beside_edges_that_share_one():
+    """A jog of 150 mm: lines beside it would make another figure of the slab."""
+    outline = Ring(((0, 0), (9000, 0), (9000, 150), (18000, 150), (18000, 5500), (0, 5500)))
+    ready = Rounds.on(region_of(slab(outline)), Weights(), 3600.0)
+    edge = ready.ragged[1]
+    assert len(edge) == 1
+    stay = (0.0, 2800.0, 5500.0)
+    near, far = edge[0] + 2 * 203.2, edge[0] + 2 * 203.2 + 1
+    assert ready._next(1, stay, (near, far), ((),)) == (far,)
+
+
+def test_further_rounds_better_a_floor_of_many_stubs(monkeypatch):
+    region, _ = canonical(region_of(SICK_BAY))
+
+    def cost():
+        return on_grid.solve_exact(region, Weights(), Effort(5.0)).answer.cover.cost
+
+    patient = cost()
+    monkeypatch.setattr(rounds, "FRUITLESS", 0)
+    assert patient < 0.99 * cost()
