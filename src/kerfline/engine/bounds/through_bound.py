@@ -39,7 +39,10 @@ BESIDE = 2.0 * TOUCH
 MOST_CHORDS = 16
 """Level chords that are tried: the longest."""
 
-APART = 0.25
+MOST_HEIGHTS = 64
+"""Corners closer than the height of a figure by this follow one another closely."""
+
+APART = 0.5
 """Share of a reach by which two of them, one above the other, are apart."""
 
 LARGE = 1500
@@ -172,11 +175,22 @@ def _together(crossed: Sequence[_Crossed]) -> float:
     return total
 
 
+def _heights(corners: Sequence[float]) -> list[float]:
+    """Heights beside corners and between them; of corners that follow one another closely, as on an arc, a few."""
+    close = (corners[-1] - corners[0]) / MOST_HEIGHTS
+    out: list[float] = []
+    for low, high in pairwise(corners):
+        middle = (low + high) / 2
+        if high - low > close:
+            out += [low + BESIDE, middle, high - BESIDE]
+        elif high - low > 2.0 * BESIDE and (not out or middle > out[-1] + close):
+            out.append(middle)
+    return out
+
+
 def _longest(pieces: Numbers, figure: Area, reach: Reach) -> list[LevelChord]:
     """The longest level chords beyond a reach, beside corners and between them, not too near one another."""
-    heights = np.unique(pieces[:, :, 1])
-    bands = [(a, b) for a, b in pairwise(heights.tolist()) if b - a > 2.0 * BESIDE]
-    tried = [h for a, b in bands for h in (a + BESIDE, (a + b) / 2, b - BESIDE)]
+    tried = _heights(np.unique(pieces[:, :, 1]).tolist())
     found = [chord for height in tried for chord in level_chords(pieces, figure, height)]
     if not found:
         return []
