@@ -22,9 +22,8 @@ from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.bounds.duties import are_duties, run_on
 from kerfline.engine.bounds.parts import Part, parts_of
 from kerfline.engine.measure.score import panels_between
-from kerfline.engine.regions.region import Cut, Region
+from kerfline.engine.regions.region import Cut, Region, drawn_out
 from kerfline.geometry.ends import PARALLEL
-from kerfline.geometry.faces import lines_of
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.slab import KeepOut
 
@@ -49,6 +48,9 @@ class _Stretches:
         """Of each, mm."""
         return np.asarray(np.hypot(*np.moveaxis(self.ends[:, 1] - self.ends[:, 0], -1, 0)))
 
+
+OVER = 2.0 * TOUCH
+"""What a joint that is drawn out reaches beyond the one that it ends on is no longer than this, mm."""
 
 NEAR = 0.999
 """Share of the joint length from which a bound of it needs no better one."""
@@ -151,9 +153,11 @@ def coupled(joints: Sequence[float], chords: Sequence[float], aspect: float) -> 
 
 
 def _stretches(region: Region, cuts: Sequence[Cut]) -> _Stretches:
-    lines = [LineString(c.path) for c in cuts]
+    """The stretches of some joints, each drawn out so that it ends on what it ends within a touch of."""
+    lines = [LineString(drawn_out(c.path, TOUCH)) for c in cuts]
     net = shapely.union_all(lines, grid_size=SAME / 10)
-    inside = [p for p in lines_of(net.intersection(region.concrete)) if p.length > TOUCH]
+    parts = shapely.get_parts(net.intersection(region.concrete)).tolist()
+    inside = _held([p for p in parts if isinstance(p, LineString)])
     if not inside:
         return _Stretches(ends=np.zeros((0, 2, 2)), duty=np.zeros(0, dtype=bool))
     duty = are_duties(region, cuts, inside)
@@ -162,6 +166,16 @@ def _stretches(region: Region, cuts: Sequence[Cut]) -> _Stretches:
         ends=np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in points]),
         duty=np.repeat(duty, [len(p) - 1 for p in points]),
     )
+
+
+def _held(pieces: Sequence[LineString]) -> list[LineString]:
+    """Pieces of line without those that only stick out beyond another."""
+    if not pieces:
+        return []
+    ends = np.concatenate([shapely.get_point(list(pieces), n) for n in (0, -1)])
+    met, _ = shapely.STRtree(ends).query(ends, "dwithin", distance=2.0 * SAME)
+    loose = (np.bincount(met, minlength=len(ends)) == 1).reshape(2, -1).any(axis=0).tolist()
+    return [p for p, alone in zip(pieces, loose, strict=True) if p.length > OVER or not alone]
 
 
 def _direction(found: _Stretches) -> Numbers:

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, affinity
 
+from golden.plans import PLANS
 from kerfline.engine.bounds.sweep_bound import coupled, sweep_bound
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.ring import Ring
@@ -324,3 +325,21 @@ def test_it_is_near_the_length_of_a_layout_where_the_slab_is_not_square(name, sh
     """Of layouts that spend no joint on squarer panels, of which the bound knows nothing."""
     found = layout(SHAPES[name], effort=0.5, weights={"warned": 0.0, "aspect_advised": 0.0})
     assert share * found.joint_length <= found.solution.length_bound <= found.joint_length + 1.0
+
+
+def test_joints_that_end_a_hair_off_still_part_the_floor():
+    """A floor that falls to a drain: valleys and their border part it, though the joints of the engine reach a hair
+    beyond what they end on. In the walk of 6 ft around it the aspect then asks for every joint."""
+    found = layout(PLANS["floor-that-falls-to-a-drain"])
+    assert 0.99 * found.joint_length <= found.solution.length_bound <= found.joint_length
+
+
+def test_what_sticks_out_beyond_another_joint_is_no_joint_that_ends_in_the_open():
+    """Joints across 12 x 6 drawn 0.4 mm beyond or short of the edges and of each other run through even so."""
+    off = 0.4 / UNIT
+    along = [((-off, 3), (6 + off, 3)), ((6 - off, 3), (12 - off, 3))]
+    across = [((x, off), (x, 6 + off)) for x in (3, 6, 9)]
+    exact = cuts_in_units(((0, 3), (12, 3)), *(((x, 0), (x, 6)) for x in (3, 6, 9)))
+    found = sweep_bound(plain(12, 6), cuts_in_units(*along, *across))
+    assert found.of_through == pytest.approx(sweep_bound(plain(12, 6), exact).of_through, abs=2.0)
+    assert found.of_through == pytest.approx((12 + 3 * 6) * UNIT, abs=2.0)
