@@ -20,6 +20,8 @@ ROUND = 600
 BLOCKS_PER_SECOND = 4e4
 """Blocks of cells that a plain machine finds and measures in a second."""
 
+WINDOWS_PER_SECOND = 5e4
+"""Windows of a net that a plain machine looks through for blocks in a second."""
 
 CARRIED = 5.0
 """Seconds more that the first layout of a part may overspend, so that it is carried to its end."""
@@ -64,6 +66,10 @@ class Effort:
     def measure(self, blocks: int) -> None:
         """Takes off what it costs to find and measure so many blocks of cells."""
         self.left -= blocks / BLOCKS_PER_SECOND
+
+    def look_through(self, windows: int) -> None:
+        """Takes off what it costs to look through so many windows of a net for blocks."""
+        self.left -= windows / WINDOWS_PER_SECOND
 
     def iterations(self, rows: int, least: int) -> int:
         """How many simplex iterations a solver may take before the patience ends, and so many in any case."""

@@ -5,8 +5,7 @@ taken over, so that every step costs what it adds.
 """
 
 import itertools
-from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields
 from functools import cached_property, reduce
 from operator import or_
@@ -17,6 +16,7 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.arrays import Flags, Numbers
+from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import SquareChart, bounds_in
 from kerfline.engine.measure.shape import (
     HALF_TURN,
@@ -53,6 +53,9 @@ OVER_SPAN = 1e6
 Index = tuple[int, int]
 """How many candidate lines of each axis lie before a cell."""
 
+Marks = dict[int, list["Group"]]
+"""The cells between two lines of one axis, by how many lines lie before them."""
+
 
 class Group(NamedTuple):
     """Cells that hang together.
@@ -76,22 +79,43 @@ class Group(NamedTuple):
     area: float
 
 
-def groups_of(net: Net, longest: float) -> list[Group]:
+def groups_of(net: Net, longest: float, effort: Effort | None = None) -> list[Group]:
     """The connected groups of cells between two lines of each axis, each once; every single cell in any case.
 
     Args:
         net: The net.
         longest: Longer ones in the chart (mm) are left out.
+        effort: Of which it is spent.
     """
     columns: dict[int, dict[int, list[Group]]] = {}
+    beside: tuple[Marks, Marks] = ({}, {})
     for single, cell in zip(_singles(net), net.cells, strict=True):
         column, row = cell.index
         columns.setdefault(column, {}).setdefault(row, []).append(single)
+        for axis in (0, 1):
+            beside[axis].setdefault(cell.index[axis], []).append(single)
     found: dict[int, Group] = {}
-    for low in sorted({c.index for c in net.cells}):
-        for group in _from(low, columns, longest):
-            found.setdefault(group.cells, group)
+    windows = 0
+    across, up = (_within_reach(beside[axis], axis, longest) for axis in (0, 1))
+    for column, row in itertools.product(across, up):
+        window = {c: {r: columns[c][r] for r in up[row] if r in columns[c]} for c in across[column]}
+        for groups in _from((column, row), window, up[row], longest):
+            windows += 1
+            for group in groups:
+                found.setdefault(group.cells, group)
+    if effort is not None:
+        effort.look_through(windows)
     return list(found.values())
+
+
+def _within_reach(beside: Marks, axis: int, longest: float) -> dict[int, list[int]]:
+    """For each column (or row) of cells itself and those after it with which some group may be short enough."""
+    order = sorted(beside)
+    low = {n: max(g[2 + axis] for g in beside[n]) for n in order}
+    high = {n: min(g[4 + axis] for g in beside[n]) for n in order}
+    return {
+        n: [m for m in order if m >= n and (m == n or high[m] - low[n] <= longest)] for n in order
+    }
 
 
 def _singles(net: Net) -> list[Group]:
@@ -103,28 +127,41 @@ def _singles(net: Net) -> list[Group]:
 
 
 def _from(
-    low: Index, columns: dict[int, dict[int, list[Group]]], longest: float
-) -> Iterator[Group]:
-    """Groups in windows whose least indices are those of one cell."""
-    rows = sorted({row for column in columns.values() for row in column if row >= low[1]})
+    low: Index, columns: dict[int, dict[int, list[Group]]], rows: Sequence[int], longest: float
+) -> Iterator[list[Group]]:
+    """Groups with a cell in the first column and one in the first row of a window, no longer than that: those that each row adds.
+
+    Once all that touches either is too long, so is all that a higher window joins to it.
+    """
+    place = {r: n for n, r in enumerate(rows)}
+    left = _cells_of(columns[low[0]].values())
+    bottom = _cells_of(c[low[1]] for c in columns.values() if low[1] in c)
+    if not left or not bottom:
+        return
     across: list[list[Group]] = [[] for _ in rows]
     below: list[list[Group]] = [[] for _ in range(len(rows) + 1)]
     tallest = len(rows)
-    for column in sorted(c for c in columns if c >= low[0]):
-        added = {bisect_left(rows, r): c for r, c in columns[column].items() if r >= low[1]}
-        new = reduce(or_, (g.cells for c in added.values() for g in c), 0)
+    for column in columns.values():
+        added = {place[r]: c for r, c in column.items()}
+        new = _cells_of(column.values())
         first = min(added, default=tallest)
         for row in range(first, tallest):
             across[row] = _merged(across[row], added[row]) if row in added else across[row]
             groups = _merged(below[row], across[row])
             below[row + 1] = groups
-            short = [g for g in groups if _is_short(g, longest)]
-            if groups and not short:
+            rim = [g for g in groups if g.cells & (left | bottom)]
+            short = [g for g in rim if _is_short(g, longest)]
+            if rim and not short:
                 tallest = row
                 break
-            yield from (g for g in short if g.cells & new)
+            yield [g for g in short if g.cells & new and g.cells & left and g.cells & bottom]
         if not tallest:
             return
+
+
+def _cells_of(groups: Iterable[Sequence[Group]]) -> int:
+    """The cells of groups as bits."""
+    return reduce(or_, (g.cells for each in groups for g in each), 0)
 
 
 def _is_short(group: Group, longest: float) -> bool:
@@ -184,7 +221,7 @@ class CandidatePanel:
 def candidate_panels(problem: Problem, net: Net) -> list[CandidatePanel]:
     """Every panel of the net within the span; every single cell in any case."""
     needed = _under_walls([w for w in problem.walls if w.needed], net)
-    groups = groups_of(net, SLACK * problem.greatest)
+    groups = groups_of(net, SLACK * problem.greatest, problem.effort)
     problem.effort.measure(len(groups))
     found = ((_numbers(g.cells), g) for g in groups)
     likely = (f for f in found if not needed or _bare(needed, f[1].cells, f[0]) <= STUB)
@@ -217,6 +254,7 @@ def _measured(
     table[0], table[1], table[2], table[3] = sides.length, sides.width, sides.span, 1.0
     table[8] = [g.area for g in groups]
     odd = np.flatnonzero(~_is_plain(problem, net, groups, boxes, sides))
+    problem.effort.measure(len(odd))  # those that are no rectangles take as long again
     all_corners = corners_of([c.polygon for c in net.cells])
     angle, knees = problem.limits.angle, problem.knees
     measured, solid = shapes_of(all_corners, [cells[n] for n in odd.tolist()], angle, knees)

@@ -1,6 +1,7 @@
 """The groups of cells against a search of every window by itself."""
 
 from dataclasses import replace
+from itertools import product
 
 import pytest
 from shapely import LineString, Polygon
@@ -44,10 +45,10 @@ def lines(axis, count):
 
 
 def by_windows(net, longest):
-    """Every connected group of every window whose least indices are those of a cell."""
+    """Every connected group of every window."""
     found = set()
     indices = [c.index for c in net.cells]
-    for low in set(indices):
+    for low in product({i for i, _ in indices}, {j for _, j in indices}):
         for right in range(low[0], max(i for i, _ in indices) + 1):
             for top in range(low[1], max(j for _, j in indices) + 1):
                 window = {
