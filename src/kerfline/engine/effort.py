@@ -20,17 +20,20 @@ ROUND = 600
 BLOCKS_PER_SECOND = 4e4
 """Blocks of cells that a plain machine finds and measures in a second."""
 
-WINDOWS_PER_SECOND = 5e4
+WINDOWS_PER_SECOND = 8e4
 """Windows of a net that a plain machine looks through for blocks in a second."""
 
 CARRIED = 5.0
 """Seconds more that the first layout of a part may overspend, so that it is carried to its end."""
 
+HURRIED = 0.3
+"""With less than this left (s), the patience included, as for each of many unlike blocks, a first layout is hurried."""
+
 MOST_SECONDS = 20.0
 """No call of the solver is given more than this (s of a plain machine), however patient one is."""
 
 
-OVERSPENT = 10.0
+OVERSPENT = 5.0
 """Seconds by which a slab may overspend its effort: one layout of each part is carried to its end, and while these
 last each further way to lay it out still makes one proposal. Then only what is proposed first is laid out."""
 
@@ -44,11 +47,13 @@ class Effort:
         patience: How far it may be overspent before a search gives up without an answer; endless where one
             answer is carried to its end whatever it takes.
         cut: Whether something was left undone because it was used up.
+        hurried: Whether a first layout is carried to its end though next to nothing is left of the patience either.
     """
 
     left: float
     patience: float = OVERSPENT
     cut: bool = False
+    hurried: bool = False
 
     def allows(self) -> bool:
         """Whether there is some left for one more step; a step that is left undone is remembered."""
@@ -100,12 +105,13 @@ class Effort:
     @contextmanager
     def carrying(self) -> Iterator[None]:
         """Lets what is searched meanwhile overspend by ``CARRIED`` more, whatever is used up already."""
-        before = self.patience
-        self.patience = max(before, -self.left) + CARRIED
+        before = self.patience, self.hurried
+        self.hurried = self.left + self.patience < HURRIED
+        self.patience = max(self.patience, -self.left) + CARRIED
         try:
             yield
         finally:
-            self.patience = before
+            self.patience, self.hurried = before
 
     @property
     def over(self) -> bool:

@@ -1,7 +1,7 @@
 """The general method, step by step: from a region of any shape to its cuts."""
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import shapely
@@ -39,6 +39,7 @@ class Setting:
         yielding: The walls whose joints are chosen.
         effort: What may be spent on it.
         patience: How far it may be overspent in all, seconds.
+        say: Tells whoever listens what is being laid out.
     """
 
     region: Region
@@ -46,6 +47,7 @@ class Setting:
     yielding: Yielding
     effort: Effort
     patience: float
+    say: Callable[[str], None]
 
 
 def lay_out_region(
@@ -70,7 +72,8 @@ def lay_out_region(
     weights = Weights.of(options.weights)
     first = settled_joints(region)
     effort = effort or Effort(options.effort)
-    setting = Setting(region, weights, first.yielding, effort, min(effort.patience, OVERSPENT))
+    patience = min(effort.patience, OVERSPENT)
+    setting = Setting(region, weights, first.yielding, effort, patience, options.say)
     settled = list(first.cuts)
     answers: list[PieceLayout] = []
     notes: list[str] = []
@@ -100,7 +103,9 @@ def _in_parts(
     """The layouts of the parts of a piece, and all its joints, those between the parts first."""
     parts, cuts = parts_of(_ground(setting, zone), SquareChart())
     answers: list[PieceLayout] = []
-    for part in parts:
+    for number, part in enumerate(parts, 1):
+        if len(parts) > 1:
+            setting.say(f"Laying out piece {number} of {len(parts)}")
         _be_patient(setting, part.area)
         answers.append(_laid_out(setting, part, [*settled, *cuts]))
         cuts += answers[-1].cuts

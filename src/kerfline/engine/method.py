@@ -41,6 +41,9 @@ SQUARE_EDGES = 0.85
 SECOND_SHARE = 0.3
 """Share of a region's effort that goes into an exact layout beside the general one."""
 
+MOST_SWEPT = 1_000
+"""Joints of a region beyond which no bound of its own is told: to find it would take longer than the layout."""
+
 
 def region_layout(
     place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
@@ -48,7 +51,7 @@ def region_layout(
     """The best layout of a region that is found, with the best of the bounds of its length."""
     found = _best_layout(place, weights, options, effort)
     length = sum(LineString(cut.path).length for cut in found.cuts)
-    if found.length_bound >= NEAR * length:
+    if found.length_bound >= NEAR * length or len(found.cuts) > MOST_SWEPT:
         return found
     swept = sweep_bound(place.region, found.cuts)
     least = swept.of_any or ring_bound(place.region, found.cuts)

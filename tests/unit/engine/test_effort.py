@@ -215,6 +215,25 @@ def test_what_is_found_and_measured_counts():
     assert effort.left == pytest.approx(0.5)
 
 
+def test_windows_that_are_looked_through_count():
+    effort = Effort(1.0)
+    effort.look_through(40_000)
+    assert effort.left == pytest.approx(0.5)
+
+
+@pytest.mark.parametrize(
+    ("left", "patience", "hurried"),
+    [(0.2, 0.05, True), (0.2, 0.15, False), (-3.0, 2.0, True), (-3.0, 3.5, False)],
+)
+def test_a_first_layout_is_hurried_where_next_to_nothing_is_left_even_of_the_patience(
+    left, patience, hurried
+):
+    effort = Effort(left, patience=patience)
+    with effort.carrying():
+        assert effort.hurried is hurried
+    assert not effort.hurried
+
+
 def test_patience_is_shared_and_raised_only_while_something_is_carried():
     effort = Effort(-3.0, patience=2.0)
     assert effort.over

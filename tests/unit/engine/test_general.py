@@ -218,3 +218,11 @@ def test_a_region_is_parted_where_its_limits_or_its_look_change_and_nowhere_else
         round(x1 - 3000),
     ]
     assert general._zone_pieces(region, SimpleNamespace(cuts=cuts[2:])) == [region.concrete]
+
+
+def test_it_is_told_which_piece_of_a_large_part_is_being_laid_out():
+    told = []
+    region = plans.region_of(plans.slab(plans.ring((0, 0), (150, 0), (180, 60), (0, 60))))
+    lay_out_region(region, EngineOptions(effort=0.1, progress=told.append))
+    assert len(told) > 1
+    assert told == [f"Laying out piece {n} of {len(told)}" for n in range(1, len(told) + 1)]

@@ -191,3 +191,14 @@ def test_the_exact_layout_of_a_rectangle_has_its_bounds():
     assert found.bound == pytest.approx(found.cost)
     assert found.length_bound == pytest.approx(9 * MM_PER_FOOT, abs=1.0)
     assert found.walls_left == found.wall_shifts == {}
+
+
+@pytest.mark.parametrize(("most", "asked"), [(1, True), (0, False)])
+def test_a_region_of_too_many_joints_has_no_bound_of_its_own(monkeypatch, most, asked):
+    seen = []
+    sweep = method.sweep_bound
+    monkeypatch.setattr(method, "sweep_bound", lambda *given: seen.append(1) or sweep(*given))
+    monkeypatch.setattr(method, "MOST_SWEPT", most)
+    monkeypatch.setattr(method, "_best_layout", lambda *_: cut((7, 0), (7, 9)))
+    laid_out(slab(box(14, 9)))
+    assert bool(seen) is asked

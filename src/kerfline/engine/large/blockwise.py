@@ -143,7 +143,9 @@ def _solved_pieces(
     known = Arrivals(paths)
     solved: dict[object, RegionLayout] = {}
     whole = sum(part.gross.area for part in parts)
-    for part in sorted(parts, key=lambda p: (-round(p.gross.area), p.gross.bounds)):
+    order = sorted(parts, key=lambda p: (-round(p.gross.area), p.gross.bounds))
+    for number, part in enumerate(order, 1):
+        options.say(f"Laying out piece {number} of {len(order)}")
         ready, move = canonical(known.on(part))
         kind = _rough_kind(ready) if _is_bare(ready) else part.gross.bounds
         if kind not in solved:
@@ -181,7 +183,8 @@ def _solved_blocks(
     paths: list[Path] = []
     proofs: list[Proof] = []
     arrivals = Arrivals()
-    for i in order:
+    for number, i in enumerate(order, 1):
+        options.say(f"Laying out block {number} of {len(order)}")
         turned, move = canonical(arrivals.on(parts[i]))
         kind = _kind(turned)
         if kind not in solved:

@@ -27,6 +27,8 @@ from kerfline.model.layout import Reason
 MOST_CELLS = 700
 """Cells of a net beyond which a piece is not laid out in one go: its programme would take several seconds."""
 
+HURRIED_CELLS = 300
+"""The same where next to no effort is left: halves take a third of the time."""
 
 GAP = 2e-3
 """Share of the cost by which a cover may be off the bound and the search still ends: several ways to lay a piece
@@ -85,7 +87,7 @@ def charted(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> Pi
     firsts, seconds = both_families(ready, chart)
     lines = [*settled, *(LineString(c.path) for c in own)]
     net = net_of(problem.concrete, chart, firsts, seconds, lines)
-    if len(net.cells) > MOST_CELLS:
+    if len(net.cells) > (HURRIED_CELLS if problem.effort.hurried else MOST_CELLS):
         return None
     answer = best_of(ready, net, candidate_panels(ready, net))
     return answer.with_cuts(own) if answer and own else answer

@@ -221,3 +221,14 @@ def test_alike_bare_pieces_are_laid_out_once_and_mirrored(monkeypatch, by, walle
         panels = panels_between(part.concrete, lines)
         assert len(panels) >= 4
         assert max(span_of(p) for p in panels) <= part.working.span * part.stretch + 0.5
+
+
+def test_it_is_told_which_block_and_which_piece_is_being_laid_out():
+    told = []
+    floor = slab(ring((0, 0), (200, 0), (200, 90), (170, 120), (0, 120)))
+    options = EngineOptions(effort=0.5, progress=told.append)
+    solve_large(region_of(floor), Weights(), Effort(0.5), options)
+    for kind in ("block", "piece"):
+        own = [sentence for sentence in told if f" {kind} " in sentence]
+        assert own == [f"Laying out {kind} {n} of {len(own)}" for n in range(1, len(own) + 1)]
+        assert own

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon, affinity, box
 
+from kerfline.engine.effort import Effort
 from kerfline.engine.lines.candidates import CandidateLine, straight
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.options import Weights
@@ -67,6 +68,13 @@ def test_panels_are_within_the_span_and_tile_the_piece(plan, turn):
 def test_a_net_of_too_many_cells_is_left(monkeypatch):
     monkeypatch.setattr(on_chart, "MOST_CELLS", 3)
     assert charted(HALL, SquareChart(), []) is None
+
+
+@pytest.mark.parametrize(("hurried", "laid"), [(True, False), (False, True)])
+def test_where_little_effort_is_left_a_smaller_net_is_too_large_already(monkeypatch, hurried, laid):
+    monkeypatch.setattr(on_chart, "HURRIED_CELLS", 3)
+    hall = replace(HALL, effort=Effort(5.0, hurried=hurried))
+    assert (charted(hall, SquareChart(), []) is not None) is laid
 
 
 WALL = AskingLine(name="W1", path=LineString([(4000, 0), (4000, 6000)]), slack=50.0)

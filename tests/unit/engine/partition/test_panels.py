@@ -6,6 +6,7 @@ from itertools import product
 import pytest
 from shapely import LineString, Polygon
 
+from kerfline.engine.effort import BLOCKS_PER_SECOND, WINDOWS_PER_SECOND, Effort
 from kerfline.engine.lines.candidates import CandidateLine, straight
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.partition.net import net_of
@@ -137,3 +138,15 @@ def test_at_a_reentrant_corner_that_is_who_runs_on_in_line_with_an_edge():
 @pytest.mark.parametrize("at", [(HALF + 5.0, HALF), (3 * SIZE, HALF)])
 def test_a_point_beside_a_crossing_or_in_another_piece_costs_nobody(at):
     assert dearer(PIECES["square"], passed=((at, 7000.0),)) == {}
+
+
+def test_what_it_takes_to_list_and_measure_the_panels_of_a_net_is_spent():
+    """A square of 5 by 4 lines has panels that are rectangles; a slanted one has others, and they take as long again."""
+    spent = {}
+    for name in ("square", "slanted"):
+        given = Problem(concrete=PIECES[name], limits=LIMITS, effort=Effort(5.0))
+        net = net_of(PIECES[name], SquareChart(), lines(0, 5), lines(1, 4), [])
+        found = candidate_panels(given, net)
+        spent[name] = (5.0 - given.effort.left) / len(found)
+    assert 1 / BLOCKS_PER_SECOND < spent["square"] < 1 / BLOCKS_PER_SECOND + 3 / WINDOWS_PER_SECOND
+    assert spent["slanted"] > spent["square"]
