@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kerfline.engine.effort import Effort
+from kerfline.engine.effort import OVERSPENT, Effort
 from kerfline.engine.partition import solve
 from kerfline.engine.partition.set_partition import GAP, Master, SetPartition, by_panel
 from kerfline.engine.partition.solve import best_cover, dives, proven
@@ -189,8 +189,8 @@ def test_images_are_taken_together_in_the_best_cover():
 
 def test_a_search_whose_patience_is_over_has_no_answer():
     likely = np.ones(len(THREE), dtype=bool)
-    assert best_cover(strip(THREE, 3), likely, Effort(-10.0)) is None
-    assert best_cover(strip(THREE, 3), likely, Effort(-9.0)) is not None
+    assert best_cover(strip(THREE, 3), likely, Effort(-OVERSPENT)) is None
+    assert best_cover(strip(THREE, 3), likely, Effort(1.0 - OVERSPENT)) is not None
 
 
 def test_after_the_last_round_a_cover_is_unproven_and_its_bound_is_true(monkeypatch):
@@ -225,7 +225,7 @@ def test_a_dive_ends_at_whole_choices_and_leaves_all_open():
 
 def test_a_dive_without_patience_ends_nowhere():
     made = solved(odd_ring())
-    assert dives(made, Effort(-10.0)) is None
+    assert dives(made, Effort(-OVERSPENT)) is None
 
 
 def test_without_a_dive_the_search_looks_wider_and_wider_for_a_cover():
