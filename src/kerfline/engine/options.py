@@ -80,7 +80,7 @@ class Weights:
     column_inside: float = 250.0
     over_aspect: float = 200.0
     too_narrow: float = 300.0
-    hooked: float = 60.0
+    hooked: float = 150.0
     around: float = 250.0
     sharp: float = 16.0
     sharp_degree: float = 0.5

@@ -39,7 +39,14 @@ def test_rules_weigh_more_than_looks():
     """The last group stands for rules: none of it is outweighed by a tee or a chalk line."""
     weights = Weights()
     looks = max(weights.tee, weights.line, weights.square, weights.aspect_advised)
-    rules = (weights.corner, weights.column_inside, weights.over_aspect, weights.too_narrow)
+    rules = (
+        weights.corner,
+        weights.column_inside,
+        weights.over_aspect,
+        weights.too_narrow,
+        weights.hooked,
+        weights.around,
+    )
     assert min(*rules, weights.around) >= 10 * looks
 
 
