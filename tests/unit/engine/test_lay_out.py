@@ -1,5 +1,6 @@
 """Layouts that a finisher would expect, and the duties of the engine in their order."""
 
+from collections import Counter
 from itertools import pairwise
 
 import pytest
@@ -332,3 +333,20 @@ def test_a_joint_leaves_one_corner_of_each_recess_in_the_edge():
     assert len(bare) == len({(x > 6000, round(y / 2000)) for x, y in bare}) == 6
     assert min(p.width for p in found.panels) > 6 * MM_PER_FOOT
     assert len(found.panels) == 4 * 8
+
+
+def test_on_a_large_floor_joints_run_through_from_recess_to_recess():
+    """120 x 163 ft in blocks, recesses of 16 in every 18 ft along both long sides: each gets its joint, through the hall."""
+    deep = 4 / 3
+    levels = range(18, 160, 18)
+    recesses = [box(deep, deep, x=x, y=y).polygon for y in levels for x in (0, 120 - deep)]
+    given = slab(Ring.of(box(120, 162 + deep).polygon.difference(shapely.union_all(recesses))))
+    found = layout(given)
+    across = Counter()
+    for joint in found.joints:
+        (_, low), (_, high) = joint.path[0], joint.path[-1]
+        across[in_feet(low)] += in_feet(joint.line.length) if low == high else 0.0
+    for y in levels:
+        reached = max(across[y], across[round(y + deep, 2)])
+        assert reached >= 120 - 2 * deep - 0.05
+    assert min(p.width for p in found.panels) > 6 * MM_PER_FOOT

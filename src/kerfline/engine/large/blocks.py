@@ -36,7 +36,10 @@ ASLANT_BLOCK = 3.0
 DOT = MM_PER_FOOT
 """Edges shorter than this (mm) draw no separator where others run aslant."""
 
-WANTED = (Rank.EDGE, Rank.PINNED, Rank.ZONE, Rank.COLUMN, Rank.WALL)
+ROWS = (Rank.COLUMN, Rank.NOOK)
+"""What stands in rows across a hall, along which its joints run."""
+
+WANTED = (Rank.EDGE, Rank.PINNED, Rank.ZONE, Rank.WALL, *ROWS)
 """Features along which a separator may run."""
 
 COST_OF_ONE = 10.0 * MM_PER_FOOT
@@ -90,7 +93,7 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     lines = merged(found, steps)
     turns = [(line.at, _on(line, Rank.EDGE)) for line in lines if low < line.at < high]
     turns = [(at, length) for at, length in turns if length >= LONG_EDGE * span]
-    columns = [line.at for line in lines if line.rank is Rank.COLUMN and low < line.at < high]
+    columns = [line.at for line in lines if line.rank in ROWS and low < line.at < high]
     fixed = [
         line.at for line in lines if line.at in columns or _on(line, Rank.WALL) >= LONG_WALL * span
     ]
@@ -167,7 +170,7 @@ def _cost(
         if 1.0 < abs(line.at - at) < region.advised.width and line.rank <= Rank.BESIDE
     ]
     wanted = [line for line in here if line.rank in WANTED]
-    columns = sum(f.rank is Rank.COLUMN for line in here for f in line.features)
+    columns = sum(f.rank in ROWS for line in here for f in line.features)
     return (
         COST_OF_ONE
         + (0.0 if wanted else COST_OF_PLAIN)

@@ -27,6 +27,7 @@ from kerfline.engine.partition.proof import Proof, together
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.features import Rank, features, model_outline
+from kerfline.engine.regions.nooks import without_nooks
 from kerfline.engine.regions.placing import canonical, cut_back, reading
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
@@ -73,7 +74,7 @@ def solve_large(
         effort: What may be spent on the whole, shared by the blocks that differ.
         options: What the user chose, for the general method.
     """
-    span = region.working.span
+    whole, region, span = region, without_nooks(region), region.working.span
     lines = (separators(region, X, span), separators(region, Y, span))
     straight, aslant = gathered(region, list(blocks(region, lines)))
     paths = _separator_paths(region, lines, [part.gross for part in aslant])
@@ -85,10 +86,10 @@ def solve_large(
     runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
     pieces += [LineString(cut.path) for cut in rest]
-    bound = 0.0 if aslant else _bound(region, weights, runs, region.stretch if passed else 1.0)
+    bound = 0.0 if aslant else _bound(whole, weights, runs, region.stretch if passed else 1.0)
     length = sum(p.length for p in pieces)
     return RegionLayout(
-        cuts=(*named_runs(region, runs), *rest),
+        cuts=(*named_runs(whole, runs), *rest),
         walls_left=walls_left(region, pieces),
         wall_shifts=wall_shifts(region, pieces),
         status=status,
@@ -167,7 +168,7 @@ def _rough_kind(part: Region) -> object:
 
 def _is_bare(part: Region) -> bool:
     """Whether nothing stands on a piece, and nothing is asked of it, that its outline does not tell."""
-    asked = (part.walls, part.columns, part.penetrations, part.zones, part.keep_outs)
+    asked = (part.walls, part.nooks, part.columns, part.penetrations, part.zones, part.keep_outs)
     return not any((*asked, part.pinned, part.forbidden, part.patterns))
 
 

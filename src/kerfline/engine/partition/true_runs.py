@@ -17,7 +17,7 @@ from kerfline.engine.lines.run_on import hit
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Run
 from kerfline.engine.regions.features import is_opening, model_outline
-from kerfline.engine.regions.region import MERGE, Region, X, along_axis
+from kerfline.engine.regions.region import HAIR, MERGE, Region, X, along_axis
 from kerfline.engine.regions.walls import wall_slack
 from kerfline.geometry.corners import direction, reentrant_corners
 from kerfline.geometry.faces import lines_of
@@ -132,7 +132,8 @@ def in_concrete(concrete: Polygon, path: tuple[Point, Point]) -> list[tuple[Poin
     line = LineString(path)
     if line.length <= SAME:
         return []
-    beside = [x for x in lines_of(line.intersection(concrete.boundary)) if x.length > TOUCH]
+    band = line.buffer(HAIR, cap_style="flat")
+    beside = [x for x in lines_of(concrete.boundary.intersection(band)) if x.length > TOUCH]
     if not beside and concrete.covers(line):
         return [path]
     within = line.intersection(concrete)

@@ -82,7 +82,7 @@ def without_nooks(region: Region) -> Region:
     if not bites:
         return region
     whole = max(polygons_of(shapely.union_all([region.gross, *bites])), key=lambda p: p.area)
-    return replace(region, gross=whole, nooks=tuple(nooks))
+    return replace(region, gross=whole, nooks=(*region.nooks, *nooks))
 
 
 def _small_stretches(region: Region) -> Iterator[_Stretch]:

@@ -15,6 +15,7 @@ from shapely.geometry.polygon import orient
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.region import (
     Cut,
+    Nook,
     PlacedRegion,
     Region,
     RegionZone,
@@ -122,6 +123,7 @@ def clipped(region: Region, gross: Polygon, concrete: Polygon) -> Region:
         region,
         gross=gross,
         concrete=concrete,
+        nooks=tuple(n for n in region.nooks if LineString(n.mouth).distance(gross) <= TOUCH),
         walls=tuple(replace(w, path=p) for w in walls for p in _within(w.path, gross, near)),
         columns=tuple(c for c in region.columns if _is_near(c.at, gross, c.size / 2)),
         penetrations=tuple(p for p in region.penetrations if _is_near(p.at, gross, 0.0)),
@@ -335,6 +337,7 @@ def reading(region: Region, move: Move = AS_IT_IS, digits: int = DIGITS) -> tupl
     return (
         sorted(spots(r.coords[:-1]) for r in rings),
         sorted((w.id in region.wishes, spots(w.path)) for w in region.walls),
+        sorted(spots(n.mouth) for n in region.nooks),
         spots([c.at for c in region.columns]),
         spots([p.at for p in region.penetrations]),
         sorted(spots(k.outline.coordinates) for k in region.keep_outs),
@@ -369,6 +372,7 @@ def moved(region: Region, move: Move | Turn) -> Region:
         region,
         gross=move.shape(region.gross),
         concrete=move.shape(region.concrete),
+        nooks=tuple(_moved_nook(n, move) for n in region.nooks),
         walls=tuple(replace(w, path=path(w.path)) for w in region.walls),
         columns=tuple(replace(c, at=there(c.at), turn=move.angle(c.turn)) for c in region.columns),
         penetrations=tuple(replace(p, at=there(p.at)) for p in region.penetrations),
@@ -387,6 +391,15 @@ def moved(region: Region, move: Move | Turn) -> Region:
         landings=path(region.landings),
         baseline=there(region.baseline),
     )
+
+
+def _moved_nook(nook: Nook, move: Move | Turn) -> Nook:
+    """A nook after a move, or after a turn by right angles."""
+    (x0, y0), (x1, y1) = (move.there(at) for at in ((0.0, 0.0), (1.0, 0.0)))
+    axis = nook.axis if abs(x1 - x0) > abs(y1 - y0) else 1 - nook.axis
+    ends = [move.there(at) for at in nook.mouth]
+    low, high = sorted(at[axis] for at in ends)
+    return Nook(axis=axis, low=low, high=high, level=ends[0][1 - axis])
 
 
 def cut_back(cut: Cut, move: Move) -> Cut:

@@ -92,6 +92,12 @@ class Nook:
     high: float
     level: float
 
+    @property
+    def mouth(self) -> tuple[Point, Point]:
+        """Where its first and its last corner lie along the edge that it is a bite of."""
+        ends = ((self.low, self.level), (self.high, self.level))
+        return ends if self.axis == X else ((self.level, self.low), (self.level, self.high))
+
 
 @dataclass(frozen=True, kw_only=True)
 class Region:

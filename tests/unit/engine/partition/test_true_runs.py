@@ -108,7 +108,7 @@ def test_the_part_of_a_path_in_concrete(path, parts):
         assert one == tuple(pytest.approx(p, abs=1e-6) for p in other)
 
 
-@pytest.mark.parametrize("height", [1000, 1500, 2000])
+@pytest.mark.parametrize("height", [1000 - 1e-9, 1000, 1000 + 1e-9, 1500, 2000])
 def test_an_opening_parts_a_path_where_it_cuts_and_where_its_edge_lies_along(height):
     first, second = ((0, height), (2000, height)), ((4000, height), (6000, height))
     found = in_concrete(HOLED, ((0, height), (6000, height)))

@@ -1,11 +1,15 @@
 """Bites out of an edge that are smaller than a panel may be are filled, and ask for one joint from a corner."""
 
+from dataclasses import replace
+from itertools import product
+
 import pytest
 import shapely
 from shapely import Polygon, box
 
 from kerfline.engine.regions.features import Rank, features
 from kerfline.engine.regions.nooks import without_nooks
+from kerfline.engine.regions.placing import Move, clipped, moved, reading
 from kerfline.engine.regions.region import Nook, X, Y
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Slab
@@ -123,3 +127,35 @@ def test_edges_further_apart_than_a_line_of_the_grid_serves_are_not_one(step, on
 def test_a_nook_asks_for_a_line_between_its_corners():
     found = [f for f in features(bitten((3000, 0, 3400, 300))) if f.rank is Rank.NOOK]
     assert [(f.axis, f.at, f.slack) for f in found] == [(X, 3200.0, 200.0)]
+
+
+MOVES = [Move(flip_x, flip_y, swap) for flip_x, flip_y, swap in product((False, True), repeat=3)]
+
+
+@pytest.mark.parametrize("move", MOVES)
+def test_a_nook_moves_with_its_region(move):
+    """Filled and then moved, or moved and then filled: the same."""
+    bites = FLOOR.difference(box(3000, 0, 3400, 300)).difference(box(0, 2000, 300, 2500))
+    region = region_of(Slab(outline=Ring.of(bites), thickness=101.6))
+    first, last = moved(without_nooks(region), move), without_nooks(moved(region, move))
+    assert is_filled(first, last.gross)
+    assert sorted(n.mouth for n in first.nooks) == sorted(n.mouth for n in last.nooks)
+    assert {n.axis for n in first.nooks} == {X, Y}
+
+
+def test_a_part_of_a_floor_keeps_the_nooks_on_its_own_edge():
+    region = bitten((3000, 0, 3400, 300), (0, 2000, 300, 2500))
+    right, left = box(2000, 0, WIDE, HIGH), box(0, 1000, 2000, HIGH)
+    assert [n.axis for n in clipped(region, right, right).nooks] == [X]
+    assert [n.axis for n in clipped(region, left, left).nooks] == [Y]
+    assert len(clipped(region, FLOOR, FLOOR).nooks) == 2
+
+
+def test_what_is_filled_already_stays_told():
+    region = bitten((3000, 0, 3400, 300))
+    assert without_nooks(region).nooks == region.nooks
+
+
+def test_blocks_that_differ_in_their_nooks_alone_have_no_layout_in_common():
+    region = bitten((3000, 0, 3400, 300))
+    assert reading(region) != reading(replace(region, nooks=()))
