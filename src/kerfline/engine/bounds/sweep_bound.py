@@ -1,14 +1,20 @@
-"""The chord bound on slabs of any shape: no layout along the same directions with the same duties has less joint.
+"""The bounds of slabs of any shape: no layout along the same directions with the same duties has less joint.
 
 Proof. Take a layout whose joints are the duties D of this one (``are_duties``), its stretches on the slant, and others
 along two directions square to each other. A chord of the concrete along one of them, from one edge or joint in D to the
 next, lies in panels that follow one another. Let none take more of it than the span, save on chords where a panel
 here does: there let none take more than the longest chord of such a panel. So joints that are not in D cross it, as
-many as ``least_crossing`` counts. Added up over all chords of both directions that is at most the length of those joints times 1 + t, where t is the greatest slope by which they depart
-from the directions, for a joint of length l and slope t rises by at most l and runs on by at most t l. With the length
-of D itself that makes the bound. Where the borders of zones are joints a chord lies in one zone, whose span holds.
+many as ``least_crossing`` counts. Added up over all chords of both directions that is at most the length of those
+joints times 1 + t, where t is the greatest slope by which they depart from the directions, for a joint of length l and
+slope t rises by at most l and runs on by at most t l. With the length of D itself that makes the bound. Where the
+borders of zones are joints a chord lies in one zone, whose span holds.
 
-Unlike the bound on a grid it knows nothing of aspect, and nothing of a squared outline.
+No panel reaches over a joint of D, so the parts between them are taken one by one. In each the aspect ties the joints of
+one direction to those of the other (``coupled``), and where all edges are square it counts at each place
+(``density_bound``). Where no joint here ends on another in the open floor, layouts of that kind have a bound of their own
+(``through_bound``), with the duties that run on there.
+
+Nothing is known of a squared outline: the true one is swept.
 """
 
 from collections.abc import Sequence
@@ -55,6 +61,9 @@ OVER = 2.0 * TOUCH
 NEAR = 0.999
 """Share of the joint length from which a bound of it needs no better one."""
 
+MANY = 2000
+"""Stretches of joint beyond which nothing is said of those that run through: it takes seconds."""
+
 STRAIGHT = 1e-4
 """Slope up to which joints run along their direction: 1 mm in 10 m."""
 
@@ -92,16 +101,16 @@ def sweep_bound(region: Region, cuts: Sequence[Cut]) -> Least:
     own = found.length
     parts = parts_of(region, found.ends[given], panels, way)
     of_any = _beside(parts, float(own[~given].sum())) / (1.0 + steepest) + float(own[given].sum())
-    owed = run_on(found.ends, given, region.concrete.boundary) if steepest <= STRAIGHT else None
+    if of_any >= NEAR * own.sum() or len(own) > MANY or steepest > STRAIGHT:
+        return Least(of_any)
+    owed = run_on(found.ends, given, region.concrete.boundary)
     if owed is None:
         return Least(of_any)
     if (owed & ~given).any():
         parts = parts_of(region, found.ends[owed], panels, way)
     kept = [k.outline.polygon for k in region.keep_outs if not _cut_by(k, cuts)]
-    of_through = _beside(parts, float(own[~owed].sum()), kept) / (1.0 + steepest) + float(
-        own[owed].sum()
-    )
-    return Least(of_any, max(of_any, of_through))
+    beside = _beside(parts, float(own[~owed].sum()), kept) / (1.0 + steepest)
+    return Least(of_any, max(of_any, beside + float(own[owed].sum())))
 
 
 def _beside(parts: Sequence[Part], length: float, kept: Sequence[Polygon] | None = None) -> float:
