@@ -166,8 +166,7 @@ def _together(crossed: Sequence[_Crossed]) -> float:
             continue
         lengths = np.where(seen[:, None], 0.0, own.lengths)
         lengths[one.barred] = np.inf
-        inner = np.where(seen[:-1] | seen[1:], 0.0, own.at_places)
-        inner[one.barred[:-1] & one.barred[1:]] = np.inf
+        inner = np.where(one.barred[:-1] & one.barred[1:], np.inf, own.at_places)
         more = shortest_choice(own.places, lengths, inner, one.reach)
         if more > 0.0:
             total += more

@@ -128,16 +128,18 @@ def test_where_a_panel_is_longer_for_its_width_others_may_be_so_too():
 
 
 def test_a_panel_that_is_no_rectangle_leaves_the_aspect_open():
-    """The L as one hook of 8 x 7 and a box: nothing but the reach asks for joints."""
-    ring = FLOORS["strip"]
-    figure = Polygon(in_mm(ring))
-    hook = Polygon(in_mm(((0, 0), (8, 0), (8, 1), (1, 1), (1, 2), (0, 2))))
-    rest = [
-        shapely.box(*(v * UNIT for v in box)) for box in ((1, 1, 4, 2), (4, 1, 8, 2), (8, 0, 11, 2))
+    """7.5 x 5 in six panels; one of them as a hook around a smaller one, its bounds no longer for their width."""
+    ring = ((0, 0), (7.5, 0), (7.5, 5), (0, 5))
+    columns = ((0, 3), (3, 5.25), (5.25, 7.5))
+    boxes = [(x0, y, x1, y + 2.5) for x0, x1 in columns for y in (0, 2.5)]
+    hook = Polygon(in_mm(((0, 0), (3, 0), (3, 0.5), (0.5, 0.5), (0.5, 2.5), (0, 2.5))))
+    panels = [
+        hook,
+        *(shapely.box(*(v * UNIT for v in box)) for box in ((0.5, 0.5, 3, 2.5), *boxes[1:])),
     ]
-    panels = [hook, *rest]
-    cells = cells_of(figure, pieces(ring), panels)
-    assert least_on_cells(cells, (reach, reach), panels, 1.5) / UNIT == pytest.approx(2 * 2)
+    cells = cells_of(Polygon(in_mm(ring)), pieces(ring), panels)
+    open_there = least_on_cells(cells, (reach, reach), panels, 1.25) / UNIT
+    assert open_there < bound_of(ring, boxes, 1.25) - 0.1
 
 
 def test_what_is_known_besides_counts():
@@ -169,3 +171,10 @@ def test_cells_end_chords_at_edges_and_at_joints_that_are_there():
         (2, 0, 1),
     ]
     assert [(r.row, r.first, r.last) for r in cells.turned.level_runs()] == [(0, 0, 3), (1, 0, 2)]
+
+
+def test_between_two_edges_outside_there_is_no_chord():
+    ring = ((0, 0), (9, 0), (9, 5), (6, 5), (6, 3), (3, 3), (3, 5), (0, 5))
+    cells = cells_of(Polygon(in_mm(ring)), pieces(ring), [])
+    runs = [(r.row, r.first, r.last) for r in cells.level_runs()]
+    assert runs == [(0, 0, 3), (1, 0, 1), (1, 2, 3)]
