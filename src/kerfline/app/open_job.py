@@ -69,7 +69,15 @@ def size_named(path: Path) -> str:
     """The size that was written where a file could be named; empty where it is a file's name."""
     from kerfline.files.written_size import is_size
 
-    return str(path) if is_size(str(path)) and not path.exists() else ""
+    return str(path) if is_size(str(path)) and not _is_there(path) else ""
+
+
+def _is_there(path: Path) -> bool:
+    """Whether there is a file of this name; the way round a slab of many corners is longer than a name may be."""
+    try:
+        return path.exists()
+    except OSError:
+        return False
 
 
 def _from_size(text: str, wishes: Wishes) -> Job:

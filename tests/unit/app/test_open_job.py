@@ -100,6 +100,14 @@ def test_a_file_that_is_called_like_a_size_is_that_file(tmp_path, monkeypatch):
     assert open_job(named).name == "Bay"
 
 
+def test_the_way_round_a_slab_may_be_longer_than_a_files_name():
+    notches = ", up 16 ft, left 16 in, up 16 in, right 16 in" * 12
+    way = f"right 60 ft{notches}, up 16 ft, left 60 ft"
+    assert len(way) > 255
+    assert size_named(Path(way)) == way
+    assert len(open_job(Path(way), Wishes(thickness="4 in")).slab.reentrant_corners) == 24
+
+
 def test_a_drawing_is_heard_by_whoever_asked_and_gives_its_slab(tmp_path):
     heard = []
     job = open_job(plan_dxf(tmp_path / "plan.dxf"), Wishes(thickness="4 in"), heard.append)
