@@ -44,8 +44,9 @@ AMPLE = 9000
 HURRIED = 0.08
 """With less effort (s) for a region, as for each of many unlike blocks, it is searched on the fewest lines."""
 
-MENDING = 2.0
-"""What may be spent on further searches on other lines, in times the patience with the first."""
+MENDING = 4.0
+"""What may be spent on further searches on other lines, in times the patience with the first: a floor of 35 walls takes
+five rounds of a few lines in that."""
 
 MOST_IN_A_STRIP = 200
 """The same of a region one bay high, such as a walk: an even division of it must be whole to be even."""
