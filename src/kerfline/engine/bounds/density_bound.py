@@ -1,9 +1,10 @@
 """The bound of a part with square edges: how thickly joints must lie at each place, by a linear programme.
 
-Proof. Let the panels of a layout be rectangles along two directions, and let u at a place be one over the width of the
-panel there, v one over its height. Along a level chord u adds up to the number of panels on it, so that over the part u
-adds up to the length of the upright joints, and to the height over which there are level chords, each counted. So does v
-to the length of the level joints and the width over which there are upright chords. And this is known of them:
+Proof. Let the panels of a layout be rectangles along two directions (a hook breaks the rules), and let u at a place be
+one over the width of the panel there, v one over its height. Along a level chord u adds up to the number of panels on it,
+so that over the part u adds up to the length of the upright joints, and to the height over which there are level chords,
+each counted. So does v to the length of the level joints and the width over which there are upright chords. And this is
+known of them:
 
 - no panel is wider than a panel may be at any place of it, so that u is no less than one over that there;
 - on a level chord there are no fewer panels than fill it;

@@ -18,6 +18,7 @@ from kerfline.engine.bounds.crossing import Crossed, Reach, least_crossing
 from kerfline.engine.bounds.density_bound import least_on_cells
 from kerfline.engine.bounds.through_bound import least_through
 from kerfline.engine.regions.region import Region
+from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import faces_between, lines_of, noded
 from kerfline.geometry.span import longest_chord
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
@@ -69,12 +70,14 @@ class Part:
             in it are met twice by such a line.
         panels: The panels of the layout in it, as the first view is.
         advised: The aspect that panels may have where none of the layout has more.
+        served: Whether a duty leaves each re-entrant corner of the concrete in it.
     """
 
     views: tuple[View, View]
     aspect: float
     panels: Sequence[Polygon]
     advised: float
+    served: bool
 
     @cached_property
     def across(self) -> list[Crossed]:
@@ -82,17 +85,39 @@ class Part:
         return [view.across() for view in self.views]
 
     def least_on_cells(self, joints: Sequence[float]) -> float:
-        """The least length of joints where all edges and duties run along the directions, else 0, mm.
+        """The least length of joints where panels are rectangles, else 0, mm.
+
+        They are where all edges and duties run along the directions, and a duty leaves each re-entrant corner of the
+        concrete: at a jog or a boxout that has none a panel may be a rectangle without its corner.
 
         Args:
             joints: What is known of the joints across each, mm.
         """
         level, upright = self.views
+        if not self.served:
+            return 0.0
         cells = cells_of(level.figure, level.pieces, self.panels)
         if cells is None:
             return 0.0
         reaches = (level.reach, upright.reach)
         return least_on_cells(cells, reaches, self.panels, self.advised, joints)
+
+
+SIDES = 2
+"""Pieces of edge that meet at a corner."""
+
+
+def _corners_served(figure: Polygon, pieces: Numbers, concrete: Polygon) -> bool:
+    """Whether a duty leaves each re-entrant corner of the concrete that is one of a part too."""
+    own = [corner.at for corner in reentrant_corners(concrete)]
+    found = [corner.at for corner in reentrant_corners(figure)]
+    if not own or not found:
+        return True
+    spots = np.asarray(shapely.points(found), dtype=object)
+    spots = spots[shapely.dwithin(spots, shapely.MultiPoint(own), SAME)]
+    ends = shapely.STRtree(np.asarray(shapely.points(pieces.reshape(-1, 2)), dtype=object))
+    met, _ = ends.query(spots, "dwithin", SAME)
+    return bool((np.bincount(met, minlength=len(spots)) > SIDES).all())
 
 
 def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Numbers) -> list[Part]:
@@ -105,8 +130,9 @@ def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Num
         way: The first direction.
     """
     ways = (way, np.array([-way[1], way[0]]))
-    net = noded(_turned(region.concrete, way), [_turned(LineString(ends), way) for ends in given])
-    figures = faces_between(_turned(region.concrete, way), net)
+    whole, advised = _turned(region.concrete, way), region.advised.aspect
+    net = noded(whole, [_turned(LineString(ends), way) for ends in given])
+    figures = faces_between(whole, net)
     lines = lines_of(net)
     seen = [_turned(panel, way) for panel in panels]
     on = _within(figures, _middles(lines))
@@ -123,8 +149,8 @@ def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Num
             View(_turned(figure, quarter), turned, *reaches[1], way=ways[1]),
         )
         within = [seen[n] for n in inner]
-        advised = region.advised.aspect
-        out.append(Part(views, _aspect(within, advised), within, advised))
+        served = _corners_served(figure, pieces, whole)
+        out.append(Part(views, _aspect(within, advised), within, advised, served))
     return out
 
 

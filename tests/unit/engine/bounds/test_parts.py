@@ -9,7 +9,7 @@ from shapely import Polygon
 
 from kerfline.engine.bounds.parts import parts_of
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import box, feet, region_of, slab
+from unit.engine.plans import EL, box, feet, region_of, slab
 
 LEVEL = np.array([1.0, 0.0])
 
@@ -61,3 +61,32 @@ def test_a_joint_that_parts_nothing_ends_chords_all_the_same():
     (found,) = parts([rectangle(0, 0, 12, 12)], ((4, 0), (4, 5)))
     level, upright = (crossed.chords / MM_PER_FOOT for crossed in found.across)
     assert (level, upright) == (pytest.approx(17), pytest.approx(12))
+
+
+@pytest.mark.parametrize(
+    ("joints", "served"),
+    [
+        ((), False),
+        ((((22, 9), (22, 0)),), False),
+        ((((22, 18), (22, 9)),), True),
+        ((((10, 18), (22, 18)),), True),
+        ((((22, 18), (22, 0)),), True),
+    ],
+)
+def test_a_corner_that_no_duty_leaves_may_lie_in_a_panel(joints, served):
+    """The L of 40 x 36 ft: a panel may hold its corner and be no rectangle, so that nothing follows place by place."""
+    given = np.array([feet(*joint) for joint in joints], dtype=float).reshape(-1, 2, 2)
+    tower = [rectangle(x, y, x + 11, y + 9) for x in (0, 11) for y in (0, 9, 18, 27)]
+    whole = [*tower, *(rectangle(x, y, x + 9, y + 9) for x in (22, 31) for y in (0, 9))]
+    found = parts_of(region_of(slab(EL)), given, whole, LEVEL)
+    assert all(part.served for part in found) is served
+    assert all(part.least_on_cells([0.0, 0.0]) > 0.0 for part in found) is served
+
+
+def test_a_corner_of_duties_alone_is_no_corner_of_the_concrete():
+    """Two joints that meet at a corner of theirs cut an L out of the floor."""
+    joints = ((((0, 6), (6, 6))), ((6, 6), (6, 12)))
+    found = parts(
+        [rectangle(0, 6, 6, 12), rectangle(0, 0, 12, 6), rectangle(6, 6, 12, 12)], *joints
+    )
+    assert [part.served for part in found] == [True, True]
