@@ -1,5 +1,7 @@
 """A joint leaves every re-entrant corner."""
 
+from dataclasses import replace
+
 import pytest
 
 from checked import Rule, Severity, box_ring, feet, findings, grid_slab, joint, of
@@ -100,4 +102,7 @@ def test_a_bare_corner_of_a_square_boxout_says_that_it_may_be_turned(boxout, cor
 
 
 def test_a_bare_corner_that_is_no_boxouts_says_nothing_of_turning():
-    assert all("turn" not in f.remedy for f in of(Rule.CORNER, findings(l_slab())))
+    column = Column(id="C7", at=feet((5, 5))[0], boxout=Boxout.SQUARE, size=600.0)
+    found = of(Rule.CORNER, findings(replace(l_slab(), columns=(column,))))
+    assert len(found) == 5
+    assert sum("turn the box-out" in f.remedy for f in found) == 4

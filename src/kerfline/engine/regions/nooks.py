@@ -94,7 +94,7 @@ def _small_stretches(region: Region) -> Iterator[_Stretch]:
             stop = last if last > first else last + len(sides)
             ends = [sides[n % len(sides)][1] for n in range(first, stop)]
             x0, y0, x1, y1 = shapely.MultiPoint(ends).bounds
-            if len(ends) > 1 and max(x1 - x0, y1 - y0) < least:
+            if max(x1 - x0, y1 - y0) < least:
                 yield _Stretch(sides[first], tuple(ends), sides[last])
 
 

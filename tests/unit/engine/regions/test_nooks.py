@@ -108,8 +108,19 @@ def test_a_notch_in_the_rim_of_an_opening_is_filled_too():
         FLOOR.difference(box(4000, 0, 9000, 400)),
         FLOOR.difference(box(3000, 2000, 3400, 2400)),
         FLOOR.difference(box(4000, 3000, 9000, 6000)).difference(box(3700, 2700, 4300, 3300)),
+        FLOOR.difference(Polygon([(8700, 0), (9000, 0), (9000, 300)])),
+        FLOOR.difference(Polygon([(3000, 0), (3150, 0), (3150, 2000), (3075, 2100), (3000, 2000)])),
+        FLOOR.difference(Polygon([(3000, 0), (3900, 0), (3900, 300), (3450, 310), (3000, 300)])),
     ],
-    ids=["a sill", "a step", "a small opening", "a pilaster in an inner corner"],
+    ids=[
+        "a sill",
+        "a step",
+        "a small opening",
+        "a pilaster in an inner corner",
+        "a chamfer",
+        "the tip of a slot",
+        "a bite of short sides that is as wide as a panel may be",
+    ],
 )
 def test_what_is_no_bite_out_of_an_edge_stays(shape):
     region = filled(shape)
@@ -154,6 +165,8 @@ def test_a_part_of_a_floor_keeps_the_nooks_on_its_own_edge():
 def test_what_is_filled_already_stays_told():
     region = bitten((3000, 0, 3400, 300))
     assert without_nooks(region).nooks == region.nooks
+    bitten_again = replace(region, gross=region.gross.difference(box(6000, 0, 6400, 300)))
+    assert [n.low for n in without_nooks(bitten_again).nooks] == [3000.0, 6000.0]
 
 
 def test_blocks_that_differ_in_their_nooks_alone_have_no_layout_in_common():
