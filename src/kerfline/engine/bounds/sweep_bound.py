@@ -100,7 +100,9 @@ def sweep_bound(region: Region, cuts: Sequence[Cut]) -> Least:
     steepest = float(slope[~given].max(initial=0.0))
     own = found.length
     parts = parts_of(region, found.ends[given], panels, way)
-    of_any = _beside(parts, float(own[~given].sum())) / (1.0 + steepest) + float(own[given].sum())
+    drawn_out_by = max(0.0, float(own.sum()) - _length_of(region, cuts))
+    of_any = _beside(parts, float(own[~given].sum())) / (1.0 + steepest)
+    of_any += float(own[given].sum()) - drawn_out_by
     if of_any >= NEAR * own.sum() or len(own) > MANY or steepest > STRAIGHT:
         return Least(of_any)
     owed = run_on(found.ends, given, region.concrete.boundary)
@@ -110,7 +112,13 @@ def sweep_bound(region: Region, cuts: Sequence[Cut]) -> Least:
         parts = parts_of(region, found.ends[owed], panels, way)
     kept = [k.outline.polygon for k in region.keep_outs if not _cut_by(k, cuts)]
     beside = _beside(parts, float(own[~owed].sum()), kept) / (1.0 + steepest)
-    return Least(of_any, max(of_any, beside + float(own[owed].sum())))
+    return Least(of_any, max(of_any, beside + float(own[owed].sum()) - drawn_out_by))
+
+
+def _length_of(region: Region, cuts: Sequence[Cut]) -> float:
+    """The length of joints in a region, each place counted once, mm."""
+    lines = shapely.union_all([LineString(c.path) for c in cuts])
+    return float(lines.intersection(region.concrete).length)
 
 
 def _beside(parts: Sequence[Part], length: float, kept: Sequence[Polygon] | None = None) -> float:

@@ -336,9 +336,17 @@ def test_joints_that_end_a_hair_off_still_part_the_floor():
 
 def test_what_sticks_out_beyond_another_joint_is_no_joint_that_ends_in_the_open():
     """Joints across 12 x 6 drawn 0.4 mm beyond or short of the edges and of each other run through even so: one along,
-    and four where three would do."""
+    and four where three would do. The bound is less by what they are drawn out, twice a touch each."""
     off = 0.4 / UNIT
     along = [((-off, 3), (6 + off, 3)), ((6 - off, 3), (12 - off, 3))]
     across = [((x, off), (x, 6 + off)) for x in (2.4, 4.8, 7.2, 9.6)]
     found = sweep_bound(plain(12, 6), cuts_in_units(*along, *across))
-    assert found.of_through == pytest.approx((12 + 3 * 6) * UNIT, abs=2.0)
+    least = (12 + 3 * 6) * UNIT
+    assert least - 2 * 6 <= found.of_through <= least
+
+
+def test_joints_that_are_drawn_out_are_told_no_longer_than_they_are():
+    """An H of 40 x 36 ft, whose joints end on corners and on one another: none of its layouts is under its bound."""
+    for weights in ({}, {"tee": 0.0, "tee_hidden": 0.0}, {"line": 0.0, "tee": 0.0, "square": 8.0}):
+        found = layout(PLANS["aitch"], weights=weights)
+        assert found.solution.length_bound <= found.joint_length
