@@ -8,12 +8,11 @@ evenly, so that the heights over which k joints must cross are known exactly.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 import shapely
 
-from kerfline.engine.arrays import Numbers
+from kerfline.engine.arrays import Integers, Numbers
 from kerfline.geometry.faces import Area
 from kerfline.geometry.tolerance import MEASURE, SAME
 
@@ -52,37 +51,46 @@ def least_crossing(
     """
     rising = np.where((edges[:, 0, 1] > edges[:, 1, 1])[:, None, None], edges[:, ::-1], edges)
     rising = rising[rising[:, 0, 1] < rising[:, 1, 1]]
+    bands = _bands(np.unique(np.append(rising[:, :, 1], levels)))
+    band, at = _crossings(rising, bands)
+    one = np.flatnonzero(band[1:] == band[:-1])
+    middle = bands[band[one]].mean(axis=1)
+    starts, stops = (np.column_stack([at[n, 1], middle]) for n in (one, one + 1))
     shapely.prepare(figure)
-    heights = np.unique(np.append(rising[:, :, 1], levels))
-    found = [
-        _crossing_between(rising, figure, reach, low, high)
-        for low, high in pairwise(heights.tolist())
-        if high - low > SAME
-    ]
-    return sum(found, Crossed())
-
-
-def _crossing_between(
-    rising: Numbers, figure: Area, reach: Reach, low: float, high: float
-) -> Crossed:
-    """The same between two heights that no corner lies between."""
-    here = rising[(rising[:, 0, 1] <= low) & (rising[:, 1, 1] >= high)]
-    middle = (low + high) / 2
-    at = np.column_stack([_places(here, level) for level in (low, middle, high)])
-    at = at[np.argsort(at[:, 1], kind="stable")]
-    level = np.full(max(len(at) - 1, 0), middle)
-    starts, stops = (np.column_stack([at[n, 1], level]) for n in (slice(-1), slice(1, None)))
     inside = np.asarray(shapely.contains_xy(figure, (starts + stops) / 2), dtype=bool)
-    widths = np.sort(np.diff(at, axis=0)[inside][:, [0, 2]], axis=1)
+    widths = np.sort((at[one + 1] - at[one])[inside][:, [0, 2]], axis=1)
     chords = np.stack([starts, stops], axis=1)[inside]
-    joints = float(_shares(widths, reach(chords)).sum())
-    return Crossed((high - low) * joints, (high - low) * len(chords))
+    high = np.diff(bands[band[one]][inside], axis=1)[:, 0]
+    joints = _shares(widths, reach(chords))
+    return Crossed(float((high * joints).sum()), float(high.sum()))
 
 
-def _places(edges: Numbers, level: float) -> Numbers:
-    """Where edges cross a level that they reach over."""
+def _bands(heights: Numbers) -> Numbers:
+    """From each height (n, mm) to the next (k x 2), those that all but coincide left out."""
+    bands = np.column_stack([heights[:-1], heights[1:]])
+    return np.asarray(bands[bands[:, 1] - bands[:, 0] > SAME])
+
+
+def _crossings(rising: Numbers, bands: Numbers) -> tuple[Integers, Numbers]:
+    """Which pieces of line reach over which bands: the band, and where it is crossed low, amid and high.
+
+    They come band by band, from left to right.
+    """
+    low, high = bands.T
+    first = np.searchsorted(low, rising[:, 0, 1])
+    count = np.maximum(np.searchsorted(high, rising[:, 1, 1], "right") - first, 0)
+    piece = np.repeat(np.arange(len(rising)), count)
+    band = np.arange(len(piece)) + np.repeat(first - np.cumsum(count) + count, count)
+    levels = np.column_stack([low, bands.mean(axis=1), high])[band]
+    at = np.column_stack([_places(rising[piece], level) for level in levels.T])
+    order = np.lexsort((at[:, 1], band))
+    return band[order], at[order]
+
+
+def _places(edges: Numbers, levels: Numbers) -> Numbers:
+    """Where edges cross levels that they reach over, one each."""
     (x0, y0), (x1, y1) = edges[:, 0].T, edges[:, 1].T
-    return np.asarray(x0 + (x1 - x0) * (level - y0) / (y1 - y0))
+    return np.asarray(x0 + (x1 - x0) * (levels - y0) / (y1 - y0))
 
 
 def _shares(widths: Numbers, reach: Numbers) -> Numbers:

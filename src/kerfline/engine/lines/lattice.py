@@ -13,6 +13,7 @@ them, it has 44 tees more.
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -25,8 +26,13 @@ from kerfline.engine.regions.region import MERGE, Region, X, Y
 from kerfline.engine.steps import Steps, bay_count, even_places, filled
 from kerfline.geometry.tolerance import MEASURE, SAME
 
+REMEMBERED = 4
+"""Regions whose fixed lines and divisions are kept, for a grid is searched a dozen times and more, one region after
+another."""
+
 BESIDE_HOLE = 127.0
-"""The same where one of them is an edge of an opening (mm, five inches): the concrete between has its own corners."""
+"""What lies within this (mm, five inches) of an edge of an opening shares its line, not within ``MERGE``: the concrete
+between has its own corners."""
 
 CLOSE = 50.8
 """A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""
@@ -196,29 +202,51 @@ def lattice(region: Region, most: int, span: float, asked: Asked = NOTHING) -> L
         span: Working span, mm.
         asked: Lines that come before all divisions.
     """
-    outline = model_outline(region)
-    found = features(region)
-    steps = [Steps(region.baseline[a], region.step) for a in (X, Y)]
-    fixed = [merged([f for f in found if f.axis == a], steps[a]) for a in (X, Y)]
-    fixed = [[line for line in fixed[a] if _inside(line, outline, a)] for a in (X, Y)]
+    ground = _ground(region, span)
     least = min([span, *(z.working.span for z in region.zones)])
     out = []
     for axis in (X, Y):
-        stay = [at for at in asked.stay[axis] if all(abs(at - f.at) > MEASURE for f in fixed[axis])]
+        fixed, divisions = ground.fixed[axis], ground.divisions[axis]
+        stay = [at for at in asked.stay[axis] if all(abs(at - f.at) > MEASURE for f in fixed)]
         wishes = [
             *(_Wish(at, Rank.LANDING, 1.0, tight=True) for at in stay),
             *(_Wish(at, Rank.LANDING, -n, tight=False) for n, at in enumerate(asked.more[axis])),
-            *_divisions(axis, fixed, outline, region, span, steps[axis]),
+            *divisions,
         ]
-        firm = sum(line.rank not in MINOR for line in fixed[axis]) + len(stay)
-        enough = (
-            max(most, len(fixed[axis]) + len(stay)) if asked.room is None else firm + asked.room
-        )
-        kept = _thinned(fixed[axis], wishes, enough)
-        more_lines = filled([line.at for line in kept], least, steps[axis])
+        firm = sum(line.rank not in MINOR for line in fixed) + len(stay)
+        enough = max(most, len(fixed) + len(stay)) if asked.room is None else firm + asked.room
+        kept = _thinned(fixed, wishes, enough)
+        more_lines = filled([line.at for line in kept], least, _steps(region, axis))
         kept += [GridLine(at=at, rank=Rank.FINER_BAY) for at in more_lines]
         out.append(tuple(sorted(kept, key=lambda line: line.at)))
-    return Lattice(lines=(out[0], out[1]), outline=outline)
+    return Lattice(lines=(out[0], out[1]), outline=ground.outline)
+
+
+@dataclass(frozen=True)
+class _Ground:
+    """What every lattice of a region begins with: the fixed lines of both axes and the even divisions between them."""
+
+    outline: Polygon
+    fixed: tuple[tuple[GridLine, ...], ...]
+    divisions: tuple[tuple["_Wish", ...], ...]
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _ground(region: Region, span: float) -> _Ground:
+    outline = model_outline(region)
+    found = features(region)
+    merged_ones = [merged([f for f in found if f.axis == a], _steps(region, a)) for a in (X, Y)]
+    fixed = tuple(
+        tuple(line for line in merged_ones[a] if _inside(line, outline, a)) for a in (X, Y)
+    )
+    divisions = tuple(
+        tuple(_divisions(a, fixed, outline, region, span, _steps(region, a))) for a in (X, Y)
+    )
+    return _Ground(outline, fixed, divisions)
+
+
+def _steps(region: Region, axis: int) -> Steps:
+    return Steps(region.baseline[axis], region.step)
 
 
 def _inside(line: GridLine, outline: Polygon, axis: int) -> bool:
