@@ -9,7 +9,7 @@ from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.measure.score import panels_between
-from kerfline.engine.regions.region import Cut
+from kerfline.engine.regions.region import TOLD, Cut
 from kerfline.geometry.corners import direction
 from kerfline.geometry.faces import Area, rings_of
 from kerfline.geometry.lines import line_order
@@ -26,7 +26,7 @@ STRAIGHT = 2
 IN_LINE = 1e-3
 """Sine of the angle under which two cuts that meet are one pass."""
 
-STRENGTH = tuple(Reason)
+STRENGTH = (*TOLD, *(reason for reason in Reason if reason not in TOLD))
 """Reasons from the strongest: a pass takes the strongest of its cuts' reasons."""
 
 REACH = 2 * TOUCH

@@ -31,6 +31,13 @@ def test_a_pass_takes_its_strongest_reason():
     assert [c.reason for c in saw_passes([FIRST, under])] == [Reason.WALL]
 
 
+@pytest.mark.parametrize("made_for", [Reason.PINNED, Reason.FALL, Reason.PATTERN, Reason.ZONE])
+@pytest.mark.parametrize("met", [Reason.SPAN, Reason.ASPECT, Reason.WALL])
+def test_what_a_pass_was_made_for_goes_before_what_it_runs_on_to(made_for, met):
+    pieces = [replace(FIRST, reason=met), replace(SECOND, reason=made_for)]
+    assert [c.reason for c in saw_passes(pieces)] == [made_for]
+
+
 @pytest.mark.parametrize(
     "other",
     [

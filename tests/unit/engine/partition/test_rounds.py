@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from flats import SICK_BAY
 from kerfline.engine.effort import Effort
 from kerfline.engine.options import Weights
 from kerfline.engine.partition import on_grid, rounds
@@ -13,7 +14,6 @@ from kerfline.engine.partition.rounds import FRUITLESS, GAIN, MUCH, ROOM, Rounds
 from kerfline.engine.regions.placing import canonical
 from kerfline.geometry.ring import Ring
 from kerfline.units import MM_PER_FOOT
-from unit.engine.flats import SICK_BAY
 from unit.engine.grids import grid_of
 from unit.engine.plans import box, region_of, slab
 

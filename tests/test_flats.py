@@ -2,12 +2,12 @@
 
 import pytest
 
+from flats import FLOORS
 from kerfline.checks.check import check
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.options import EngineOptions
 from kerfline.model.finding import Rule, Severity
 from kerfline.units import Display
-from unit.engine.flats import FLOORS
 from unit.engine.plans import RULES
 
 COVERED = 0.9
