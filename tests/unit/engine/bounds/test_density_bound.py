@@ -148,33 +148,3 @@ def test_what_is_known_besides_counts():
     assert bound_of(ring, rows, 1.5) == pytest.approx(5 + 6)
     assert bound_of(ring, rows, 1.5, joints=(7.0, 0.0)) == pytest.approx(7 + 6)
     assert bound_of(ring, rows, 1.5, joints=(0.0, 8.0)) >= 5 + 8
-
-
-def test_a_part_with_an_edge_on_the_slant_has_no_cells():
-    ring = ((0, 0), (9, 0), (8, 5), (0, 5))
-    assert cells_of(Polygon(in_mm(ring)), pieces(ring), []) is None
-    many = [shapely.box(x, y, x + 10, y + 10) for x in range(0, 400, 10) for y in range(0, 400, 10)]
-    floor = ((0, 0), (0.4, 0), (0.4, 0.4), (0, 0.4))
-    assert cells_of(Polygon(in_mm(floor)), pieces(floor), many) is None
-
-
-def test_cells_end_chords_at_edges_and_at_joints_that_are_there():
-    ring = FLOORS["L"]
-    cells = cells_of(
-        Polygon(in_mm(ring)), pieces(ring, ((3, 3), (3, 1))), [shapely.box(0, 0, 8000, 1000)]
-    )
-    assert [at.tolist() for at in cells.places] == [[0, 3000, 8000], [0, 1000, 3000, 7000]]
-    assert [(r.row, r.first, r.last) for r in cells.level_runs()] == [
-        (0, 0, 2),
-        (1, 0, 1),
-        (1, 1, 2),
-        (2, 0, 1),
-    ]
-    assert [(r.row, r.first, r.last) for r in cells.turned.level_runs()] == [(0, 0, 3), (1, 0, 2)]
-
-
-def test_between_two_edges_outside_there_is_no_chord():
-    ring = ((0, 0), (9, 0), (9, 5), (6, 5), (6, 3), (3, 3), (3, 5), (0, 5))
-    cells = cells_of(Polygon(in_mm(ring)), pieces(ring), [])
-    runs = [(r.row, r.first, r.last) for r in cells.level_runs()]
-    assert runs == [(0, 0, 3), (1, 0, 1), (1, 2, 3)]
