@@ -67,7 +67,7 @@ def rounds(measures: Measures) -> Iterator[Finding]:
                     Severity.WARNING,
                     PRACTICE,
                     measured=angle,
-                    message=f"{measures.joints[joint].id} meets the round box-out of column {column.id} at "
+                    message=f"{measures.joints[joint].id} meets the round boxout of column {column.id} at "
                     f"{angle:.0f} degrees at {measures.words.place(at)}.",
                     remedy="Aim the joint at the column's centre, or run it along the tangent.",
                     limit=least.bound,
@@ -177,7 +177,7 @@ def _unmet(measures: Measures, column: Column) -> Finding:
         Severity.WARNING,
         COLUMN,
         measured=gap,
-        message=f"No joint meets the round box-out of column {column.id} at "
+        message=f"No joint meets the round boxout of column {column.id} at "
         f"{measures.words.place(column.at)}{misses}.",
         remedy="Run joints to it, aimed at its centre.",
     )
@@ -188,7 +188,7 @@ def _through(measures: Measures, column: Column, index: int, inside: BaseGeometr
     spot = inside.representative_point()
     at = (float(spot.x), float(spot.y))
     met = _from_point_to_point(measures, column, inside)
-    where = f"the box-out of column {column.id} at {measures.words.place(column.at)}"
+    where = f"the boxout of column {column.id} at {measures.words.place(column.at)}"
     return _finding(
         column,
         at,
@@ -199,7 +199,7 @@ def _through(measures: Measures, column: Column, index: int, inside: BaseGeometr
         f"{', from point to point' if met else ', past its points'}.",
         remedy="Stop the cut at its points."
         if met
-        else "Move the joint to the points of the box-out and stop it there.",
+        else "Move the joint to the points of the boxout and stop it there.",
     )
 
 

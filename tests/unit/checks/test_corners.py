@@ -97,7 +97,7 @@ def test_a_bare_corner_of_a_square_boxout_says_that_it_may_be_turned(boxout, cor
     found = of(Rule.CORNER, findings(slab))
     assert len(found) == corners
     assert all(
-        "turn the box-out of column C7 so that a joint meets its point" in f.remedy for f in found
+        "turn the boxout of column C7 so that a joint meets its point" in f.remedy for f in found
     )
 
 
@@ -105,4 +105,4 @@ def test_a_bare_corner_that_is_no_boxouts_says_nothing_of_turning():
     column = Column(id="C7", at=feet((5, 5))[0], boxout=Boxout.SQUARE, size=600.0)
     found = of(Rule.CORNER, findings(replace(l_slab(), columns=(column,))))
     assert len(found) == 5
-    assert sum("turn the box-out" in f.remedy for f in found) == 4
+    assert sum("turn the boxout" in f.remedy for f in found) == 4
