@@ -67,9 +67,7 @@ def _finding(measures: Measures, corner: CornerPlace) -> Finding:
     kind = "jog" if corner.jog else "corner"
     column = _square_at(measures, corner.at)
     turned = (
-        f"turn the boxout of column {column.id} so that a joint meets its point, "
-        if column
-        else ""
+        f"turn the boxout of column {column.id} so that a joint meets its point, " if column else ""
     )
     return Finding(
         rule=Rule.CORNER,
