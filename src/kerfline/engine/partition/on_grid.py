@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -121,7 +122,8 @@ def solve_exact(
         region: The region, in its canonical orientation.
         weights: What each thing is worth.
         effort: What may be spent.
-        attempts: How often the search is tried.
+        attempts: How often the search is tried. More often than ``SECOND`` there is no other way, and the first layout
+            and one on a shorter span are carried to their ends.
         enough: Panels within the rules among which it chooses at most, by the number of its lines.
         beat: Cost of another layout (mm of joint), where there is one.
 
@@ -131,10 +133,12 @@ def solve_exact(
     """
     region, span = without_nooks(region), region.working.span
     for attempt in range(attempts):
-        if effort.over or (attempt >= SECOND and effort.left <= 0.0):
+        only_way = attempts > SECOND and attempt < SECOND
+        begun = only_way and attempt > 0
+        if not begun and (effort.over or (attempt >= SECOND and effort.left <= 0.0)):
             return None
         excess = []
-        for answer in _answers(region, weights, effort, span, enough, beat):
+        for answer in _answers(region, weights, effort, span, enough, beat, carried=only_way):
             on_slab = true_runs(answer.grid, region, runs(answer.joints))
             excess.append(_excess(region, on_slab))
             if excess[-1] <= MEASURE or answer.held:
@@ -146,15 +150,24 @@ def solve_exact(
 
 
 def _answers(
-    region: Region, weights: Weights, effort: Effort, span: float, enough: int, beat: float
+    region: Region,
+    weights: Weights,
+    effort: Effort,
+    span: float,
+    enough: int,
+    beat: float,
+    *,
+    carried: bool,
 ) -> list[Answer]:
     """Covers, the best first: found again on the lines in use and a few others, as long as that betters them.
 
-    None where they are hopeless against the cost of another layout.
+    None where they are hopeless against the cost of another layout. Where there is no other the first is carried to
+    its end, whatever is spent.
     """
     hurried = effort.left < HURRIED
     tries = MOST_LINES[-1:] if hurried else MOST_LINES
-    first = _covered(region, weights, effort, span, NOTHING, tries, enough)
+    with effort.carrying() if carried else nullcontext():
+        first = _covered(region, weights, effort, span, NOTHING, tries, enough)
     if first is None or first.cover.cost > HOPELESS * beat:
         return []
     found = [first]

@@ -1,5 +1,7 @@
 """The exact search is for grids; what draws no grid is left to the general method."""
 
+import math
+
 import pytest
 from shapely import Point
 
@@ -137,6 +139,54 @@ def test_where_the_better_cover_comes_out_too_long_the_one_before_it_is_taken(mo
     found = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
     assert len(tried) == 2
     assert found.runs == tuple(tried[1])
+
+
+@pytest.mark.parametrize(("attempts", "is_found"), [(4, True), (2, False)])
+def test_where_all_panels_came_out_too_long_the_only_way_is_tried_once_more_whatever_is_spent(
+    monkeypatch, attempts, is_found
+):
+    """The first search has all but used up the patience; where another layout is there it may be left at that."""
+    answers, tried = on_grid._answers, []
+    region = region_of(rooms())
+    first = len(
+        answers(
+            region,
+            Weights(),
+            Effort(0.0, patience=5.0),
+            region.working.span,
+            9000,
+            math.inf,
+            carried=True,
+        )
+    )
+    effort = Effort(0.0, patience=5.0)
+
+    def spent(*given, **how):
+        found = answers(*given, **how)
+        effort.left = min(effort.left, -5.0)
+        return found
+
+    def excess(_region, _on_slab):
+        tried.append(1)
+        return 25.0 if len(tried) <= first else 0.0
+
+    monkeypatch.setattr(on_grid, "_answers", spent)
+    monkeypatch.setattr(on_grid, "_excess", excess)
+    assert (solve_exact(region, Weights(), effort, attempts) is not None) is is_found
+
+
+@pytest.mark.parametrize(("attempts", "is_found"), [(4, True), (2, False)])
+def test_the_first_search_of_the_only_way_is_carried_to_its_end(monkeypatch, attempts, is_found):
+    """A search that gives up where the patience ends."""
+    covered = on_grid._covered
+
+    def costly(region, weights, effort, *given):
+        effort.left -= 3.0
+        return None if effort.over else covered(region, weights, effort, *given)
+
+    monkeypatch.setattr(on_grid, "_covered", costly)
+    found = solve_exact(region_of(rooms()), Weights(), Effort(0.0, patience=2.0), attempts)
+    assert (found is not None) is is_found
 
 
 @pytest.mark.parametrize(("dearer", "searches"), [(2.51, 1), (2.49, 2), (1.0, 0)])
