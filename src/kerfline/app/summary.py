@@ -189,17 +189,17 @@ def _quality(solution: Solution, length: float, display: Display) -> str:
     if solution.length_bound >= SAYING * length:
         over = max(0.0, length / max(solution.length_bound, 1.0) - 1)
         words += (
-            f", at most {over:.1%} more than the least that {_any_layout(solution)} needs along the same"
-            " directions, with the same joints at walls, columns and corners and the spacing and aspect kept here"
+            f", at most {over:.1%} more than the least that any layout needs along the same directions, with the same"
+            f" joints at walls, columns and corners{_others(solution)} and the spacing and aspect kept here"
         )
         if over >= TOLD:
             words += " (length is weighed against square and even panels, tees and chalk lines)"
     return f"{words}; {_proven(solution)}"
 
 
-def _any_layout(solution: Solution) -> str:
-    """Of which layouts the bound of the length holds."""
-    return "any layout whose joints run through as these do" if solution.through else "any layout"
+def _others(solution: Solution) -> str:
+    """How the other joints run in the layouts of which the bound of the length holds."""
+    return ", the others run from edge to edge or to one of these," if solution.through else ""
 
 
 def _proven(solution: Solution) -> str:

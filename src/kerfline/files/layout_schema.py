@@ -118,7 +118,7 @@ class SolutionPart(Part):
     through: Annotated[
         bool,
         Field(
-            description="whether that holds only of layouts whose joints run through as these do"
+            description="whether that holds only of layouts whose joints run from edge to edge, or to a joint at a wall, column or corner, as these do"
         ),
     ] = False
     seconds: Annotated[

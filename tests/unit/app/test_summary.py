@@ -96,8 +96,9 @@ def test_a_bound_of_joints_that_run_through_is_told_as_that():
     solution = Solution(status=Status.OPTIMAL, length_bound=0.9 * length, through=True)
     told = summary(replace(outcome, layout=replace(outcome.layout, solution=solution)))
     words = " ".join(told.split())
+    assert "at most 11.1% more than the least that any layout needs along the same" in words
     assert (
-        "at most 11.1% more than the least that any layout whose joints run through as these do needs"
+        "walls, columns and corners, the others run from edge to edge or to one of these, and"
         in words
     )
 
