@@ -30,9 +30,9 @@ from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.on_chart import best_of, both_families, settled_on
 from kerfline.engine.partition.panels import candidate_panels
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.region import Cut, path_of
-from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import faces, lines_of
+from kerfline.engine.regions.region import Cut
+from kerfline.geometry.corners import ahead, direction
+from kerfline.geometry.faces import faces, lines_of, points_of, rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
@@ -119,7 +119,7 @@ def _bent_paths(
     if problem.hides(tip):
         return
     others = [*settled, *(LineString(c.path) for n, c in enumerate(pieces.cuts) if n != number)]
-    stops = [problem.concrete.exterior, *problem.concrete.interiors, *others]
+    stops = [*rings_of(problem.concrete), *others]
     room = min(_room(cut, tip, others), math.dist(inner, tip))
     for bend in bends_at(stops, inner, tip, problem.limits.angle, room):
         if end == 0:
@@ -133,9 +133,9 @@ def _room(cut: Cut, tip: Point, others: Sequence[LineString]) -> float:
     line = LineString(cut.path)
     spot = shapely.Point(tip)
     hits = [
-        shapely.Point(float(x), float(y)).distance(spot)
+        shapely.Point(at).distance(spot)
         for other in others
-        for x, y in shapely.get_coordinates(line.intersection(other))
+        for at in shapely.get_coordinates(line.intersection(other))
     ]
     return min([line.length, *(h for h in hits if h > TOUCH)])
 
@@ -234,7 +234,7 @@ def _parted(cuts: Sequence[Cut], settled: Sequence[LineString]) -> tuple[Cut, ..
         return tuple(cuts)
     bars = shapely.MultiLineString(list(settled))
     return tuple(
-        replace(cut, path=path_of(part))
+        replace(cut, path=points_of(part))
         for cut in cuts
         for part in ([LineString(cut.path)] if len(cut.path) == STRAIGHT else _split(cut, bars))
     )
@@ -251,7 +251,7 @@ def _bent_line(
     curve = chart.curve(line.through)
     parts = lines_of(shapely.line_merge(curve.intersection(problem.concrete)))
     ordered = sorted(
-        (_forward(curve, path_of(p)) for p in parts),
+        (_forward(curve, points_of(p)) for p in parts),
         key=lambda p: curve.project(shapely.Point(p[0])),
     )
     chords = [_bent_chord(problem, path) for path in ordered]
@@ -282,12 +282,12 @@ def _forward(curve: LineString, path: Path) -> Path:
 def _lead(curve: LineString, chord: _Chord, end: int) -> list[Point]:
     """The line's own end beyond a piece, where the stretch beside it is not bent there."""
     at = chord.path[end]
-    own = path_of(curve)[end]
+    own = points_of(curve)[end]
     return [] if curve.distance(shapely.Point(at)) > TOUCH else [own]
 
 
 def _bent_chord(problem: Problem, path: Path) -> _Chord:
-    rings = [problem.concrete.exterior, *problem.concrete.interiors]
+    rings = rings_of(problem.concrete)
     head = _first(problem, rings, path)
     tail = _first(problem, rings, path[::-1])
     taken = sum(math.dist(b.knee, tip) for b, tip in ((head, path[0]), (tail, path[-1])) if b)
@@ -310,5 +310,4 @@ def _first(problem: Problem, rings: Sequence[LineString], path: Path) -> Bend | 
 
 
 def _beyond(bend: Bend) -> Point:
-    way = direction(bend.knee, bend.foot)
-    return (bend.foot[0] + OUT * way[0], bend.foot[1] + OUT * way[1])
+    return ahead(bend.foot, direction(bend.knee, bend.foot), OUT)

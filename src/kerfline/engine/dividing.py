@@ -17,10 +17,10 @@ from kerfline.engine.lines.charts import Chart
 from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.frames import chords, corner_ways
-from kerfline.engine.regions.region import Cut, path_of
+from kerfline.engine.regions.region import Cut
 from kerfline.engine.steps import bay_count
 from kerfline.geometry.corners import Corner, corners, reentrant_corners
-from kerfline.geometry.faces import SLIVER, faces, lines_of
+from kerfline.geometry.faces import SLIVER, faces, lines_of, points_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
@@ -205,7 +205,7 @@ def _best_division(
             price -= FEATURE if line.reason is not Reason.SPAN else 0.0
             price -= sum(_hidden(problem, c) for c in group) / size
             if best is None or price < best[0] - 1e-6:
-                best = (price, parts, [Cut(path=path_of(c)) for c in group])
+                best = (price, parts, [Cut(path=points_of(c)) for c in group])
     return (best[1], best[2]) if best else None
 
 

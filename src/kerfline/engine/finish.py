@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import TOLD, Cut
-from kerfline.geometry.corners import direction
+from kerfline.geometry.corners import ahead, direction, sine_between
 from kerfline.geometry.faces import Area, rings_of
 from kerfline.geometry.lines import line_order
 from kerfline.geometry.ring import Point
@@ -88,7 +88,7 @@ def _common(one: Cut, other: Cut) -> tuple[Point, Point] | None:
         return None
     ends = [*one.path, *other.path]
     a, b = direction(*one.path), direction(*other.path)
-    if abs(a[0] * b[1] - a[1] * b[0]) > IN_LINE:
+    if sine_between(a, b) > IN_LINE:
         return None
     start = one.path[0]
     off = [abs((p[0] - start[0]) * a[1] - (p[1] - start[1]) * a[0]) for p in other.path]
@@ -130,7 +130,7 @@ def _landed(
     close = [shapes[i] for i in near if shapes[i].distance(spot) <= REACH]
     if not close:
         return end
-    last = LineString([_along(end, way, -REACH), _along(end, way, REACH)])
+    last = LineString([ahead(end, way, -REACH), ahead(end, way, REACH)])
     hits = [h for line in close for h in shapely.get_coordinates(line.intersection(last)).tolist()]
     if hits:
         x, y = min(hits, key=lambda p: (round(math.dist(p, end), 6), p))
@@ -138,10 +138,6 @@ def _landed(
     line = min(close, key=lambda c: round(c.distance(spot), 6))
     foot = line.interpolate(line.project(spot))
     return (float(foot.x), float(foot.y))
-
-
-def _along(at: Point, way: Point, step: float) -> Point:
-    return (at[0] + way[0] * step, at[1] + way[1] * step)
 
 
 def joints_of(slab: Slab, rules: SlabRules, cuts: Sequence[Cut]) -> tuple[Joint, ...]:

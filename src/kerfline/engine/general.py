@@ -21,7 +21,7 @@ from kerfline.engine.regions.features import AskingLine, passed_of, shies_of, ta
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, overshot
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.steps import Steps
-from kerfline.geometry.faces import faces, lines_of
+from kerfline.geometry.faces import faces, lines_of, points_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason, Status, WorkingLimits
@@ -240,11 +240,10 @@ def _arrives(line: LineString, part: Polygon) -> list[Point]:
     """Ends and turns of a joint on the border of a part that it does not enter, nor runs along."""
     if line.intersection(part.buffer(-TOUCH)).length:
         return []
-    points = [(float(x), float(y)) for x, y in line.coords]
     border = part.boundary
     arriving = [
         pair
-        for pair in itertools.pairwise(points)
+        for pair in itertools.pairwise(points_of(line))
         if LineString(pair).intersection(border.buffer(TOUCH)).length <= 10 * TOUCH
     ]
     ends = sorted({end for pair in arriving for end in pair})

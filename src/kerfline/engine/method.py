@@ -32,6 +32,7 @@ from kerfline.engine.regions.placing import Move, canonical, cut_back
 from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
 from kerfline.engine.regions.walls import must_slant, wall_shifts, wall_slack, walls_left
 from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.faces import rings_of
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Status
 
@@ -149,7 +150,7 @@ def _turned_back(layout: RegionLayout, move: Move) -> RegionLayout:
 def nearly_square(region: Region) -> bool:
     """Whether most of a region's edges run along the axes of its frame, give or take a survey."""
     along = total = 0.0
-    for ring in (region.gross.exterior, *region.gross.interiors):
+    for ring in rings_of(region.gross):
         for (x0, y0), (x1, y1) in pairwise(ring.coords):
             dx, dy = abs(x1 - x0), abs(y1 - y0)
             length = (dx * dx + dy * dy) ** 0.5

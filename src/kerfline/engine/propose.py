@@ -25,7 +25,8 @@ from kerfline.engine.measure.score import Score
 from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.partition.on_chart import charted
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.region import Cut, path_of
+from kerfline.engine.regions.region import Cut
+from kerfline.geometry.faces import points_of
 from kerfline.geometry.tolerance import SAME
 
 STRANGE = 1.06
@@ -251,6 +252,6 @@ def _on_chart(problem: Problem, chart: Chart, inside: Sequence[LineString]) -> P
     answer = charted(problem, chart, [*inside, *seams])
     if answer is None or not seams:
         return answer
-    cuts = [Cut(path=path_of(s)) for s in seams]
+    cuts = [Cut(path=points_of(s)) for s in seams]
     length = sum(s.length for s in seams)
     return replace(answer, cuts=(*cuts, *answer.cuts), cost=answer.cost + length)

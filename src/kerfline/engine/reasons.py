@@ -19,11 +19,10 @@ from kerfline.engine.regions.region import (
     along_axis,
     drawn_out,
     given_reason,
-    path_of,
 )
 from kerfline.engine.regions.walls import SQUARE
-from kerfline.geometry.corners import Corner, direction, reentrant_corners
-from kerfline.geometry.faces import lines_of
+from kerfline.geometry.corners import Corner, ahead, direction, reentrant_corners, sine_between
+from kerfline.geometry.faces import lines_of, points_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.layout import Reason
@@ -127,7 +126,7 @@ class _Floor:
                     else (Reason.CORNER, "re-entrant corner at {at}", corner.at)
                 )
         for zone in self.region.zones:
-            ring = path_of(zone.area.exterior)
+            ring = points_of(zone.area.exterior)
             if _overlap(joint, ring) > TOUCH:
                 yield Reason.ZONE, f"border of zone {zone.id}", None
         columns = [c.id for c in self.region.columns if self._meets_column(joint, c)]
@@ -148,7 +147,7 @@ class _Floor:
         around = column.outline.polygon if column.outline else ShapelyPoint(column.at)
         if is_opening(column, self.region) or joint.distance(around) > TOUCH:
             return False
-        beyond = LineString(drawn_out(path_of(joint), size))
+        beyond = LineString(drawn_out(points_of(joint), size))
         return bool(beyond.distance(ShapelyPoint(column.at)) <= TOUCH)
 
     def _open(self, joint: LineString) -> Cause:
@@ -163,13 +162,13 @@ class _Floor:
 
     def _free_span(self, joint: LineString) -> float:
         """How far (mm) the concrete reaches across the middle of a joint, from edge or wall to edge or wall."""
-        start, end = max(pairwise(path_of(joint)), key=lambda s: round(math.dist(*s)))
+        start, end = max(pairwise(points_of(joint)), key=lambda s: round(math.dist(*s)))
         middle = ShapelyPoint((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
         axis = along_axis(start, end)
         x, y = direction(start, end) if axis is None else ((0.0, 1.0), (1.0, 0.0))[axis]
         x0, y0, x1, y1 = self.outline.bounds
         size = x1 - x0 + y1 - y0
-        across = LineString([(middle.x + s * y * size, middle.y - s * x * size) for s in (-1, 1)])
+        across = LineString([ahead((middle.x, middle.y), (y, -x), s * size) for s in (-1, 1)])
         chords = lines_of(across.intersection(self.outline))
         walls = [LineString(s) for w in self.region.walls for s in _alongside(joint, w.path)]
         met = [
@@ -181,9 +180,9 @@ class _Floor:
             for shape in met
             for at in shapely.get_coordinates(shape).tolist()
         ]
-        ahead = min((s for s in stops if s > MEASURE), default=0.0)
-        behind = max((s for s in stops if s < -MEASURE), default=0.0)
-        return float(ahead - behind)
+        high = min((s for s in stops if s > MEASURE), default=0.0)
+        low = max((s for s in stops if s < -MEASURE), default=0.0)
+        return float(high - low)
 
 
 def _divided(piece: tuple[Point, ...], joints: Sequence[GivenJoint]) -> Iterator[tuple[Point, ...]]:
@@ -200,11 +199,9 @@ def _divided(piece: tuple[Point, ...], joints: Sequence[GivenJoint]) -> Iterator
 
 def _alongside(joint: LineString, path: tuple[Point, ...]) -> list[tuple[Point, Point]]:
     """The straight parts of a path that run in the direction of one of a joint's."""
-    ways = [direction(*s) for s in pairwise(path_of(joint)) if s[0] != s[1]]
+    ways = [direction(*s) for s in pairwise(points_of(joint)) if s[0] != s[1]]
     return [
-        s
-        for s in pairwise(path)
-        if any(abs(a * d - b * c) <= SQUARE for a, b in ways for c, d in [direction(*s)])
+        s for s in pairwise(path) if any(sine_between(way, direction(*s)) <= SQUARE for way in ways)
     ]
 
 

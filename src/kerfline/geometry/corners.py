@@ -135,3 +135,13 @@ def angle_between(first: Point, second: Point) -> float:
     """Angle between two vectors, degrees, 0 to 180."""
     turn = turn_between(first, second)
     return min(turn, 360.0 - turn)
+
+
+def sine_between(first: Point, second: Point) -> float:
+    """Sine of the angle between two lines along unit vectors, whichever way they run: 0 where they are parallel."""
+    return abs(first[0] * second[1] - first[1] * second[0])
+
+
+def ahead(at: Point, way: Point, far: float) -> Point:
+    """The point so far (mm) from another along a unit vector."""
+    return (at[0] + way[0] * far, at[1] + way[1] * far)

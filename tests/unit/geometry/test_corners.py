@@ -7,10 +7,12 @@ from shapely import Polygon, affinity
 from shapely.geometry import box
 
 from kerfline.geometry.corners import (
+    ahead,
     angle_between,
     corners,
     direction,
     reentrant_corners,
+    sine_between,
     turn_between,
 )
 from kerfline.geometry.ring import Ring, circle
@@ -93,3 +95,16 @@ def test_turns_and_angles(first, second, turn, angle):
 def test_direction_is_a_unit_vector_or_nothing():
     assert direction((1, 1), (4, 5)) == pytest.approx((0.6, 0.8))
     assert direction((1, 1), (1, 1)) == (0, 0)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "sine"),
+    [((1, 0), (1, 0), 0), ((1, 0), (-1, 0), 0), ((1, 0), (0, -1), 1), ((0.6, 0.8), (1, 0), 0.8)],
+)
+def test_the_sine_between_lines_knows_no_sense(first, second, sine):
+    assert sine_between(first, second) == pytest.approx(sine)
+
+
+def test_ahead_of_a_point_and_behind_it():
+    assert ahead((1, 2), (0.6, 0.8), 5) == pytest.approx((4, 6))
+    assert ahead((1, 2), (0.6, 0.8), -5) == pytest.approx((-2, -2))

@@ -19,7 +19,7 @@ from shapely import LineString
 
 from kerfline.engine.lines.candidates import CandidateLine
 from kerfline.engine.lines.charts import SquareChart
-from kerfline.geometry.corners import angle_between, direction
+from kerfline.geometry.corners import ahead, angle_between, direction
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
 
@@ -79,7 +79,7 @@ def bends_at(
         back = stretch / math.sin(math.radians(flat))
         if back > room - CLEAR:
             continue
-        knee = (tip[0] - way[0] * back, tip[1] - way[1] * back)
+        knee = ahead(tip, way, -back)
         foot = _foot(target, knee, along, tip)
         if foot is not None:
             yield Bend(knee, foot)

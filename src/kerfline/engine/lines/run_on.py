@@ -10,7 +10,8 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.lines.bends import arrival
 from kerfline.engine.regions.region import Region, parts_in
-from kerfline.geometry.corners import direction
+from kerfline.geometry.corners import ahead, direction
+from kerfline.geometry.faces import rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import DEGREES, SAME, TOUCH
 from kerfline.model.slab import Wall
@@ -96,7 +97,7 @@ def _tail(
     barred: shapely.Geometry,
 ) -> Tail | None:
     """How a joint goes on beyond a wall's end; None where it cannot."""
-    stops = [region.concrete.exterior, *region.concrete.interiors, *others]
+    stops = [*rings_of(region.concrete), *others]
     if shapely.distance(np.asarray(stops, dtype=object), shapely.Point(end)).min() <= SAME:
         return [], ()
     ways = list(_ways_on(direction(inner, end)))
@@ -140,7 +141,7 @@ def hit(
     """Where a ray from a point first meets an edge or a joint."""
     x0, y0, x1, y1 = concrete.bounds
     size = 2 * (x1 - x0 + y1 - y0)
-    ray = LineString([end, (end[0] + way[0] * size, end[1] + way[1] * size)])
+    ray = LineString([end, ahead(end, way, size)])
     met = shapely.intersection(ray, np.asarray(stops, dtype=object))
     hits = [(float(x), float(y)) for x, y in shapely.get_coordinates(met)]
     if not hits:
@@ -163,7 +164,7 @@ def _onto_line(inner: Point, end: Point, half: float, others: Sequence[Wall]) ->
     for other in others:
         if SAME < other.line.distance(spot) <= other.thickness / 2 + half + ABUTS:
             reach = 2 * (other.thickness + half + ABUTS)
-            ray = LineString([end, (end[0] + way[0] * reach, end[1] + way[1] * reach)])
+            ray = LineString([end, ahead(end, way, reach)])
             hits += shapely.get_coordinates(ray.intersection(other.line)).tolist()
     x, y = min(hits, key=lambda p: (round(math.dist(p, end), 6), p), default=end)
     return (float(x), float(y))

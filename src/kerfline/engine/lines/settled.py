@@ -17,7 +17,7 @@ from kerfline.engine.lines.divisions import ROW
 from kerfline.engine.lines.run_on import onto_ends, onto_lines, run_on, wall_paths
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.features import AskingLine
-from kerfline.engine.regions.region import Cut, Region, drawn_out, given_reason, parts_in, path_of
+from kerfline.engine.regions.region import Cut, Region, drawn_out, given_reason, parts_in
 from kerfline.engine.regions.walls import (
     DRIFT,
     STUB,
@@ -28,7 +28,7 @@ from kerfline.engine.regions.walls import (
     why_left,
 )
 from kerfline.geometry.corners import reentrant_corners
-from kerfline.geometry.faces import faces, lines_of, polygons_of
+from kerfline.geometry.faces import faces, lines_of, points_of, polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
@@ -64,7 +64,7 @@ class Yielding:
             if part.intersects(inner) and part.length > STUB
         ]
         cuts = [
-            replace(cut, path=path_of(part))
+            replace(cut, path=points_of(part))
             for cut in self.cuts
             for part in lines_of(LineString(cut.path).intersection(problem.concrete))
             if part.intersects(inner)
@@ -227,7 +227,7 @@ def _borders(region: Region) -> Iterator[Cut]:
         parts = lines_of(shapely.line_merge(area.boundary.intersection(region.concrete)))
         inner = [x for part in parts for x in lines_of(part.difference(rim)) if x.length > 1.0]
         for line in inner:
-            path = run_on(region.concrete, path_of(LineString(line.simplify(SAME).coords)), [])
+            path = run_on(region.concrete, points_of(LineString(line.simplify(SAME).coords)), [])
             yield Cut(path=path, reason=reason, note=f"border of {name}")
 
 

@@ -13,9 +13,9 @@ from kerfline.engine.measure.shape import shape_of, sharp_places
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.regions.arcs import FoundArc, flattened_arcs
 from kerfline.engine.regions.features import AskingLine, Target
-from kerfline.engine.regions.region import drawn_out, path_of
+from kerfline.engine.regions.region import drawn_out
 from kerfline.geometry.ends import EndKind, chalk_lines, joint_ends
-from kerfline.geometry.faces import Area, faces
+from kerfline.geometry.faces import Area, faces, points_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 
@@ -163,5 +163,5 @@ def panels_between(concrete: Area, joints: Sequence[LineString]) -> list[Polygon
     """
     return faces(
         concrete,
-        [LineString(drawn_out(path_of(j), TOUCH)) if j.length > SAME else j for j in joints],
+        [LineString(drawn_out(points_of(j), TOUCH)) if j.length > SAME else j for j in joints],
     )

@@ -14,8 +14,9 @@ from kerfline.engine.lines.lattice import Lattice
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.served import Served, overlap, served
 from kerfline.engine.regions.features import CLEAR_OF, MINOR
-from kerfline.engine.regions.region import Region, X, Y, along_axis, path_of
+from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import strip_half
+from kerfline.geometry.faces import points_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 
@@ -227,7 +228,7 @@ def _must(
         mark_beside(out, places, joint.path, TOUCH)
     for zone in region.zones:
         if zone.joint_at_border:
-            ring = path_of(zone.area.exterior)
+            ring = points_of(zone.area.exterior)
             mark_beside(out, places, ring, TOUCH)
     return (
         interior[X] & (out[X] > MOSTLY * _lengths(places, X)),

@@ -19,8 +19,8 @@ from kerfline.engine.partition.solve import best_cover
 from kerfline.engine.partition.symmetry import symmetric_panels
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.regions.directions import is_diagonal
-from kerfline.engine.regions.region import Cut, path_of
-from kerfline.geometry.faces import lines_of
+from kerfline.engine.regions.region import Cut
+from kerfline.geometry.faces import lines_of, points_of
 from kerfline.geometry.tolerance import SAME
 from kerfline.model.layout import Reason
 
@@ -166,5 +166,5 @@ def _cuts(net: Net, answer: NetCover) -> list[Cut]:
         passes = lines_of(shapely.line_merge(shapely.union_all(members)).simplify(SAME))
         reason = Reason.PATTERN if line.reason is Reason.PATTERN else Reason.SPAN
         note = "pattern" if reason is Reason.PATTERN else ""
-        out += [Cut(path=path_of(part), reason=reason, note=note) for part in passes]
+        out += [Cut(path=points_of(part), reason=reason, note=note) for part in passes]
     return out

@@ -9,6 +9,7 @@ from shapely import LineString, Polygon
 from shapely.geometry.polygon import orient
 
 from kerfline.geometry.corners import direction, turn_between
+from kerfline.geometry.faces import points_of, rings_of
 from kerfline.geometry.ring import Point
 
 SMOOTH = 12.0
@@ -78,11 +79,10 @@ def arcs_of(piece: Polygon, sweep: float = SWEEP, off: float = TRUE) -> list[Fou
         sweep: Arcs of less than this (degrees) are left out.
         off: How far their points may lie off their circle, as a share of its radius.
     """
-    solid = orient(piece)
     return [
         arc
-        for ring in (solid.exterior, *solid.interiors)
-        for run in _smooth_runs([(float(x), float(y)) for x, y in ring.coords[:-1]])
+        for ring in rings_of(orient(piece))
+        for run in _smooth_runs(points_of(ring)[:-1])
         for arc in _arcs_along(run, sweep, off)
     ]
 

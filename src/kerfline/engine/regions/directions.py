@@ -9,7 +9,7 @@ import shapely
 from shapely import LineString, Polygon, affinity
 
 from kerfline.engine.arrays import Flags, Numbers
-from kerfline.geometry.faces import sound
+from kerfline.geometry.faces import rings_of, sound
 
 QUARTER = 90.0
 
@@ -64,7 +64,7 @@ def main_directions(concrete: Polygon, lines: Iterable[LineString] = ()) -> tupl
         concrete: Its edges count.
         lines: Walls and given joints, which count too.
     """
-    found = _directions(*segments([concrete.exterior, *concrete.interiors, *lines]))
+    found = _directions(*segments([*rings_of(concrete), *lines]))
     return tuple(sorted(found, key=_order))
 
 

@@ -17,8 +17,8 @@ from shapely import LineString, Polygon
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.regions.region import Nook, Region, X, Y, along_axis
 from kerfline.engine.regions.walls import SQUARE, strip_half, wall_slack
-from kerfline.geometry.corners import direction, reentrant_corners
-from kerfline.geometry.faces import polygons_of
+from kerfline.geometry.corners import direction, reentrant_corners, sine_between
+from kerfline.geometry.faces import points_of, polygons_of, rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
@@ -132,8 +132,8 @@ def outline_features(polygon: Polygon) -> list[Feature]:
 
 def _ring(polygon: Polygon, rank: Rank) -> list[Feature]:
     out: list[Feature] = []
-    for number, ring in enumerate((polygon.exterior, *polygon.interiors)):
-        for start, end in pairwise([(float(x), float(y)) for x, y in ring.coords]):
+    for number, ring in enumerate(rings_of(polygon)):
+        for start, end in pairwise(points_of(ring)):
             feature = segment_feature(start, end, rank)
             found = [feature] if feature else [*_points(start, rank), *_points(end, rank)]
             out.extend(replace(f, hole=number > 0) for f in found)
@@ -306,11 +306,9 @@ class AskingLine:
 
     def runs_along(self, joint: LineString) -> bool:
         """Whether a joint has its direction."""
-        own, other = (
-            direction((x.coords[0][0], x.coords[0][1]), (x.coords[-1][0], x.coords[-1][1]))
-            for x in (self.path, joint)
-        )
-        return abs(own[0] * other[1] - own[1] * other[0]) <= SQUARE
+        ends = [points_of(line) for line in (self.path, joint)]
+        own, other = (direction(points[0], points[-1]) for points in ends)
+        return sine_between(own, other) <= SQUARE
 
 
 @dataclass(frozen=True, kw_only=True)

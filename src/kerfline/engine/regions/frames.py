@@ -1,7 +1,6 @@
 """The pieces that a slab is laid out in: split where a wing turns, each in the frame of its own main direction."""
 
 import itertools
-import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
@@ -22,10 +21,10 @@ from kerfline.engine.regions.directions import (
     segments,
 )
 from kerfline.engine.regions.placing import placed_region, unparted
-from kerfline.engine.regions.region import Cut, PlacedRegion, overshot, path_of, turned_shape
-from kerfline.engine.regions.walls import DRIFT, asks_aslant
-from kerfline.geometry.corners import Corner, direction, reentrant_corners
-from kerfline.geometry.faces import faces, lines_of
+from kerfline.engine.regions.region import Cut, PlacedRegion, overshot, turned_shape
+from kerfline.engine.regions.walls import DRIFT, asks_aslant, drift_of
+from kerfline.geometry.corners import Corner, ahead, direction, reentrant_corners, turn_between
+from kerfline.geometry.faces import faces, lines_of, points_of, rings_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
@@ -131,11 +130,7 @@ def _is_square(part: Polygon, main: Direction) -> bool:
     On surveyed outlines, whose edges stray by tens of millimetres and jog, the general method works
     on the outline as it is.
     """
-    turned = turned_shape(part, -main.angle)
-    steps = [
-        np.diff(shapely.get_coordinates(r), axis=0) for r in (turned.exterior, *turned.interiors)
-    ]
-    return all(float(np.abs(step).min(axis=1).max()) <= DRIFT for step in steps)
+    return all(drift_of(ring) <= DRIFT for ring in rings_of(turned_shape(part, -main.angle)))
 
 
 def _walls_on(slab: Slab, part: Polygon) -> list[LineString]:
@@ -148,8 +143,7 @@ def _barred(slab: Slab) -> shapely.Geometry:
 
 
 def _border(line: LineString) -> Cut:
-    path = path_of(line)
-    return Cut(path=overshot(path), reason=Reason.CORNER, note="where the slab turns")
+    return Cut(path=overshot(points_of(line)), reason=Reason.CORNER, note="where the slab turns")
 
 
 def frame_angle(piece: Polygon, direction: Direction) -> float:
@@ -221,7 +215,7 @@ def _ends_of_bends(piece: Polygon, barred: shapely.Geometry) -> list[LineString]
 
 def misfit_length(piece: Polygon) -> float:
     """Length of edge that runs along neither axis of the piece's frame, weighted by how far off."""
-    angles, lengths = segments([piece.exterior, *piece.interiors])
+    angles, lengths = segments(rings_of(piece))
     main = heaviest_direction(angles, lengths).angle
     gap = np.abs(angles - main) % 90.0
     off = np.minimum(gap, 90.0 - gap)
@@ -269,12 +263,8 @@ def _sharpness(parts: list[Polygon]) -> float:
 
 def _angles(part: Polygon) -> Iterator[float]:
     points = shapely.get_coordinates(part.exterior)[:-1]
-    for i in range(len(points)):
-        a, b = points[i - 1] - points[i], points[(i + 1) % len(points)] - points[i]
-        angle = (
-            math.degrees(math.atan2(b[0] * a[1] - b[1] * a[0], a[0] * b[0] + a[1] * b[1])) % 360.0
-        )
-        yield angle
+    for i, at in enumerate(points):
+        yield turn_between(points[(i + 1) % len(points)] - at, points[i - 1] - at)
 
 
 Chords = tuple[tuple[Point, Point], ...]
@@ -318,11 +308,8 @@ def chords(piece: Polygon, at: Point, way: Point, *, through: bool = False) -> l
     """
     x0, y0, x1, y1 = piece.bounds
     size = REACH * max(x1 - x0, y1 - y0)
-    ends = [
-        (at[0] - way[0] * size, at[1] - way[1] * size),
-        (at[0] + way[0] * size, at[1] + way[1] * size),
-    ]
-    parts = [_ends_of(part) for part in lines_of(LineString(ends).intersection(piece))]
+    line = LineString([ahead(at, way, -size), ahead(at, way, size)])
+    parts = [_ends_of(part) for part in lines_of(line.intersection(piece))]
     if piece.interiors:
         return [tuple(parts)] if parts else []
     spot = shapely.Point(at)
@@ -330,5 +317,5 @@ def chords(piece: Polygon, at: Point, way: Point, *, through: bool = False) -> l
 
 
 def _ends_of(part: LineString) -> tuple[Point, Point]:
-    (x0, y0), (x1, y1) = part.coords[0], part.coords[-1]
-    return (float(x0), float(y0)), (float(x1), float(y1))
+    start, *_, end = points_of(part)
+    return start, end

@@ -16,7 +16,7 @@ from shapely.geometry.polygon import orient
 
 from kerfline.engine.regions.region import MERGE, Nook, Region, along_axis
 from kerfline.geometry.corners import direction, reentrant_corners
-from kerfline.geometry.faces import SLIVER, polygons_of, rings_of
+from kerfline.geometry.faces import SLIVER, points_of, polygons_of, rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE
 
@@ -88,7 +88,7 @@ def without_nooks(region: Region) -> Region:
 def _small_stretches(region: Region) -> Iterator[_Stretch]:
     least = region.working.width - MEASURE
     for ring in rings_of(orient(region.gross)):
-        sides = list(pairwise([(float(x), float(y)) for x, y in ring.coords]))
+        sides = list(pairwise(points_of(ring)))
         long = [n for n, side in enumerate(sides) if math.dist(*side) >= least]
         for first, last in zip(long, [*long[1:], *long[:1]], strict=True):
             stop = last if last > first else last + len(sides)

@@ -24,7 +24,7 @@ from kerfline.engine.regions.region import (
     turned_shape,
 )
 from kerfline.engine.regions.walls import short_walls
-from kerfline.geometry.faces import left_by, polygons_of
+from kerfline.geometry.faces import left_by, points_of, polygons_of, rings_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.falls import given_joints
@@ -265,10 +265,7 @@ class Move:
 
     def shape(self, polygon: Polygon) -> Polygon:
         """A polygon after the move."""
-        rings = [
-            [self.there((float(x), float(y))) for x, y in ring.coords]
-            for ring in (polygon.exterior, *polygon.interiors)
-        ]
+        rings = [[self.there(at) for at in points_of(ring)] for ring in rings_of(polygon)]
         return orient(Polygon(rings[0], rings[1:]))
 
     def ring(self, ring: Ring) -> Ring:
@@ -317,7 +314,7 @@ def canonical(region: Region) -> tuple[Region, Move]:
 
 def _to_origin(region: Region, move: Move) -> Move:
     x0, y0, x1, y1 = region.gross.bounds
-    low = [move.there((float(x), float(y))) for x, y in ((x0, y0), (x1, y1))]
+    low = [move.there(at) for at in ((x0, y0), (x1, y1))]
     return replace(move, shift=(-min(p[0] for p in low), -min(p[1] for p in low)))
 
 
@@ -332,10 +329,9 @@ def reading(region: Region, move: Move = AS_IT_IS, digits: int = DIGITS) -> tupl
         moved_points = (move.there((float(p[0]), float(p[1]))) for p in points)
         return sorted((round(x, digits) + 0.0, round(y, digits) + 0.0) for x, y in moved_points)
 
-    rings = (region.gross.exterior, *region.gross.interiors)
     boxouts = ((c, c.outline if not c.is_round else None) for c in region.columns)
     return (
-        sorted(spots(r.coords[:-1]) for r in rings),
+        sorted(spots(r.coords[:-1]) for r in rings_of(region.gross)),
         sorted((w.id in region.wishes, spots(w.path)) for w in region.walls),
         sorted(spots(n.mouth) for n in region.nooks),
         spots([c.at for c in region.columns]),

@@ -11,8 +11,8 @@ import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon, affinity
 
-from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import lines_of, rings_of
+from kerfline.geometry.corners import ahead, direction
+from kerfline.geometry.faces import lines_of, points_of, rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Reason, Status, WorkingLimits
@@ -293,14 +293,8 @@ def drawn_out(path: tuple[Point, ...], far: float) -> tuple[Point, ...]:
     """A path run straight on so far (mm) beyond both its ends."""
     ends = []
     for inner, end in ((path[1], path[0]), (path[-2], path[-1])):
-        way = direction(inner, end)
-        ends.append((end[0] + way[0] * far, end[1] + way[1] * far))
+        ends.append(ahead(end, direction(inner, end), far))
     return (ends[0], *path, ends[1])
-
-
-def path_of(line: LineString) -> tuple[Point, ...]:
-    """The points of a line."""
-    return tuple((float(x), float(y)) for x, y in line.coords)
 
 
 def given_reason(joint: GivenJoint) -> tuple[Reason, str]:
@@ -315,4 +309,4 @@ def given_reason(joint: GivenJoint) -> tuple[Reason, str]:
 def parts_in(shape: Polygon, path: Sequence[Point]) -> list[tuple[Point, ...]]:
     """The parts of a path in a figure that are long enough to see."""
     parts = lines_of(shapely.line_merge(LineString(path).intersection(shape)))
-    return [path_of(part) for part in parts if part.length > TOUCH]
+    return [points_of(part) for part in parts if part.length > TOUCH]

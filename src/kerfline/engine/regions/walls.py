@@ -16,8 +16,8 @@ from shapely import LineString
 
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.regions.region import Region
-from kerfline.geometry.corners import direction
-from kerfline.geometry.faces import lines_of
+from kerfline.geometry.corners import direction, sine_between
+from kerfline.geometry.faces import lines_of, points_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.slab import Wall
@@ -104,29 +104,23 @@ def _along(segment: tuple[Point, Point], reach: float, joints: Sequence[LineStri
     found = [0.0] * len(joints)
     for number in np.flatnonzero(shapely.intersects(band, list(joints))).tolist():
         joint = joints[number]
-        own = direction(_xy(joint.coords[0]), _xy(joint.coords[-1]))
-        if abs(way[0] * own[1] - way[1] * own[0]) <= SQUARE:
+        start, *_, end = points_of(joint)
+        if sine_between(way, direction(start, end)) <= SQUARE:
             found[number] = float(joint.intersection(band).length)
     return found
 
 
-def _xy(at: tuple[float, ...]) -> Point:
-    return (at[0], at[1])
-
-
-def _xys(line: LineString) -> list[Point]:
-    return [_xy(at) for at in line.coords]
-
-
 def _covered(part: LineString, reach: float, joints: Sequence[LineString]) -> float:
-    segment = (_xy(part.coords[0]), _xy(part.coords[-1]))
-    return min(sum(_along(segment, reach, joints)), part.length)
+    start, *_, end = points_of(part)
+    return min(sum(_along((start, end), reach, joints)), part.length)
 
 
 def off_edge(region: Region, wall: Wall, segment: tuple[Point, Point]) -> list[LineString]:
     """The stretches of a part of a wall that stand on the concrete, not along its edge."""
     line = LineString(segment)
-    edges = [e for e in pairwise(_xys(region.gross.exterior)) if _parallel(e, segment)]
+    way = direction(*segment)
+    sides = pairwise(points_of(region.gross.exterior))
+    edges = [e for e in sides if sine_between(direction(*e), way) < SQUARE]
     reach = wall.thickness / 2 + AT_EDGE
     near = [LineString(e).buffer(reach, cap_style="flat") for e in edges]
     rest = line.intersection(region.concrete).difference(shapely.union_all(near))
@@ -172,14 +166,6 @@ def _runs_beside(segment: tuple[Point, Point], ends: Numbers) -> Flags:
     along = ends[:, :, 0] * way[0] + ends[:, :, 1] * way[1]
     overlap = np.minimum(along.max(axis=1), high) - np.maximum(along.min(axis=1), low)
     return np.asarray(parallel & (overlap > STUB), dtype=bool)
-
-
-def _parallel(
-    one: tuple[Point, Point],
-    other: tuple[Point, Point],
-) -> bool:
-    a, b = direction(*one), direction(*other)
-    return abs(a[0] * b[1] - a[1] * b[0]) < SQUARE
 
 
 def asks_aslant(region: Region) -> bool:
@@ -249,7 +235,7 @@ def _is_in_line(one: Wall, other: Wall) -> bool:
     if len(one.path) > STRAIGHT or len(other.path) > STRAIGHT:
         return False
     way, own = direction(one.path[0], one.path[-1]), direction(other.path[0], other.path[-1])
-    if abs(way[0] * own[1] - way[1] * own[0]) > IN_LINE:
+    if sine_between(way, own) > IN_LINE:
         return False
     start = one.path[0]
     off = max(abs(_aside(way, start, p)) for p in other.path)

@@ -18,7 +18,6 @@ from kerfline.engine.regions.region import (
     given_reason,
     overshot,
     parts_in,
-    path_of,
     turned,
     turned_shape,
 )
@@ -97,10 +96,6 @@ def test_of_a_line_only_what_lies_in_the_concrete_stays():
     ]
     assert parts_in(holed, ((-500, -5), (7000, -5))) == []
     assert parts_in(FLOOR, ((0, 0), (0.4, 0))) == []
-
-
-def test_a_line_gives_its_points():
-    assert path_of(LineString([(0, 1), (2, 3), (4, 5)])) == ((0, 1), (2, 3), (4, 5))
 
 
 @pytest.mark.parametrize(
