@@ -2,7 +2,8 @@
 
 A separator is a joint from edge to edge between blocks. It runs where one is wanted anyway: along a row of columns,
 under a long wall, from a re-entrant corner, or on an even division of the whole floor. A separator that would leave a
-strip too narrow beside something else is priced out, one through a keep-out is not taken at all.
+strip too narrow beside something else is priced out, one through a keep-out is not taken at all. Two are never so near
+that panels of the greatest span would break the aspect between them: such a strip cannot keep its neighbours' bays.
 """
 
 import math
@@ -110,7 +111,8 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
         return sum(run_in) + across * sum(_bays(b - a, span) for a, b in parts)
 
     longest = (ASLANT_BLOCK if aslant else BLOCK) * span
-    return _chosen(stops, [0.0, *costs, 0.0], bays_of, (region.working.width - MERGE, longest))
+    shortest = max(region.working.width - MERGE, span / region.working.aspect)
+    return _chosen(stops, [0.0, *costs, 0.0], bays_of, (shortest, longest))
 
 
 def _on(line: GridLine, rank: Rank) -> float:

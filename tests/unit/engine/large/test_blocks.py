@@ -345,3 +345,13 @@ def test_a_part_within_a_large_boxout_is_no_block():
         (0, 0, 60, 90),
         (140, 0, 200, 90),
     ]
+
+
+@pytest.mark.parametrize(("apart", "both"), [(5.0, False), (6.6, False), (6.7, True)])
+def test_no_block_is_a_strip_that_cannot_keep_its_neighbours_bays(apart, both):
+    """At an aspect of 1.5 a strip with bays of 10 ft is 6'-8" wide at least, however many columns ask for it."""
+    rows = [(60.0 + apart * n, 8.0 * m) for n in range(2) for m in range(1, 11)]
+    columns = tuple(Column(id=f"C{n}", at=feet(at)[0]) for n, at in enumerate(rows))
+    region = region_of(columns=columns)
+    places = {round(p / FOOT, 3) for p in separators(region, X, region.working.span)}
+    assert ({60.0, 60.0 + apart} <= places) is both
