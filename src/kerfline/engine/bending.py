@@ -45,9 +45,6 @@ NEAR = 10.0
 OUT = 10.0
 """How far (mm) a bent line runs on beyond the edge."""
 
-STRAIGHT = 2
-"""Points of a straight line."""
-
 
 def bent(problem: Problem, pieces: PieceLayout, settled: Sequence[LineString]) -> PieceLayout:
     """The same layout with every bend that makes its panels cheaper.
@@ -105,7 +102,7 @@ def _with(
 ) -> PieceLayout:
     cuts = list(pieces.cuts)
     cuts[number] = replace(cuts[number], path=path)
-    lines = [*settled, *(LineString(c.path) for c in cuts)]
+    lines = [*settled, *(c.line for c in cuts)]
     return replace(pieces, cuts=tuple(cuts), panels=tuple(faces(problem.concrete, lines)))
 
 
@@ -118,7 +115,7 @@ def _bent_paths(
     inner, tip = (path[1], path[0]) if end == 0 else (path[-2], path[-1])
     if problem.hides(tip):
         return
-    others = [*settled, *(LineString(c.path) for n, c in enumerate(pieces.cuts) if n != number)]
+    others = [*settled, *(c.line for n, c in enumerate(pieces.cuts) if n != number)]
     stops = [*rings_of(problem.concrete), *others]
     room = min(_room(cut, tip, others), math.dist(inner, tip))
     for bend in bends_at(stops, inner, tip, problem.limits.angle, room):
@@ -130,7 +127,7 @@ def _bent_paths(
 
 def _room(cut: Cut, tip: Point, others: Sequence[LineString]) -> float:
     """How far from an end a joint runs before it meets another one."""
-    line = LineString(cut.path)
+    line = cut.line
     spot = shapely.Point(tip)
     hits = [
         shapely.Point(at).distance(spot)
@@ -160,7 +157,7 @@ def squared(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> Pi
     if not isinstance(chart, SquareChart):
         return None
     problem, own = settled_on(problem, chart)
-    settled = [*settled, *(LineString(c.path) for c in own)]
+    settled = [*settled, *(c.line for c in own)]
     drawn = [[bent for _, bent in lines] for lines in _drawn(problem, chart, settled)]
     knees = tuple(p for lines in drawn for _, found in lines for p in found)
     if not knees:
@@ -199,8 +196,8 @@ def places_in_use(
     if not isinstance(chart, SquareChart):
         return (), ()
     problem, own = settled_on(problem, chart)
-    settled = [*settled, *(LineString(c.path) for c in own)]
-    chosen = shapely.union_all([LineString(c.path) for c in cuts]).buffer(TOUCH)
+    settled = [*settled, *(c.line for c in own)]
+    chosen = shapely.union_all([c.line for c in cuts]).buffer(TOUCH)
     used = [
         tuple(
             round(plain.place(axis), 1)
@@ -236,12 +233,12 @@ def _parted(cuts: Sequence[Cut], settled: Sequence[LineString]) -> tuple[Cut, ..
     return tuple(
         replace(cut, path=points_of(part))
         for cut in cuts
-        for part in ([LineString(cut.path)] if len(cut.path) == STRAIGHT else _split(cut, bars))
+        for part in ([cut.line] if cut.is_straight else _split(cut, bars))
     )
 
 
 def _split(cut: Cut, bars: shapely.MultiLineString) -> list[LineString]:
-    return [part for part in lines_of(split(LineString(cut.path), bars)) if part.length > TOUCH]
+    return [part for part in lines_of(split(cut.line, bars)) if part.length > TOUCH]
 
 
 def _bent_line(
@@ -255,7 +252,7 @@ def _bent_line(
         key=lambda p: curve.project(shapely.Point(p[0])),
     )
     chords = [_bent_chord(problem, path) for path in ordered]
-    jogs = knees_of(chart, line) if len(line.through) > STRAIGHT else ()
+    jogs = knees_of(chart, line)
     knees = tuple(k for chord in chords for k in chord.knees)
     if not knees:
         return line, jogs

@@ -8,6 +8,7 @@ re-entrant corner, square or parallel to the edges. It serves what no chart fits
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import chain
 
 import shapely
 from shapely import LineString, Polygon
@@ -16,10 +17,10 @@ from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart
 from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.frames import chords, corner_ways
+from kerfline.engine.regions.frames import chords, corner_chords
 from kerfline.engine.regions.region import Cut
 from kerfline.engine.steps import bay_count
-from kerfline.geometry.corners import Corner, corners, reentrant_corners
+from kerfline.geometry.corners import Corner, corners
 from kerfline.geometry.faces import SLIVER, faces, lines_of, points_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
@@ -47,9 +48,6 @@ FEATURE = 0.25
 SHARP = 0.25
 """What a corner under the least angle on either side of a dividing line costs, as such a share."""
 
-TWO = 2
-"""Parts that a line leaves at least, if it divides anything."""
-
 
 def halve(problem: Problem, piece: Polygon) -> PieceLayout:
     """Divides a piece until every panel is within the span and holds no deep re-entrant corner."""
@@ -63,32 +61,30 @@ def halve(problem: Problem, piece: Polygon) -> PieceLayout:
         if best is None:
             done.append(current)
             continue
-        parts, group = best
-        cuts.extend(group)
-        waiting.extend(parts)
+        waiting.extend(best[0])
+        cuts.extend(best[1])
     cost = sum(problem.price(shape_of(p, problem.limits.angle)) for p in done)
-    length = sum(LineString(c.path).length for c in cuts)
+    length = sum(c.line.length for c in cuts)
     return PieceLayout(panels=tuple(done), cuts=tuple(cuts), cost=cost + length)
 
 
 def _best_cut(
     problem: Problem, piece: Polygon, shape: Shape
-) -> tuple[list[Polygon], tuple[Cut, ...]] | None:
+) -> tuple[list[Polygon], list[Cut]] | None:
     """The cheapest cut, if any is cheaper than leaving the piece or the piece must be cut."""
     must = not problem.holds(shape)
-    best: tuple[float, list[Polygon], tuple[Cut, ...]] | None = None
-    for group in _candidates(problem, piece):
-        lines = [LineString(cut.path) for cut in group]
+    best: tuple[float, list[Polygon], list[LineString]] | None = None
+    for lines in chain(corner_chords(piece), _even_chords(problem, piece)):
         parts = faces(piece, lines)
-        if len(parts) < 2 or any(p.area < SLIVER * 100 for p in parts):  # noqa: PLR2004 one is uncut
+        if len(parts) <= 1 or any(p.area < SLIVER * 100 for p in parts):
             continue
         price = sum(x.length + BARRED * float(x.intersection(problem.barred).length) for x in lines)
         price += sum(_outlook(problem, p) for p in parts)
         if best is None or price < best[0] - SAME:
-            best = (price, parts, group)
+            best = (price, parts, lines)
     if best is None or (not must and best[0] >= _outlook(problem, piece)):
         return None
-    return best[1], best[2]
+    return best[1], [Cut(path=points_of(line)) for line in best[2]]
 
 
 def _outlook(problem: Problem, piece: Polygon) -> float:
@@ -112,13 +108,8 @@ def _outlook(problem: Problem, piece: Polygon) -> float:
     )
 
 
-def _candidates(problem: Problem, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
-    yield from _corner_cuts(piece)
-    yield from _even_cuts(problem, piece)
-
-
-def _even_cuts(problem: Problem, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
-    """Cuts square to the long side of the piece, and to the short one, at even divisions."""
+def _even_chords(problem: Problem, piece: Polygon) -> Iterator[list[LineString]]:
+    """Chords square to the long side of the piece, and to the short one, at even divisions."""
     box = enclosing_rectangle(piece)
     frame = math.radians(box.angle)
     along, across = (math.cos(frame), math.sin(frame)), (-math.sin(frame), math.cos(frame))
@@ -133,21 +124,12 @@ def _even_cuts(problem: Problem, piece: Polygon) -> Iterator[tuple[Cut, ...]]:
                 way[0] * (low + share * size) + other[0] * level,
                 way[1] * (low + share * size) + other[1] * level,
             )
-            for group in chords(piece, at, other):
-                yield tuple(Cut(path=path) for path in group)
+            yield from chords(piece, at, other)
 
 
 def _level(piece: Polygon, way: Point) -> float:
     """Where the middle of a piece lies along a direction."""
     return piece.centroid.x * way[0] + piece.centroid.y * way[1]
-
-
-def _corner_cuts(piece: Polygon) -> Iterator[tuple[Cut, ...]]:
-    """Cuts that leave each re-entrant corner: on with its edges, square to them, or halving it."""
-    for corner in reentrant_corners(piece):
-        for way in corner_ways(piece, corner):
-            for group in chords(piece, corner.at, way, through=True):
-                yield tuple(Cut(path=path) for path in group)
 
 
 def parts_of(
@@ -195,7 +177,7 @@ def _best_division(
     for line in lines:
         for group in _chords(piece, chart.curve(line.through)):
             parts = faces(piece, group)
-            share = min(p.area for p in parts) / piece.area if len(parts) >= TWO else 0.0
+            share = min(p.area for p in parts) / piece.area if len(parts) > 1 else 0.0
             if share < LEAST_SHARE:
                 continue
             length = sum(c.length for c in group)

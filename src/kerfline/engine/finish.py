@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import TOLD, Cut
-from kerfline.geometry.corners import ahead, direction, sine_between
+from kerfline.geometry.corners import ahead, direction, seen_along, sine_between
 from kerfline.geometry.faces import Area, rings_of
 from kerfline.geometry.lines import line_order
 from kerfline.geometry.ring import Point
@@ -19,9 +19,6 @@ from kerfline.model.layout import Joint, Panel, Reason
 from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import stored_length
-
-STRAIGHT = 2
-"""Points of a straight cut."""
 
 IN_LINE = 1e-3
 """Sine of the angle under which two cuts that meet are one pass."""
@@ -41,9 +38,9 @@ BORDER = 1.0
 
 def saw_passes(cuts: Sequence[Cut]) -> list[Cut]:
     """The cuts with those joined that meet end to end in one line and are of one kind."""
-    long = [c for c in cuts if LineString(c.path).length > TOUCH]
-    out = [c for c in long if len(c.path) != STRAIGHT]
-    for row in _rows([c for c in long if len(c.path) == STRAIGHT]):
+    long = [c for c in cuts if c.line.length > TOUCH]
+    out = [c for c in long if not c.is_straight]
+    for row in _rows([c for c in long if c.is_straight]):
         passes: list[Cut] = []
         for cut in sorted(row, key=lambda c: c.path):
             passes = _joined(passes, cut)
@@ -84,22 +81,21 @@ def _joined(passes: list[Cut], cut: Cut) -> list[Cut]:
 
 def _common(one: Cut, other: Cut) -> tuple[Point, Point] | None:
     """The path of two straight cuts that meet or overlap in one line; None where they do not."""
-    if len(one.path) != STRAIGHT or (one.kind, one.depth) != (other.kind, other.depth):
+    if not one.is_straight or (one.kind, one.depth) != (other.kind, other.depth):
         return None
-    ends = [*one.path, *other.path]
-    a, b = direction(*one.path), direction(*other.path)
-    if sine_between(a, b) > IN_LINE:
+    way = direction(*one.path)
+    if sine_between(way, direction(*other.path)) > IN_LINE:
         return None
-    start = one.path[0]
-    off = [abs((p[0] - start[0]) * a[1] - (p[1] - start[1]) * a[0]) for p in other.path]
-    if max(off) > TOUCH:
+    own, others = (
+        [(*seen_along(one.path[0], way, at), at) for at in cut.path] for cut in (one, other)
+    )
+    (low, *_), (high, *_) = sorted(own)
+    (first, *_), (last, *_) = sorted(others)
+    off = max(abs(aside) for _, aside, _ in others)
+    if off > TOUCH or first > high + TOUCH or last < low - TOUCH:
         return None
-    along = sorted((p[0] - start[0]) * a[0] + (p[1] - start[1]) * a[1] for p in one.path)
-    others = sorted((p[0] - start[0]) * a[0] + (p[1] - start[1]) * a[1] for p in other.path)
-    if others[0] > along[1] + TOUCH or others[1] < along[0] - TOUCH:
-        return None
-    order = sorted(ends, key=lambda p: (p[0] - start[0]) * a[0] + (p[1] - start[1]) * a[1])
-    return order[0], order[-1]
+    order = sorted([*own, *others], key=lambda place: place[0])
+    return order[0][-1], order[-1][-1]
 
 
 def closed(cuts: Sequence[Cut], concrete: Area) -> list[Cut]:
@@ -108,7 +104,7 @@ def closed(cuts: Sequence[Cut], concrete: Area) -> list[Cut]:
     Ends drift by fractions of a millimetre when frames are turned back and when cuts in one line
     become one pass; a gap of that size would leave two panels unparted.
     """
-    lines = [LineString(c.path) for c in cuts]
+    lines = [c.line for c in cuts]
     shapes: list[LineString] = [*lines, *(LineString(r.coords) for r in rings_of(concrete))]
     tree = shapely.STRtree(shapes)
     out = []
@@ -162,7 +158,7 @@ def _joint(
     cut: Cut,
     number: int,
 ) -> Joint:
-    line = LineString(cut.path)
+    line = cut.line
     return Joint(
         id=f"J{number}",
         kind=cut.kind,

@@ -120,7 +120,7 @@ def _be_patient(setting: Setting, area: float) -> None:
 def _zone_pieces(region: Region, first: Settled) -> list[Polygon]:
     """The region cut along the borders of its zones and patterns, where its limits or its look change."""
     splits = (Reason.ZONE, Reason.PATTERN)
-    borders = [LineString(c.path) for c in first.cuts if c.reason in splits]
+    borders = [c.line for c in first.cuts if c.reason in splits]
     return faces(region.concrete, borders) if borders else [region.concrete]
 
 
@@ -134,7 +134,7 @@ def _in_pattern(
     setting: Setting, piece: Polygon, pattern: Pattern, settled: Sequence[Cut]
 ) -> tuple[PieceLayout, str] | None:
     """A piece in its pattern, and in words what that costs against the cheapest layout."""
-    lines = [LineString(c.path) for c in settled]
+    lines = [c.line for c in settled]
     inside = _inside(lines, piece)
     problem = _ground(setting, piece, lines)
     with setting.effort.carrying():
@@ -152,7 +152,7 @@ def _in_pattern(
 
 
 def _length(cut: Cut) -> float:
-    return float(LineString(cut.path).length)
+    return float(cut.line.length)
 
 
 def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
@@ -168,20 +168,20 @@ def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[AskingLine, ...]:
             name="", path=x, reason=Reason.WALL if cut.reason is Reason.WALL else Reason.SPAN
         )
         for cut in settled
-        for x in _inside([LineString(cut.path)], part)
+        for x in _inside([cut.line], part)
     )
 
 
 def _laid_out(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceLayout:
     """The best that is proposed for a part; halved where no chart gives a layout."""
-    lines = [LineString(c.path) for c in settled]
+    lines = [c.line for c in settled]
     problem = replace(_ground(setting, part, lines), lines=_to_follow(settled, part))
     found = best_layout(problem, _inside(lines, part))
     found = found or _divided(setting, problem, settled)
     if found is not None:
         return found
     own = problem.firmed()[1]
-    lines += [LineString(c.path) for c in own]
+    lines += [c.line for c in own]
     halves = [halve(_ground(setting, p, lines), p) for p in faces(part, _inside(lines, part))]
     return PieceLayout.joined(halves).with_cuts(own)
 
@@ -267,7 +267,7 @@ def _assembled(
     status, proof = together(Proof(a.cost, a.bound) for a in answers)
     if setting.effort.cut and status is Status.OPTIMAL:
         status = Status.TIME_LIMIT
-    joints = [LineString(c.path) for c in settled]
+    joints = [c.line for c in settled]
     chosen = replace(setting.region, walls=setting.yielding.walls)
     reasoned = named(setting.region, settled)
     return RegionLayout(

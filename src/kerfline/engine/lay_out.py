@@ -1,11 +1,8 @@
 """The engine's table of contents: from a slab and its rules to a layout."""
 
 import time
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TypeVar
-
-from shapely import LineString
 
 from kerfline.engine.bounds.area_bound import least_length
 from kerfline.engine.effort import Effort
@@ -18,13 +15,10 @@ from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.placing import working_limits
 from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
 from kerfline.engine.regions.walls import without_crowd
-from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, SAME
 from kerfline.model.layout import Layout, Panel, RegionSolution, Solution, Status
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
-
-Value = TypeVar("Value")
 
 WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.PARTS, Status.HEURISTIC)
 """States of a search from the best; a layout's is the worst of its regions'."""
@@ -61,8 +55,8 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
         panels=panels,
         solution=_solution(solved, least, time.perf_counter() - began),
         limits=working_limits(rules, slab.thickness, options),
-        walls_left=_merged([region.walls_left for _, region in solved]),
-        wall_shifts=_merged([region.wall_shifts for _, region in solved]),
+        walls_left={k: why for _, region in solved for k, why in region.walls_left.items()},
+        wall_shifts={k: mm for _, region in solved for k, mm in region.wall_shifts.items()},
         notes=(*given_up, *(note for _, region in solved for note in region.notes)),
     )
 
@@ -115,19 +109,7 @@ def _with_landings(
 
 def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:
     """The cuts of a region and of its borders in the slab's frame."""
-
-    def to_slab(at: Point) -> Point:
-        return place.to_slab(at)
-
-    turned = [
-        replace(
-            cut,
-            path=tuple(to_slab(p) for p in cut.path),
-            at=to_slab(cut.at) if cut.at else None,
-        )
-        for cut in region.cuts
-    ]
-    return [*turned, *place.borders]
+    return [*(cut.moved(place.to_slab) for cut in region.cuts), *place.borders]
 
 
 def _least_length(
@@ -153,7 +135,7 @@ def _least_length(
 
 def _between(solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> float:
     """Length of the joints between regions, mm."""
-    return sum(LineString(c.path).length for place, _ in solved for c in place.borders)
+    return sum(c.line.length for place, _ in solved for c in place.borders)
 
 
 def _solution(
@@ -176,7 +158,3 @@ def _solution(
             for place, region in solved
         ),
     )
-
-
-def _merged(maps: Sequence[Mapping[str, Value]]) -> dict[str, Value]:
-    return {key: value for each in maps for key, value in each.items()}

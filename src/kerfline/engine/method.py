@@ -28,7 +28,7 @@ from kerfline.engine.partition.on_grid import (
 )
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.features import AskingLine, targets_of
-from kerfline.engine.regions.placing import Move, canonical, cut_back
+from kerfline.engine.regions.placing import Move, canonical
 from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
 from kerfline.engine.regions.walls import must_slant, wall_shifts, wall_slack, walls_left
 from kerfline.geometry.corners import reentrant_corners
@@ -51,7 +51,7 @@ def region_layout(
 ) -> RegionLayout:
     """The best layout of a region that is found, with the best of the bounds of its length."""
     found = _best_layout(place, weights, options, effort)
-    length = sum(LineString(cut.path).length for cut in found.cuts)
+    length = sum(cut.line.length for cut in found.cuts)
     if found.length_bound >= NEAR * length or len(found.cuts) > MOST_SWEPT:
         return found
     swept = sweep_bound(place.region, found.cuts)
@@ -144,7 +144,7 @@ def _layout_of(region: Region, found: Exact) -> RegionLayout:
 
 
 def _turned_back(layout: RegionLayout, move: Move) -> RegionLayout:
-    return replace(layout, cuts=tuple(cut_back(cut, move) for cut in layout.cuts))
+    return replace(layout, cuts=tuple(cut.moved(move.back) for cut in layout.cuts))
 
 
 def nearly_square(region: Region) -> bool:
@@ -166,7 +166,7 @@ def better(region: Region, layouts: Sequence[RegionLayout], weights: Weights) ->
 
 def is_faultless(region: Region, layout: RegionLayout, weights: Weights) -> bool:
     """Whether a layout breaks no rule on the shape of panels and leaves no corner and no wall without a joint."""
-    cuts = shapely.union_all([LineString(cut.path) for cut in layout.cuts])
+    cuts = shapely.union_all([cut.line for cut in layout.cuts])
     bare = any(
         cuts.is_empty or cuts.distance(shapely.Point(corner.at)) > TOUCH
         for corner in reentrant_corners(region.gross)
@@ -176,7 +176,7 @@ def is_faultless(region: Region, layout: RegionLayout, weights: Weights) -> bool
 
 def region_score(region: Region, layout: RegionLayout, weights: Weights) -> Score:
     """How good a layout of a region is."""
-    lines = [LineString(cut.path) for cut in layout.cuts]
+    lines = [cut.line for cut in layout.cuts]
     floor = Floor(
         concrete=region.concrete,
         cost=cost_on(region, weights),

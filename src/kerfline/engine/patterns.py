@@ -115,7 +115,7 @@ def _in_grid(
 
 def _flat_places(problem: Problem, pieces: PieceLayout) -> list[Point]:
     """The corners of panels under the least angle that lie on one of the layout's joints."""
-    cuts = shapely.union_all([LineString(c.path) for c in pieces.cuts])
+    cuts = shapely.union_all([c.line for c in pieces.cuts])
     return [
         at
         for panel in pieces.panels

@@ -92,7 +92,7 @@ class Problem:
 
     def score(self, pieces: "PieceLayout", settled: Sequence[LineString]) -> Score:
         """How good a layout of it is."""
-        lines = [LineString(c.path) for c in pieces.cuts]
+        lines = [c.line for c in pieces.cuts]
         return score_of(self.floor, pieces.panels, lines, settled)
 
     @property
@@ -111,7 +111,7 @@ class Problem:
 
     def firmed(self) -> tuple["Problem", tuple[Cut, ...]]:
         """The piece without a choice of walls, and the joints under them."""
-        known = tuple(AskingLine(name="", path=LineString(c.path)) for c in self.under)
+        known = tuple(AskingLine(name="", path=c.line) for c in self.under)
         return replace(self, lines=(*self.lines, *known), walls=(), under=()), self.under
 
     def holds(self, shape: Shape) -> bool:
@@ -137,7 +137,7 @@ class PieceLayout:
 
     def with_cuts(self, cuts: Sequence[Cut]) -> "PieceLayout":
         """The layout with joints that were settled for it."""
-        length = sum(LineString(c.path).length for c in cuts)
+        length = sum(c.line.length for c in cuts)
         return replace(
             self,
             cuts=(*cuts, *self.cuts),

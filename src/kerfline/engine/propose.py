@@ -189,7 +189,7 @@ def _mending(problem: Problem, best: Proposal) -> Places:
     boxes = [bounds_in(best.chart, p) for p in best.pieces.panels]
     sound = [bool(problem.cost.keeps(s)) for s in shapes]
     warned = [k and not problem.cost.is_advised(s) for k, s in zip(sound, shapes, strict=True)]
-    rules = replace(problem.limits, aspect=(problem.advised or problem.limits).aspect)
+    rules = replace(problem.limits, aspect=problem.cost.advised.aspect)
     broken = mending_places(boxes, [not k for k in sound], problem.limits)
     further = mending_places(boxes, warned, rules)
     return (*broken[0], *further[0]), (*broken[1], *further[1])

@@ -44,7 +44,7 @@ def named(region: Region, cuts: Iterable[Cut]) -> list[Cut]:
     return [
         done
         for cut in cuts
-        for done in ([cut] if cut.reason in TOLD else floor.cuts(LineString(cut.path), cut.path))
+        for done in ([cut] if cut.reason in TOLD else floor.cuts(cut.line, cut.path))
     ]
 
 

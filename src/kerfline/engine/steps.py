@@ -56,7 +56,7 @@ def bay_count(span: float, limit: float) -> int:
 
 
 def even_places(
-    low: float, high: float, count: int, limit: float, steps: Steps | None
+    low: float, high: float, count: int, limit: float = math.inf, steps: Steps | None = None
 ) -> list[float]:
     """The places between even bays: whole steps, unless a bay would then exceed the limit.
 

@@ -145,3 +145,9 @@ def sine_between(first: Point, second: Point) -> float:
 def ahead(at: Point, way: Point, far: float) -> Point:
     """The point so far (mm) from another along a unit vector."""
     return (at[0] + way[0] * far, at[1] + way[1] * far)
+
+
+def seen_along(start: Point, way: Point, at: Point) -> Point:
+    """How far (mm) a point lies from a start along a unit vector, and how far to the right of it."""
+    dx, dy = at[0] - start[0], at[1] - start[1]
+    return (dx * way[0] + dy * way[1], dx * way[1] - dy * way[0])

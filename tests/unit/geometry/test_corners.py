@@ -12,6 +12,7 @@ from kerfline.geometry.corners import (
     corners,
     direction,
     reentrant_corners,
+    seen_along,
     sine_between,
     turn_between,
 )
@@ -108,3 +109,8 @@ def test_the_sine_between_lines_knows_no_sense(first, second, sine):
 def test_ahead_of_a_point_and_behind_it():
     assert ahead((1, 2), (0.6, 0.8), 5) == pytest.approx((4, 6))
     assert ahead((1, 2), (0.6, 0.8), -5) == pytest.approx((-2, -2))
+
+
+def test_how_far_along_a_line_a_point_lies_and_how_far_to_its_right():
+    assert seen_along((1, 1), (0, 1), (4, 3)) == (2, 3)
+    assert seen_along((1, 1), (1, 0), (0, 3)) == (-1, -2)

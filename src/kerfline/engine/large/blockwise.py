@@ -28,7 +28,7 @@ from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.features import Rank, features, model_outline
 from kerfline.engine.regions.nooks import without_nooks
-from kerfline.engine.regions.placing import canonical, cut_back, reading
+from kerfline.engine.regions.placing import canonical, reading
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.engine.steps import Steps
@@ -85,7 +85,7 @@ def solve_large(
     status, proof = together([*proofs, *more])
     runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
-    pieces += [LineString(cut.path) for cut in rest]
+    pieces += [cut.line for cut in rest]
     bound = 0.0 if aslant else _bound(whole, weights, runs, region.stretch if passed else 1.0)
     length = sum(p.length for p in pieces)
     return RegionLayout(
@@ -153,7 +153,7 @@ def _solved_pieces(
             share = effort.share(part.gross.area / whole)
             solved[kind] = lay_out_region(ready, options, share)
         found = solved[kind]
-        cuts = [cut_back(cut, move) for cut in found.cuts]
+        cuts = [cut.moved(move.back) for cut in found.cuts]
         proofs.append(Proof(found.cost, found.bound))
         out.extend(cuts)
         known.add(cut.path for cut in cuts)

@@ -22,7 +22,6 @@ from kerfline.engine.regions.arcs import FULL_TURN, FoundArc, arcs_of, share_cen
 from kerfline.engine.regions.directions import (
     DIGITS,
     QUARTER,
-    Direction,
     is_mirrored,
     main_directions,
     misfit,
@@ -198,13 +197,8 @@ def round_charts(piece: Polygon) -> list[RoundChart]:
 
 def seam_of(piece: Polygon, chart: RoundChart) -> list[LineString]:
     """The ray from which a round chart counts, where it runs through the piece: a joint."""
-    ray = LineString([chart.centre, _on_circle(chart, 2 * chart.radius + 1.0)])
+    ray = chart.curve([(0.0, 0.0), (0.0, 2 * chart.radius + 1.0)])
     return [part for part in lines_of(ray.intersection(piece)) if part.length > 1.0]
-
-
-def _on_circle(chart: RoundChart, radius: float) -> Point:
-    angle = math.radians(chart.seam)
-    return chart.centre[0] + radius * math.cos(angle), chart.centre[1] + radius * math.sin(angle)
 
 
 def _shared(arc: FoundArc, arcs: Sequence[FoundArc]) -> float:
@@ -219,15 +213,9 @@ def _seam(piece: Polygon, centre: Point, radius: float) -> float:
     gaps = np.diff(np.append(ordered, ordered[0] + FULL_TURN))
     for index in np.argsort(-np.round(gaps, 3), kind="stable"):
         middle = float(ordered[index] + gaps[index] / 2) % FULL_TURN
-        away = math.radians(middle)
-        ray = LineString(
-            [
-                centre,
-                (centre[0] + 2 * radius * math.cos(away), centre[1] + 2 * radius * math.sin(away)),
-            ]
-        )
         if gaps[index] < GAP:
             break
+        ray = RoundChart(centre, radius, middle).curve([(0.0, 0.0), (0.0, 2 * radius)])
         if not ray.intersection(piece).length:
             return middle
     return float(ordered[0])
@@ -241,7 +229,7 @@ def likely_charts(problem: Problem) -> list[Chart]:
     directions = main_directions(
         problem.concrete, [line.path for line in (*problem.lines, *problem.walls)]
     )
-    turns = [0.0, *_tapers(problem), *(d.angle for d in _others(directions))]
+    turns = [0.0, *_tapers(problem), *(d.angle for d in directions if d.share >= ANOTHER)]
     kept: list[float] = []
     for turn in turns:
         if all(misfit(turn, other) >= APART for other in kept):
@@ -253,10 +241,6 @@ def likely_charts(problem: Problem) -> list[Chart]:
     return [squares[0], *round_charts(problem.concrete), *squares[1:]][
         : MOST_LARGE if large else MOST
     ]
-
-
-def _others(directions: Sequence[Direction]) -> list[Direction]:
-    return [d for d in directions if d.share >= ANOTHER]
 
 
 def _small(turn: float) -> float:

@@ -246,7 +246,7 @@ def _places(
         for other in boxes:
             if other != box and _touch(box, other, axis):
                 low, high = min(box[axis], other[axis]), max(box[axis + 2], other[axis + 2])
-                yield from _divisions(low, high, max(2, bay_count(high - low, limits.span)))
+                yield from even_places(low, high, max(2, bay_count(high - low, limits.span)))
 
 
 def _own(box: Box, limits: WorkingLimits, axis: int) -> Iterator[float]:
@@ -255,7 +255,7 @@ def _own(box: Box, limits: WorkingLimits, axis: int) -> Iterator[float]:
     least = bay_count(long, limits.aspect * max(across, limits.width))
     for count in (least, least + 1):
         if least > 1 and long / count >= limits.width:
-            yield from _divisions(box[axis], box[axis + 2], count)
+            yield from even_places(box[axis], box[axis + 2], count)
 
 
 def _touch(one: Box, other: Box, axis: int) -> bool:
@@ -265,10 +265,6 @@ def _touch(one: Box, other: Box, axis: int) -> bool:
     least = min(one[across + 2] - one[across], other[across + 2] - other[across])
     meet = min(abs(one[axis] - other[axis + 2]), abs(other[axis] - one[axis + 2]))
     return overlap > least / 2 and meet <= BESIDE
-
-
-def _divisions(low: float, high: float, count: int) -> Iterator[float]:
-    yield from (low + (high - low) * n / count for n in range(1, count))
 
 
 def _distinct(places: Iterator[float]) -> tuple[float, ...]:

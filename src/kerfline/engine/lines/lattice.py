@@ -96,19 +96,14 @@ def _place_of(group: Sequence[Feature]) -> float:
 
 
 def _with_rank(lines: list[GridLine], features: Sequence[Feature], steps: Steps) -> list[GridLine]:
+    """The lines with features of the next rank: on a line that serves them already, else on new ones."""
     left: list[Feature] = []
+    served = [list(line.features) for line in lines]
     for feature in features:
         index = _line_for(lines, feature)
-        if index is None:
-            left.append(feature)
-        else:
-            line = lines[index]
-            lines = [
-                *lines[:index],
-                replace(line, features=(*line.features, feature)),
-                *lines[index + 1 :],
-            ]
-    return [*lines, *(_new_line(group, steps) for group in _groups(left))]
+        (left if index is None else served[index]).append(feature)
+    kept = [replace(x, features=tuple(own)) for x, own in zip(lines, served, strict=True)]
+    return [*kept, *(_new_line(group, steps) for group in _groups(left))]
 
 
 def _line_for(lines: Sequence[GridLine], feature: Feature) -> int | None:
@@ -271,7 +266,7 @@ def _divisions(
     steps: Steps,
 ) -> Iterator[_Wish]:
     """Even divisions of the free spans of each strip between the fixed lines of the other axis."""
-    for low, high in _strips(fixed[1 - axis]):
+    for low, high in _pairs(x.at for x in fixed[1 - axis] if x.rank not in MINOR):
         stops = _stops(fixed[axis], (low, high))
         for start, end in _chords(
             axis, outline, (low + high) / 2, [s for s, solid in stops if solid]
@@ -282,12 +277,6 @@ def _divisions(
             inner = [s for s, _ in stops if start + MEASURE < s < end - MEASURE]
             for a, b in _pairs([start, *inner, end]) if inner else ():
                 yield from _bays(replace(whole, low=a, high=b), region, span, steps)
-
-
-def _strips(lines: Sequence[GridLine]) -> Iterator[tuple[float, float]]:
-    """The strips between the lines that bound something, ends of walls left out."""
-    solid = [line.at for line in lines if line.rank not in MINOR]
-    yield from _pairs(solid)
 
 
 def _pairs(places: Iterable[float]) -> Iterator[tuple[float, float]]:

@@ -66,7 +66,7 @@ class Yielding:
         cuts = [
             replace(cut, path=points_of(part))
             for cut in self.cuts
-            for part in lines_of(LineString(cut.path).intersection(problem.concrete))
+            for part in lines_of(cut.line.intersection(problem.concrete))
             if part.intersects(inner)
         ]
         return replace(problem, walls=tuple(lines), under=tuple(cuts))
@@ -154,7 +154,7 @@ class _Settling:
     lines: list[LineString] = field(init=False)
 
     def __post_init__(self) -> None:
-        self.lines = [LineString(cut.path) for cut in self.cuts]
+        self.lines = [cut.line for cut in self.cuts]
 
     def settle(self, wall: Wall, hidden: Sequence[Wall] = (), *, needed: bool = False) -> None:
         """Settles the joint of a wall.

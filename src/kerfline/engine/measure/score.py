@@ -139,12 +139,8 @@ def _missed(floor: Floor, joints: Sequence[LineString]) -> float:
     """What points and walls cost that have no joint."""
     cuts = shapely.union_all(list(joints))
     rim = shapely.union_all([cuts, floor.concrete.boundary])
-    missed = sum(t.weight for t in floor.targets if t.weight and _is_off(rim, t.at, 2 * SAME))
+    missed = sum(t.weight for t in floor.targets if rim.distance(shapely.Point(t.at)) > 2 * SAME)
     return missed + sum(_bare(floor.cost, wall, cuts) for wall in floor.walls)
-
-
-def _is_off(lines: BaseGeometry, at: Point, reach: float) -> bool:
-    return bool(lines.distance(shapely.Point(at)) > reach)
 
 
 def _bare(cost: Cost, wall: AskingLine, cuts: BaseGeometry) -> float:

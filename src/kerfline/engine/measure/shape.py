@@ -112,7 +112,7 @@ def shape_of(
         width=box.width,
         span=span_of(panel),
         fullness=panel.area / hull.area,
-        hollow=sum(hollow_of(d) for d in depths),
+        hollow=sum(hollow_of(np.asarray(depths)).tolist()),
         deepest=max(depths, default=0.0),
         sharp=sum(min(1.0, s) for s in short),
         short=sum(short),
@@ -137,9 +137,9 @@ def _true_way(at: Point, way: Point, arcs: Sequence[FoundArc]) -> Point:
     return next((t for t in tangents if t is not None), way)
 
 
-def hollow_of(depth: float) -> float:
-    """What a re-entrant corner of a depth (mm) counts as a hollow."""
-    return min(1.0, depth / DEEP) if depth > SHALLOW else 0.0
+def hollow_of(depth: Numbers) -> Numbers:
+    """What re-entrant corners of a depth (mm) count as hollows."""
+    return np.where(depth > SHALLOW, np.minimum(depth / DEEP, 1.0), 0.0)
 
 
 def _at_one_of(at: Point, places: Sequence[Point]) -> bool:
@@ -325,7 +325,6 @@ def _hollows(
     block = rims.block[inward]
     around = shapely.get_exterior_ring(hulls[block])
     depth = shapely.distance(around, shapely.points(points[inward]))
-    hollow = np.where(depth > SHALLOW, np.minimum(depth / DEEP, 1.0), 0.0)
     deepest = np.zeros(len(rims.solid))
     np.maximum.at(deepest, block, depth)
-    return _sums(block, hollow, len(rims.solid)), deepest
+    return _sums(block, hollow_of(depth), len(rims.solid)), deepest

@@ -85,7 +85,7 @@ def charted(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> Pi
     """The best layout along a chart's candidate lines; None where the search found none."""
     ready, own = settled_on(problem, chart)
     firsts, seconds = both_families(ready, chart)
-    lines = [*settled, *(LineString(c.path) for c in own)]
+    lines = [*settled, *(c.line for c in own)]
     net = net_of(problem.concrete, chart, firsts, seconds, lines)
     if len(net.cells) > (HURRIED_CELLS if problem.effort.hurried else MOST_CELLS):
         return None

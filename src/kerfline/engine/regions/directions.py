@@ -130,16 +130,16 @@ def _heaviest(
     lengths: Numbers,
 ) -> tuple[float, Flags]:
     """The direction with most length around it, and which pieces belong to it."""
-    apart = _apart(angles[:, None], angles[None, :])
+    apart = misfits(angles[:, None], angles[None, :])
     weight = (np.clip(1 - apart / (2 * SPREAD), 0, None) * lengths).sum(axis=1)
     peak = angles[int(np.argmax(np.round(weight, 3)))]
-    members = _apart(angles, peak) <= SPREAD
+    members = misfits(angles, peak) <= SPREAD
     return _common(angles[members], lengths[members]), members
 
 
 def _common(angles: Numbers, lengths: Numbers) -> float:
     """The direction that most of the length has in common, as drawn; the mean where a survey knows none."""
-    alike = _apart(angles[:, None], angles[None, :]) <= ALIKE
+    alike = misfits(angles[:, None], angles[None, :]) <= ALIKE
     shared = np.round(alike @ lengths, 3)
     most = int(np.argmax(shared))
     if shared[most] < MOST * lengths.sum():
@@ -157,18 +157,15 @@ def _mean(
     return round(mean, DIGITS) % QUARTER
 
 
-def _apart(
-    first: Numbers | float,
-    second: Numbers | float,
-) -> Numbers:
-    gap = np.abs(np.subtract(first, second)) % QUARTER
+def misfits(angles: Numbers | float, directions: Numbers | float) -> Numbers:
+    """Angles in degrees between lines and the nearer axes of frames, 0 to 45."""
+    gap = np.abs(np.subtract(angles, directions)) % QUARTER
     return np.minimum(gap, QUARTER - gap)
 
 
 def misfit(angle: float, direction: float) -> float:
-    """Angle in degrees between a line and the nearer axis of a frame, 0 to 45."""
-    gap = abs(angle - direction) % QUARTER
-    return min(gap, QUARTER - gap)
+    """The same of one line and one frame."""
+    return float(misfits(angle, direction))
 
 
 def is_symmetric(shape: Polygon, turn: float, axis: int) -> bool:

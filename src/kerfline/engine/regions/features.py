@@ -4,7 +4,6 @@ Each has what it costs to miss it, or how strongly it asks.
 """
 
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import IntEnum
 from functools import cached_property
@@ -22,7 +21,7 @@ from kerfline.geometry.faces import points_of, polygons_of, rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
-from kerfline.model.slab import Column, Meeting, Penetration, PenetrationKind, Wall
+from kerfline.model.slab import Column, GivenJoint, Meeting, Penetration, PenetrationKind, Wall
 from kerfline.units import MM_PER_INCH
 
 CLEAR_OF = MM_PER_INCH
@@ -93,16 +92,16 @@ class Feature:
 def features(region: Region) -> list[Feature]:
     """Every feature of a region, those of divisions left out."""
     return [
-        *outline_features(region.gross),
-        *_large_boxouts(region),
-        *_lines(((j.id, j.path) for j in region.pinned), Rank.PINNED),
+        *_ring(region.gross, Rank.EDGE),
+        *(replace(f, hole=True) for hole in _large_boxouts(region) for f in _ring(hole, Rank.EDGE)),
+        *(f for j in region.pinned for f in _pinned(j)),
         *(f for z in region.zones for f in _zone(z.area)),
-        *(f for c in region.columns for f in _cross(c.at, 0.0, Rank.COLUMN, c.id)),
+        *(f for c in region.columns for f in _cross(c.at, Rank.COLUMN, c.id)),
         *(f for w in region.walls for f in wall_features(w, short=w.id in region.wishes)),
         *(_nook(n) for n in region.nooks),
         *(f for p in region.penetrations for f in _penetration(p)),
         *(f for k in region.keep_outs for f in _around(k.outline.polygon, k.id)),
-        *(f for at in region.landings for f in _cross(at, 0.0, Rank.LANDING)),
+        *(f for at in region.landings for f in _cross(at, Rank.LANDING)),
     ]
 
 
@@ -125,17 +124,13 @@ def segment_feature(
     )
 
 
-def outline_features(polygon: Polygon) -> list[Feature]:
-    """The edges of a figure; a vertex beside an edge at an angle gives a point on both axes."""
-    return _ring(polygon, Rank.EDGE)
-
-
 def _ring(polygon: Polygon, rank: Rank) -> list[Feature]:
+    """The edges of a figure; a vertex beside an edge at an angle gives a point on both axes."""
     out: list[Feature] = []
     for number, ring in enumerate(rings_of(polygon)):
         for start, end in pairwise(points_of(ring)):
             feature = segment_feature(start, end, rank)
-            found = [feature] if feature else [*_points(start, rank), *_points(end, rank)]
+            found = [feature] if feature else [*_cross(start, rank), *_cross(end, rank)]
             out.extend(replace(f, hole=number > 0) for f in found)
     return out
 
@@ -147,42 +142,23 @@ def _zone(area: Polygon) -> list[Feature]:
     return [f for part in polygons_of(rough) for f in _ring(part, Rank.ZONE)]
 
 
-def _points(at: Point, rank: Rank) -> list[Feature]:
-    return [
-        Feature(axis=axis, at=at[axis], start=at[1 - axis], end=at[1 - axis], rank=rank)
-        for axis in (X, Y)
-    ]
-
-
-def _lines(items: Iterable[tuple[str, tuple[Point, ...]]], rank: Rank) -> list[Feature]:
-    found = (
-        segment_feature(start, end, rank, name=name)
-        for name, path in items
-        for start, end in pairwise(path)
-    )
+def _pinned(joint: GivenJoint) -> list[Feature]:
+    found = (segment_feature(*s, Rank.PINNED, name=joint.id) for s in pairwise(joint.path))
     return [f for f in found if f]
 
 
-def _cross(at: Point, slack: float, rank: Rank, name: str = "") -> list[Feature]:
-    """Both lines through a point."""
+def _cross(at: Point, rank: Rank, name: str = "", slack: float = 0.0) -> list[Feature]:
+    """The line on each axis through a point."""
     return [
-        Feature(
-            axis=axis,
-            at=at[axis],
-            slack=slack,
-            start=at[1 - axis],
-            end=at[1 - axis],
-            rank=rank,
-            id=name,
-        )
-        for axis in (X, Y)
+        Feature(axis=axis, at=at[axis], slack=slack, start=along, end=along, rank=rank, id=name)
+        for axis, along in ((X, at[Y]), (Y, at[X]))
     ]
 
 
 def _penetration(hole: Penetration) -> list[Feature]:
     """Both lines through a penetration, or those at its clear distance."""
     if hole.meeting is not Meeting.CLEAR:
-        return _cross(hole.at, hole.diameter / 2, Rank.PENETRATION, hole.id)
+        return _cross(hole.at, Rank.PENETRATION, hole.id, hole.diameter / 2)
     area = shapely.Point(hole.at).buffer(hole.clear)
     return _around(area, hole.id)
 
@@ -227,18 +203,7 @@ def _wall_ends(wall: Wall) -> list[Feature]:
     for at, inner in ((wall.path[0], wall.path[1]), (wall.path[-1], wall.path[-2])):
         axis = along_axis(at, inner)
         if axis is not None:
-            other = 1 - axis
-            out.append(
-                Feature(
-                    axis=other,
-                    at=at[other],
-                    slack=wall.thickness,
-                    start=at[axis],
-                    end=at[axis],
-                    rank=Rank.WALL_END,
-                    id=wall.id,
-                )
-            )
+            out.append(_cross(at, Rank.WALL_END, wall.id, wall.thickness)[1 - axis])
     return out
 
 
@@ -263,18 +228,13 @@ def is_opening(column: Column, region: Region) -> bool:
     return square and column.size >= LARGE_BOXOUT * region.working.width
 
 
-def _large_boxouts(region: Region) -> list[Feature]:
-    return [
-        replace(f, hole=True)
-        for c in region.columns
-        if c.outline and is_opening(c, region)
-        for f in _ring(c.outline.polygon, Rank.EDGE)
-    ]
+def _large_boxouts(region: Region) -> list[Polygon]:
+    return [c.outline.polygon for c in region.columns if c.outline and is_opening(c, region)]
 
 
 def model_outline(region: Region) -> Polygon:
     """The figure that the panels of the model tile: gross, less the boxouts that act as openings; empty for none."""
-    large = [c.outline.polygon for c in region.columns if c.outline and is_opening(c, region)]
+    large = _large_boxouts(region)
     rest = region.gross.difference(shapely.union_all(large)) if large else region.gross
     return max(polygons_of(rest), key=lambda p: p.area, default=Polygon())
 

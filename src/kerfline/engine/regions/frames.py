@@ -2,7 +2,7 @@
 
 import itertools
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -18,6 +18,7 @@ from kerfline.engine.regions.directions import (
     is_mirrored,
     main_directions,
     misfit,
+    misfits,
     segments,
 )
 from kerfline.engine.regions.placing import placed_region, unparted
@@ -58,9 +59,6 @@ SQUARE_ENOUGH = 30.0
 
 SKEW = 0.6
 """Weight of an edge just that far off; one further off counts whole."""
-
-TWO = 2
-"""Parts of a piece that is split."""
 
 REACH = 4.0
 """How far cuts are drawn beyond a piece, as a share of its size."""
@@ -163,22 +161,11 @@ def frame_angle(piece: Polygon, direction: Direction) -> float:
     return angle + 180.0 if seen.centroid.x > (x0 + x1) / 2 + 1.0 else angle
 
 
-@dataclass(frozen=True)
-class Split:
-    """A piece split in two or more.
-
-    Attributes:
-        parts: The parts.
-        lines: The shared lines.
-    """
-
-    parts: tuple[Polygon, ...]
-    lines: tuple[LineString, ...]
+Split = tuple[list[Polygon], list[LineString]]
+"""The parts of a piece, and the lines that they share."""
 
 
-def wings_of(
-    piece: Polygon, span: float, barred: shapely.Geometry
-) -> tuple[list[Polygon], list[LineString]]:
+def wings_of(piece: Polygon, span: float, barred: shapely.Geometry) -> Split:
     """The parts of a piece that have a main direction of their own, and the lines between them.
 
     Args:
@@ -195,8 +182,8 @@ def wings_of(
         if split is None:
             done.append(current)
         else:
-            waiting.extend(reversed(split.parts))
-            lines.extend(split.lines)
+            waiting.extend(reversed(split[0]))
+            lines.extend(split[1])
     return done, lines
 
 
@@ -217,8 +204,7 @@ def misfit_length(piece: Polygon) -> float:
     """Length of edge that runs along neither axis of the piece's frame, weighted by how far off."""
     angles, lengths = segments(rings_of(piece))
     main = heaviest_direction(angles, lengths).angle
-    gap = np.abs(angles - main) % 90.0
-    off = np.minimum(gap, 90.0 - gap)
+    off = misfits(angles, main)
     skew = np.where(off <= SQUARE_ENOUGH, SKEW * off / SQUARE_ENOUGH, 1.0)
     weight = np.where(off <= SPREAD, 0.0, skew)
     return float((lengths * weight).sum())
@@ -229,7 +215,7 @@ def _best_split(piece: Polygon, span: float, barred: shapely.Geometry) -> Split 
     if before < LEAST_GAIN * span:
         return None
     best: tuple[float, Split] | None = None
-    for lines in _candidates(piece):
+    for lines in corner_chords(piece):
         length = sum(x.length for x in lines)
         most = before - WORTH * length
         if most < 0.0 or (best and most <= best[0] + 1.0):
@@ -237,22 +223,22 @@ def _best_split(piece: Polygon, span: float, barred: shapely.Geometry) -> Split 
         if any(x.intersection(barred).length for x in lines):
             continue
         parts = faces(piece, lines)
-        if len(parts) < TWO or min(p.area for p in parts) < LEAST_AREA * span**2:
+        if len(parts) <= 1 or min(p.area for p in parts) < LEAST_AREA * span**2:
             continue
         gain = before - sum(misfit_length(p) for p in parts)
         if gain < max(LEAST_GAIN * span, WORTH * length):
             continue
         score = gain - WORTH * length - _sharpness(parts) * span
         if best is None or score > best[0] + 1.0:
-            best = (score, Split(tuple(parts), tuple(lines)))
+            best = (score, (parts, lines))
     return best[1] if best else None
 
 
-def _candidates(piece: Polygon) -> Iterator[list[LineString]]:
+def corner_chords(piece: Polygon) -> Iterator[list[LineString]]:
+    """The chords that leave each re-entrant corner: on with its edges, square to them, or halving it."""
     for corner in reentrant_corners(piece):
         for way in corner_ways(piece, corner):
-            for group in chords(piece, corner.at, way, through=True):
-                yield [LineString(c) for c in group]
+            yield from chords(piece, corner.at, way, through=True)
 
 
 def _sharpness(parts: list[Polygon]) -> float:
@@ -265,9 +251,6 @@ def _angles(part: Polygon) -> Iterator[float]:
     points = shapely.get_coordinates(part.exterior)[:-1]
     for i, at in enumerate(points):
         yield turn_between(points[(i + 1) % len(points)] - at, points[i - 1] - at)
-
-
-Chords = tuple[tuple[Point, Point], ...]
 
 
 def corner_ways(piece: Polygon, corner: Corner) -> Iterable[Point]:
@@ -301,7 +284,9 @@ def _facing(piece: Polygon, corner: Corner) -> list[Point]:
     return [best[1]] if best else []
 
 
-def chords(piece: Polygon, at: Point, way: Point, *, through: bool = False) -> list[Chords]:
+def chords(
+    piece: Polygon, at: Point, way: Point, *, through: bool = False
+) -> list[list[LineString]]:
     """The chords of a piece on the line through a point; with ``through`` the one that touches it.
 
     A piece with holes takes the whole line, for a chord between outline and hole parts nothing.
@@ -309,13 +294,8 @@ def chords(piece: Polygon, at: Point, way: Point, *, through: bool = False) -> l
     x0, y0, x1, y1 = piece.bounds
     size = REACH * max(x1 - x0, y1 - y0)
     line = LineString([ahead(at, way, -size), ahead(at, way, size)])
-    parts = [_ends_of(part) for part in lines_of(line.intersection(piece))]
+    parts = lines_of(line.intersection(piece))
     if piece.interiors:
-        return [tuple(parts)] if parts else []
+        return [parts] if parts else []
     spot = shapely.Point(at)
-    return [(p,) for p in parts if not through or LineString(p).distance(spot) <= 1.0]
-
-
-def _ends_of(part: LineString) -> tuple[Point, Point]:
-    start, *_, end = points_of(part)
-    return start, end
+    return [[part] for part in parts if not through or part.distance(spot) <= 1.0]

@@ -14,7 +14,6 @@ from shapely.geometry.polygon import orient
 
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.region import (
-    Cut,
     Nook,
     PlacedRegion,
     Region,
@@ -396,9 +395,3 @@ def _moved_nook(nook: Nook, move: Move | Turn) -> Nook:
     ends = [move.there(at) for at in nook.mouth]
     low, high = sorted(at[axis] for at in ends)
     return Nook(axis=axis, low=low, high=high, level=ends[0][1 - axis])
-
-
-def cut_back(cut: Cut, move: Move) -> Cut:
-    """A cut of the moved region in the frame of the region itself."""
-    at = move.back(cut.at) if cut.at else None
-    return replace(cut, path=tuple(move.back(p) for p in cut.path), at=at)

@@ -1,8 +1,8 @@
 """What passes between the parts of the engine: a piece of slab in its own frame, and its cuts."""
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -194,6 +194,21 @@ class Cut:
     at: Point | None = None
     kind: JointKind = JointKind.CONTROL
     depth: float | None = None
+
+    @cached_property
+    def line(self) -> LineString:
+        """Its line."""
+        return LineString(self.path)
+
+    @property
+    def is_straight(self) -> bool:
+        """Whether it runs from end to end without a bend."""
+        return not self.path[1:-1]
+
+    def moved(self, there: Callable[[Point], Point]) -> "Cut":
+        """The same where each point is taken."""
+        at = there(self.at) if self.at else None
+        return replace(self, path=tuple(there(p) for p in self.path), at=at)
 
 
 @dataclass(frozen=True, kw_only=True)

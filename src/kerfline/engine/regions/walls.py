@@ -16,7 +16,7 @@ from shapely import LineString
 
 from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.regions.region import Region
-from kerfline.geometry.corners import direction, sine_between
+from kerfline.geometry.corners import direction, seen_along, sine_between
 from kerfline.geometry.faces import lines_of, points_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
@@ -44,9 +44,6 @@ DRIFT = 5.0
 
 DOORWAY = 1500.0
 """Pieces of wall this far apart (mm) in one line are one wall: a double door and its posts (common practice)."""
-
-STRAIGHT = 2
-"""Points of a straight wall."""
 
 IN_LINE = 0.02
 """Sine of the angle under which two pieces of wall are parallel."""
@@ -232,26 +229,17 @@ def _in_line(walls: Sequence[Wall]) -> Iterator[tuple[int, int]]:
 
 def _is_in_line(one: Wall, other: Wall) -> bool:
     """Whether two straight walls lie within one another's thickness and no more than a doorway apart."""
-    if len(one.path) > STRAIGHT or len(other.path) > STRAIGHT:
+    if one.path[1:-1] or other.path[1:-1]:
         return False
     way, own = direction(one.path[0], one.path[-1]), direction(other.path[0], other.path[-1])
     if sine_between(way, own) > IN_LINE:
         return False
-    start = one.path[0]
-    off = max(abs(_aside(way, start, p)) for p in other.path)
-    if off > max(wall_slack(one), wall_slack(other)):
+    (low, high), (first, last) = (
+        sorted(seen_along(one.path[0], way, at) for at in wall.path) for wall in (one, other)
+    )
+    if max(abs(first[1]), abs(last[1])) > max(wall_slack(one), wall_slack(other)):
         return False
-    low, high = sorted(_ahead(way, start, p) for p in one.path)
-    first, last = sorted(_ahead(way, start, p) for p in other.path)
-    return max(first - high, low - last) <= DOORWAY
-
-
-def _ahead(way: Point, start: Point, at: Point) -> float:
-    return math.fsum(((at[0] - start[0]) * way[0], (at[1] - start[1]) * way[1]))
-
-
-def _aside(way: Point, start: Point, at: Point) -> float:
-    return math.fsum(((at[0] - start[0]) * way[1], -(at[1] - start[1]) * way[0]))
+    return max(first[0] - high[0], low[0] - last[0]) <= DOORWAY
 
 
 def without_crowd(region: Region) -> tuple[Region, dict[str, str]]:

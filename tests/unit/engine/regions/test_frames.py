@@ -15,6 +15,7 @@ from kerfline.engine.regions import frames
 from kerfline.engine.regions.directions import QUARTER, Direction, misfit
 from kerfline.engine.regions.frames import (
     chords,
+    corner_chords,
     corner_ways,
     frame_angle,
     misfit_length,
@@ -22,7 +23,7 @@ from kerfline.engine.regions.frames import (
     wings_of,
 )
 from kerfline.geometry.corners import reentrant_corners
-from kerfline.geometry.faces import faces
+from kerfline.geometry.faces import faces, points_of
 from kerfline.geometry.ring import Ring
 from kerfline.model.finding import Severity
 from kerfline.model.layout import Reason
@@ -284,27 +285,39 @@ def test_a_joint_may_leave_a_corner_on_with_its_edges_square_to_them_or_halving_
     assert all(ELL.contains(shapely.Point(3000 + x, 3000 + y)) or 0 in (x, y) for x, y in ways)
 
 
+def ends_of(found):
+    return [[points_of(line) for line in group] for group in found]
+
+
 def test_chords_are_the_stretches_of_a_line_in_the_piece():
-    assert chords(ELL, (1500, 1500), (1, 0)) == [(((0, 1500), (9000, 1500)),)]
+    assert ends_of(chords(ELL, (1500, 1500), (1, 0))) == [[((0, 1500), (9000, 1500))]]
     you = ELL.union(shapely.box(6000, 0, 9000, 9000))
-    found = chords(you, (0, 6000), (1, 0))
-    assert [group[0] for group in found] == [
-        ((0, 6000), (3000, 6000)),
-        ((6000, 6000), (9000, 6000)),
+    assert ends_of(chords(you, (0, 6000), (1, 0))) == [
+        [((0, 6000), (3000, 6000))],
+        [((6000, 6000), (9000, 6000))],
     ]
 
 
 def test_only_the_chord_through_the_point_is_taken_where_that_is_asked():
     you = ELL.union(shapely.box(6000, 0, 9000, 9000))
     found = chords(you, (3000, 6000), (1, 0), through=True)
-    assert found == [(((0, 6000), (3000, 6000)),)]
+    assert ends_of(found) == [[((0, 6000), (3000, 6000))]]
 
 
 def test_a_piece_with_a_hole_takes_the_whole_line():
     holed = shapely.box(0, 0, 9000, 9000) - shapely.box(3000, 3000, 6000, 6000)
-    (group,) = chords(holed, (0, 4000), (1, 0))
-    assert group == (((0, 4000), (3000, 4000)), ((6000, 4000), (9000, 4000)))
+    (group,) = ends_of(chords(holed, (0, 4000), (1, 0)))
+    assert group == [((0, 4000), (3000, 4000)), ((6000, 4000), (9000, 4000))]
     assert chords(holed, (0, 20_000), (1, 0)) == []
+
+
+def test_chords_leave_every_re_entrant_corner_and_go_through_it():
+    found = list(corner_chords(ELL))
+    assert ((3000.0, 3000.0), (0.0, 3000.0)) in [
+        p for g in ends_of(found) for p in (g[0], g[0][::-1])
+    ]
+    assert all(line.distance(shapely.Point(3000, 3000)) <= 1.0 for (line,) in found)
+    assert list(corner_chords(shapely.box(0, 0, 9000, 9000))) == []
 
 
 def cut_corner(degrees):
@@ -368,11 +381,12 @@ def test_a_split_gains_at_least_what_it_must(length):
     piece = wing_of(length)
     found = frames._best_split(piece, SPAN, NONE)
     assert found is not None
-    gain = misfit_length(piece) - sum(misfit_length(p) for p in found.parts)
-    joint = sum(line.length for line in found.lines)
+    parts, lines = found
+    gain = misfit_length(piece) - sum(misfit_length(p) for p in parts)
+    joint = sum(line.length for line in lines)
     assert gain >= max(0.6 * SPAN, 0.25 * joint)
-    assert min(p.area for p in found.parts) >= 0.6 * SPAN**2
-    assert shapely.union_all(found.parts).symmetric_difference(piece).area < 0.01 * piece.length
+    assert min(p.area for p in parts) >= 0.6 * SPAN**2
+    assert shapely.union_all(parts).symmetric_difference(piece).area < 0.01 * piece.length
 
 
 def test_a_piece_is_split_only_from_six_tenths_of_a_span_of_misfit_on():

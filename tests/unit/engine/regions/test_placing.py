@@ -17,7 +17,6 @@ from kerfline.engine.regions.placing import (
     Turn,
     canonical,
     clipped,
-    cut_back,
     moved,
     placed_region,
     reading,
@@ -184,7 +183,7 @@ def test_an_answer_is_turned_back_onto_its_own_region():
     first, second, *_ = region.gross.exterior.coords
     cut = Cut(path=tuple(move.there(p) for p in (first, second)), reason=Reason.SPAN, note="")
     assert LineString(cut.path).within(turned.gross.boundary.buffer(1.0))
-    back = cut_back(cut, move).path
+    back = cut.moved(move.back).path
     assert back[0] == pytest.approx(first)
     assert back[1] == pytest.approx(second)
 
