@@ -23,7 +23,6 @@ from kerfline.engine.partition.on_grid import (
     ENOUGH,
     SECOND,
     Exact,
-    passes_span,
     solve_exact,
 )
 from kerfline.engine.reasons import named_runs
@@ -135,7 +134,7 @@ def _layout_of(region: Region, found: Exact) -> RegionLayout:
             answer.grid,
             region,
             answer.joints,
-            region.stretch if passes_span(region, on_slab) else 1.0,
+            region.stretch if found.panels.passed else 1.0,
             float(
                 answer.panels.shape.aspect[answer.cover.chosen].max(initial=region.advised.aspect)
             ),

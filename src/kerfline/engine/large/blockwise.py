@@ -22,7 +22,7 @@ from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, sep
 from kerfline.engine.lines.lattice import GridLine, Lattice, merged
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.grid import grid
-from kerfline.engine.partition.on_grid import passes_span, solve_exact
+from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.partition.proof import Proof, together
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
@@ -206,7 +206,7 @@ def _block_paths(
     if found:
         cover = found.answer.cover
         proof = Proof(cover.cost, cover.bound)
-        return [run.path for run in found.runs], proof, passes_span(region, found.runs)
+        return [run.path for run in found.runs], proof, found.panels.passed
     general = lay_out_region(region, options, effort)
     paths = [(a, b) for cut in general.cuts for a, b in pairwise(cut.path)]
     return paths, Proof(general.cost, general.bound), True

@@ -3,16 +3,15 @@
 import math
 from collections.abc import Sequence
 from contextlib import nullcontext
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
-from shapely import LineString
 
 from kerfline.engine.arrays import Flags
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.lattice import NOTHING, Asked, Lattice, lattice
-from kerfline.engine.measure.score import panels_between
+from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.formulation import grid_partition
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
@@ -27,11 +26,16 @@ from kerfline.engine.partition.rectangles import (
 from kerfline.engine.partition.rounds import Rounds
 from kerfline.engine.partition.solve import Cover, best_cover
 from kerfline.engine.partition.symmetry import grid_images
+from kerfline.engine.partition.true_panels import (
+    Extent,
+    TruePanels,
+    extents,
+    is_barred,
+    true_panels,
+)
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
 from kerfline.engine.regions.nooks import without_nooks
 from kerfline.engine.regions.region import Region, X, Y
-from kerfline.geometry.span import span_of
-from kerfline.geometry.tolerance import MEASURE
 
 MOST_LINES = (36, 31, 27, 23, 19)
 """Candidate lines on an axis: the most that leave no more panels within the rules than are enough."""
@@ -58,6 +62,9 @@ with more of them is no grid."""
 
 SHORTEST = 0.75
 """The span is not shortened below this share of the working one."""
+
+BARRINGS = 3
+"""How often a cover is found on the same lines, each time without what came out too long on the true slab."""
 
 ATTEMPTS = 4
 """How often the search is tried, each time with a shorter span when a true panel turns out too long."""
@@ -101,10 +108,40 @@ class Answer:
 
 @dataclass(frozen=True, kw_only=True)
 class Exact:
-    """An answer and its joints on the true slab."""
+    """An answer, its joints and what is amiss of its panels on the true slab."""
 
     answer: Answer
     runs: tuple[TrueRun, ...]
+    panels: TruePanels
+
+    @property
+    def fits(self) -> bool:
+        """Whether no true panel is too long, or none can be had that is not."""
+        return not self.panels.long or self.answer.held
+
+    @property
+    def order(self) -> tuple[bool, int, int]:
+        """The lesser is the better."""
+        return not self.fits, len(self.panels.poor), round(self.answer.cover.cost)
+
+
+@dataclass(frozen=True)
+class Search:
+    """What a region is searched for.
+
+    Attributes:
+        region: The region, in its canonical orientation.
+        weights: What each thing is worth.
+        span: The span that is worked to, mm.
+        enough: Panels within the rules among which it chooses at most, by the number of its lines.
+        barred: Extents of panels that came out too long on the true slab, which no panel may have there.
+    """
+
+    region: Region
+    weights: Weights
+    span: float
+    enough: int
+    barred: list[Extent] = field(default_factory=list)
 
 
 def solve_exact(
@@ -137,67 +174,71 @@ def solve_exact(
         begun = only_way and attempt > 0
         if not begun and (effort.over or (attempt >= SECOND and effort.left <= 0.0)):
             return None
-        excess = []
-        for answer in _answers(region, weights, effort, span, enough, beat, carried=only_way):
-            on_slab = true_runs(answer.grid, region, runs(answer.joints))
-            excess.append(_excess(region, on_slab))
-            if excess[-1] <= MEASURE or answer.held:
-                return Exact(answer=answer, runs=tuple(on_slab))
-        if not excess:
-            return None
-        span = max(span - min(excess), SHORTEST * region.working.span)
+        search = Search(region, weights, span, enough)
+        found = _best(search, effort, beat, carried=only_way)
+        if found is None or found.fits:
+            return found
+        span = max(span - max(found.panels.long.values()), SHORTEST * region.working.span)
     return None
 
 
-def _answers(
-    region: Region,
-    weights: Weights,
-    effort: Effort,
-    span: float,
-    enough: int,
-    beat: float,
-    *,
-    carried: bool,
-) -> list[Answer]:
-    """Covers, the best first: found again on the lines in use and a few others, as long as that betters them.
+def _best(search: Search, effort: Effort, beat: float, *, carried: bool) -> Exact | None:
+    """The best layout: found again on the lines in use and a few others, as long as that betters it.
 
-    None where they are hopeless against the cost of another layout. Where there is no other the first is carried to
+    None where it is hopeless against the cost of another layout. Where there is no other the first is carried to
     its end, whatever is spent.
     """
     hurried = effort.left < HURRIED
     tries = MOST_LINES[-1:] if hurried else MOST_LINES
     with effort.carrying() if carried else nullcontext():
-        first = _covered(region, weights, effort, span, NOTHING, tries, enough)
-    if first is None or first.cover.cost > HOPELESS * beat:
-        return []
-    found = [first]
+        best = _on_slab(search, effort, NOTHING, tries, None)
+    if best is None or best.answer.cover.cost > HOPELESS * beat:
+        return None
     further = effort.share(1.0, patience=MENDING * effort.patience)
-    rounds = Rounds.on(region, weights, span, wide_only=hurried)
-    while not (found[0].held or further.over):
-        best = found[0]
-        asked = rounds.asked(best.grid, best.panels.only(best.cover.chosen))
+    rounds = Rounds.on(search.region, search.weights, search.span, wide_only=hurried)
+    fewer = tries if hurried else MOST_LINES[1:]
+    while not (best.answer.held or further.over):
+        answer = best.answer
+        asked = rounds.asked(answer.grid, answer.panels.only(answer.cover.chosen))
         if asked is None:
             break
-        fewer = tries if hurried else MOST_LINES[1:]
-        new = _covered(region, weights, further, span, asked, fewer, enough)
-        rounds.tell(best.cover.cost, new.cover.cost if new else math.inf)
-        if new is not None and round(new.cover.cost) < round(best.cover.cost):
-            found.insert(0, new)
-        if found[0].cover.cost > STILL_HOPELESS * beat:
-            return []
+        new = _on_slab(search, further, asked, fewer, best)
+        rounds.tell(answer.cover.cost, new.answer.cover.cost if new else math.inf)
+        if new is not None and new.order < best.order:
+            best = new
+        if best.answer.cover.cost > STILL_HOPELESS * beat:
+            return None
+    return best
+
+
+def _on_slab(
+    search: Search, effort: Effort, asked: Asked, tries: Sequence[int], best: Exact | None
+) -> Exact | None:
+    """The best cover on the true slab: found again without the extents of panels that come out too long there.
+
+    None where there is none, or none that costs less than the best so far.
+    """
+    price = cost_on(search.region, search.weights)
+    found = None
+    for _ in range(BARRINGS):
+        answer = _covered(search, effort, asked, tries)
+        if answer is None or (best and best.order <= (False, 0, round(answer.cover.cost))):
+            return found
+        on_slab = true_runs(answer.grid, search.region, runs(answer.joints))
+        panels = true_panels(search.region, price, on_slab)
+        now = Exact(answer=answer, runs=tuple(on_slab), panels=panels)
+        found = now if found is None or now.order < found.order else found
+        chosen = answer.panels.only(answer.cover.chosen)
+        more = list(extents(answer.grid, chosen, price, panels))
+        if not more or effort.over:
+            break
+        search.barred.extend(more)
     return found
 
 
-def _covered(
-    region: Region,
-    weights: Weights,
-    effort: Effort,
-    span: float,
-    asked: Asked,
-    tries: Sequence[int],
-    enough: int,
-) -> Answer | None:
+def _covered(search: Search, effort: Effort, asked: Asked, tries: Sequence[int]) -> Answer | None:
     """The best cover on the most lines that are not too many; where rules cannot be kept, they are broken at their price."""
+    region, weights, span = search.region, search.weights, search.span
     if _is_strip(region, span):
         tries = [MOST_IN_A_STRIP, *tries]
     if asked.room is not None:
@@ -213,10 +254,13 @@ def _covered(
             continue
         panels = all_panels(net, region, span)
         likely = breaks_nothing(net, region, panels, weights)
-        if likely.sum() <= enough:
+        if likely.sum() <= search.enough:
             break
-    if too_many or (any(asked.more) and likely.sum() > enough):
+    if too_many or (any(asked.more) and likely.sum() > search.enough):
         return None
+    if search.barred:
+        allowed = ~is_barred(net, panels, search.barred)
+        panels, likely = panels.only(allowed), likely[allowed]
     cover = _cover(net, region, panels, likely, weights, effort)
     if cover is not None:
         return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=_none(net))
@@ -266,21 +310,3 @@ def _vertices_under_walls(net: Grid, region: Region) -> Flags:
     area = shapely.union_all([w.footprint for w in region.walls])
     x, y = np.meshgrid(net.places[X], net.places[Y], indexing="ij")
     return np.asarray(shapely.intersects_xy(area, x, y), dtype=bool)
-
-
-def _excess(region: Region, on_slab: Sequence[TrueRun]) -> float:
-    """By how much the longest true panel is over the span that holds for it, mm."""
-    lines = [LineString(piece) for run in on_slab for piece in run.pieces]
-    worst = 0.0
-    for panel in panels_between(region.concrete, lines):
-        spans = [
-            z.working.span for z in region.zones if z.area.contains(panel.representative_point())
-        ]
-        span = min([*spans[:1], *([] if spans else [region.working.span])])
-        worst = max(worst, span_of(panel) - span * region.stretch)
-    return worst
-
-
-def passes_span(region: Region, on_slab: Sequence[TrueRun]) -> bool:
-    """Whether a true panel is longer than the span that is worked to."""
-    return _excess(replace(region, stretch=1.0), on_slab) > MEASURE

@@ -1,7 +1,8 @@
 """The exact search is for grids; what draws no grid is left to the general method."""
 
-import math
+from dataclasses import replace
 
+import numpy as np
 import pytest
 from shapely import Point
 
@@ -15,7 +16,7 @@ from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Slab, Wall
-from kerfline.units import Display
+from kerfline.units import MM_PER_FOOT, Display
 from unit.engine.plans import RULES, box, feet, layout, region_of, ring, slab
 
 
@@ -112,7 +113,7 @@ def test_a_floor_is_searched_again_on_other_lines_as_long_as_that_betters_it(mon
     covered = on_grid._covered
 
     def watched(*given):
-        found.append((given[4], covered(*given)))
+        found.append((given[2], covered(*given)))
         return found[-1][1]
 
     monkeypatch.setattr(on_grid, "_covered", watched)
@@ -127,18 +128,55 @@ def test_a_floor_is_searched_again_on_other_lines_as_long_as_that_betters_it(mon
     assert costs[:-1] == sorted(costs[:-1], reverse=True)
 
 
-def test_where_the_better_cover_comes_out_too_long_the_one_before_it_is_taken(monkeypatch):
-    """Before all panels are made smaller for the sake of one."""
+def amiss(monkeypatch, judge):
+    """The search judges the panels between some joints by what a function makes of how many it judged before."""
     tried = []
 
-    def excess(_region, on_slab):
-        tried.append(on_slab)
-        return 100.0 if len(tried) == 1 else 0.0
+    def true_panels(region, price, on_slab):
+        tried.append(tuple(on_slab))
+        return judge(len(tried), on_grid_panels(region, price, on_slab))
 
-    monkeypatch.setattr(on_grid, "_excess", excess)
+    on_grid_panels = on_grid.true_panels
+    monkeypatch.setattr(on_grid, "true_panels", true_panels)
+    return tried
+
+
+SPOT = (15 * MM_PER_FOOT, 5 * MM_PER_FOOT)
+
+
+def test_what_comes_out_too_long_is_barred_and_the_rest_found_again_on_the_same_lines(monkeypatch):
+    """Before all panels are made smaller for the sake of one."""
+
+    def once(count, true):
+        return replace(true, long={SPOT: 100.0}) if count == 1 else true
+
+    tried = amiss(monkeypatch, once)
     found = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
-    assert len(tried) == 2
-    assert found.runs == tuple(tried[1])
+    assert len(tried) > 1
+    assert found.runs in tried[1:]
+    assert tried[1] != tried[0]
+
+
+def test_a_better_cover_that_stays_too_long_gives_way_to_the_one_before_it(monkeypatch):
+    def all_later(count, true):
+        return true if count == 1 else replace(true, long={SPOT: 100.0})
+
+    tried = amiss(monkeypatch, all_later)
+    found = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
+    assert len(tried) > 1
+    assert found.runs == tried[0]
+
+
+@pytest.mark.parametrize(("jog", "split"), [(0.0, 0), (1.0, 2)])
+def test_a_panel_that_the_true_edge_makes_too_long_costs_no_other_panel_its_size(jog, split):
+    """A walk as wide as a bay may just be, 1/10 in less; where one edge steps out by an inch two bays are split."""
+    wide = 10.5 - 0.1 / 12
+    outline = ring((0, 0), (wide, 0), (wide, 30), (wide + jog / 12, 30), (wide + jog / 12, 40), (0, 40))  # fmt: skip
+    found = solve_exact(region_of(slab(outline if jog else box(wide, 40))), Weights(), Effort(5.0))
+    widths = found.answer.panels.size[0][found.answer.cover.chosen]
+    assert found.fits
+    assert (widths < 6 * MM_PER_FOOT).sum() == 2 * split
+    assert (widths > 10 * MM_PER_FOOT).sum() == 4 - split // 2
 
 
 @pytest.mark.parametrize(("attempts", "is_found"), [(4, True), (2, False)])
@@ -146,33 +184,22 @@ def test_where_all_panels_came_out_too_long_the_only_way_is_tried_once_more_what
     monkeypatch, attempts, is_found
 ):
     """The first search has all but used up the patience; where another layout is there it may be left at that."""
-    answers, tried = on_grid._answers, []
-    region = region_of(rooms())
-    first = len(
-        answers(
-            region,
-            Weights(),
-            Effort(0.0, patience=5.0),
-            region.working.span,
-            9000,
-            math.inf,
-            carried=True,
-        )
-    )
+    best, spans = on_grid._best, []
     effort = Effort(0.0, patience=5.0)
 
-    def spent(*given, **how):
-        found = answers(*given, **how)
+    def spent(search, *given, **how):
+        spans.append(search.span)
+        found = best(search, *given, **how)
         effort.left = min(effort.left, -5.0)
         return found
 
-    def excess(_region, _on_slab):
-        tried.append(1)
-        return 25.0 if len(tried) <= first else 0.0
+    def at_first(_count, true):
+        return replace(true, long={SPOT: 25.0}) if len(spans) == 1 else true
 
-    monkeypatch.setattr(on_grid, "_answers", spent)
-    monkeypatch.setattr(on_grid, "_excess", excess)
-    assert (solve_exact(region, Weights(), effort, attempts) is not None) is is_found
+    monkeypatch.setattr(on_grid, "_best", spent)
+    amiss(monkeypatch, at_first)
+    assert (solve_exact(region_of(rooms()), Weights(), effort, attempts) is not None) is is_found
+    assert np.diff(spans).tolist() == ([-25.0] if is_found else [])
 
 
 @pytest.mark.parametrize(("attempts", "is_found"), [(4, True), (2, False)])
@@ -180,9 +207,9 @@ def test_the_first_search_of_the_only_way_is_carried_to_its_end(monkeypatch, att
     """A search that gives up where the patience ends."""
     covered = on_grid._covered
 
-    def costly(region, weights, effort, *given):
+    def costly(search, effort, *given):
         effort.left -= 3.0
-        return None if effort.over else covered(region, weights, effort, *given)
+        return None if effort.over else covered(search, effort, *given)
 
     monkeypatch.setattr(on_grid, "_covered", costly)
     found = solve_exact(region_of(rooms()), Weights(), Effort(0.0, patience=2.0), attempts)
@@ -203,7 +230,8 @@ def test_a_grid_without_hope_to_beat_another_layout_is_searched_on_no_further_li
 
     monkeypatch.setattr(on_grid, "_covered", watched)
     region = region_of(rooms())
-    first = covered(region, Weights(), Effort(5.0), region.working.span, NOTHING, (36,), 9000)
+    search = on_grid.Search(region, Weights(), region.working.span, 9000)
+    first = covered(search, Effort(5.0), NOTHING, (36,))
     best = solve_exact(region, Weights(), Effort(5.0), 2, 9000, beat=first.cover.cost / dearer)
     assert (best is None) is (searches > 0)
     assert len(found) == searches or best
