@@ -6,3 +6,4 @@ import numpy.typing as npt
 Numbers = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
 Flags = npt.NDArray[np.bool_]
+Shapes = npt.NDArray[np.object_]

@@ -4,7 +4,6 @@ import time
 from collections.abc import Sequence
 from dataclasses import replace
 
-from kerfline.engine.bounds.area_bound import least_length
 from kerfline.engine.effort import Effort
 from kerfline.engine.finish import closed, joints_of, panels_of, saw_passes
 from kerfline.engine.large.blocks import Arrivals
@@ -16,7 +15,7 @@ from kerfline.engine.regions.placing import working_limits
 from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
 from kerfline.engine.regions.walls import without_crowd
 from kerfline.geometry.tolerance import MEASURE, SAME
-from kerfline.model.layout import Layout, Panel, RegionSolution, Solution, Status
+from kerfline.model.layout import Layout, RegionSolution, Solution, Status
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
@@ -49,7 +48,7 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
     options.say("Naming joints and panels")
     joints = joints_of(slab, rules, cuts)
     panels = panels_of(slab, joints)
-    least = _least_length(slab, solved, panels)
+    least = _least_length(solved)
     return Layout(
         joints=joints,
         panels=panels,
@@ -112,24 +111,15 @@ def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:
     return [*(cut.moved(place.to_slab) for cut in region.cuts), *place.borders]
 
 
-def _least_length(
-    slab: Slab, solved: Sequence[tuple[PlacedRegion, RegionLayout]], panels: Sequence[Panel]
-) -> tuple[float, bool]:
+def _least_length(solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> tuple[float, bool]:
     """The best bound of the joint length, and whether only layouts whose joints run through as these keep to it.
 
-    That of any slab, or those of its regions and the joints between them; of layouts whose panels are no longer than
-    the span that is worked to, or than the longest here. Rounded down, for sums have their last bits.
+    Those of the regions and the joints between them. Rounded down, for sums have their last bits.
     """
-    limits = [
-        limit.span
-        for place, _ in solved
-        for limit in (place.region.working, *(z.working for z in place.region.zones))
-    ]
     border = _between(solved)
-    of_parts = border + sum(region.length_bound for _, region in solved)
-    of_any = max(least_length(slab.concrete, max([*limits, *(p.span for p in panels)])), of_parts)
+    of_any = border + sum(region.length_bound for _, region in solved)
     of_through = border + sum(max(r.length_bound, r.through_bound) for _, r in solved)
-    least = max(0.0, round(max(of_any, of_through) - SAME, 2))
+    least = max(0.0, round(of_through - SAME, 2))
     return least, of_through > of_any + MEASURE
 
 

@@ -8,9 +8,7 @@ from itertools import pairwise
 import shapely
 from shapely import LineString
 
-from kerfline.engine.bounds.chord_bound import length_bound
-from kerfline.engine.bounds.ring_bound import ring_bound
-from kerfline.engine.bounds.sweep_bound import NEAR, sweep_bound
+from kerfline.engine.bounds.length_bound import least_lengths
 from kerfline.engine.effort import Effort
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
@@ -48,18 +46,12 @@ MOST_SWEPT = 1_000
 def region_layout(
     place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
 ) -> RegionLayout:
-    """The best layout of a region that is found, with the best of the bounds of its length."""
+    """The best layout of a region that is found, with the bounds of its length."""
     found = _best_layout(place, weights, options, effort)
-    length = sum(cut.line.length for cut in found.cuts)
-    if found.length_bound >= NEAR * length or len(found.cuts) > MOST_SWEPT:
+    if not 0 < len(found.cuts) <= MOST_SWEPT:
         return found
-    swept = sweep_bound(place.region, found.cuts)
-    least = swept.of_any or ring_bound(place.region, found.cuts)
-    return replace(
-        found,
-        length_bound=max(found.length_bound, least),
-        through_bound=swept.of_through,
-    )
+    least = least_lengths(place.region, found.cuts)
+    return replace(found, length_bound=least.of_any, through_bound=least.of_through)
 
 
 def _best_layout(
@@ -114,13 +106,13 @@ def exact_layout(
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned):
-        return _turned_back(solve_large(turned, weights, effort, options), move)
+        return _turned_back(solve_large(turned, effort, options), move)
     found = solve_exact(turned, weights, effort, attempts, enough, beat=beat)
     return _turned_back(_layout_of(turned, found), move) if found else None
 
 
 def _layout_of(region: Region, found: Exact) -> RegionLayout:
-    """What the search found, with reasons and bounds."""
+    """What the search found, with reasons and its proof."""
     answer, on_slab = found.answer, found.runs
     pieces = [LineString(piece) for run in on_slab for piece in run.pieces]
     return RegionLayout(
@@ -130,15 +122,6 @@ def _layout_of(region: Region, found: Exact) -> RegionLayout:
         status=Status.OPTIMAL if answer.cover.proven else Status.TIME_LIMIT,
         cost=answer.cover.cost,
         bound=answer.cover.bound,
-        length_bound=length_bound(
-            answer.grid,
-            region,
-            answer.joints,
-            region.stretch if found.panels.passed else 1.0,
-            float(
-                answer.panels.shape.aspect[answer.cover.chosen].max(initial=region.advised.aspect)
-            ),
-        ),
     )
 
 

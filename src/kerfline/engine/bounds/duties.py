@@ -8,17 +8,18 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
+from kerfline.engine.arrays import Flags, Shapes
 from kerfline.engine.regions.features import AskingLine, model_outline
 from kerfline.engine.regions.region import TOLD, Cut, Region
 from kerfline.engine.regions.walls import STUB, wall_slack
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.layout import Reason
 
 THIRDS = (1 / 3, 2 / 3)
+"""Places of a piece that lies on another line, and does not merely cross it."""
 
 
 def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]) -> Flags:
@@ -33,17 +34,25 @@ def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]
         pieces: The same, cut where they meet.
     """
     borders = [zone.area.boundary for zone in region.zones if zone.joint_at_border]
-    settled = [LineString(c.path) for c in cuts if c.reason in TOLD or _meets_column(region, c)]
-    along = [*borders, *settled]
-    out = np.zeros(len(pieces), dtype=bool)
-    if along:
-        out |= _lie_along(shapely.union_all(along), pieces)
+    lines = np.asarray([cut.line for cut in cuts], dtype=object)
+    columns = [c.outline.polygon if c.outline else shapely.Point(c.at) for c in region.columns]
+    settled = _near(lines, columns) | [cut.reason in TOLD for cut in cuts]
+    out = np.ones(len(pieces), dtype=bool)
+    for share in THIRDS:
+        spots = shapely.line_interpolate_point(list(pieces), share, normalized=True)
+        out &= _near(spots, [*borders, *lines[settled]])
     corners = [c.at for c in reentrant_corners(model_outline(region))]
-    left = shapely.MultiPoint([*corners, *_open_ends(region, cuts)])
+    left = [shapely.Point(at) for at in (*corners, *_open_ends(region, cuts))]
     for end in (0, -1):
-        ends = shapely.get_point(list(pieces), end)
-        out |= np.asarray(shapely.dwithin(ends, left, TOUCH), dtype=bool)
+        out |= _near(shapely.get_point(list(pieces), end), left)
     return out | _under_walls(region, pieces)
+
+
+def _near(shapes: Shapes, others: Sequence[BaseGeometry]) -> Flags:
+    """Which shapes lie within a touch of some of the others."""
+    out = np.zeros(len(shapes), dtype=np.bool_)
+    out[shapely.STRtree(others).query(shapes, "dwithin", distance=TOUCH)[0]] = True
+    return out
 
 
 GIVEN = (Reason.PINNED, Reason.FOUND, Reason.FALL)
@@ -55,24 +64,6 @@ def _open_ends(region: Region, cuts: Sequence[Cut]) -> list[Point]:
     edge = region.concrete.boundary
     ends = [end for c in cuts if c.reason in GIVEN for end in (c.path[0], c.path[-1])]
     return [end for end in ends if not edge.dwithin(shapely.Point(end), TOUCH)]
-
-
-def _lie_along(lines: BaseGeometry, pieces: Sequence[LineString]) -> Flags:
-    """Which pieces lie on some lines, and do not merely cross them: seen at two places of each."""
-    out = np.ones(len(pieces), dtype=bool)
-    for share in THIRDS:
-        spots = shapely.line_interpolate_point(list(pieces), share, normalized=True)
-        out &= np.asarray(shapely.dwithin(spots, lines, TOUCH), dtype=bool)
-    return out
-
-
-def _meets_column(region: Region, cut: Cut) -> bool:
-    """Whether a joint passes a column or ends on its boxout."""
-    line = LineString(cut.path)
-    return any(
-        line.dwithin(c.outline.polygon if c.outline else shapely.Point(c.at), TOUCH)
-        for c in region.columns
-    )
 
 
 def _under_walls(region: Region, pieces: Sequence[LineString]) -> Flags:
@@ -93,42 +84,3 @@ def _runs_under(wall: AskingLine, piece: LineString) -> bool:
     """Whether more than a stub of a piece runs along a wall, under it; where it turns it may run on."""
     under = lines_of(piece.intersection(wall.band))
     return any(part.length > STUB and wall.runs_along(part) for part in under)
-
-
-def run_on(ends: Numbers, duty: Flags, edge: BaseGeometry) -> Flags | None:
-    """The duties of a layout whose joints all run through; None where one of them does not.
-
-    A duty that ends in the open floor, where it crosses another joint, runs on as well: as far as an edge or the next
-    duty.
-
-    Args:
-        ends: Of each straight stretch of joint, between one meeting and the next (n x 2 x 2, mm).
-        duty: Whether each is a duty.
-        edge: The boundary of the concrete.
-    """
-    points = ends.reshape(-1, 2)
-    spots = np.asarray(shapely.points(points), dtype=object)
-    one, other = shapely.STRtree(spots).query(spots, "dwithin", distance=TOUCH)
-    apart = one // 2 != other // 2
-    one, other = one[apart], other[apart]
-    straight = _is_straight(ends, one // 2, other // 2)
-    on_edge = np.asarray(shapely.dwithin(spots, edge, TOUCH), dtype=bool)
-    owed = duty.copy()
-    while True:
-        held = on_edge.copy()
-        held[one[~straight & owed[other // 2]]] = True
-        onward = straight & owed[one // 2] & ~held[one] & ~owed[other // 2]
-        if not onward.any():
-            break
-        owed[other[onward] // 2] = True
-    held[one[straight]] = True
-    held[one[owed[other // 2]]] = True
-    return owed if held[np.repeat(~owed, 2)].all() else None
-
-
-def _is_straight(ends: Numbers, one: Integers, other: Integers) -> Flags:
-    """Which pairs of stretches that meet run in one direction."""
-    ways = ends[:, 1] - ends[:, 0]
-    ways = ways / np.maximum(np.hypot(*ways.T), SAME)[:, None]
-    a, b = ways[one], ways[other]
-    return np.asarray(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]) < SAME, dtype=bool)

@@ -1,123 +1,146 @@
-"""What the duties part a region into, as it is seen along two directions, and how far panels may reach in it."""
+"""What the duties part a region into, and how far panels may reach in each part."""
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
 
 import numpy as np
-import numpy.typing as npt
 import shapely
-from shapely import LineString, Polygon, affinity
+from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Numbers
-from kerfline.engine.bounds.cells import cells_of
-from kerfline.engine.bounds.crossing import Crossed, Reach, least_crossing
-from kerfline.engine.bounds.density_bound import least_on_cells
-from kerfline.engine.bounds.through_bound import least_through
-from kerfline.engine.regions.region import Region
-from kerfline.geometry.corners import reentrant_corners
-from kerfline.geometry.faces import faces_between, lines_of, noded
+from kerfline.engine.arrays import Numbers, Shapes
+from kerfline.engine.bounds.chords import Chords, chords_of
+from kerfline.engine.bounds.density import Reach
+from kerfline.engine.regions.region import Region, X, Y
+from kerfline.geometry.faces import SLIVER, faces_between, lines_of, noded, rings_of
 from kerfline.geometry.span import longest_chord
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
 
-Shaped = TypeVar("Shaped", bound=BaseGeometry)
+Shaped = TypeVar("Shaped", bound=BaseGeometry | Shapes)
 
-Spans = Callable[[Numbers], Numbers]
-"""Of places (n x 2, mm), the span that holds there."""
-
-TWICE = 2
-"""A ring turns back so often along an axis where lines across it meet it in one piece."""
-
-
-@dataclass(frozen=True)
-class View:
-    """A part of a region as it is seen along a direction, which is level in it.
-
-    Attributes:
-        figure: The concrete.
-        pieces: Pieces of line (n x 2 x 2, mm) at which chords end.
-        reach: How far a panel may reach along a level chord.
-        levels: Heights at which that may change, mm.
-        way: The direction.
-    """
-
-    figure: Polygon
-    pieces: Numbers
-    reach: Reach
-    levels: Sequence[float]
-    way: Numbers
-
-    def across(self) -> Crossed:
-        """The level chords, and the joints that must cross them."""
-        return least_crossing(self.pieces, self.figure, self.reach, self.levels)
-
-    def least_through(self, kept: Sequence[Polygon]) -> float:
-        """The least length of joints across that run through, keep-outs kept clear of, mm."""
-        keep_outs = [_turned(area, self.way) for area in kept]
-        return least_through(self.pieces, self.figure, self.reach, keep_outs)
+HAIR = 2.0 * TOUCH
+"""A panel is a rectangle where its bounds are no more than this (mm) off it on a side."""
 
 
 @dataclass(frozen=True)
 class Part:
-    """A part of a region between its duties.
+    """A part of a region between its duties, seen so that the directions of the joints are level and upright.
 
     Attributes:
-        views: It, as seen along both directions.
-        aspect: The greatest that a panel may have in it, by its extents along the directions; infinite where panels
-            in it are met twice by such a line.
-        panels: The panels of the layout in it, as the first view is.
+        figure: The concrete.
+        pieces: Pieces of line (n x 2 x 2, mm) at which chords end.
+        panels: The panels of the layout in it.
+        span: The span that holds in it, mm.
         advised: The aspect that panels may have where none of the layout has more.
-        served: Whether a duty leaves each re-entrant corner of the concrete in it.
     """
 
-    views: tuple[View, View]
-    aspect: float
+    figure: Polygon
+    pieces: Numbers
     panels: Sequence[Polygon]
+    span: float
     advised: float
-    served: bool
 
     @cached_property
-    def across(self) -> list[Crossed]:
-        """The chords along both directions, and the joints that must cross them."""
-        return [view.across() for view in self.views]
+    def chords(self) -> tuple[Chords, Chords]:
+        """The level chords, and the upright ones."""
+        level, upright = (
+            chords_of(self.pieces, self.figure, axis, self._long[axis].heights.ravel().tolist())
+            for axis in (X, Y)
+        )
+        return level, upright
 
-    def least_on_cells(self, joints: Sequence[float]) -> float:
-        """The least length of joints where panels are rectangles, else 0, mm.
+    @cached_property
+    def reach(self) -> Reach:
+        """How far a panel may reach along those of each trapezoid: to the span, or beyond it where one here does, mm."""
+        level, upright = (
+            long.reach_on(chords, self.span)
+            for long, chords in zip(self._long, self.chords, strict=True)
+        )
+        return level, upright
 
-        They are where all edges and duties run along the directions, and a duty leaves each re-entrant corner of the
-        concrete: at a jog or a boxout that has none a panel may be a rectangle without its corner.
+    @cached_property
+    def square(self) -> bool:
+        """Whether all edges run along the directions, and all panels are rectangles."""
+        sides = self._sides
+        least = sides.prod(axis=1) - HAIR * sides.sum(axis=1)
+        return self.chords[X].square and bool((shapely.area(list(self.panels)) >= least).all())
 
-        Args:
-            joints: What is known of the joints across each, mm.
+    @cached_property
+    def aspect(self) -> float:
+        """The greatest of panels, by their extents along the directions, or the advised one.
+
+        Infinite where a line along them meets a panel in more than one piece.
         """
-        level, upright = self.views
-        if not self.served:
-            return 0.0
-        cells = cells_of(level.figure, level.pieces, self.panels)
-        if cells is None:
-            return 0.0
-        reaches = (level.reach, upright.reach)
-        return least_on_cells(cells, reaches, self.panels, self.advised, joints)
+        panels = np.asarray(self.panels, dtype=object)
+        bites = shapely.area(shapely.convex_hull(panels)) - shapely.area(panels)
+        if not all(_met_once(panel) for panel in panels[bites > SLIVER]):
+            return math.inf
+        sides = self._sides
+        return float((sides.max(axis=1) / sides.min(axis=1)).max(initial=self.advised))
+
+    @property
+    def _sides(self) -> Numbers:
+        """The extents of the panels along the directions (n x 2, mm)."""
+        bounds = shapely.bounds(list(self.panels)).reshape(-1, 4)
+        return np.asarray(bounds[:, 2:] - bounds[:, :2])
+
+    @cached_property
+    def _long(self) -> tuple["_Long", "_Long"]:
+        """The panels that take more of a level chord than the span, and of an upright one."""
+        level, upright = (_Long.of(self.panels, self._sides, self.span, axis) for axis in (X, Y))
+        return level, upright
 
 
-SIDES = 2
-"""Pieces of edge that meet at a corner."""
+@dataclass(frozen=True)
+class _Long:
+    """Panels that take more of a chord along an axis than the span.
+
+    Attributes:
+        heights: Where each begins and ends across the axis (n x 2, mm).
+        along: Where it begins and ends along the axis.
+        chord: Of each the longest chord, mm.
+    """
+
+    heights: Numbers
+    along: Numbers
+    chord: Numbers
+
+    @staticmethod
+    def of(panels: Sequence[Polygon], sides: Numbers, span: float, axis: int) -> "_Long":
+        """Those of some panels, whose extents are those."""
+        perhaps = [panels[n] for n in np.flatnonzero(sides[:, axis] > span + MEASURE).tolist()]
+        chord = np.array([longest_chord(panel, np.eye(2)[axis]) for panel in perhaps])
+        bounds = shapely.bounds(perhaps).reshape(-1, 4)[chord > span + MEASURE]
+        return _Long(bounds[:, 1 - axis :: 2], bounds[:, axis::2], chord[chord > span + MEASURE])
+
+    def reach_on(self, chords: Chords, span: float) -> Numbers:
+        """How far panels may reach along the chords of each trapezoid where those do, mm."""
+        middle = chords.heights.mean(axis=1)
+        start, end = (at.mean(axis=1) for at in (chords.starts, chords.ends))
+        out = np.full(len(middle), span)
+        for (low, high), (first, last), far in zip(
+            self.heights, self.along, self.chord, strict=True
+        ):
+            met = (low < middle) & (middle < high) & (first < end) & (start < last)
+            out[met] = np.maximum(out[met], far)
+        return out
 
 
-def _corners_served(figure: Polygon, pieces: Numbers, concrete: Polygon) -> bool:
-    """Whether a duty leaves each re-entrant corner of the concrete that is one of a part too."""
-    own = [corner.at for corner in reentrant_corners(concrete)]
-    found = [corner.at for corner in reentrant_corners(figure)]
-    if not own or not found:
-        return True
-    spots = np.asarray(shapely.points(found), dtype=object)
-    spots = spots[shapely.dwithin(spots, shapely.MultiPoint(own), SAME)]
-    ends = shapely.STRtree(np.asarray(shapely.points(pieces.reshape(-1, 2)), dtype=object))
-    met, _ = ends.query(spots, "dwithin", SAME)
-    return bool((np.bincount(met, minlength=len(spots)) > SIDES).all())
+def _met_once(panel: Polygon) -> bool:
+    """Whether level and upright lines meet a panel in one piece each, what is no deeper than a touch left out."""
+    x0, y0, x1, y1 = panel.bounds
+    pieces = pieces_of(rings_of(panel))
+    level, upright = (chords_of(pieces, panel, axis).high.sum() for axis in (X, Y))
+    return bool(level <= y1 - y0 + TOUCH and upright <= x1 - x0 + TOUCH)
+
+
+def pieces_of(lines: Sequence[LineString]) -> Numbers:
+    """The straight pieces of some lines (n x 2 x 2, mm)."""
+    points = [shapely.get_coordinates(line) for line in lines]
+    return np.concatenate([np.stack([at[:-1], at[1:]], axis=1) for at in points])
 
 
 def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Numbers) -> list[Part]:
@@ -127,39 +150,37 @@ def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Num
         region: The region.
         given: The joints (n x 2 x 2, mm).
         panels: The panels of the layout.
-        way: The first direction.
+        way: The direction that is seen as level.
     """
-    ways = (way, np.array([-way[1], way[0]]))
-    whole, advised = _turned(region.concrete, way), region.advised.aspect
-    net = noded(whole, [_turned(LineString(ends), way) for ends in given])
-    figures = faces_between(whole, net)
-    lines = lines_of(net)
-    seen = [_turned(panel, way) for panel in panels]
-    on = _within(figures, _middles(lines))
-    held = _within(figures, np.asarray(shapely.point_on_surface(seen), dtype=object))
-    reaches = [_reach_along(region, panels, each) for each in ways]
-    quarter = np.array([0.0, 1.0])
-    out = []
-    for figure, own, inner in zip(figures, on, held, strict=True):
-        points = [shapely.get_coordinates(lines[n]) for n in own]
-        pieces = np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in points])
-        turned = np.stack([pieces[:, :, 1], -pieces[:, :, 0]], axis=2)
-        views = (
-            View(figure, pieces, *reaches[0], way=ways[0]),
-            View(_turned(figure, quarter), turned, *reaches[1], way=ways[1]),
+    whole = seen_along(region.concrete, way)
+    zones = [(seen_along(zone.area, way), zone.working.span) for zone in region.zones]
+    seen = seen_along(np.asarray(panels, dtype=object), way)
+    joints = [LineString(ends) for ends in given]
+    net = noded(whole, [seen_along(joint, way) for joint in joints])
+    figures, lines = faces_between(whole, net), lines_of(net)
+    middles = shapely.line_interpolate_point(lines, 0.5, normalized=True)
+    spots = (np.asarray(at, dtype=object) for at in (middles, shapely.point_on_surface(seen)))
+    on, held = (_within(figures, at) for at in spots)
+    return [
+        Part(
+            figure=figure,
+            pieces=pieces_of([lines[n] for n in own]),
+            panels=[seen[n] for n in inner],
+            span=_span_in(figure, zones, region.working.span),
+            advised=region.advised.aspect,
         )
-        within = [seen[n] for n in inner]
-        served = _corners_served(figure, pieces, whole)
-        out.append(Part(views, _aspect(within, advised), within, advised, served))
-    return out
+        for figure, own, inner in zip(figures, on, held, strict=True)
+    ]
 
 
-def _middles(lines: Sequence[LineString]) -> npt.NDArray[np.object_]:
-    at = shapely.line_interpolate_point(lines, 0.5, normalized=True)
-    return np.asarray(at, dtype=object)
+def seen_along(shapes: Shaped, way: Numbers) -> Shaped:
+    """Shapes turned so that a direction is level."""
+    turn = np.array([way, [-way[1], way[0]]]).T
+    turned: Shaped = shapely.transform(shapes, lambda at: at @ turn)  # type: ignore[type-var]
+    return turned
 
 
-def _within(figures: Sequence[Polygon], spots: npt.NDArray[np.object_]) -> list[list[int]]:
+def _within(figures: Sequence[Polygon], spots: Shapes) -> list[list[int]]:
     """For each figure the numbers of the places in it, or on its edge."""
     tree = shapely.STRtree(spots)
     out: list[list[int]] = [[] for _ in figures]
@@ -168,100 +189,9 @@ def _within(figures: Sequence[Polygon], spots: npt.NDArray[np.object_]) -> list[
     return out
 
 
-def _aspect(panels: Sequence[Polygon], advised: float) -> float:
-    """The greatest aspect of some panels by their extents, no less than the advised one."""
-    if not all(_met_once(panel) for panel in panels):
-        return math.inf
-    x0, y0, x1, y1 = shapely.bounds(list(panels)).reshape(-1, 4).T
-    wide, high = x1 - x0, y1 - y0
-    return float(np.maximum(wide / high, high / wide).max(initial=advised))
-
-
-def _met_once(panel: Polygon) -> bool:
-    """Whether level and upright lines meet a panel in one piece each."""
-    ring = shapely.get_coordinates(panel.exterior)
-    return not panel.interiors and all(_turns(ring[:, n]) <= TWICE for n in (0, 1))
-
-
-def _turns(places: Numbers) -> int:
-    """How often a ring turns back along an axis, what is nearer than a touch left out."""
-    kept = [float(places[0])]
-    heading = 0
-    turns = []
-    for place in places[1:].tolist():
-        if abs(place - kept[-1]) <= TOUCH:
-            continue
-        way = 1 if place > kept[-1] else -1
-        if way != heading:
-            turns.append(way)
-            heading = way
-        kept.append(place)
-    if len(turns) > 1 and turns[0] == turns[-1]:
-        turns.pop()
-    return len(turns)
-
-
-def _reach_along(
-    region: Region, panels: Sequence[Polygon], way: Numbers
-) -> tuple[Reach, Sequence[float]]:
-    """How far panels may reach along a direction, and at which heights that may change."""
-    spans = _spans(region, panels, way)
-    long = _over_span([_turned(panel, way) for panel in panels], spans)
-    return _reach(spans, long), shapely.get_coordinates(list(long))[:, 1].tolist()
-
-
-def _turned(shape: Shaped, way: Numbers) -> Shaped:
-    """A shape so that a direction is level."""
-    turn = [way[0], way[1], -way[1], way[0], 0.0, 0.0]
-    turned: Shaped = affinity.affine_transform(shape, turn)
-    return turned
-
-
-def _over_span(panels: Sequence[Polygon], spans: Spans) -> dict[Polygon, float]:
-    """The panels that take more of a level chord than the span, and by how much."""
-    own = spans(shapely.get_coordinates(shapely.point_on_surface(list(panels))))
-    x0, _, x1, _ = shapely.bounds(list(panels)).T
-    perhaps = np.flatnonzero(x1 - x0 > own + MEASURE).tolist()
-    level = np.array([1.0, 0.0])
-    beyond = {panels[n]: longest_chord(panels[n], level) - float(own[n]) for n in perhaps}
-    return {panel: more for panel, more in beyond.items() if more > MEASURE}
-
-
-def _reach(spans: Spans, long: Mapping[Polygon, float]) -> Reach:
-    """How far panels may reach along level chords: to the span, or beyond it where one here does."""
-    if not long:
-        return lambda chords: spans(chords.mean(axis=1))
-    farthest = max(long.values())
-    tree = shapely.STRtree([panel.buffer(-TOUCH) for panel in long])
-
-    def reach(chords: Numbers) -> Numbers:
-        out = spans(chords.mean(axis=1))
-        passed = tree.query(shapely.linestrings(chords), "intersects")[0]
-        out[np.unique(passed)] += farthest
-        return out
-
-    return reach
-
-
-def _spans(region: Region, panels: Sequence[Polygon], way: Numbers) -> Spans:
-    """The span that holds at places seen along a direction: of their zone, or where a panel lies in two the greatest."""
-    zones = [z for z in region.zones if not z.area.disjoint(region.concrete)]
-    parted = all(
-        z.joint_at_border and not any(_reaches_over(p, z.area) for p in panels) for z in zones
-    )
-    greatest = max([region.working.span, *(z.working.span for z in zones)])
-    back = np.array([way, [-way[1], way[0]]])
-
-    def spans(at: Numbers) -> Numbers:
-        out = np.full(len(at), region.working.span if parted else greatest)
-        for zone in zones if parted else ():
-            within = shapely.contains_xy(zone.area, at @ back)
-            out[np.asarray(within, dtype=bool)] = zone.working.span
-        return out
-
-    return spans
-
-
-def _reaches_over(panel: Polygon, area: Polygon) -> bool:
-    inner = panel.buffer(-TOUCH)
-    return bool(inner.intersects(area) and not area.covers(inner))
+def _span_in(figure: Polygon, zones: Sequence[tuple[Polygon, float]], outside: float) -> float:
+    """The span that holds in a figure: of those of the zones that it meets, and beyond them, the greatest."""
+    inner = figure.buffer(-TOUCH)
+    met = [(area, span) for area, span in zones if area.intersects(inner)]
+    whole = any(area.covers(inner) for area, _ in met)
+    return max([*(span for _, span in met), *([] if whole else [outside])])

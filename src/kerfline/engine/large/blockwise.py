@@ -13,28 +13,22 @@ from itertools import pairwise
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.bounds.chord_bound import length_bound
-from kerfline.engine.bounds.grid_duties import pieces_under
 from kerfline.engine.effort import Effort
 from kerfline.engine.finish import saw_passes
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
-from kerfline.engine.lines.lattice import GridLine, Lattice, merged
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.partition.proof import Proof, together
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
-from kerfline.engine.regions.features import Rank, features, model_outline
 from kerfline.engine.regions.nooks import without_nooks
 from kerfline.engine.regions.placing import canonical, reading
 from kerfline.engine.regions.region import Cut, Region, RegionLayout, X, Y
 from kerfline.engine.regions.walls import wall_shifts, walls_left
-from kerfline.engine.steps import Steps
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import SAME, TOUCH
+from kerfline.geometry.tolerance import TOUCH
 
 Path = tuple[Point, Point]
 
@@ -63,22 +57,19 @@ def _is_box(shape: Polygon) -> bool:
     return bool(shapely.box(*shape.bounds).area - shape.area < shape.area / 1e6)
 
 
-def solve_large(
-    region: Region, weights: Weights, effort: Effort, options: EngineOptions
-) -> RegionLayout:
+def solve_large(region: Region, effort: Effort, options: EngineOptions) -> RegionLayout:
     """The layout of a large region, in its canonical orientation.
 
     Args:
         region: The region.
-        weights: What each thing is worth.
         effort: What may be spent on the whole, shared by the blocks that differ.
-        options: What the user chose, for the general method.
+        options: What the user chose.
     """
     whole, region, span = region, without_nooks(region), region.working.span
     lines = (separators(region, X, span), separators(region, Y, span))
     straight, aslant = gathered(region, list(blocks(region, lines)))
     paths = _separator_paths(region, lines, [part.gross for part in aslant])
-    joint_paths, proofs, passed = _solved_blocks(straight, options, effort)
+    joint_paths, proofs = _solved_blocks(straight, options, effort)
     proofs.append(_settled(paths))
     paths += joint_paths
     rest, more = _solved_pieces(aslant, paths, options, effort)
@@ -86,8 +77,6 @@ def solve_large(
     runs = _runs(region, paths)
     pieces = [LineString(p) for run in runs for p in run.pieces]
     pieces += [cut.line for cut in rest]
-    bound = 0.0 if aslant else _bound(whole, weights, runs, region.stretch if passed else 1.0)
-    length = sum(p.length for p in pieces)
     return RegionLayout(
         cuts=(*named_runs(whole, runs), *rest),
         walls_left=walls_left(region, pieces),
@@ -95,7 +84,6 @@ def solve_large(
         status=status,
         cost=proof.cost,
         bound=proof.bound,
-        length_bound=min(bound, length),
     )
 
 
@@ -174,13 +162,13 @@ def _is_bare(part: Region) -> bool:
 
 def _solved_blocks(
     parts: Sequence[Region], options: EngineOptions, effort: Effort
-) -> tuple[list[Path], list[Proof], bool]:
-    """The joints inside all blocks, and whether a panel is longer than the span that is worked to."""
+) -> tuple[list[Path], list[Proof]]:
+    """The joints inside all blocks."""
     kinds = [_kind(canonical(part)[0]) for part in parts]
     common = Counter(kinds)
     order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
     share = 1 / max(1, len(common))
-    solved: dict[object, tuple[list[Path], Proof, bool]] = {}
+    solved: dict[object, tuple[list[Path], Proof]] = {}
     paths: list[Path] = []
     proofs: list[Proof] = []
     arrivals = Arrivals()
@@ -190,26 +178,26 @@ def _solved_blocks(
         kind = _kind(turned)
         if kind not in solved:
             solved[kind] = _block_paths(turned, options, effort.share(share, patience=math.inf))
-        inside, proof, _ = solved[kind]
+        inside, proof = solved[kind]
         found = [(move.back(start), move.back(end)) for start, end in inside]
         arrivals.add(found)
         paths.extend(found)
         proofs.append(proof)
-    return paths, proofs, any(passed for _, _, passed in solved.values())
+    return paths, proofs
 
 
 def _block_paths(
     region: Region, options: EngineOptions, effort: Effort
-) -> tuple[list[Path], Proof, bool]:
-    """The joints inside one block, and whether a panel is longer than the span that is worked to."""
+) -> tuple[list[Path], Proof]:
+    """The joints inside one block."""
     found = solve_exact(region, Weights.of(options.weights), effort)
     if found:
         cover = found.answer.cover
         proof = Proof(cover.cost, cover.bound)
-        return [run.path for run in found.runs], proof, found.panels.passed
+        return [run.path for run in found.runs], proof
     general = lay_out_region(region, options, effort)
     paths = [(a, b) for cut in general.cuts for a, b in pairwise(cut.path)]
-    return paths, Proof(general.cost, general.bound), True
+    return paths, Proof(general.cost, general.bound)
 
 
 def _kind(region: Region) -> object:
@@ -227,19 +215,3 @@ def _runs(region: Region, paths: Iterable[Path]) -> list[TrueRun]:
     through = ((c.path[0], c.path[-1]) for c in saw_passes([Cut(path=p) for p in paths]))
     found = [(path, in_concrete(region.concrete, path)) for path in through]
     return [TrueRun(path=path, pieces=tuple(pieces)) for path, pieces in found if pieces]
-
-
-def _bound(region: Region, weights: Weights, runs: Sequence[TrueRun], stretch: float) -> float:
-    """The chord bound on a grid of the edges and the joints, of panels up to so many times the span."""
-    edges = [f for f in features(region) if f.rank is Rank.EDGE]
-    paths = [run.path for run in runs]
-    out = []
-    for axis in (X, Y):
-        steps = Steps(region.baseline[axis], region.step)
-        lines = merged([f for f in edges if f.axis == axis], steps)
-        for at in sorted({end[axis] for path in paths for end in path}):
-            if all(abs(at - line.at) > SAME for line in lines):
-                lines.append(GridLine(at=at, rank=Rank.BAY))
-        out.append(tuple(sorted(lines, key=lambda line: line.at)))
-    net = grid(region, Lattice(lines=(out[0], out[1]), outline=model_outline(region)), weights)
-    return length_bound(net, region, pieces_under(net, paths), stretch)

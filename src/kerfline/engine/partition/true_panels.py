@@ -30,28 +30,25 @@ class TruePanels:
     Attributes:
         long: By how much panels are over the greatest span that is taken, mm.
         poor: Others that break a rule on size.
-        passed: Whether one is longer than the span that is worked to, be it by the little that is taken.
     """
 
     long: dict[Point, float]
     poor: tuple[Point, ...]
-    passed: bool
 
 
 def true_panels(region: Region, price: Cost, on_slab: Sequence[TrueRun]) -> TruePanels:
     """What is amiss of the panels between the joints on the true slab."""
     lines = [LineString(piece) for run in on_slab for piece in run.pieces]
-    long, poor, passed = {}, [], False
+    long, poor = {}, []
     for panel in panels_between(region.concrete, lines):
         at = panel.representative_point()
         spans = [z.working.span for z in region.zones if z.area.contains(at)]
         span, longest = (spans or [region.working.span])[0], span_of(panel)
-        passed |= longest > span + MEASURE
         if longest > span * region.stretch + MEASURE:
             long[at.x, at.y] = longest - span * region.stretch
         elif not price.keeps(shape_of(panel, 0.0)):
             poor.append((at.x, at.y))
-    return TruePanels(long, tuple(poor), passed)
+    return TruePanels(long, tuple(poor))
 
 
 @dataclass(frozen=True)

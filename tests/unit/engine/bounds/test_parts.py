@@ -5,9 +5,10 @@ import math
 import numpy as np
 import pytest
 import shapely
-from shapely import Polygon
+from shapely import LineString, Polygon
 
-from kerfline.engine.bounds.parts import parts_of
+from kerfline.engine.bounds.parts import parts_of, pieces_of, seen_along
+from kerfline.model.slab import Zone
 from kerfline.units import MM_PER_FOOT
 from unit.engine.plans import EL, box, feet, region_of, slab
 
@@ -59,34 +60,97 @@ def test_each_part_has_its_own_panels():
 def test_a_joint_that_parts_nothing_ends_chords_all_the_same():
     """Over the lower 5 ft of the joint there are two level chords, over the upper 7 one; upright ones are not cut."""
     (found,) = parts([rectangle(0, 0, 12, 12)], ((4, 0), (4, 5)))
-    level, upright = (crossed.chords / MM_PER_FOOT for crossed in found.across)
+    level, upright = (own.high.sum() / MM_PER_FOOT for own in found.chords)
     assert (level, upright) == (pytest.approx(17), pytest.approx(12))
 
 
 @pytest.mark.parametrize(
-    ("joints", "served"),
+    ("panels", "square"),
     [
-        ((), False),
-        ((((22, 9), (22, 0)),), False),
-        ((((22, 18), (22, 9)),), True),
-        ((((10, 18), (22, 18)),), True),
-        ((((22, 18), (22, 0)),), True),
+        ([rectangle(0, 0, 12, 6), rectangle(0, 6, 12, 12)], True),
+        ([rectangle(0, 0, 12, 12) - rectangle(0, 0, 0.003, 12), rectangle(0, 0, 0.003, 12)], True),
+        ([rectangle(0, 0, 12, 12) - rectangle(0, 0, 4, 4), rectangle(0, 0, 4, 4)], False),
+        ([panel((0, 0), (12, 0), (0, 12)), panel((12, 0), (12, 12), (0, 12))], False),
     ],
 )
-def test_a_corner_that_no_duty_leaves_may_lie_in_a_panel(joints, served):
-    """The L of 40 x 36 ft: a panel may hold its corner and be no rectangle, so that nothing follows place by place."""
-    given = np.array([feet(*joint) for joint in joints], dtype=float).reshape(-1, 2, 2)
+def test_a_part_is_square_where_all_panels_are_rectangles(panels, square):
+    assert parts(panels)[0].square is square
+
+
+def test_a_part_is_not_square_where_an_edge_or_a_duty_is_on_the_slant():
+    halves = [rectangle(0, 0, 6, 12), rectangle(6, 0, 12, 12)]
+    assert [part.square for part in parts(halves, ((6, 0), (6, 12)))] == [True, True]
+    assert [part.square for part in parts(halves, ((4, 0), (6, 6)))] == [False]
+
+
+def test_a_corner_that_no_duty_leaves_may_lie_in_a_panel():
+    """The L of 40 x 36 ft: where a panel holds its corner it is no rectangle, and nothing follows place by place."""
     tower = [rectangle(x, y, x + 11, y + 9) for x in (0, 11) for y in (0, 9, 18, 27)]
-    whole = [*tower, *(rectangle(x, y, x + 9, y + 9) for x in (22, 31) for y in (0, 9))]
-    found = parts_of(region_of(slab(EL)), given, whole, LEVEL)
-    assert all(part.served for part in found) is served
-    assert all(part.least_on_cells([0.0, 0.0]) > 0.0 for part in found) is served
+    foot = [rectangle(x, y, x + 9, y + 9) for x in (22, 31) for y in (0, 9)]
+    hook = panel((11, 9), (31, 9), (31, 18), (22, 18), (22, 27), (11, 27))
+    hooked = [p for p in (*tower, *foot) if not hook.covers(p)]
+    none = np.zeros((0, 2, 2))
+    region = region_of(slab(EL))
+    assert [part.square for part in parts_of(region, none, [*tower, *foot], LEVEL)] == [True]
+    assert [part.square for part in parts_of(region, none, [*hooked, hook], LEVEL)] == [False]
 
 
-def test_a_corner_of_duties_alone_is_no_corner_of_the_concrete():
-    """Two joints that meet at a corner of theirs cut an L out of the floor."""
-    joints = ((((0, 6), (6, 6))), ((6, 6), (6, 12)))
-    found = parts(
-        [rectangle(0, 6, 6, 12), rectangle(0, 0, 12, 6), rectangle(6, 6, 12, 12)], *joints
-    )
-    assert [part.served for part in found] == [True, True]
+def test_a_panel_beyond_the_span_reaches_so_far_on_the_chords_that_meet_it():
+    """One of 11 x 3 ft at a span of 10 ft: on level chords over its height as far as that, elsewhere and along upright
+    ones to the span."""
+    long = rectangle(0, 4, 11, 7)
+    (found,) = parts([long, rectangle(0, 0, 12, 4), rectangle(0, 7, 9, 12)])
+    level, upright = found.chords
+    told = dict(zip((level.heights[:, 0] / MM_PER_FOOT).tolist(), found.reach[0], strict=True))
+    assert {round(at): round(far / MM_PER_FOOT, 3) for at, far in told.items()} == {
+        0: 12.0,
+        4: 11.0,
+        7: 10.0,
+    }
+    assert (found.reach[1] / MM_PER_FOOT).tolist() == pytest.approx([10.0] * len(upright.high))
+
+
+@pytest.mark.parametrize(("wide", "reach"), [(10.001, 10.0), (10.003, 10.003)])
+def test_beyond_the_span_is_more_than_half_a_millimetre(wide, reach):
+    (found,) = parts([rectangle(0, 0, wide, 12)])
+    assert found.reach[0].max() == pytest.approx(reach * MM_PER_FOOT)
+
+
+def test_a_panel_far_along_a_chord_is_not_on_it():
+    """A joint from the lower edge to 6 ft: a panel of 11 ft lies on the chords right of it alone."""
+    region = region_of(slab(box(30, 12)))
+    given = np.array([feet((12, 0), (12, 6))], dtype=float)
+    (found,) = parts_of(region, given, [rectangle(14, 1, 25, 5)], LEVEL)
+    level = found.chords[0]
+    middle = level.heights.mean(axis=1)
+    low = found.reach[0][middle < 5 * MM_PER_FOOT]
+    assert sorted(np.round(low / MM_PER_FOOT, 3).tolist()) == [10, 10, 10, 11]
+
+
+def zoned(*zones):
+    """A floor of 50 x 40 ft with thick zones, whose span is 15 ft, and a joint up at 20 ft."""
+    made = [
+        Zone(id=f"Z{n}", outline=outline, thickness=203.2, joint_at_border=joint)
+        for n, (outline, joint) in enumerate(zones)
+    ]
+    given = np.array([feet((20, 0), (20, 40))], dtype=float)
+    panels = [rectangle(x, 0, x + 10, 40) for x in range(0, 50, 10)]
+    found = parts_of(region_of(slab(box(50, 40), zones=tuple(made))), given, panels, LEVEL)
+    return [round(part.span / MM_PER_FOOT, 3) for part in found]
+
+
+def test_the_span_is_that_of_the_zone_or_the_greatest_in_the_part():
+    assert zoned() == [10, 10]
+    assert zoned((box(20, 40), True)) == [15, 10]
+    assert zoned((box(15, 40), True)) == [15, 10]
+    assert zoned((box(20, 40, 20, 0), False)) == [10, 15]
+
+
+def test_seen_along_a_direction_it_is_level():
+    turned = seen_along(LineString([(0, 0), (3, 4)]), np.array([0.6, 0.8]))
+    assert shapely.get_coordinates(turned).ravel().tolist() == pytest.approx([0, 0, 5, 0])
+
+
+def test_pieces_are_straight():
+    found = pieces_of([LineString([(0, 0), (3, 4), (5, 4)]), LineString([(1, 1), (2, 2)])])
+    assert found.tolist() == [[[0, 0], [3, 4]], [[3, 4], [5, 4]], [[1, 1], [2, 2]]]

@@ -11,7 +11,7 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.large import blockwise
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.measure.score import panels_between
-from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.options import EngineOptions
 from kerfline.engine.partition.proof import Proof
 from kerfline.engine.regions.region import X, Y
 from kerfline.geometry.span import span_of
@@ -24,7 +24,7 @@ FOOT = MM_PER_FOOT
 
 def solved(plan, seconds=3.0):
     region = region_of(plan)
-    return region, solve_large(region, Weights(), Effort(seconds), EngineOptions())
+    return region, solve_large(region, Effort(seconds), EngineOptions())
 
 
 @pytest.mark.parametrize(("side", "large"), [(100.0, False), (100.1, True)])
@@ -51,7 +51,6 @@ def test_a_hall_of_whole_bays_has_squares_of_ten_feet_from_edge_to_edge():
     sizes = Counter(round(span_of(p) / FOOT, 2) for p in panels)
     assert sizes == {10.0: 128}
     assert sum(j.length for j in joints) == pytest.approx((15 * 80 + 7 * 160) * FOOT)
-    assert found.length_bound == pytest.approx((15 * 80 + 7 * 160) * FOOT)
     assert found.status is Status.PARTS
 
 
@@ -87,7 +86,6 @@ def test_panels_tile_an_odd_floor_with_a_notch_within_the_greatest_span():
     assert sum(p.area for p in panels) == pytest.approx(region.concrete.area)
     assert max(span_of(p) for p in panels) <= region.working.span * region.stretch + 0.5
     assert found.bound <= found.cost + 1e-6
-    assert found.length_bound <= sum(LineString(c.path).length for c in found.cuts) + 1.0
 
 
 def test_a_mirrored_floor_has_mirrored_joints():
@@ -227,7 +225,7 @@ def test_it_is_told_which_block_and_which_piece_is_being_laid_out():
     told = []
     floor = slab(ring((0, 0), (200, 0), (200, 90), (170, 120), (0, 120)))
     options = EngineOptions(effort=0.5, progress=told.append)
-    solve_large(region_of(floor), Weights(), Effort(0.5), options)
+    solve_large(region_of(floor), Effort(0.5), options)
     for kind in ("block", "piece"):
         own = [sentence for sentence in told if f" {kind} " in sentence]
         assert own == [f"Laying out {kind} {n} of {len(own)}" for n in range(1, len(own) + 1)]

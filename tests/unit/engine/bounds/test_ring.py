@@ -5,14 +5,19 @@ from functools import cache
 
 import pytest
 import shapely
+from shapely import LineString
 
-from kerfline.engine.bounds.ring_bound import Strip, least_of_strip, ring_bound, strip_of
+from kerfline.engine.bounds.ring import Strip, least_of_strip, ring_bound, strip_of
+from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import Cut
 from kerfline.units import MM_PER_FOOT
-from unit.engine.plans import box, layout, region_of, slab
+from unit.engine.plans import box, region_of, slab
 from unit.engine.slabs import SHAPES
 
 FULL = 2.0 * math.pi
+
+THIN = 2e-3
+"""Share that is lost because a strip is seen as a thousand thin rings."""
 
 
 def shortest(radii, angles, step, limits, *, closes):
@@ -86,7 +91,7 @@ def test_strips_by_hand(strip, limits, closes, expected):
     if expected is None:
         assert found > strip.depth
     else:
-        assert found == pytest.approx(expected)
+        assert (1.0 - THIN) * expected <= found <= expected + 1e-9
 
 
 def test_a_ring_needs_a_ray_for_each_panel_and_an_open_strip_one_less():
@@ -94,12 +99,8 @@ def test_a_ring_needs_a_ray_for_each_panel_and_an_open_strip_one_less():
     ring, strip = (least_of_strip(Strip(11, 16, FULL), 12, 99.0, closes=c) for c in (True, False))
     assert ring == pytest.approx(strip + 5)
     changes = [12 / (2 * math.sin(math.pi / n)) for n in (6, 7, 8)]
-    assert ring == pytest.approx(6 * 5 + sum(16 - at for at in changes if 11 < at < 16))
-
-
-def test_a_ring_walk_has_a_bound_and_keeps_it():
-    found = layout(SHAPES["ring walk"])
-    assert 0.8 * found.joint_length < found.solution.length_bound <= found.joint_length
+    exact = 6 * 5 + sum(16 - at for at in changes if 11 < at < 16)
+    assert (1.0 - THIN) * exact <= ring <= exact
 
 
 def ray(inner, outer):
@@ -109,16 +110,21 @@ def ray(inner, outer):
     return Cut(path=tuple((r * math.cos(a), r * math.sin(a)) for r, a in turned))
 
 
+def told(region, cuts):
+    panels = panels_between(region.concrete, [LineString(cut.path) for cut in cuts])
+    return ring_bound(region, cuts, panels)
+
+
 def test_other_layouts_and_other_figures_have_none():
     """Joints that do not run towards one point, a ring of other shape, and no joint at all."""
     ring = region_of(SHAPES["ring walk"])
     rays = [ray(24.0 * n, 24.0 * n) for n in range(15)]
     astray = [*rays[1:], ray(0.0, 10.0)]
-    assert ring_bound(ring, rays) > 0.0
-    assert ring_bound(ring, astray) == 0.0
-    assert ring_bound(ring, []) == 0.0
-    assert ring_bound(ring, rays[:1]) == 0.0
-    assert ring_bound(region_of(slab(box(20, 20))), rays) == 0.0
+    assert told(ring, rays) > 0.0
+    assert told(ring, astray) == 0.0
+    assert told(ring, []) == 0.0
+    assert told(ring, rays[:1]) == 0.0
+    assert told(region_of(slab(box(20, 20))), rays) == 0.0
 
 
 def test_a_strip_is_known_by_its_corners():

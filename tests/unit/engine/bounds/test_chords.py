@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
-from kerfline.engine.bounds.crossing import least_crossing
+from kerfline.engine.bounds.chords import chords_of, least_crossing
 
 REACH = 10_000.0
 """So long that the half millimetre of a tape's reading makes no odds."""
@@ -22,8 +22,17 @@ def edges_of(figure, *lines):
     return np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in parts])
 
 
-def least(figure, *lines, reach=lambda at: np.full(len(at), REACH)):
-    return least_crossing(edges_of(figure, *lines), figure, reach).joints
+def chords(figure, *lines, **more):
+    return chords_of(edges_of(figure, *lines), figure, **more)
+
+
+def least(figure, *lines, axis=0, far_from=None):
+    """The least crossing where panels reach as far as the span, twice as far right of a place."""
+    found = chords(figure, *lines, axis=axis)
+    reach = np.full(len(found.high), REACH)
+    if far_from is not None:
+        reach[found.starts.mean(axis=1) >= far_from - 1e-6] *= 2
+    return least_crossing(found, reach)
 
 
 def rectangle(wide, high, x=0.0, y=0.0):
@@ -73,11 +82,8 @@ def test_a_joint_that_is_there_ends_chords_on_the_slant_too():
 def test_the_reach_is_that_of_the_place():
     """Left of a joint at 2 it is one, right of it two: one joint in each half of 2 and of 3."""
     split = LineString(spans((2, 0), (2, 1)))
-    figure = rectangle(5, 1)
-    found = least(
-        figure, split, reach=lambda at: np.where(at[:, 0, 0] < 2 * REACH, REACH, 2 * REACH)
-    )
-    assert found == pytest.approx(2 * REACH)
+    assert least(rectangle(5, 1), split, far_from=2 * REACH) == pytest.approx(2 * REACH)
+    assert least(rectangle(5, 1), split) == pytest.approx(3 * REACH)
 
 
 def tried(figure, count=1000):
@@ -105,7 +111,48 @@ def test_as_many_as_chords_tried_one_by_one_ask_for(points, turn):
 
 
 def test_chords_are_counted_over_the_height_where_they_are():
-    """A box of 3 x 3 with one of 1 x 1 in its middle: one chord over 2 of its height, two over 1."""
-    figure = rectangle(3, 3) - rectangle(1, 1, x=1, y=1)
-    found = least_crossing(edges_of(figure), figure, lambda at: np.full(len(at), REACH))
-    assert found.chords == pytest.approx(4 * REACH)
+    """A box of 3 x 4 with one of 1 x 1 in it: two chords over 1 of its height and of its width, one elsewhere."""
+    figure = rectangle(3, 4) - rectangle(1, 1, x=1, y=1)
+    level, upright = chords(figure), chords(figure, axis=1)
+    assert (level.high.sum(), upright.high.sum()) == (5 * REACH, 4 * REACH)
+    assert level.square
+    assert sorted((level.heights / REACH).tolist()) == [[0, 1], [1, 2], [1, 2], [2, 4]]
+    assert sorted(level.lengths[:, 0] / REACH) == [1, 1, 3, 3]
+    assert sorted(upright.lengths[:, 1] / REACH) == [1, 2, 4, 4]
+
+
+def test_trapezoids_know_where_their_chords_begin_and_end():
+    """A right triangle of 4 x 2, seen both ways; cut at a height besides."""
+    triangle = Polygon(spans((0, 0), (4, 0), (0, 2)))
+    level, upright = chords(triangle, levels=[REACH / 2]), chords(triangle, axis=1)
+    assert not level.square
+    assert (level.heights / REACH).tolist() == [[0, 0.5], [0.5, 2]]
+    assert (level.starts.tolist(), (level.ends / REACH).tolist()) == (
+        [[0, 0]] * 2,
+        [[4, 3], [3, 0]],
+    )
+    assert (upright.heights / REACH).tolist() == [[0, 4]]
+    assert (upright.lengths / REACH).tolist() == [[2, 0]]
+
+
+@pytest.mark.parametrize(("off", "square"), [(0.005, True), (0.02, False)])
+def test_a_hair_off_the_square_is_none(off, square):
+    leaning = Polygon([(0, 0), (9000, 0), (9000 + off, 4000), (0, 4000)])
+    assert chords(leaning).square is square
+
+
+@pytest.mark.parametrize(("apart", "count"), [(0.005, 1), (0.02, 2)])
+def test_corners_at_all_but_one_height_part_no_chords(apart, count):
+    figure = Polygon([(0, 0), (9000, 0), (9000, 4000), (0, 4000 + apart)])
+    assert len(chords(figure).high) == count
+
+
+@given(st.lists(st.tuples(st.floats(0.0, 6.0), st.floats(0.0, 6.0)), min_size=3, max_size=9))
+@settings(max_examples=20)
+def test_seen_with_x_for_y_upright_chords_are_level(points):
+    hull = shapely.MultiPoint(spans(*points)).convex_hull
+    if hull.area < REACH**2 / 4:
+        return
+    mirrored = shapely.transform(hull, lambda at: at[:, ::-1])
+    assert least(hull, axis=1) == pytest.approx(least(mirrored), abs=1e-6 * REACH)
+    assert sum(chords(hull).lengths.mean(axis=1) * chords(hull).high) == pytest.approx(hull.area)

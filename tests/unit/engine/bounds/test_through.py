@@ -11,9 +11,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
-from kerfline.engine.bounds.duties import run_on
-from kerfline.engine.bounds.sweep_bound import sweep_bound
-from kerfline.engine.bounds.through_bound import least_through
+from kerfline.engine.bounds.chords import chords_of
+from kerfline.engine.bounds.length_bound import least_lengths
+from kerfline.engine.bounds.through import STEPS, least_through, shortest_choice
 from kerfline.engine.regions.region import Cut
 from kerfline.model.slab import KeepOut
 from kerfline.units import MM_PER_FOOT
@@ -61,9 +61,12 @@ def edges_of(figure):
     return np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in parts])
 
 
-def bound_of(figure, keep_outs=()):
-    found = least_through(edges_of(figure), figure, lambda at: np.full(len(at), SPAN), keep_outs)
-    return found / UNIT
+def bound_of(figure, keep_outs=(), *, axis=0):
+    chords = tuple(chords_of(edges_of(figure), figure, n) for n in (axis, 1 - axis))
+    corners = edges_of(figure).reshape(-1, 2)
+    reach = np.full(len(chords[0].high), SPAN)
+    kept = shapely.union_all(keep_outs)
+    return least_through(chords, corners if axis == 0 else corners[:, ::-1], reach, kept) / UNIT
 
 
 @cache
@@ -171,43 +174,47 @@ def test_on_the_line_of_two_corners_a_joint_is_no_longer_than_between_them():
     assert bound_of(figure) == pytest.approx(1.0)
 
 
-def lines(*paths):
-    return np.array([[feet(*path)[0], feet(*path)[1]] for path in paths], dtype=float)
+def test_level_joints_are_upright_ones_of_the_figure_seen_the_other_way():
+    for points in FIGURES.values():
+        figure = Polygon(in_mm(points))
+        mirrored = shapely.transform(figure, lambda at: at[:, ::-1])
+        assert bound_of(figure, axis=1) == pytest.approx(bound_of(mirrored))
 
 
-HALL = shapely.box(0, 0, 40 * MM_PER_FOOT, 30 * MM_PER_FOOT).boundary
+def test_a_keep_out_of_two_halves_with_a_gap_between_bars_none_there():
+    """No joint at 2 but in a gap of a step and a hair, or of less: 40 x 30 ft, three through it or four."""
+    figure = shapely.box(0, 0, 4 * SPAN, 3 * SPAN)
+
+    def kept(gap):
+        sides = [(1.9 * SPAN, 2 * SPAN - gap / 2), (2 * SPAN + gap / 2, 2.1 * SPAN)]
+        return [shapely.box(a, SPAN, b, 1.2 * SPAN) for a, b in sides]
+
+    assert bound_of(figure, kept(3 * SPAN / STEPS)) == pytest.approx(3 * 12)
+    assert bound_of(figure, kept(0.0)) == pytest.approx(4 * 12)
+
+
+def test_two_keep_outs_one_above_the_other_bar_what_either_does():
+    figure = shapely.box(0, 0, 4 * SPAN, 3 * SPAN)
+    one = shapely.box(1.9 * SPAN, SPAN, 2.02 * SPAN, 1.2 * SPAN)
+    other = shapely.box(1.98 * SPAN, 2 * SPAN, 2.1 * SPAN, 2.2 * SPAN)
+    assert bound_of(figure, [one, other]) == pytest.approx(4 * 12)
 
 
 @pytest.mark.parametrize(
-    ("paths", "duty", "expected"),
+    ("costs", "reaches", "least"),
     [
-        (
-            [((10, 0), (10, 15)), ((10, 15), (10, 30)), ((0, 15), (10, 15)), ((10, 15), (40, 15))],
-            "",
-            "",
-        ),
-        ([((10, 0), (10, 15)), ((0, 15), (10, 15)), ((10, 15), (40, 15))], "", None),
-        ([((10, 0), (10, 15)), ((0, 15), (10, 15)), ((10, 15), (40, 15))], "1", "12"),
-        (
-            [((10, 0), (10, 15)), ((10, 15), (10, 30)), ((0, 15), (10, 15)), ((10, 15), (40, 15))],
-            "0",
-            "01",
-        ),
-        (
-            [((10, 0), (10, 15)), ((10, 15), (10, 30)), ((0, 15), (10, 15)), ((10, 15), (40, 15))],
-            "02",
-            "02",
-        ),
-        ([((10, 0), (10, 15)), ((10, 15), (20, 30))], "", None),
-        ([((10, 0), (10, 15))], "", None),
+        ([1.0] * (STEPS + 1), 1.01, 1.0),
+        ([5.0] * STEPS + [2.0], 1.01, 5.0),
+        ([5.0] * STEPS + [2.0] + [7.0] * STEPS, 2.01, 7.0),
+        ([2.0] + [5.0] * (2 * STEPS - 2) + [2.0], 2.0, 5.0),
+        ([math.inf] * (3 * STEPS), 3.0, 0.0),
+        ([math.inf] * STEPS + [1.0] * STEPS, 2.0, 0.0),
+        ([1.0] * (STEPS // 2) + [math.inf] * STEPS + [1.0] * (STEPS // 2), 2.0, 0.0),
     ],
 )
-def test_joints_that_run_through_and_the_duties_that_run_on(paths, duty, expected):
-    """A crossing; a tee; one on a duty; a duty that ends at a crossing goes on; two that end on each other; a bend; an
-    end in the open."""
-    given_ones = np.array([str(n) in duty for n in range(len(paths))])
-    found = run_on(lines(*paths), given_ones, HALL)
-    assert (None if found is None else "".join(map(str, np.flatnonzero(found)))) == expected
+def test_the_shortest_choice_of_steps_by_hand(costs, reaches, least):
+    """One in each reach: a step away from the end of one reach is the next; none where a reach is barred whole."""
+    assert shortest_choice(np.array(costs), reaches * SPAN, SPAN / STEPS) == pytest.approx(least)
 
 
 def cuts(*paths):
@@ -222,13 +229,13 @@ def test_a_hall_around_a_keep_out():
     region = region_of(slab(box(40, 30), keep_outs=(area,)))
     along = [((0, y), (40, y)) for y in (10, 20)]
     across = [((x, 0), (x, 30)) for x in (8, 16, 24, 32)]
-    found = sweep_bound(region, cuts(*along, *across))
+    found = least_lengths(region, cuts(*along, *across))
     assert found.of_through == pytest.approx(200 * MM_PER_FOOT)
     assert found.of_any == pytest.approx(170 * MM_PER_FOOT)
     tee = [((8, 0), (8, 10)), *across[1:], ((7, 10), (7, 30))]
-    assert sweep_bound(region, cuts(*along, *tee)).of_through == 0.0
+    assert least_lengths(region, cuts(*along, *tee)).of_through == 0.0
     over = [((x, 0), (x, 30)) for x in (10, 20, 30)]
-    even = sweep_bound(region, cuts(*along, *over))
+    even = least_lengths(region, cuts(*along, *over))
     assert (even.of_any, even.of_through) == (pytest.approx(170 * MM_PER_FOOT), 0.0)
 
 
@@ -238,6 +245,6 @@ def test_a_corner_s_joint_runs_on_where_all_do():
     region = region_of(slab(EL))
     across = [((x, 0), (x, 36)) for x in (22 / 3, 44 / 3)] + [((x, 0), (x, 18)) for x in (22, 31)]
     along = [((0, 9), (40, 9)), ((0, 18), (22, 18)), ((0, 27), (22, 27))]
-    found = sweep_bound(region, cuts(*across, *along))
+    found = least_lengths(region, cuts(*across, *along))
     assert found.of_through == pytest.approx(192 * MM_PER_FOOT)
     assert found.of_any == pytest.approx(183 * MM_PER_FOOT)

@@ -6,8 +6,8 @@ rings about the centre, over the angle t and from the radius p to q, takes of ev
 most d / R, 2 sin(t / 2) <= k d / R; and on a circle of the radius x that it meets, 2 x sin(t / 2) <= s. So such a circle
 is met by at least a / t panels, t the greatest angle that both allow, and crossed by one ray less, or by as many where
 there are two or more and the strip closes on itself. Added up over all circles from r to R that is the length of the
-rays. Along a ray panels are no deeper than s, so that the j-th ring from outside lies at R - j s or farther out: over
-the angle a that is the length of the rings.
+rays: over thin rings of them, by the innermost of each, on which there are fewest. Along a ray panels are no deeper than
+s, so that the j-th ring from outside lies at R - j s or farther out: over the angle a that is the length of the rings.
 
 The span s and the share k are those of the limits, and of the layout's own panels where they are more.
 """
@@ -22,7 +22,6 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.arrays import Numbers
-from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import Cut, Region
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 
@@ -33,6 +32,12 @@ APART = 0.1
 
 FAR_OFF = 5.0
 """A ray passes its centre by no more than this, mm: its ends are rounded, and lie far from there."""
+
+THIN = 1000
+"""Thin rings that a strip is seen as."""
+
+ROUNDING = 1e-9
+"""Share of a panel by which a strip may be longer than some panels and still be filled by them."""
 
 
 @dataclass(frozen=True)
@@ -60,22 +65,21 @@ class Strip:
         return 2.0 * self.outer * math.sin(min(self.angle, math.pi) / 2.0)
 
 
-def ring_bound(region: Region, cuts: Sequence[Cut]) -> float:
+def ring_bound(region: Region, cuts: Sequence[Cut], panels: Sequence[Polygon]) -> float:
     """Least joint length, mm, of layouts of rays and rings; 0 where this is none, or the region no such strip.
 
     Args:
         region: The region, in its frame.
         cuts: The joints of its layout.
+        panels: Its panels.
     """
-    centre = _centre_of([LineString(cut.path) for cut in cuts])
+    centre = _centre_of([cut.line for cut in cuts])
     if centre is None:
         return 0.0
-    whole = strip_of(region.concrete, centre)
-    pieces = panels_between(region.concrete, [LineString(cut.path) for cut in cuts])
-    panels = [strip_of(piece, centre) for piece in pieces]
-    if whole is None or None in panels:
+    whole, *own = [strip_of(figure, centre) for figure in (region.concrete, *panels)]
+    known = [panel for panel in own if panel is not None]
+    if whole is None or len(known) < len(panels):
         return 0.0
-    known = [panel for panel in panels if panel is not None]
     span = max([region.working.span, *(max(p.chord, p.depth) for p in known)])
     share = max([region.advised.aspect, *(p.chord / p.depth for p in known)])
     shorter = replace(whole, outer=whole.outer - TOUCH)
@@ -93,26 +97,13 @@ def least_of_strip(strip: Strip, span: float, share: float, *, closes: bool) -> 
         share: The longest chord of a panel over its depth.
         closes: Whether the strip closes on itself.
     """
-    half = share * strip.depth / (2.0 * strip.outer)
-    widest = 2.0 * math.asin(half) if half < 1.0 else FULL_TURN
-    rays = 0.0
-    count = 1
-    while (beyond := _beyond(strip, span, widest, count)) > 0.0:
-        rays += beyond
-        count += 1
-    rays += _beyond(strip, span, widest, 1) if closes else 0.0
+    radii = np.linspace(strip.inner, strip.outer, THIN, endpoint=False)
+    half = np.minimum(span / np.maximum(radii, TOUCH), share * strip.depth / strip.outer) / 2.0
+    widest = np.where(half < 1.0, 2.0 * np.arcsin(np.minimum(half, 1.0)), FULL_TURN)
+    panels = np.maximum(np.ceil(strip.angle / widest - ROUNDING), 1.0)
+    rays = np.where(closes & (panels > 1.0), panels, panels - 1.0)
     rings = [strip.outer - n * span for n in range(1, math.ceil(strip.depth / span))]
-    return rays + strip.angle * sum(rings)
-
-
-def _beyond(strip: Strip, span: float, widest: float, count: int) -> float:
-    """For what length of a ray circles need more than so many panels, mm."""
-    each = strip.angle / count
-    if each > widest * (1.0 + 1e-9):
-        return strip.depth
-    if each >= math.pi:
-        return max(0.0, strip.outer - max(strip.inner, span / 2.0))
-    return max(0.0, strip.outer - max(strip.inner, span / (2.0 * math.sin(each / 2.0))))
+    return float(strip.depth * rays.mean()) + strip.angle * sum(rings)
 
 
 def strip_of(figure: Polygon, centre: Numbers) -> Strip | None:
