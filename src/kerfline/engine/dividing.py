@@ -159,12 +159,6 @@ def parts_of(
     return done, cuts
 
 
-def _hidden(problem: Problem, chord: LineString) -> float:
-    """Length of a line (mm) that lies under walls."""
-    bands = [w.band for w in problem.walls]
-    return float(chord.intersection(shapely.union_all(bands)).length) if bands else 0.0
-
-
 def _walls_on(problem: Problem, piece: Polygon) -> int:
     return sum(wall.path.intersection(piece).length > TOUCH for wall in problem.walls)
 
@@ -185,7 +179,7 @@ def _best_division(
             price = length / size + (0.5 - share) + BARRED * poor
             price += SHARP * sum(len(_points(problem, p)) for p in parts)
             price -= FEATURE if line.reason is not Reason.SPAN else 0.0
-            price -= sum(_hidden(problem, c) for c in group) / size
+            price -= sum(float(c.intersection(problem.under_walls).length) for c in group) / size
             if best is None or price < best[0] - 1e-6:
                 best = (price, parts, [Cut(path=points_of(c)) for c in group])
     return (best[1], best[2]) if best else None

@@ -90,6 +90,11 @@ class Problem:
             landings=self.landings,
         )
 
+    @cached_property
+    def under_walls(self) -> shapely.Geometry:
+        """The strips that hide joints, of the walls whose joints are chosen."""
+        return shapely.union_all([wall.band for wall in self.walls])
+
     def score(self, pieces: "PieceLayout", settled: Sequence[LineString]) -> Score:
         """How good a layout of it is."""
         lines = [c.line for c in pieces.cuts]

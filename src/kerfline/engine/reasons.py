@@ -170,7 +170,9 @@ class _Floor:
         size = x1 - x0 + y1 - y0
         across = LineString([ahead((middle.x, middle.y), (y, -x), s * size) for s in (-1, 1)])
         chords = lines_of(across.intersection(self.outline))
-        walls = [LineString(s) for w in self.region.walls for s in _alongside(joint, w.path)]
+        region = self.region
+        crossed = [region.walls[n] for n in region.wall_tree.query(across).tolist()]
+        walls = [LineString(s) for w in crossed for s in _alongside(joint, w.path)]
         met = [
             *(c for c in chords if c.distance(middle) <= TOUCH),
             *(w.intersection(across) for w in walls),

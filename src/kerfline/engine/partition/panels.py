@@ -19,6 +19,7 @@ from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import SquareChart, bounds_in
 from kerfline.engine.measure.shape import (
+    AT_ONCE,
     HALF_TURN,
     Shape,
     corners_of,
@@ -220,12 +221,12 @@ class CandidatePanel:
 
 def candidate_panels(problem: Problem, net: Net) -> list[CandidatePanel]:
     """Every panel of the net within the span; every single cell in any case."""
-    needed = _under_walls([w for w in problem.walls if w.needed], net)
+    needed = _Hidden.under([w for w in problem.walls if w.needed], net)
     groups = groups_of(net, SLACK * problem.greatest, problem.effort)
     problem.effort.measure(len(groups))
-    found = ((_numbers(g.cells), g) for g in groups)
-    likely = (f for f in found if not needed or _bare(needed, f[1].cells, f[0]) <= STUB)
-    ordered = sorted(likely, key=lambda f: (len(f[0]), f[0]))
+    likely = [g for g in groups if needed.bare(g.cells) <= STUB]
+    found = zip(_numbers([g.cells for g in likely], len(net.cells)), likely, strict=True)
+    ordered = sorted(found, key=lambda f: (len(f[0]), f[0]))
     cells, groups = [f[0] for f in ordered], [f[1] for f in ordered]
     shape, around = _measured(problem, net, cells, groups)
     prices = problem.cost.of(shape) + problem.cost.uneven(shape) + around
@@ -280,17 +281,12 @@ def _missed(
     out = _passing(problem, net, cells)
     for near, weight in _asking(problem, net):
         out += np.where([near & g.cells == near for g in groups], weight, 0.0)
-    under = _under_walls([w for w in problem.walls if not w.short], net)
-    if under:
-        out += problem.cost.bare(
-            np.array([_bare(under, g.cells, c) for c, g in zip(cells, groups, strict=True)])
-        )
-    wished = _under_walls([w for w in problem.walls if w.short], net)
-    if wished:
-        out += [
-            problem.weights.wall_short * _bare(wished, g.cells, c)
-            for c, g in zip(cells, groups, strict=True)
-        ]
+    held = _Hidden.under([w for w in problem.walls if not w.short], net)
+    if held.cells:
+        out += problem.cost.bare(np.array([held.bare(g.cells) for g in groups]))
+    wished = _Hidden.under([w for w in problem.walls if w.short], net)
+    if wished.cells:
+        out += [problem.weights.wall_short * wished.bare(g.cells) for g in groups]
     return out
 
 
@@ -356,20 +352,36 @@ def _asking(problem: Problem, net: Net) -> list[tuple[int, float]]:
     return out
 
 
-def _under_walls(walls: Sequence[AskingLine], net: Net) -> dict[int, list[tuple[int, float]]]:
-    """For each cell those beyond seams under walls, as bits, and the length of wall (mm) there."""
-    out: dict[int, list[tuple[int, float]]] = {}
-    for seam, length in zip(net.seams, lengths_under(walls, net).tolist(), strict=True):
-        if length > SAME and seam.line != SETTLED:
-            out.setdefault(min(seam.cells), []).append((1 << max(seam.cells), length))
-    return out
+class _Hidden(NamedTuple):
+    """The seams under some walls.
 
+    Attributes:
+        cells: The cells beside them, the lower of each two, as bits.
+        beyond: For each of these the cells beyond its seams, as bits, and the length of wall (mm) there.
+    """
 
-def _bare(under: dict[int, list[tuple[int, float]]], block: int, cells: Sequence[int]) -> float:
-    """Length of wall (mm) under which a block runs through."""
-    if not under:
-        return 0.0
-    return sum(length for c in cells for bit, length in under.get(c, ()) if bit & block)
+    cells: int
+    beyond: dict[int, list[tuple[int, float]]]
+
+    @staticmethod
+    def under(walls: Sequence[AskingLine], net: Net) -> "_Hidden":
+        """The seams of a net under some walls."""
+        beyond: dict[int, list[tuple[int, float]]] = {}
+        for seam, length in zip(net.seams, lengths_under(walls, net).tolist(), strict=True):
+            if length > SAME and seam.line != SETTLED:
+                beyond.setdefault(min(seam.cells), []).append((1 << max(seam.cells), length))
+        return _Hidden(sum(1 << cell for cell in beyond), beyond)
+
+    def bare(self, block: int) -> float:
+        """Length of wall (mm) under which a block of cells runs through."""
+        out, rest = 0.0, block & self.cells
+        while rest:
+            lowest = rest & -rest
+            rest ^= lowest
+            for bit, length in self.beyond[lowest.bit_length() - 1]:
+                if bit & block:
+                    out += length
+        return out
 
 
 def _joined(polygons: Sequence[Polygon]) -> Polygon | None:
@@ -380,11 +392,21 @@ def _joined(polygons: Sequence[Polygon]) -> Polygon | None:
     return parts[0] if len(parts) == 1 else None
 
 
-def _numbers(cells: int) -> tuple[int, ...]:
-    """Bits as numbers, in order."""
-    out = []
-    while cells:
-        lowest = cells & -cells
-        out.append(lowest.bit_length() - 1)
-        cells ^= lowest
-    return tuple(out)
+def _numbers(blocks: Sequence[int], count: int) -> list[tuple[int, ...]]:
+    """The cells of blocks as numbers, in order.
+
+    Args:
+        blocks: The blocks, each its cells as bits.
+        count: How many cells there are.
+    """
+    size = -(-count // 8)
+    out: list[tuple[int, ...]] = []
+    for first in range(0, len(blocks), AT_ONCE):
+        some = blocks[first : first + AT_ONCE]
+        packed = np.frombuffer(b"".join(b.to_bytes(size, "little") for b in some), dtype=np.uint8)
+        bits = np.unpackbits(packed.reshape(-1, size), axis=1, bitorder="little")
+        block, cell = np.nonzero(bits)
+        stops = np.cumsum(np.bincount(block, minlength=len(some))).tolist()
+        numbers = cell.tolist()
+        out += [tuple(numbers[a:b]) for a, b in itertools.pairwise([0, *stops])]
+    return out
