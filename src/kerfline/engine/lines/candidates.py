@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 from shapely import LinearRing, Polygon
 
-from kerfline.engine.arrays import Flags, Numbers
+from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart, bounds_in
 from kerfline.engine.lines.divisions import (
     ROW,
@@ -26,9 +26,9 @@ from kerfline.engine.measure.shape import hull_of
 from kerfline.engine.problem import Problem
 from kerfline.engine.steps import Steps, filled
 from kerfline.geometry.corners import reentrant_corners
-from kerfline.geometry.faces import lines_of, polygons_of, rings_of
+from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import CORNER_TURN, DEGREES, SAME
+from kerfline.geometry.tolerance import CORNER_TURN
 from kerfline.model.layout import Reason
 
 TILT = math.tan(math.radians(2.5))
@@ -164,6 +164,7 @@ def _place(chart: Chart, at: Point) -> Point:
 
 
 def _jog(at: Point, hull: LinearRing, shape: Polygon) -> float:
+    """How deep a re-entrant corner lies under the hull; of an opening's, the opening's size."""
     for hole in shape.interiors:
         if hole.distance(shapely.Point(at)) < 1.0:
             return math.sqrt(Polygon(hole).area)
@@ -222,7 +223,6 @@ def candidate_lines(
     if problem.stay is None:
         levels = [s.place(1 - axis) for s in others]
         even = _even_positions(problem, chart, axis, taken, levels)[:room]
-        even = _met_well(problem, chart, axis, even)
         even = mirrored_places(problem, chart, axis, taken, even)
         even += _more(problem, chart, axis, featured, even)
     else:
@@ -249,58 +249,11 @@ def _more(
     return _beside(clear, axis, featured)
 
 
-def _met_well(problem: Problem, chart: Chart, axis: int, places: Sequence[float]) -> list[float]:
-    """Places with others a few steps aside, where a line meets a curve at the least angle only there.
-
-    On a quarter circle of twice the span the line in the middle meets the edge at 60 degrees less a hair.
-    """
-    steps = _steps(problem, chart, axis)
-    if steps is None:
-        return list(places)
-    found = [_edges_of(chart, ring) for ring in rings_of(problem.concrete)]
-    ends, ways, curved = (np.concatenate(x) for x in zip(*found, strict=True))
-    angles = np.degrees(np.arctan2(np.abs(ways[:, axis]), np.abs(ways[:, 1 - axis])))
-    flat = angles < problem.limits.angle + DEGREES
-    reach = np.sort(ends[:, :, axis], axis=1)
-
-    def meets(place: float, edges: Flags) -> bool:
-        low, high = reach[edges].T
-        return bool(((low - SAME < place) & (place < high + SAME)).any())
-
-    most = int(CROWD * problem.limits.span / steps.step)
-    moves = sorted(range(-most, most + 1), key=abs)
-    out = []
-    for place in places:
-        if meets(place, flat & curved):
-            near = (place + move * steps.step for move in moves)
-            out += [at for at in near if not meets(at, flat)][:1]
-    return [*places, *(at for at in dict.fromkeys(out) if at not in places)]
-
-
-def _edges_of(chart: Chart, ring: LinearRing) -> tuple[Numbers, Numbers, Flags]:
-    """The ends and the steps of the edges of a ring in a chart, and which of them are chords of a curve."""
-    points = chart.measure(shapely.get_coordinates(ring))
-    ways = np.diff(points, axis=0)
-    after = np.roll(ways, -1, axis=0)
-    turns = np.degrees(
-        np.arctan2(ways[:, 0] * after[:, 1] - ways[:, 1] * after[:, 0], (ways * after).sum(axis=1))
-    )
-    soft = (np.abs(turns) > DEGREES) & (np.abs(turns) < CORNER_TURN)
-    return np.stack([points[:-1], points[1:]], axis=1), ways, soft & np.roll(soft, 1)
-
-
 def _beside(places: Sequence[float], axis: int, featured: Sequence[CandidateLine]) -> list[float]:
     """Places, those left out that all but coincide with a line."""
-    return [
-        place
-        for place in places
-        if not any(
-            min(q[axis] for q in line.through) - APART
-            <= place
-            <= max(q[axis] for q in line.through) + APART
-            for line in featured
-        )
-    ]
+    on_axis = [[at[axis] for at in line.through] for line in featured]
+    taken = [(min(places) - APART, max(places) + APART) for places in on_axis]
+    return [p for p in places if not any(low <= p <= high for low, high in taken)]
 
 
 def _steps(problem: Problem, chart: Chart, axis: int) -> Steps | None:
@@ -311,25 +264,28 @@ def _steps(problem: Problem, chart: Chart, axis: int) -> Steps | None:
 
 def straight(position: float, axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
     """A straight line at a place on an axis, from beyond one side of a piece to beyond the other."""
+    at = (position, across[0]) if axis == 0 else (across[0], position)
+    return _through([at], axis, across)[::2]
+
+
+def _through(points: Sequence[Point], axis: int, across: tuple[float, float]) -> tuple[Point, ...]:
+    """A line through points, in order along it, and straight on to beyond both sides of a piece."""
     margin = max(10.0, (across[1] - across[0]) / 100)
-    return _bent([], position, axis, (across[0] - margin, across[1] + margin))
-
-
-def _bent(
-    inner: Sequence[Point], position: float, axis: int, across: tuple[float, float]
-) -> tuple[Point, ...]:
-    first = inner[0][axis] if inner else position
-    last = inner[-1][axis] if inner else position
-    ends = [(first, across[0]), (last, across[1])]
-    if axis:
-        ends = [(across[0], first), (across[1], last)]
-    return (ends[0], *inner, ends[1])
+    ends = (
+        (at[axis], far)
+        for at, far in ((points[0], across[0] - margin), (points[-1], across[1] + margin))
+    )
+    first, last = (end if axis == 0 else end[::-1] for end in ends)
+    return (first, *points, last)
 
 
 def _featured(
     marks: Sequence[Mark], axis: int, across: tuple[float, float], near: float
 ) -> list[CandidateLine]:
-    """Lines through the marks, the weightiest first; marks near a line that it cannot bend to are left."""
+    """Lines through the marks, the weightiest first.
+
+    Marks near a line that it cannot bend to are left, and lines that cross a weightier one.
+    """
     ordered = sorted(
         marks, key=lambda m: (-m.weight, round(m.at[axis], 1), round(m.at[1 - axis], 1))
     )
@@ -347,16 +303,15 @@ def _featured(
             or mark.weight >= ASKED
         ):
             lines.append([mark])
-    margin = max(10.0, (across[1] - across[0]) / 100)
-    reach = (across[0] - margin, across[1] + margin)
-    out = []
+    out: list[CandidateLine] = []
     for line in lines[:MOST]:
         points = [p for m in line for p in (m.at, *m.ends)]
         inner = _distinct(sorted(points, key=lambda p: p[1 - axis]), axis)
-        out.append(
-            CandidateLine(_bent(inner, 0.0, axis, reach), max(line, key=lambda m: m.weight).reason)
-        )
-    return _uncrossed(out, axis)
+        reason = max(line, key=lambda m: m.weight).reason
+        found = CandidateLine(_through(inner, axis, across), reason)
+        if all(_apart(found, other, axis) for other in out):
+            out.append(found)
+    return out
 
 
 def _bends_to(line: Sequence[Mark], mark: Mark, axis: int) -> bool:
@@ -379,16 +334,8 @@ def _distinct(points: Iterable[Point], axis: int) -> list[Point]:
     return out
 
 
-def _uncrossed(lines: Sequence[CandidateLine], axis: int) -> list[CandidateLine]:
-    """Leaves out every line that crosses an earlier one."""
-    kept: list[CandidateLine] = []
-    for line in lines:
-        if all(_apart(line, other, axis) for other in kept):
-            kept.append(line)
-    return kept
-
-
 def _apart(line: CandidateLine, other: CandidateLine, axis: int) -> bool:
+    """Whether two lines neither cross nor touch."""
     along = np.array(sorted({p[1 - axis] for p in (*line.through, *other.through)}))
     gap = line.position(axis, along) - other.position(axis, along)
     return bool((gap > 1.0).all() or (gap < -1.0).all())

@@ -286,33 +286,3 @@ def test_a_turned_chart_has_the_same_marks_turned():
     ((_, plain, _),) = found(ELL)
     assert at == (3000.0, -4000.0)
     assert weight == pytest.approx(plain)
-
-
-def quarter(radius, degrees=3.0):
-    """A quarter circle about the origin in chords."""
-    angles = np.radians(np.arange(0.0, 90.0 + degrees / 2, degrees))
-    return Polygon(
-        [(0.0, 0.0), *zip(radius * np.cos(angles), radius * np.sin(angles), strict=True)]
-    )
-
-
-STEPS = (Steps(0.0, 10.0), Steps(0.0, 10.0))
-
-
-@pytest.mark.parametrize("axis", [0, 1])
-def test_a_line_that_meets_a_curve_too_flat_has_another_a_few_steps_aside(axis):
-    """A line in the middle of a radius of 8.98 m meets the chord from 30 to 27 degrees at 61.5, the next at 58.5."""
-    radius = 8980.0
-    middle = next(p for p in places(quarter(radius), axis) if abs(p - radius / 2) < 30)
-    found = places(quarter(radius), axis, steps=STEPS)
-    assert any(abs(p - middle) < 30 for p in found)
-    well = [p for p in found if 0 < middle - p <= 0.09 * 4500]
-    assert well
-    level = radius * np.sin(np.radians(30.0))
-    assert max(well) == pytest.approx(np.floor((level - 0.01) / 10.0) * 10.0)
-
-
-def test_a_line_that_meets_no_edge_well_near_by_has_none():
-    """The legs of a roof of 40 degrees meet upright lines at 50 degrees everywhere."""
-    roof = Polygon([(0, 0), (9000, 0), (4500, 4500 * np.tan(np.radians(40.0)))])
-    assert len(places(roof, 0, steps=STEPS)) == len(places(roof, 0))
