@@ -1,7 +1,6 @@
 """The pieces that a slab is laid out in: split where a wing turns, each in the frame of its own main direction."""
 
-import itertools
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
@@ -237,7 +236,7 @@ def _best_split(piece: Polygon, span: float, barred: shapely.Geometry) -> Split 
 def corner_chords(piece: Polygon) -> Iterator[list[LineString]]:
     """The chords that leave each re-entrant corner: on with its edges, square to them, or halving it."""
     for corner in reentrant_corners(piece):
-        for way in corner_ways(piece, corner):
+        for way in corner_ways(corner):
             yield from chords(piece, corner.at, way, through=True)
 
 
@@ -253,35 +252,12 @@ def _angles(part: Polygon) -> Iterator[float]:
         yield turn_between(points[(i + 1) % len(points)] - at, points[i - 1] - at)
 
 
-def corner_ways(piece: Polygon, corner: Corner) -> Iterable[Point]:
+def corner_ways(corner: Corner) -> list[Point]:
     """Directions in which a joint may leave a re-entrant corner, into the concrete."""
     before, after = corner.before, corner.after
     halving = direction((0.0, 0.0), (-(before[0] + after[0]), -(before[1] + after[1])))
     square = [(before[1], -before[0]), (-after[1], after[0])]
-    return [
-        (-before[0], -before[1]),
-        (-after[0], -after[1]),
-        halving,
-        *square,
-        *_facing(piece, corner),
-    ]
-
-
-def _facing(piece: Polygon, corner: Corner) -> list[Point]:
-    """The direction square to the nearest edge that the corner looks at."""
-    ring = piece.exterior.coords
-    spot = shapely.Point(corner.at)
-    best: tuple[float, Point] | None = None
-    for start, end in itertools.pairwise(ring):
-        side = LineString([start, end])
-        foot = side.interpolate(side.project(spot))
-        reach = foot.distance(spot)
-        inside = reach > 1.0 and piece.covers(
-            LineString([corner.at, (foot.x, foot.y)]).interpolate(0.5, normalized=True)
-        )
-        if inside and (best is None or reach < best[0] - SAME):
-            best = (reach, direction(corner.at, (foot.x, foot.y)))
-    return [best[1]] if best else []
+    return [(-before[0], -before[1]), (-after[0], -after[1]), halving, *square]
 
 
 def chords(
