@@ -141,18 +141,14 @@ def _in_pattern(
         wished = patterned(problem, pattern, inside)
     if wished is None:
         return None
-    plain = sum(_length(cut) for cut in _in_parts(setting, piece, settled)[1])
-    length = sum(_length(cut) for cut in wished.cuts)
+    plain = sum(cut.line.length for cut in _in_parts(setting, piece, settled)[1])
+    length = sum(cut.line.length for cut in wished.cuts)
     more = stored_run(abs(length - plain))
     word = "more" if length >= plain else "less"
     return (
         wished,
         f"Pattern {pattern.id} takes {more} {word} joint than the cheapest layout of its area.",
     )
-
-
-def _length(cut: Cut) -> float:
-    return float(cut.line.length)
 
 
 def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:

@@ -3,8 +3,8 @@
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
+import numpy as np
 import shapely
 from shapely import LineString
 
@@ -131,14 +131,10 @@ def _turned_back(layout: RegionLayout, move: Move) -> RegionLayout:
 
 def nearly_square(region: Region) -> bool:
     """Whether most of a region's edges run along the axes of its frame, give or take a survey."""
-    along = total = 0.0
-    for ring in rings_of(region.gross):
-        for (x0, y0), (x1, y1) in pairwise(ring.coords):
-            dx, dy = abs(x1 - x0), abs(y1 - y0)
-            length = (dx * dx + dy * dy) ** 0.5
-            total += length
-            along += length if min(dx, dy) <= NEAR_AXIS * max(dx, dy) else 0.0
-    return along >= SQUARE_EDGES * total
+    steps = np.vstack([np.diff(shapely.get_coordinates(r), axis=0) for r in rings_of(region.gross)])
+    low, high = np.sort(np.abs(steps), axis=1).T
+    lengths = np.hypot(low, high)
+    return bool(lengths[low <= NEAR_AXIS * high].sum() >= SQUARE_EDGES * lengths.sum())
 
 
 def better(region: Region, layouts: Sequence[RegionLayout], weights: Weights) -> RegionLayout:

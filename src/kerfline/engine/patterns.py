@@ -165,8 +165,7 @@ def _spacing(problem: Problem, pattern: Pattern, size: float, room: float) -> fl
 
 def _is_cut(net: Net, choice: CandidatePanel) -> bool:
     """Whether the area's border cuts one of a panel's squares."""
-    for number in choice.cells:
-        cell = net.cells[number]
+    for cell in (net.cells[number] for number in choice.cells):
         low_u, low_v, high_u, high_v = cell.box
         full = (high_u - low_u) * (high_v - low_v)
         side = max(high_u - low_u, high_v - low_v)

@@ -123,26 +123,17 @@ Crossing = tuple[Point, Point, Point]
 """Where a line bends, crosses and bends back: place along its axis of position, place along itself."""
 
 
-@dataclass(frozen=True)
-class Bar:
-    """A straight piece of a slanted joint, as a line's position and place along it.
-
-    Attributes:
-        start: One end.
-        end: The other end.
-    """
-
-    start: Point
-    end: Point
+Bar = tuple[Point, Point]
+"""A straight piece of a slanted joint: the position of either end across lines, and its place along them."""
 
 
 def bars_of(chart: SquareChart, joints: Sequence[LineString], axis: int) -> list[Bar]:
     """The straight pieces of joints, seen along the lines of one axis of a chart."""
-    bars = []
+    bars: list[Bar] = []
     for joint in joints:
         places = chart.measure(shapely.get_coordinates(joint))
         turned = [(float(p[axis]), float(p[1 - axis])) for p in np.asarray(places)]
-        bars += [Bar(a, b) for a, b in pairwise(turned)]
+        bars += pairwise(turned)
     return bars
 
 
@@ -204,7 +195,7 @@ def _crossings(
 
 def _hit(bar: Bar, at: float) -> float | None:
     """Where along itself a line at a position meets a straight piece."""
-    (p0, q0), (p1, q1) = bar.start, bar.end
+    (p0, q0), (p1, q1) = bar
     if abs(p1 - p0) <= SAME or not min(p0, p1) <= at <= max(p0, p1):
         return None
     return q0 + (q1 - q0) * (at - p0) / (p1 - p0)
@@ -212,7 +203,8 @@ def _hit(bar: Bar, at: float) -> float | None:
 
 def _square_across(at: float, hit: float, bar: Bar, least: float) -> Crossing | None:
     """How a line crosses a straight piece square; None where it is steep enough, grazes it, or misses."""
-    dp, dq = bar.end[0] - bar.start[0], bar.end[1] - bar.start[1]
+    (p0, q0), (p1, q1) = bar
+    dp, dq = p1 - p0, q1 - q0
     size = math.hypot(dp, dq)
     flat = math.degrees(math.asin(min(1.0, abs(dp) / size)))
     if not GRAZING <= flat < least - DEGREES:
@@ -222,5 +214,5 @@ def _square_across(at: float, hit: float, bar: Bar, least: float) -> Crossing | 
     first = (at, hit - REACH / normal[1])
     middle = (at + REACH * normal[0], first[1] + REACH * normal[1])
     last = (middle[0] + REACH * normal[0], middle[1] + REACH * normal[1])
-    share = ((middle[0] - bar.start[0]) * dp + (middle[1] - bar.start[1]) * dq) / size**2
+    share = ((middle[0] - p0) * dp + (middle[1] - q0) * dq) / size**2
     return (first, middle, last) if 0.0 < share < 1.0 else None

@@ -230,13 +230,15 @@ class _Ground:
 def _ground(region: Region, span: float) -> _Ground:
     outline = model_outline(region)
     found = features(region)
-    merged_ones = [merged([f for f in found if f.axis == a], _steps(region, a)) for a in (X, Y)]
     fixed = tuple(
-        tuple(line for line in merged_ones[a] if _inside(line, outline, a)) for a in (X, Y)
+        tuple(
+            line
+            for line in merged([f for f in found if f.axis == axis], _steps(region, axis))
+            if _inside(line, outline, axis)
+        )
+        for axis in (X, Y)
     )
-    divisions = tuple(
-        tuple(_divisions(a, fixed, outline, region, span, _steps(region, a))) for a in (X, Y)
-    )
+    divisions = tuple(tuple(_divisions(axis, fixed, outline, region, span)) for axis in (X, Y))
     return _Ground(outline, fixed, divisions)
 
 
@@ -263,9 +265,9 @@ def _divisions(
     outline: Polygon,
     region: Region,
     span: float,
-    steps: Steps,
 ) -> Iterator[_Wish]:
     """Even divisions of the free spans of each strip between the fixed lines of the other axis."""
+    steps = _steps(region, axis)
     for low, high in _pairs(x.at for x in fixed[1 - axis] if x.rank not in MINOR):
         stops = _stops(fixed[axis], (low, high))
         for start, end in _chords(
@@ -286,12 +288,8 @@ def _pairs(places: Iterable[float]) -> Iterator[tuple[float, float]]:
 
 def _stops(lines: Sequence[GridLine], strip: tuple[float, float]) -> list[tuple[float, bool]]:
     """Places where something asks for a joint across a strip, and whether it surely gets it there."""
-    out = []
-    for line in lines:
-        wanted = [f for f in line.features if f.rank not in MINOR]
-        if wanted:
-            out.append((line.at, any(_divides(f, strip) for f in wanted)))
-    return out
+    wanted = ((x.at, [f for f in x.features if f.rank not in MINOR]) for x in lines)
+    return [(at, any(_divides(f, strip) for f in asks)) for at, asks in wanted if asks]
 
 
 def _divides(feature: Feature, strip: tuple[float, float]) -> bool:
@@ -369,7 +367,7 @@ def _thinned(fixed: Sequence[GridLine], wishes: Sequence[_Wish], most: int) -> l
     for at in order:
         if len(kept) >= most:
             break
-        if all(abs(at - line.at) > _apart(worth[at][2], line) for line in kept):
+        if all(abs(at - line.at) > (MEASURE if worth[at][2] else _room(line)) for line in kept):
             kept.append(GridLine(at=at, rank=worth[at][0]))
     for line in ends:
         if len(kept) < most and all(abs(line.at - k.at) > CLOSE for k in kept):
@@ -377,8 +375,6 @@ def _thinned(fixed: Sequence[GridLine], wishes: Sequence[_Wish], most: int) -> l
     return sorted(kept, key=lambda line: line.at)
 
 
-def _apart(tight: bool, line: GridLine) -> float:  # noqa: FBT001
+def _room(line: GridLine) -> float:
     """How far a wish must be from a line to be worth its own."""
-    if tight:
-        return MEASURE
     return CLOSE if line.rank <= Rank.BESIDE else CLOSE / 2

@@ -107,8 +107,8 @@ def _tail(
     ]
     least = region.working.angle - DEGREES
     square = [tip for tip in open_ if (arrival(stops, end, tip) or 0.0) >= least]
-    for tip in [*square, *open_]:
-        return [tip], ()
+    if open_:
+        return [(square or open_)[0]], ()
     cross = _across(region, end, ways[0], stops)
     if cross is None or LineString(cross).intersection(barred).length > TOUCH:
         return None

@@ -7,6 +7,7 @@ problem, and the answer is turned back.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 import shapely
 from shapely import LineString, Polygon
@@ -28,7 +29,7 @@ from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.falls import given_joints
 from kerfline.model.layout import WorkingLimits
-from kerfline.model.slab import Slab
+from kerfline.model.slab import GivenJoint, Slab, Wall
 from kerfline.rules.cover import SPARE_COVER
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import grid_step
@@ -44,6 +45,9 @@ DIGITS = 3
 """Places are compared to this many digits of a millimetre."""
 
 QUARTER = 90.0
+
+Lined = TypeVar("Lined", Wall, GivenJoint)
+"""What lies along a path."""
 
 
 def placed_region(
@@ -118,22 +122,22 @@ def clipped(region: Region, gross: Polygon, concrete: Polygon) -> Region:
     near = gross.buffer(TOUCH)
     shapely.prepare(near)
     walls = (region.walls[n] for n in sorted(region.wall_tree.query(near).tolist()))
+
+    def within(items: Iterable[Lined]) -> tuple[Lined, ...]:
+        return tuple(replace(x, path=p) for x in items for p in _within(x.path, gross, near))
+
     return replace(
         region,
         gross=gross,
         concrete=concrete,
         nooks=tuple(n for n in region.nooks if LineString(n.mouth).distance(gross) <= TOUCH),
-        walls=tuple(replace(w, path=p) for w in walls for p in _within(w.path, gross, near)),
+        walls=within(walls),
         columns=tuple(c for c in region.columns if _is_near(c.at, gross, c.size / 2)),
         penetrations=tuple(p for p in region.penetrations if _is_near(p.at, gross, 0.0)),
         zones=tuple(z for z in region.zones if z.area.intersection(gross).area > LEAST),
         keep_outs=tuple(k for k in region.keep_outs if k.outline.polygon.intersects(gross)),
-        pinned=tuple(
-            replace(j, path=p) for j in region.pinned for p in _within(j.path, gross, near)
-        ),
-        forbidden=tuple(
-            replace(j, path=p) for j in region.forbidden for p in _within(j.path, gross, near)
-        ),
+        pinned=within(region.pinned),
+        forbidden=within(region.forbidden),
         patterns=tuple(p for p in region.patterns if p.area.polygon.intersects(gross)),
         landings=(),
     )
@@ -168,25 +172,17 @@ def unparted(gross: Polygon, boxouts: Sequence[Polygon]) -> list[Polygon]:
         return [gross] if pieces else []
     tree = shapely.STRtree(pieces)
     beside = [tree.query(b, "dwithin", SAME).tolist() for b in inside]
-    return [
-        _largest(shapely.union_all([piece, *_filling(gross, inside, beside, number)]))
-        for number, piece in enumerate(pieces)
+    filling = [  # the boxouts that lie beside one piece alone, as far as they are on the slab
+        [b.intersection(gross) for b, near in zip(inside, beside, strict=True) if near == [number]]
+        for number in range(len(pieces))
     ]
+    return [_largest(shapely.union_all([p, *own])) for p, own in zip(pieces, filling, strict=True)]
 
 
 def _largest(shape: shapely.Geometry) -> Polygon:
     """The largest polygon in a shape, snapped: slits between boxouts that touch are closed, which turned would cross."""
     whole = max(polygons_of(shape), key=lambda p: p.area)
     return max(polygons_of(shapely.set_precision(whole, SAME / 10)), key=lambda p: p.area)
-
-
-def _filling(
-    gross: Polygon, boxouts: Sequence[Polygon], beside: Sequence[Sequence[int]], piece: int
-) -> list[shapely.Geometry]:
-    """The boxouts that lie beside one piece of a slab alone, as far as they are on the slab."""
-    return [
-        b.intersection(gross) for b, near in zip(boxouts, beside, strict=True) if near == [piece]
-    ]
 
 
 def concrete_of(slab: Slab, gross: Polygon) -> Polygon:
@@ -363,18 +359,21 @@ def moved(region: Region, move: Move | Turn) -> Region:
     def path(points: tuple[Point, ...]) -> tuple[Point, ...]:
         return tuple(there(p) for p in points)
 
+    def lined(items: Iterable[Lined]) -> tuple[Lined, ...]:
+        return tuple(replace(x, path=path(x.path)) for x in items)
+
     return replace(
         region,
         gross=move.shape(region.gross),
         concrete=move.shape(region.concrete),
         nooks=tuple(_moved_nook(n, move) for n in region.nooks),
-        walls=tuple(replace(w, path=path(w.path)) for w in region.walls),
+        walls=lined(region.walls),
         columns=tuple(replace(c, at=there(c.at), turn=move.angle(c.turn)) for c in region.columns),
         penetrations=tuple(replace(p, at=there(p.at)) for p in region.penetrations),
         zones=tuple(replace(z, area=move.shape(z.area)) for z in region.zones),
         keep_outs=tuple(replace(k, outline=ring(k.outline)) for k in region.keep_outs),
-        pinned=tuple(replace(j, path=path(j.path)) for j in region.pinned),
-        forbidden=tuple(replace(j, path=path(j.path)) for j in region.forbidden),
+        pinned=lined(region.pinned),
+        forbidden=lined(region.forbidden),
         patterns=tuple(
             replace(
                 p,
