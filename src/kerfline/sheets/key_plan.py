@@ -140,10 +140,10 @@ def area_key(
             scaled = affinity.scale(moved, factor, factor, origin=(0, 0))
             return affinity.translate(scaled, at[0], foot)
 
-        for part in polygons_of(small(here)):
-            board.add(Fill(layer=Layer.SYMBOL, rings=rings_of(part)[:1], tone=HERE))
+        for part in polygons_of(here):
+            board.add(Fill(layer=Layer.SYMBOL, rings=rings_of(small(part))[:1], tone=HERE))
         for piece in pieces:
-            solid = [Polygon(part.exterior) for part in polygons_of(small(piece.region))]
+            solid = [small(Polygon(part.exterior)) for part in polygons_of(piece.region)]
             for part in solid:
                 _outlined(board, part, width=0.25)
             x, y = heart(max(solid, key=lambda p: p.area))

@@ -117,3 +117,23 @@ def test_many_walls_make_a_piece_too_much_for_one_go():
     )
     assert len(parts(piece)[0]) == 1
     assert len(parts(piece, walls=walls)[0]) == 2
+
+
+def test_the_strips_of_walls_are_united_once_for_all_dividing_lines(monkeypatch):
+    def united(count):
+        walls = tuple(
+            AskingLine(name=f"W{n}", path=LineString([(9000 * n, 0), (9000 * n, 9000)]), slack=50.0)
+            for n in range(1, count + 1)
+        )
+        bands, real, looked = {id(w.band) for w in walls}, shapely.union_all, []
+
+        def counted(shapes, **more):
+            looked.extend(s for s in shapes if id(s) in bands)
+            return real(shapes, **more)
+
+        with monkeypatch.context() as patch:
+            patch.setattr(shapely, "union_all", counted)
+            parts(box(0, 0, 9000 * (count + 1), 9000), walls=walls)
+        return len(looked)
+
+    assert (united(4), united(8)) == (4, 8)

@@ -59,6 +59,17 @@ def test_the_key_of_an_area_shows_the_whole_slab_and_tones_the_area():
     assert (max(xs) - min(xs)) / (max(whole) - min(whole)) == pytest.approx(5 / 9)
 
 
+def test_parts_of_a_large_slab_are_there_however_small_the_key_draws_them():
+    slab = Slab(outline=Ring(((0, 0), (180e3, 0), (180e3, 150e3), (0, 150e3))), thickness=100)
+    here, other = shapely.box(0, 0, 3000, 3000), shapely.box(9000, 0, 12_000, 3000)
+    pieces = (Piece(id="1", region=here), Piece(id="2", region=other))
+    board = Board()
+    area_key(slab, baselines(slab), here, pieces, 2.5, 90.0).draw(board, (0.0, 100.0), 90.0)
+    assert texts(board) == ["Key plan", "1", "2"]
+    assert len(fills(board)) == 1
+    assert sum(path.closed for path in paths(board)) == len(pieces) + 1
+
+
 @pytest.mark.parametrize("upright", [False, True])
 def test_the_numbers_of_many_thin_parts_stand_clear_of_each_other_and_this_sheets_is_there(upright):
     """A walk in 40 parts: there is no room for all of their numbers."""
