@@ -27,6 +27,7 @@ from kerfline.engine.regions.walls import (
     wall_slack,
     why_left,
 )
+from kerfline.engine.regions.whole import whole_areas
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import faces, lines_of, points_of, polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
@@ -217,10 +218,11 @@ def _pinned(region: Region) -> list[Cut]:
 
 
 def _borders(region: Region) -> Iterator[Cut]:
-    """The borders of zones that must be joints and of patterns, as far as they run through the concrete."""
+    """The borders of zones that must be joints, of patterns and of what stays whole, as far as they run through the concrete."""
     areas = [
         *((z.area, Reason.ZONE, f"zone {z.id}") for z in region.zones if z.joint_at_border),
         *((p.area.polygon, Reason.PATTERN, f"pattern {p.id}") for p in region.patterns),
+        *((area, Reason.ZONE, "an area where no joint may go") for area in whole_areas(region)),
     ]
     rim = region.concrete.boundary.buffer(TOUCH)
     for area, reason, name in areas:
