@@ -118,10 +118,7 @@ def _smooth_runs(points: Sequence[Point]) -> list[list[Point]]:
     """Stretches of a ring along which every vertex turns a little, the same way."""
     count = len(points)
     ways = [direction(points[i], points[(i + 1) % count]) for i in range(count)]
-    turns = [
-        (turn_between(ways[i - 1], ways[i]) + HALF_TURN) % FULL_TURN - HALF_TURN
-        for i in range(count)
-    ]
+    turns = [_turn(ways[i - 1], ways[i]) for i in range(count)]
     soft = [BEND < abs(t) < SMOOTH for t in turns]
     if all(soft):
         return [[*points, points[0]]]
@@ -141,6 +138,11 @@ def _smooth_runs(points: Sequence[Point]) -> list[list[Point]]:
         for r in [*runs, current]
         if len(r) >= CHORDS - 1
     ]
+
+
+def _turn(first: Point, second: Point) -> float:
+    """Angle from one vector to another, degrees, anticlockwise above zero: -180 <= turn < 180."""
+    return (turn_between(first, second) + HALF_TURN) % FULL_TURN - HALF_TURN
 
 
 def _fitted(run: Sequence[Point], sweep: float, off: float) -> FoundArc | None:
@@ -202,8 +204,7 @@ def bend_ends(piece: Polygon) -> list[LineString]:
 
 def _is_level(centre: Point, far: Point, near: Point) -> bool:
     """Whether two points lie on one ray, the nearer first."""
-    rays = [direction(centre, at) for at in (far, near)]
-    turn = (turn_between(*rays) + HALF_TURN) % FULL_TURN - HALF_TURN
+    turn = _turn(direction(centre, far), direction(centre, near))
     return abs(turn) <= LEVEL and math.dist(far, centre) > math.dist(near, centre)
 
 

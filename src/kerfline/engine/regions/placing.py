@@ -14,6 +14,7 @@ from shapely import LineString, Polygon
 from shapely.geometry.polygon import orient
 
 from kerfline.engine.options import EngineOptions
+from kerfline.engine.regions.directions import QUARTER
 from kerfline.engine.regions.region import (
     Nook,
     PlacedRegion,
@@ -43,8 +44,6 @@ LEAST = 1000.0
 
 DIGITS = 3
 """Places are compared to this many digits of a millimetre."""
-
-QUARTER = 90.0
 
 Lined = TypeVar("Lined", Wall, GivenJoint)
 """What lies along a path."""

@@ -248,12 +248,9 @@ def without_crowd(region: Region) -> tuple[Region, dict[str, str]]:
     Joints as far apart as the least width, one beside the other, are as long as the area divided by that width:
     where there are more walls than that, panels between them would be too narrow whatever is done.
     """
-    most = region.concrete.area / region.working.width
-    room, kept, left = most, set(), {}
-    for number in sorted(
-        range(len(region.walls)), key=lambda n: (-round(region.walls[n].line.length), n)
-    ):
-        wall = region.walls[number]
+    room = region.concrete.area / region.working.width
+    kept, left = set(), {}
+    for number, wall in sorted(enumerate(region.walls), key=lambda w: -round(w[1].line.length)):
         room -= wall.line.length
         if room >= 0.0:
             kept.add(number)
