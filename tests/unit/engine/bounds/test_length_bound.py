@@ -292,6 +292,8 @@ def test_joints_on_the_slant_count_as_they_are_where_they_are_few():
     found = least_lengths(plain(6, 6), bent).of_any
     assert found == pytest.approx((6 + 5.5 + math.hypot(0.4, 0.5)) * UNIT, rel=0.05)
     assert found <= sum(LineString(c.path).length for c in bent) + 1.0
+    third = cuts_in_units(((3, 0), (3, 6)), ((0, 3), (3, 3)), ((3, 3), (6, 5)), ((3, 1), (6, 1.5)))
+    assert least_lengths(plain(6, 6), third).of_any == 0.0
     star = cuts_in_units(((0, 3), (6, 3)), ((3, 3), (5, 6)), ((3, 3), (5, 0)))
     assert least_lengths(plain(6, 6), star).of_any == 0.0
 

@@ -69,6 +69,8 @@ def test_a_joint_that_parts_nothing_ends_chords_all_the_same():
     [
         ([rectangle(0, 0, 12, 6), rectangle(0, 6, 12, 12)], True),
         ([rectangle(0, 0, 12, 12) - rectangle(0, 0, 0.003, 12), rectangle(0, 0, 0.003, 12)], True),
+        ([panel((0, 0), (12, 0), (12, 12.001), (0, 12))], True),
+        ([panel((0, 0), (12, 0), (12, 12.02), (0, 12))], False),
         ([rectangle(0, 0, 12, 12) - rectangle(0, 0, 4, 4), rectangle(0, 0, 4, 4)], False),
         ([panel((0, 0), (12, 0), (0, 12)), panel((12, 0), (12, 12), (0, 12))], False),
     ],
@@ -110,28 +112,29 @@ def test_a_panel_beyond_the_span_reaches_so_far_on_the_chords_that_meet_it():
     assert (found.reach[1] / MM_PER_FOOT).tolist() == pytest.approx([10.0] * len(upright.high))
 
 
+@pytest.mark.parametrize("lean", [0, 1])
 @pytest.mark.parametrize(("wide", "reach"), [(10.001, 10.0), (10.003, 10.003)])
-def test_beyond_the_span_is_more_than_half_a_millimetre(wide, reach):
-    (found,) = parts([rectangle(0, 0, wide, 12)])
-    assert found.reach[0].max() == pytest.approx(reach * MM_PER_FOOT)
+def test_beyond_the_span_is_more_than_half_a_millimetre(wide, reach, lean):
+    (found,) = parts([panel((0, 0), (wide, 0), (wide + lean, 12), (lean, 12))])
+    assert found.reach[0].max() == pytest.approx(reach * MM_PER_FOOT, abs=0.02)
 
 
-def test_a_panel_far_along_a_chord_is_not_on_it():
-    """A joint from the lower edge to 6 ft: a panel of 11 ft lies on the chords right of it alone."""
-    region = region_of(slab(box(30, 12)))
-    given = np.array([feet((12, 0), (12, 6))], dtype=float)
-    (found,) = parts_of(region, given, [rectangle(14, 1, 25, 5)], LEVEL)
-    level = found.chords[0]
-    middle = level.heights.mean(axis=1)
+@pytest.mark.parametrize(("first", "at"), [(14, 12), (5, 18)])
+def test_a_panel_far_along_a_chord_is_not_on_it(first, at):
+    """A joint from the lower edge to 6 ft: a panel of 11 ft lies on the chords of one side of it alone."""
+    given = np.array([feet((at, 0), (at, 6))], dtype=float)
+    long = [rectangle(first, 1, first + 11, 5)]
+    (found,) = parts_of(region_of(slab(box(30, 12))), given, long, LEVEL)
+    middle = found.chords[0].heights.mean(axis=1)
     low = found.reach[0][middle < 5 * MM_PER_FOOT]
     assert sorted(np.round(low / MM_PER_FOOT, 3).tolist()) == [10, 10, 10, 11]
 
 
 def zoned(*zones):
-    """A floor of 50 x 40 ft with thick zones, whose span is 15 ft, and a joint up at 20 ft."""
+    """A floor of 50 x 40 ft with zones of 8 in, whose span is 15 ft, or of 3, with 7 1/2, and a joint up at 20 ft."""
     made = [
-        Zone(id=f"Z{n}", outline=outline, thickness=203.2, joint_at_border=joint)
-        for n, (outline, joint) in enumerate(zones)
+        Zone(id=f"Z{n}", outline=outline, thickness=inches * 25.4, joint_at_border=joint)
+        for n, (outline, inches, joint) in enumerate(zones)
     ]
     given = np.array([feet((20, 0), (20, 40))], dtype=float)
     panels = [rectangle(x, 0, x + 10, 40) for x in range(0, 50, 10)]
@@ -141,9 +144,11 @@ def zoned(*zones):
 
 def test_the_span_is_that_of_the_zone_or_the_greatest_in_the_part():
     assert zoned() == [10, 10]
-    assert zoned((box(20, 40), True)) == [15, 10]
-    assert zoned((box(15, 40), True)) == [15, 10]
-    assert zoned((box(20, 40, 20, 0), False)) == [10, 15]
+    assert zoned((box(20, 40), 8, True)) == [15, 10]
+    assert zoned((box(20, 40), 3, True)) == [7.5, 10]
+    assert zoned((box(15, 40), 3, True)) == [10, 10]
+    assert zoned((box(15, 40), 8, True)) == [15, 10]
+    assert zoned((box(20, 40, 20, 0), 8, False)) == [10, 15]
 
 
 def test_seen_along_a_direction_it_is_level():

@@ -127,6 +127,31 @@ def test_other_layouts_and_other_figures_have_none():
     assert told(region_of(slab(box(20, 20))), rays) == 0.0
 
 
+def test_no_even_ring_is_told_more_than_its_own_rays():
+    """15 panels of 24 degrees on five ft of depth: any with panels no longer for their depth has as many."""
+    ring = region_of(SHAPES["ring walk"])
+    rays = [ray(24.0 * n, 24.0 * n) for n in range(15)]
+    assert 0.999 * 75 * MM_PER_FOOT < told(ring, rays) <= 75 * MM_PER_FOOT
+
+
+def test_where_a_panel_is_no_strip_there_is_none():
+    """A joint from ray to ray that bends outward from 13 ft to 15."""
+    ring = region_of(SHAPES["ring walk"])
+    rays = [ray(24.0 * n, 24.0 * n) for n in range(15)]
+    ends = ((13, 0.0), (15, 12.0), (13, 24.0))
+    polar = ((r * MM_PER_FOOT, math.radians(angle)) for r, angle in ends)
+    across = Cut(path=tuple((r * math.cos(a), r * math.sin(a)) for r, a in polar))
+    assert told(ring, [*rays, across]) == 0.0
+
+
+@pytest.mark.parametrize("count", range(2, 40))
+def test_a_strip_that_some_panels_just_fill_needs_no_more(count):
+    each = 0.07
+    share = 2.0 * math.sin(each / 2.0) * 25 / 5
+    found = least_of_strip(Strip(20, 25, count * each), 100.0, share, closes=False)
+    assert found == pytest.approx((count - 1) * 5)
+
+
 def test_a_strip_is_known_by_its_corners():
     ring = region_of(SHAPES["ring walk"]).concrete
     found = strip_of(ring, shapely.get_coordinates(shapely.Point(0, 0))[0])

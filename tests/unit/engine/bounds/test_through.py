@@ -193,6 +193,18 @@ def test_a_keep_out_of_two_halves_with_a_gap_between_bars_none_there():
     assert bound_of(figure, kept(0.0)) == pytest.approx(4 * 12)
 
 
+@pytest.mark.parametrize("side", [-1, 1])
+def test_a_keep_out_that_ends_beside_a_joint_bars_it_not(side):
+    """It ends a hundredth of a span from the middle, within a step of it."""
+    figure = shapely.box(0, 0, 4 * SPAN, 3 * SPAN)
+    near, far = sorted(((2.0 + side * 0.01) * SPAN, (2.0 + side * 0.1) * SPAN))
+    assert bound_of(figure, [shapely.box(near, SPAN, far, 1.2 * SPAN)]) == pytest.approx(3 * 12)
+
+
+def test_between_two_edges_that_lean_alike_joints_are_as_long_as_anywhere():
+    assert bound_of(Polygon(in_mm(((0, 0), (9, 3), (9, 8), (0, 5))))) == pytest.approx(2 * 5)
+
+
 def test_two_keep_outs_one_above_the_other_bar_what_either_does():
     figure = shapely.box(0, 0, 4 * SPAN, 3 * SPAN)
     one = shapely.box(1.9 * SPAN, SPAN, 2.02 * SPAN, 1.2 * SPAN)
@@ -223,8 +235,8 @@ def cuts(*paths):
 
 def test_a_hall_around_a_keep_out():
     """40 x 30 ft, no joint at 20 ft: four across and two along, where joints that end on others would do with
-    170 ft. Where one here does end on another, nothing is said of those that run through, nor where there is no
-    need."""
+    170 ft. Where a joint here runs through it, others may. Where one does end on another, nothing is said of those
+    that run through, nor where there is no need."""
     area = KeepOut(id="K1", outline=ring((19, 12), (21, 12), (21, 18), (19, 18)))
     region = region_of(slab(box(40, 30), keep_outs=(area,)))
     along = [((0, y), (40, y)) for y in (10, 20)]
@@ -235,6 +247,8 @@ def test_a_hall_around_a_keep_out():
     tee = [((8, 0), (8, 10)), *across[1:], ((7, 10), (7, 30))]
     assert least_lengths(region, cuts(*along, *tee)).of_through == 0.0
     over = [((x, 0), (x, 30)) for x in (10, 20, 30)]
+    cut = least_lengths(region, cuts(*along, *(((x, 0), (x, 30)) for x in (8, 14, 20, 30))))
+    assert cut.of_through == pytest.approx(170 * MM_PER_FOOT)
     even = least_lengths(region, cuts(*along, *over))
     assert (even.of_any, even.of_through) == (pytest.approx(170 * MM_PER_FOOT), 0.0)
 
