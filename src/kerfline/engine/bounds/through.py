@@ -110,8 +110,8 @@ class _Steps:
     Attributes:
         chord: The level chord.
         places: Where the upright chords of each trapezoid begin and end in each step (2 x trapezoids x steps, mm).
-        below: Where they begin at these places, infinitely high where there are none.
-        above: Where they end.
+        below: Where they begin at these places, infinitely low where there are none.
+        above: Where they end, infinitely high where there are none.
         costs: The length of the shortest in each step, mm.
     """
 
