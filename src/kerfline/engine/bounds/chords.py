@@ -13,8 +13,9 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from shapely import LineString
 
-from kerfline.engine.arrays import Integers, Numbers
+from kerfline.engine.arrays import Integers, Numbers, Shapes
 from kerfline.engine.regions.region import X
 from kerfline.geometry.faces import Area
 from kerfline.geometry.tolerance import MEASURE, SAME
@@ -73,6 +74,13 @@ def chords_of(pieces: Numbers, figure: Area, axis: int = X, levels: Sequence[flo
     inside = shapely.contains_xy(figure, middle if axis == X else middle[:, ::-1])
     one = one[inside]
     return Chords(bands[band[one]], at[one][:, [0, 2]], at[one + 1][:, [0, 2]])
+
+
+def pieces_of(lines: Shapes | Sequence[LineString]) -> Numbers:
+    """The straight pieces of some lines (n x 2 x 2, mm)."""
+    at, line = shapely.get_coordinates(lines, return_index=True)
+    on = line[1:] == line[:-1]
+    return np.stack([at[:-1][on], at[1:][on]], axis=1)
 
 
 def _crossings(rising: Numbers, bands: Numbers) -> tuple[Integers, Numbers]:

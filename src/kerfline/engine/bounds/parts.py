@@ -12,7 +12,7 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.arrays import Numbers, Shapes
-from kerfline.engine.bounds.chords import Chords, chords_of
+from kerfline.engine.bounds.chords import Chords, chords_of, pieces_of
 from kerfline.engine.bounds.density import Reach
 from kerfline.engine.regions.region import Region, X, Y
 from kerfline.geometry.faces import SLIVER, faces_between, lines_of, noded, rings_of
@@ -135,12 +135,6 @@ def _met_once(panel: Polygon) -> bool:
     pieces = pieces_of(rings_of(panel))
     level, upright = (chords_of(pieces, panel, axis).high.sum() for axis in (X, Y))
     return bool(level <= y1 - y0 + TOUCH and upright <= x1 - x0 + TOUCH)
-
-
-def pieces_of(lines: Sequence[LineString]) -> Numbers:
-    """The straight pieces of some lines (n x 2 x 2, mm)."""
-    points = [shapely.get_coordinates(line) for line in lines]
-    return np.concatenate([np.stack([at[:-1], at[1:]], axis=1) for at in points])
 
 
 def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Numbers) -> list[Part]:

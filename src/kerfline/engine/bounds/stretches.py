@@ -8,7 +8,8 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
+from kerfline.engine.arrays import Flags, Integers, Numbers, Shapes
+from kerfline.engine.bounds.chords import pieces_of
 from kerfline.engine.bounds.duties import are_duties
 from kerfline.engine.regions.region import Cut, Region, drawn_out
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -59,27 +60,25 @@ def stretches_of(region: Region, cuts: Sequence[Cut]) -> Stretches:
     """The stretches of some joints, each drawn out so that it ends on what it ends within a touch of."""
     lines = [LineString(drawn_out(c.path, TOUCH)) for c in cuts]
     net = shapely.union_all(lines, grid_size=SAME / 10)
-    parts = shapely.get_parts(net.intersection(region.concrete)).tolist()
-    inside = _held([p for p in parts if isinstance(p, LineString)])
-    if not inside:
+    inside = _held(shapely.get_parts(net.intersection(region.concrete)))
+    if not len(inside):
         return Stretches(ends=np.zeros((0, 2, 2)), duty=np.zeros(0, dtype=bool))
-    points = [shapely.get_coordinates(p) for p in inside]
     joints = shapely.union_all([c.line for c in cuts]).intersection(region.concrete)
+    duty = are_duties(region, cuts, inside.tolist())
     return Stretches(
-        ends=np.concatenate([np.stack([p[:-1], p[1:]], axis=1) for p in points]),
-        duty=np.repeat(are_duties(region, cuts, inside), [len(p) - 1 for p in points]),
-        over=max(0.0, sum(p.length for p in inside) - joints.length),
+        ends=pieces_of(inside),
+        duty=np.repeat(duty, shapely.get_num_points(inside) - 1),
+        over=max(0.0, float(shapely.length(inside).sum()) - joints.length),
     )
 
 
-def _held(pieces: Sequence[LineString]) -> list[LineString]:
+def _held(parts: Shapes) -> Shapes:
     """Pieces of line without those that only stick out beyond another."""
-    if not pieces:
-        return []
-    ends = np.concatenate([shapely.get_point(list(pieces), n) for n in (0, -1)])
+    pieces = parts[shapely.get_dimensions(parts) == 1]
+    ends = np.concatenate([shapely.get_point(pieces, n) for n in (0, -1)])
     met, _ = shapely.STRtree(ends).query(ends, "dwithin", distance=2.0 * SAME)
-    loose = (np.bincount(met, minlength=len(ends)) == 1).reshape(2, -1).any(axis=0).tolist()
-    return [p for p, alone in zip(pieces, loose, strict=True) if p.length > OVER or not alone]
+    loose = (np.bincount(met, minlength=len(ends)) == 1).reshape(2, -1).any(axis=0)
+    return np.asarray(pieces[(shapely.length(pieces) > OVER) | ~loose], dtype=object)
 
 
 def run_on(ends: Numbers, duty: Flags, edge: BaseGeometry) -> Flags | None:

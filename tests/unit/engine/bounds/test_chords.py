@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
-from kerfline.engine.bounds.chords import chords_of, least_crossing
+from kerfline.engine.bounds.chords import chords_of, least_crossing, pieces_of
 
 REACH = 10_000.0
 """So long that the half millimetre of a tape's reading makes no odds."""
@@ -156,3 +156,8 @@ def test_seen_with_x_for_y_upright_chords_are_level(points):
     mirrored = shapely.transform(hull, lambda at: at[:, ::-1])
     assert least(hull, axis=1) == pytest.approx(least(mirrored), abs=1e-6 * REACH)
     assert sum(chords(hull).lengths.mean(axis=1) * chords(hull).high) == pytest.approx(hull.area)
+
+
+def test_pieces_are_straight():
+    found = pieces_of([LineString([(0, 0), (3, 4), (5, 4)]), LineString([(1, 1), (2, 2)])])
+    assert found.tolist() == [[[0, 0], [3, 4]], [[3, 4], [5, 4]], [[1, 1], [2, 2]]]

@@ -7,7 +7,7 @@ import pytest
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.bounds.parts import parts_of, pieces_of, seen_along
+from kerfline.engine.bounds.parts import parts_of, seen_along
 from kerfline.model.slab import Zone
 from kerfline.units import MM_PER_FOOT
 from unit.engine.plans import EL, box, feet, region_of, slab
@@ -154,8 +154,3 @@ def test_the_span_is_that_of_the_zone_or_the_greatest_in_the_part():
 def test_seen_along_a_direction_it_is_level():
     turned = seen_along(LineString([(0, 0), (3, 4)]), np.array([0.6, 0.8]))
     assert shapely.get_coordinates(turned).ravel().tolist() == pytest.approx([0, 0, 5, 0])
-
-
-def test_pieces_are_straight():
-    found = pieces_of([LineString([(0, 0), (3, 4), (5, 4)]), LineString([(1, 1), (2, 2)])])
-    assert found.tolist() == [[[0, 0], [3, 4]], [[3, 4], [5, 4]], [[1, 1], [2, 2]]]
