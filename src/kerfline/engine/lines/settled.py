@@ -108,8 +108,9 @@ def settled_joints(region: Region, yields: Callable[[Wall], bool] = is_along) ->
     walls = [w for w in region.walls if any(off_edge(region, w, s) for s in pairwise(w.path))]
     hidden = [w for w in walls if not region.patterns and yields(w)]
     firm = _Settling(region, barred_area(region), [*_pinned(region), *_borders(region)])
+    sure = [w for w in hidden if not w.line.intersects(firm.barred)]  # where a joint will be
     for wall in _longest_first(w for w in walls if region.patterns or not yields(w)):
-        firm.settle(wall, hidden)
+        firm.settle(wall, sure)
     soft = _Settling(region, firm.barred, list(firm.cuts))
     ends = shapely.MultiPoint([end for c in firm.cuts for end in (c.path[0], c.path[-1])])
     for wall in _longest_first(hidden):

@@ -285,3 +285,16 @@ def test_a_piece_takes_the_part_of_a_line_inside_it_and_none_along_its_border():
     assert [w.name for w in piece.walls] == ["W1", "W3"]
     assert piece.walls[0].path.equals(LineString([(0, 1000), (2000, 1000)]))
     assert [c.path for c in piece.under] == [((0.0, 500.0), (4000.0, 500.0))]
+
+
+@pytest.mark.parametrize("barred", [False, True])
+def test_no_joint_ends_under_a_wall_that_can_have_none(barred):
+    """The joint of a slanted wall stops under a wall along an axis, but not where a keep-out leaves that one bare."""
+    keep_out = KeepOut(id="K1", outline=ring((30, 13), (35, 13), (35, 15), (30, 15)))
+    along, aslant = wall("W1", (5, 14), (40, 14)), wall("W2", (18, 28), (14, 19))
+    plan = hall(walls=(along, aslant), keep_outs=(keep_out,) if barred else ())
+    found = settled_joints(plan)
+    ends = [at for cut in found.cuts for at in (cut.path[0], cut.path[-1])]
+    on_wall = any(along.line.distance(shapely.Point(at)) <= TOUCH for at in ends)
+    assert found.cuts
+    assert on_wall is not barred
