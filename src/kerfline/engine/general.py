@@ -4,6 +4,7 @@ import itertools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
@@ -167,7 +168,15 @@ def _in_pattern(
 def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
     """The parts of lines that run through a piece, not along its border."""
     inner = part.buffer(-TOUCH)
-    return [x for line in lines for x in lines_of(line.intersection(part)) if x.intersects(inner)]
+    near = _near(lines, part)
+    return [x for line in near for x in lines_of(line.intersection(part)) if x.intersects(inner)]
+
+
+def _near(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
+    """The lines that come within a touch of a piece."""
+    shapely.prepare(part)
+    within = shapely.dwithin(part, np.asarray(lines, dtype=object), TOUCH)
+    return [lines[n] for n in np.flatnonzero(within).tolist()]
 
 
 def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[AskingLine, ...]:
@@ -212,7 +221,7 @@ def _divided(setting: Setting, problem: Problem, settled: Sequence[Cut]) -> Piec
 def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ()) -> Problem:
     """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
     region, weights = setting.region, setting.weights
-    lines = [line for line in settled if line.distance(part) <= TOUCH]
+    lines = _near(settled, part)
     rim = part.boundary.buffer(TOUCH)
     shared = [*(x.intersection(rim) for x in lines), *_sides_with(part, region.landings)]
     border = shapely.union_all(shared) if shared else None

@@ -58,9 +58,12 @@ class Yielding:
     def on(self, problem: Problem) -> Problem:
         """A piece with the walls that stand inside it, not along its border."""
         inner = problem.concrete.buffer(-TOUCH)
+        shapely.prepare(problem.concrete)
+        paths = np.asarray([line.path for line in self.lines], dtype=object)
+        met = np.flatnonzero(shapely.intersects(problem.concrete, paths)).tolist()
         lines = [
             replace(line, path=part)
-            for line in self.lines
+            for line in (self.lines[n] for n in met)
             for part in lines_of(line.path.intersection(problem.concrete))
             if part.intersects(inner) and part.length > STUB
         ]
