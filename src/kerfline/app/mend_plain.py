@@ -14,9 +14,9 @@ from shapely import LineString
 from kerfline.app.mend_ends import landed
 from kerfline.checks.measures import Measures, measures_of
 from kerfline.engine.steps import Steps
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.geometry.faces import lines_of
-from kerfline.geometry.near import Floats
 from kerfline.geometry.tolerance import MEASURE, RATIO, SAME, TOUCH
 from kerfline.model.layout import Joint, Layout, Panel, Reason
 from kerfline.model.panelling import panels_of
@@ -128,7 +128,7 @@ def _across(panel: Panel, long: Sequence[Panel], measures: Measures) -> Iterator
         yield from (p for p in parts if p.length > TOUCH)
 
 
-def _way(angle: float) -> Floats:
+def _way(angle: float) -> Numbers:
     """The direction of an angle (degrees) that leads away from where positions are measured."""
     turn = math.radians(angle)
     way = np.array((math.cos(turn), math.sin(turn)))

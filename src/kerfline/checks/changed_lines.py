@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString
 
+from kerfline.geometry.arrays import Integers
 from kerfline.geometry.ring import Point
 
 GONE = -2
@@ -44,7 +44,7 @@ class ChangedLines:
         stretches: The lines, or ends of lines, that only one of the two states has.
     """
 
-    moved: npt.NDArray[np.int64]
+    moved: Integers
     stretches: tuple[LineString, ...]
 
     @property

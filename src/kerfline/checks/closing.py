@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
+from kerfline.geometry.arrays import Flags, Shapes
 from kerfline.geometry.faces import Area, faces_between
 from kerfline.geometry.rectangle import Rectangle, enclosing_rectangle
 from kerfline.geometry.ring import Point
@@ -133,9 +133,9 @@ def _matched(closed: Sequence[Polygon], claimed: Sequence[Panel]) -> dict[int, s
     return names
 
 
-def _agree(one: npt.NDArray[np.object_], two: npt.NDArray[np.object_]) -> npt.NDArray[np.bool_]:
+def _agree(one: Shapes, two: Shapes) -> Flags:
     """Which outlines differ by less than a joint's end may miss a line."""
-    same: npt.NDArray[np.bool_] = shapely.equals_exact(one, two, SAME, normalize=True)
+    same: Flags = shapely.equals_exact(one, two, SAME, normalize=True)
     rest = np.flatnonzero(~same)
     slack = TOUCH * (shapely.length(one[rest]) + shapely.length(two[rest])) / 2
     apart = shapely.area(shapely.symmetric_difference(one[rest], two[rest]))

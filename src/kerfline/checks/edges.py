@@ -5,7 +5,6 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -14,6 +13,7 @@ from kerfline.checks.along import Run, Span, left_of, merged, runs_of
 from kerfline.checks.measures import Measures
 from kerfline.checks.net import EDGE
 from kerfline.checks.sources import PRACTICE
+from kerfline.geometry.arrays import Flags, Integers, Shapes
 from kerfline.geometry.ends import STRAIGHT
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
@@ -232,9 +232,7 @@ def _overlaps(measures: Measures) -> list[tuple[int, int, LineString]]:
     return sorted(found, key=lambda row: row[:2])
 
 
-def _may_share(
-    lines: npt.NDArray[np.object_], one: npt.NDArray[np.int64], two: npt.NDArray[np.int64]
-) -> npt.NDArray[np.bool_]:
+def _may_share(lines: Shapes, one: Integers, two: Integers) -> Flags:
     """Which pairs may lie on each other: bent lines, and straight ones that run along each other."""
     straight = shapely.get_num_points(lines) == STRAIGHT
     start = shapely.get_coordinates(shapely.get_point(lines, 0))
@@ -246,7 +244,7 @@ def _may_share(
     along = np.sort((ends * way[one]).sum(axis=2), axis=0)
     shared = np.minimum(along[1], length[one]) - np.maximum(along[0], 0.0)
     parallel = (np.abs(turn) <= 2 * TOUCH / SHARED) & (shared > SHARED)
-    either: npt.NDArray[np.bool_] = parallel | ~(straight[one] & straight[two])
+    either: Flags = parallel | ~(straight[one] & straight[two])
     return either
 
 

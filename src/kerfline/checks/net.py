@@ -11,10 +11,10 @@ from itertools import pairwise
 
 import networkx as nx
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString
 
+from kerfline.geometry.arrays import Flags, Integers, Numbers, Shapes
 from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.ends import STRAIGHT, STRAIGHT_ON
 from kerfline.geometry.faces import Area, noded
@@ -29,7 +29,7 @@ LOOK = 25.0
 
 HALF_TURN = 180.0
 
-Asked = Callable[[npt.NDArray[np.float64]], npt.NDArray[np.bool_]]
+Asked = Callable[[Numbers], Flags]
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,9 +162,7 @@ def runs_of(line: LineString) -> list[LineString]:
     return [LineString(points[a : b + 1]) for a, b in pairwise(stops)]
 
 
-def _owned(
-    concrete: Area, parts: npt.NDArray[np.object_], lines: Sequence[LineString]
-) -> tuple[npt.NDArray[np.object_], npt.NDArray[np.int64]]:
+def _owned(concrete: Area, parts: Shapes, lines: Sequence[LineString]) -> tuple[Shapes, Integers]:
     """The pieces on edges and inside the concrete, each with its owner."""
     middles = shapely.line_interpolate_point(parts, 0.5, normalized=True)
     boundary = concrete.boundary
@@ -183,7 +181,7 @@ def _owned(
     return parts[kept], owners[kept]
 
 
-def _end_nodes(parts: npt.NDArray[np.object_]) -> npt.NDArray[np.int64]:
+def _end_nodes(parts: Shapes) -> Integers:
     """For each piece the numbers of its two nodes; ends joined by a hair's breadth share a node."""
     keys = np.round(np.concatenate(_first_and_last(parts)) / (SAME / 10)).astype(np.int64)
     _, numbers = np.unique(keys, axis=0, return_inverse=True)
@@ -193,14 +191,14 @@ def _end_nodes(parts: npt.NDArray[np.object_]) -> npt.NDArray[np.int64]:
     node = np.arange(int(pairs.max()) + 1)
     for together in nx.connected_components(short):
         node[list(together)] = min(together)
-    joined: npt.NDArray[np.int64] = node[pairs]
+    joined: Integers = node[pairs]
     return joined
 
 
 def _nodes(
-    parts: npt.NDArray[np.object_],
-    owners: npt.NDArray[np.int64],
-    ends: npt.NDArray[np.int64],
+    parts: Shapes,
+    owners: Integers,
+    ends: Integers,
     asked: Asked | None,
 ) -> tuple[Node, ...]:
     long = np.flatnonzero(shapely.length(parts) > 2 * TOUCH)
@@ -228,8 +226,8 @@ def _nodes(
 
 
 def _first_and_last(
-    parts: npt.NDArray[np.object_],
-) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+    parts: Shapes,
+) -> tuple[Numbers, Numbers]:
     """Coordinates of the first and last points of lines."""
     first, last = (shapely.get_coordinates(shapely.get_point(parts, i)) for i in (0, -1))
     return first, last

@@ -10,13 +10,13 @@ from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
 from kerfline.checks.changed_lines import GONE, ChangedLines, Lines, changed_lines
 from kerfline.checks.closing import Face, faces_of
 from kerfline.checks.net import EDGE, Arm, Net, Node, linework_of, net_of
+from kerfline.geometry.arrays import Flags, Integers, Shapes
 from kerfline.geometry.faces import Area, reading_order, rings_of
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.panelling import joined
@@ -26,9 +26,6 @@ REACH = 4 * TOUCH
 
 MOST = 0.5
 """Where more than this share of the faces is to be cut anew, all of it is: that is quicker then."""
-
-Shapes = npt.NDArray[np.object_]
-Flags = npt.NDArray[np.bool_]
 
 
 @dataclass(frozen=True)
@@ -129,7 +126,7 @@ class _Change:
     gone: Flags
     place: shapely.STRtree
     window: Polygon
-    moved: npt.NDArray[np.int64]
+    moved: Integers
 
 
 def _change(
@@ -239,7 +236,7 @@ def _reached(change: _Change, spots: Shapes) -> Flags:
     return reached
 
 
-def _renumbered(node: Node, numbers: npt.NDArray[np.int64]) -> Node:
+def _renumbered(node: Node, numbers: Integers) -> Node:
     """A node whose joints have other numbers."""
     arms = tuple(
         arm if arm.joint == EDGE else Arm(int(numbers[arm.joint]), arm.way, arm.piece)

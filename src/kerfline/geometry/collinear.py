@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-import numpy.typing as npt
 
+from kerfline.geometry.arrays import Flags, Indices, Numbers
 from kerfline.geometry.chains import MEET, Gap
-from kerfline.geometry.near import Floats, Indices, clusters, lines, near_pairs
+from kerfline.geometry.near import clusters, lines, near_pairs
 from kerfline.geometry.ring import Point
 
 ASKEW = math.radians(2.0)
@@ -51,10 +51,10 @@ class Run:
 
 
 def collinear_runs(
-    pieces: Floats,
+    pieces: Numbers,
     gap: float,
     lateral: float = 1.0,
-    like: Floats | None = None,
+    like: Numbers | None = None,
     like_within: float = 0.0,
 ) -> list[Run]:
     """Brings straight pieces that follow one another on one line together.
@@ -83,7 +83,7 @@ def collinear_runs(
     return sorted(runs, key=lambda r: r.pieces[0])
 
 
-def _runs(pieces: Floats, members: Indices, lateral: float) -> list[Run]:
+def _runs(pieces: Numbers, members: Indices, lateral: float) -> list[Run]:
     """A cluster as one run; where it bends, as the chords of an arc do, each piece by itself."""
     whole, off_line = _run(pieces, members)
     if off_line <= BENT * lateral:
@@ -92,12 +92,12 @@ def _runs(pieces: Floats, members: Indices, lateral: float) -> list[Run]:
 
 
 def _on_one_line(
-    pieces: Floats,
+    pieces: Numbers,
     first: Indices,
     second: Indices,
     lateral: float,
     gap: float,
-) -> npt.NDArray[np.bool_]:
+) -> Flags:
     """For each pair whether the shorter piece lies on the line of the longer one."""
     vector = pieces[:, 2:] - pieces[:, :2]
     length = np.hypot(vector[:, 0], vector[:, 1])
@@ -113,13 +113,11 @@ def _on_one_line(
     reach_high = np.maximum((start * unit).sum(axis=1), (end * unit).sum(axis=1))
     near = (reach_low <= length[long] + gap) & (reach_high >= -gap)
     straight = along >= math.cos(ASKEW)
-    on_line: npt.NDArray[np.bool_] = (
-        near & straight & (np.maximum(np.abs(off_start), np.abs(off_end)) <= lateral)
-    )
+    on_line: Flags = near & straight & (np.maximum(np.abs(off_start), np.abs(off_end)) <= lateral)
     return on_line
 
 
-def _run(pieces: Floats, members: Indices) -> tuple[Run, float]:
+def _run(pieces: Numbers, members: Indices) -> tuple[Run, float]:
     """The line through the pieces of a cluster, and how far (mm) a piece lies off it at most."""
     own = pieces[members]
     if len(own) == 1:
@@ -158,7 +156,7 @@ def _run(pieces: Floats, members: Indices) -> tuple[Run, float]:
     return run, float(np.abs(across - offset).max())
 
 
-def _axis(own: Floats) -> tuple[Floats, Floats]:
+def _axis(own: Numbers) -> tuple[Numbers, Numbers]:
     """A point on the line through the pieces, and its direction: from one far end to the other."""
     ends = own.reshape(-1, 2)
     vector = own[:, 2:] - own[:, :2]

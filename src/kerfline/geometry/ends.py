@@ -9,9 +9,9 @@ import numpy as np
 import shapely
 from shapely import LineString
 
+from kerfline.geometry.arrays import Indices, Numbers
 from kerfline.geometry.corners import angle_between, direction
 from kerfline.geometry.faces import Area
-from kerfline.geometry.near import Floats, Indices
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 
@@ -161,7 +161,7 @@ def chalk_lines(joints: Sequence[LineString], tolerance: float = 5.0) -> int:
     )
 
 
-def _parallel(angles: Floats) -> list[Indices]:
+def _parallel(angles: Numbers) -> list[Indices]:
     """Groups of lines of one direction, by their angles (radians, 0 to pi)."""
     order = np.argsort(angles, kind="stable")
     gaps = np.diff(angles[order], append=angles[order[0]] + math.pi)
@@ -173,7 +173,7 @@ def _parallel(angles: Floats) -> list[Indices]:
     return list(np.split(turned, cuts[1:] - cuts[0]))
 
 
-def _offsets_apart(ends: Floats, way: Floats, tolerance: float) -> int:
+def _offsets_apart(ends: Numbers, way: Numbers, tolerance: float) -> int:
     """How many lines a group of parallel joints lies on."""
     lead = way[np.argmax(np.hypot(way[:, 0], way[:, 1]))]
     normal = np.array([-lead[1], lead[0]]) / np.hypot(*lead)

@@ -9,7 +9,8 @@ import shapely
 from shapely import LineString
 from shapely.ops import substring
 
-from kerfline.geometry.near import Floats, Indices, lines, spots
+from kerfline.geometry.arrays import Indices, Numbers
+from kerfline.geometry.near import lines, spots
 from kerfline.geometry.ring import Point
 from kerfline.geometry.smooth import Line, end_of
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -70,7 +71,7 @@ def fitted(
     return out, fits
 
 
-def _targets(paths: Sequence[Line], edges: Sequence[LineString]) -> tuple[Floats, Indices]:
+def _targets(paths: Sequence[Line], edges: Sequence[LineString]) -> tuple[Numbers, Indices]:
     """Every straight piece that an end may stop on, with its owner."""
     rows, owners = [], []
     whole = [(EDGE, shapely.get_coordinates(e)) for e in edges]
@@ -81,7 +82,7 @@ def _targets(paths: Sequence[Line], edges: Sequence[LineString]) -> tuple[Floats
     return np.vstack(rows), np.concatenate(owners)
 
 
-def _loose(ends: Sequence[tuple[Point, Point]], rows: Floats, owners: Indices) -> list[int]:
+def _loose(ends: Sequence[tuple[Point, Point]], rows: Numbers, owners: Indices) -> list[int]:
     """Ends that touch nothing."""
     asked = np.asarray(spots([at for at, _ in ends]), dtype=object)
     found = shapely.STRtree(lines(rows)).query(asked, predicate="dwithin", distance=TOUCH)
@@ -90,7 +91,7 @@ def _loose(ends: Sequence[tuple[Point, Point]], rows: Floats, owners: Indices) -
 
 
 def _moves(
-    ends: Sequence[tuple[Point, Point]], rows: Floats, owners: Indices, reach: Floats
+    ends: Sequence[tuple[Point, Point]], rows: Numbers, owners: Indices, reach: Numbers
 ) -> dict[int, tuple[float, int]]:
     """For each end that is to move, how far and onto what."""
     rays = np.asarray(
@@ -115,8 +116,8 @@ def _moves(
 
 
 def _reached(
-    ends: Sequence[tuple[Point, Point]], rows: Floats, end: Indices, row: Indices, reach: Floats
-) -> tuple[Floats, np.ndarray[tuple[int], np.dtype[np.bool_]]]:
+    ends: Sequence[tuple[Point, Point]], rows: Numbers, end: Indices, row: Indices, reach: Numbers
+) -> tuple[Numbers, np.ndarray[tuple[int], np.dtype[np.bool_]]]:
     """How far along its line each end must move to meet each piece, and whether it may."""
     at = np.asarray([e[0] for e in ends])[end]
     way = np.asarray([e[1] for e in ends])[end]

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 
 from kerfline.errors import InputRefused, Mistake
+from kerfline.geometry.arrays import Indices, Numbers
 from kerfline.geometry.ring import Point
 
 MOST_PAIRS = 100_000
@@ -16,9 +16,6 @@ large plan has some thousands."""
 AT_ONCE = 64
 """Shapes whose neighbours are asked for in one go, so that a pile of them is counted before it fills the memory."""
 
-Floats = npt.NDArray[np.float64]
-Indices = npt.NDArray[np.intp]
-
 
 def spots(points: Sequence[Point]) -> list[shapely.Geometry]:
     """Points as shapes."""
@@ -27,7 +24,7 @@ def spots(points: Sequence[Point]) -> list[shapely.Geometry]:
     )
 
 
-def lines(rows: Floats) -> list[shapely.Geometry]:
+def lines(rows: Numbers) -> list[shapely.Geometry]:
     """Straight lines as shapes, from rows ``x0 y0 x1 y1``."""
     return list(np.asarray(shapely.linestrings(rows.reshape(-1, 2, 2)), dtype=object))
 

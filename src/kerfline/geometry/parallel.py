@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfline.geometry.near import Floats, near_pairs
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.near import lines as line_shapes
+from kerfline.geometry.near import near_pairs
 from kerfline.geometry.ring import Point
 
 PARALLEL = math.radians(1.0)
@@ -72,7 +73,7 @@ class _Candidate:
         return (self.offset_low + self.offset_high) / 2
 
 
-def paired(lines: Floats, least: float, most: float, shortest: float = STUB) -> Paired:
+def paired(lines: Numbers, least: float, most: float, shortest: float = STUB) -> Paired:
     """Finds the strips between parallel lines.
 
     Near pairs are taken before wide ones, and each place of a line is the face of one strip only; so one long
@@ -95,11 +96,11 @@ def paired(lines: Floats, least: float, most: float, shortest: float = STUB) -> 
     return Paired(strips=tuple(strips), left=left)
 
 
-def _length(row: Floats) -> float:
+def _length(row: Numbers) -> float:
     return float(np.hypot(row[2] - row[0], row[3] - row[1]))
 
 
-def _candidates(lines: Floats, least: float, most: float) -> list[_Candidate]:
+def _candidates(lines: Numbers, least: float, most: float) -> list[_Candidate]:
     """Pairs of lines that face one another, nearest first, then the longest."""
     if not len(lines):
         return []
@@ -115,7 +116,7 @@ def _candidates(lines: Floats, least: float, most: float) -> list[_Candidate]:
     )
 
 
-def _facing(lines: Floats, i: int, j: int, least: float, most: float) -> _Candidate | None:
+def _facing(lines: Numbers, i: int, j: int, least: float, most: float) -> _Candidate | None:
     """The two lines as a candidate, the longer one first; None where they do not face one another."""
     if _length(lines[j]) > _length(lines[i]):
         i, j = j, i
@@ -131,7 +132,7 @@ def _facing(lines: Floats, i: int, j: int, least: float, most: float) -> _Candid
     return _Candidate(i, j, span, off_a, off_b)
 
 
-def _seen(row: Floats, point: Floats) -> tuple[float, float]:
+def _seen(row: Numbers, point: Numbers) -> tuple[float, float]:
     """How far along a line, and how far to its left, a point lies."""
     dx, dy = row[2] - row[0], row[3] - row[1]
     size = math.hypot(dx, dy)
@@ -139,7 +140,7 @@ def _seen(row: Floats, point: Floats) -> tuple[float, float]:
     return float((px * dx + py * dy) / size), float((dx * py - dy * px) / size)
 
 
-def _both_free(lines: Floats, pair: _Candidate, free: Sequence[list[Span]]) -> list[Span]:
+def _both_free(lines: Numbers, pair: _Candidate, free: Sequence[list[Span]]) -> list[Span]:
     """Where neither line is a face of something yet, seen along the first line."""
     theirs = [_across(lines, pair, s) for s in free[pair.second]]
     out = []
@@ -151,7 +152,7 @@ def _both_free(lines: Floats, pair: _Candidate, free: Sequence[list[Span]]) -> l
     return sorted(out)
 
 
-def _across(lines: Floats, pair: _Candidate, span: Span) -> Span:
+def _across(lines: Numbers, pair: _Candidate, span: Span) -> Span:
     """A span of the second line, seen along the first."""
     row = lines[pair.second]
     size = _length(row)
@@ -162,7 +163,7 @@ def _across(lines: Floats, pair: _Candidate, span: Span) -> Span:
     return (min(ends), max(ends))
 
 
-def _use(lines: Floats, pair: _Candidate, span: Span, free: list[list[Span]]) -> None:
+def _use(lines: Numbers, pair: _Candidate, span: Span, free: list[list[Span]]) -> None:
     """Takes the span out of what is free on both lines."""
     free[pair.first] = _without(free[pair.first], span)
     row = lines[pair.first]
@@ -181,7 +182,7 @@ def _without(spans: Sequence[Span], taken: Span) -> list[Span]:
     return [(low, high) for low, high in out if high - low > 1.0]
 
 
-def _strip(lines: Floats, pair: _Candidate, span: Span) -> Strip:
+def _strip(lines: Numbers, pair: _Candidate, span: Span) -> Strip:
     """The strip between the lines over a span of the first."""
     row = lines[pair.first]
     size = _length(row)

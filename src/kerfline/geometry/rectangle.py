@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 
+from kerfline.geometry.arrays import Numbers, Shapes
 from kerfline.geometry.faces import Area
 
 EQUAL = 5
@@ -18,9 +18,6 @@ QUARTER = 90.0
 
 KEPT = 10_000
 """Rectangles that are kept: a panel is measured by several parts, and again while another one changes."""
-
-
-Numbers = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +57,7 @@ def _around(corners: bytes) -> Rectangle:
     return Rectangle(length=float(lengths[0]), width=float(widths[0]), angle=float(angles[0]))
 
 
-def enclosing_rectangles(hulls: npt.NDArray[np.object_]) -> tuple[Numbers, Numbers]:
+def enclosing_rectangles(hulls: Shapes) -> tuple[Numbers, Numbers]:
     """Length and width (mm) of the smallest rectangle around each of many convex polygons."""
     lengths, widths = np.zeros(len(hulls)), np.zeros(len(hulls))
     counts = shapely.get_num_coordinates(hulls)

@@ -8,15 +8,13 @@ long again.
 from functools import lru_cache
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import Polygon, affinity
 from shapely.geometry.polygon import orient
 
+from kerfline.geometry.arrays import Numbers, Shapes
 from kerfline.geometry.rectangle import KEPT, enclosing_rectangle
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
-
-Numbers = npt.NDArray[np.float64]
 
 STRAIGHT = 1.0
 """Corners within this (mm) of a side's line lie on the side: joints that end on it from outside leave some."""
@@ -54,7 +52,7 @@ def _around(corners: bytes) -> float:
     return float(_runs(np.frombuffer(corners).reshape(1, -1, 2))[0])
 
 
-def straight_runs(hulls: npt.NDArray[np.object_]) -> Numbers:
+def straight_runs(hulls: Shapes) -> Numbers:
     """What ``straight_run`` says of each of many convex polygons, mm."""
     out = np.zeros(len(hulls))
     counts = shapely.get_num_coordinates(hulls)

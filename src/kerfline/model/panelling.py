@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Sequence
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString
 
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.faces import Area, faces
 from kerfline.geometry.tolerance import SAME, TOUCH
 from kerfline.model.layout import Panel
@@ -44,20 +44,18 @@ def joined(concrete: Area, lines: Sequence[LineString]) -> list[LineString]:
     return list(shapely.set_coordinates(joints, points))
 
 
-def _together(
-    corners: npt.NDArray[np.float64], ends: npt.NDArray[np.float64]
-) -> npt.NDArray[np.float64]:
+def _together(corners: Numbers, ends: Numbers) -> Numbers:
     """Ends moved to the first corner or end within ``TOUCH`` of them, corners before ends."""
     spots = np.concatenate((corners, ends))
     places = np.asarray(shapely.points(spots))
     asked, near = shapely.STRtree(places).query(places[len(corners) :], "dwithin", TOUCH)
     target = np.full(len(ends), len(spots))
     np.minimum.at(target, asked, near)
-    together: npt.NDArray[np.float64] = spots[target]
+    together: Numbers = spots[target]
     return together
 
 
-def _ways(start: npt.NDArray[np.float64], end: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+def _ways(start: Numbers, end: Numbers) -> Numbers:
     """Unit vectors from points to points."""
     step = end - start
     return step / np.maximum(np.hypot(step[:, 0], step[:, 1]), SAME)[:, None]

@@ -13,12 +13,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from kerfline.geometry.arrays import Numbers
 from kerfline.model.day import Finish, Habit, Ledger, MixSetting, SettingRule
 from kerfline.units import celsius
 
-Course = NDArray[np.float64]
+Course = Numbers
 """Values along the clock."""
 
 HALVING_STEP = 20 / 1.8

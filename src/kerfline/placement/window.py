@@ -20,9 +20,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely import LineString
 
+from kerfline.geometry.arrays import Flags
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.lines import stretch_of
 from kerfline.geometry.tolerance import TOUCH
@@ -309,7 +309,7 @@ def _within(pour: Pour, sawn: SawnLine) -> list[LineString]:
     return [p for p in lines_of(sawn.line.intersection(pour.near)) if p.length > 4 * TOUCH]
 
 
-def _near(parts: Sequence[LineString], line: LineString, along: Course) -> NDArray[np.bool_]:
+def _near(parts: Sequence[LineString], line: LineString, along: Course) -> Flags:
     """Which stations of a line lie on its parts in a placement."""
     here = np.zeros(len(along), dtype=bool)
     for part in parts:

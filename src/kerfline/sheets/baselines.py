@@ -8,9 +8,9 @@ from typing import TypeVar
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely import LineString, MultiPolygon, Polygon, affinity
 
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.faces import points_of, polygons_of
 from kerfline.geometry.ring import Point, Ring
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -89,10 +89,10 @@ class Baselines:
         """Shapes in the baselines' own coordinates."""
         return list(shapely.transform(np.asarray(shapes, dtype=object), self._placed))
 
-    def _placed(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+    def _placed(self, points: Numbers) -> Numbers:
         """Points in the baselines' own coordinates, a row each."""
         cos, sin = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
-        moved: NDArray[np.float64] = (points - self.origin) @ np.array([[cos, -sin], [sin, cos]])
+        moved: Numbers = (points - self.origin) @ np.array([[cos, -sin], [sin, cos]])
         return moved
 
 

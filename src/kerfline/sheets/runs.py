@@ -10,9 +10,9 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely import MultiPolygon, Polygon
 
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.faces import polygons_of
 from kerfline.sheets.marks import Bounds
 
@@ -145,9 +145,7 @@ def _pieces(
     return out
 
 
-def _edges(
-    slab: Polygon | MultiPolygon, bounds: Bounds, side: Side
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def _edges(slab: Polygon | MultiPolygon, bounds: Bounds, side: Side) -> tuple[Numbers, Numbers]:
     """Edges that are not square to the side, each from its lower end: place along the side and depth."""
     starts, ends = [], []
     x0, y0, x1, y1 = bounds

@@ -8,8 +8,8 @@ from typing import TypeVar
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from kerfline.geometry.arrays import Flags, Numbers
 from kerfline.geometry.ring import Point
 
 Shape = TypeVar("Shape", bound=shapely.Geometry)
@@ -69,10 +69,10 @@ class View:
         """A shape of the slab on the paper."""
         return shapely.transform(shape, self._placed)
 
-    def _placed(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+    def _placed(self, points: Numbers) -> Numbers:
         """Points of the slab on the paper, a row each."""
         a, b, d, e, x0, y0 = self.matrix
-        moved: NDArray[np.float64] = points @ np.array([[a, d], [b, e]]) + (x0, y0)
+        moved: Numbers = points @ np.array([[a, d], [b, e]]) + (x0, y0)
         return moved
 
     def clipped(
@@ -105,10 +105,10 @@ class View:
         drawn[cut] = shapely.intersection(drawn[cut], self.window_box)
         return [(items[int(i)], part) for i, part in zip(seen, drawn, strict=True)]
 
-    def _may_show(self, bounds: NDArray[np.float64]) -> NDArray[np.bool_]:
+    def _may_show(self, bounds: Numbers) -> Flags:
         left, bottom, right, top = self.world_bounds
         x0, y0, x1, y1 = bounds.T
-        shown: NDArray[np.bool_] = (x0 <= right) & (x1 >= left) & (y0 <= top) & (y1 >= bottom)
+        shown: Flags = (x0 <= right) & (x1 >= left) & (y0 <= top) & (y1 >= bottom)
         return shown
 
     @cached_property

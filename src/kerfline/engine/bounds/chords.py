@@ -15,8 +15,8 @@ import numpy as np
 import shapely
 from shapely import LineString
 
-from kerfline.engine.arrays import Integers, Numbers, Shapes
 from kerfline.engine.regions.region import X
+from kerfline.geometry.arrays import Integers, Numbers, Shapes
 from kerfline.geometry.faces import Area
 from kerfline.geometry.tolerance import MEASURE, SAME
 

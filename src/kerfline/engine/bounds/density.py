@@ -25,9 +25,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfline.engine.arrays import Integers, Numbers
 from kerfline.engine.bounds.chords import Chords
 from kerfline.engine.partition.set_partition import silent_solver
+from kerfline.geometry.arrays import Integers, Numbers
 from kerfline.geometry.tolerance import MEASURE, SAME
 
 MOST_CELLS = 1500

@@ -8,10 +8,10 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Flags, Shapes
 from kerfline.engine.regions.features import AskingLine, model_outline
 from kerfline.engine.regions.region import TOLD, Cut, Region
 from kerfline.engine.regions.walls import STUB, wall_slack
+from kerfline.geometry.arrays import Flags, Shapes
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point

@@ -20,7 +20,6 @@ from dataclasses import dataclass
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Flags
 from kerfline.engine.bounds.chords import least_crossing
 from kerfline.engine.bounds.density import Pair, coupled, least_on_cells
 from kerfline.engine.bounds.parts import Part, parts_of, seen_along
@@ -29,6 +28,7 @@ from kerfline.engine.bounds.stretches import run_on, stretches_of
 from kerfline.engine.bounds.through import least_through
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import Cut, Region, X, Y
+from kerfline.geometry.arrays import Flags
 from kerfline.geometry.ends import PARALLEL
 from kerfline.geometry.tolerance import TOUCH
 

@@ -11,10 +11,10 @@ import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Numbers, Shapes
 from kerfline.engine.bounds.chords import Chords, chords_of, pieces_of
 from kerfline.engine.bounds.density import Reach
 from kerfline.engine.regions.region import Region, X, Y
+from kerfline.geometry.arrays import Numbers, Shapes
 from kerfline.geometry.faces import SLIVER, faces_between, lines_of, noded, rings_of
 from kerfline.geometry.span import longest_chord
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH

@@ -21,8 +21,8 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.arrays import Numbers
 from kerfline.engine.regions.region import Cut, Region
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 
 FULL_TURN = 2.0 * math.pi

@@ -8,10 +8,10 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Flags, Integers, Numbers, Shapes
 from kerfline.engine.bounds.chords import pieces_of
 from kerfline.engine.bounds.duties import are_duties
 from kerfline.engine.regions.region import Cut, Region, drawn_out
+from kerfline.geometry.arrays import Flags, Integers, Numbers, Shapes
 from kerfline.geometry.tolerance import SAME, TOUCH
 
 OVER = 2.0 * TOUCH

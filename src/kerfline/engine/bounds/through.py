@@ -21,8 +21,8 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.bounds.chords import Chords
+from kerfline.geometry.arrays import Flags, Numbers
 from kerfline.geometry.tolerance import MEASURE, SAME, TOUCH
 
 STEPS = 48

@@ -16,13 +16,13 @@ import shapely
 from networkx.utils import UnionFind
 from shapely import LineString, Polygon
 
-from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.lattice import GridLine, merged
 from kerfline.engine.regions.features import Feature, Rank, features, model_outline
 from kerfline.engine.regions.placing import LEAST, clipped
 from kerfline.engine.regions.region import MERGE, Region, X, Y, along_axis
 from kerfline.engine.regions.walls import asks_aslant
 from kerfline.engine.steps import Steps, bay_count, even_places
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH

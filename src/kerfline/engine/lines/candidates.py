@@ -12,7 +12,6 @@ import numpy as np
 import shapely
 from shapely import LinearRing, Polygon
 
-from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.charts import Chart, SquareChart, bounds_in
 from kerfline.engine.lines.divisions import (
     ROW,
@@ -25,6 +24,7 @@ from kerfline.engine.lines.divisions import (
 from kerfline.engine.measure.shape import hull_of
 from kerfline.engine.problem import Problem
 from kerfline.engine.steps import Steps, filled
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.ring import Point

@@ -16,7 +16,6 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.arrays import Numbers
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.arcs import FULL_TURN, FoundArc, arcs_of, share_centre
 from kerfline.engine.regions.directions import (
@@ -27,6 +26,7 @@ from kerfline.engine.regions.directions import (
     misfit,
     segments,
 )
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, chord_count
 

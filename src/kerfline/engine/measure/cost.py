@@ -5,11 +5,11 @@ from typing import Any
 
 import numpy as np
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.measure.shape import FULL, Shape
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.regions.region import Region
 from kerfline.engine.regions.walls import STUB
+from kerfline.geometry.arrays import Flags, Integers, Numbers
 from kerfline.geometry.tolerance import MEASURE, RATIO
 from kerfline.model.layout import WorkingLimits
 from kerfline.units import MM_PER_FOOT

@@ -10,12 +10,11 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.regions.arcs import FoundArc
+from kerfline.geometry.arrays import Flags, Integers, Numbers, Shapes
 from kerfline.geometry.corners import Corner, corners, turn_between
 from kerfline.geometry.rectangle import enclosing_rectangle, enclosing_rectangles
 from kerfline.geometry.ring import Point, tangent_at
@@ -316,7 +315,7 @@ def _sums(owners: Integers, values: Numbers, count: int) -> Numbers:
 
 
 def _hollows(
-    rims: _Rims, points: Numbers, hulls: npt.NDArray[np.object_], knees: Sequence[Point]
+    rims: _Rims, points: Numbers, hulls: Shapes, knees: Sequence[Point]
 ) -> tuple[Numbers, Numbers]:
     """For each block its re-entrant corners, each by how deep it lies under the hull, and the deepest."""
     inward = rims.solid[rims.block] & (rims.angle > HALF_TURN + CORNER_TURN)

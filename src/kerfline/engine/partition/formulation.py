@@ -14,7 +14,6 @@ import shapely
 from networkx.utils import UnionFind
 from shapely import LineString
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.net import SETTLED, Net, lengths_under
@@ -24,6 +23,7 @@ from kerfline.engine.partition.set_partition import INFINITE, Rows, SetPartition
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.features import Shy
 from kerfline.engine.regions.region import X, Y
+from kerfline.geometry.arrays import Flags, Integers, Numbers
 
 BARRED = 1e3
 """Times its length that a seam costs where no joint may go."""

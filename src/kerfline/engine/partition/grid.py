@@ -5,17 +5,16 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.lines.lattice import Lattice
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.served import Served, overlap, served
 from kerfline.engine.regions.features import CLEAR_OF, MINOR
 from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import strip_half
+from kerfline.geometry.arrays import Flags, Integers, Numbers, Shapes
 from kerfline.geometry.faces import points_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -206,7 +205,7 @@ def _banned(
     )
 
 
-def _pieces(places: tuple[Numbers, Numbers], axis: int) -> npt.NDArray[np.object_]:
+def _pieces(places: tuple[Numbers, Numbers], axis: int) -> Shapes:
     """Every piece of every line of an axis as a line string."""
     at, stops = places[axis], places[1 - axis]
     shape = (len(at), len(stops) - 1)

@@ -8,10 +8,10 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.arrays import Numbers
 from kerfline.engine.lines.candidates import CandidateLine
 from kerfline.engine.lines.charts import Chart, bounds_in
 from kerfline.engine.regions.features import AskingLine
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.faces import SLIVER, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME

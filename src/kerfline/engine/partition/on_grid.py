@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 import numpy as np
 import shapely
 
-from kerfline.engine.arrays import Flags
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.lattice import NOTHING, Asked, Lattice, lattice
 from kerfline.engine.measure.cost import cost_on
@@ -36,6 +35,7 @@ from kerfline.engine.partition.true_panels import (
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
 from kerfline.engine.regions.nooks import without_nooks
 from kerfline.engine.regions.region import Region, X, Y
+from kerfline.geometry.arrays import Flags
 
 MOST_LINES = (36, 31, 27, 23, 19)
 """Candidate lines on an axis: the most that leave no more panels within the rules than are enough."""

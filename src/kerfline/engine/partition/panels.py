@@ -15,7 +15,6 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.charts import SquareChart, bounds_in
 from kerfline.engine.measure.shape import (
@@ -32,6 +31,7 @@ from kerfline.engine.partition.net import SETTLED, Net, lengths_under
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.walls import STUB
+from kerfline.geometry.arrays import Flags, Numbers
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN, MEASURE, SAME

@@ -4,7 +4,6 @@ from itertools import pairwise
 
 import numpy as np
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.grid import Grid
@@ -12,6 +11,7 @@ from kerfline.engine.partition.rectangles import Panels, inner_sum, side_sums
 from kerfline.engine.regions.features import CLEAR_OF, is_opening, model_outline, worth
 from kerfline.engine.regions.region import MERGE, Region, X, Y, along_axis
 from kerfline.engine.regions.walls import BESIDE_REACH, STUB, strip_half
+from kerfline.geometry.arrays import Flags, Integers, Numbers
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.measure.shape import Shape, rectangle_shape
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.regions.region import Region, X, Y
+from kerfline.geometry.arrays import Flags, Integers, Numbers
 from kerfline.geometry.tolerance import MEASURE
 
 

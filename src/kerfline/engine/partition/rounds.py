@@ -10,7 +10,6 @@ from itertools import chain, zip_longest
 
 import numpy as np
 
-from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.lines.divisions import NEAR, Places
 from kerfline.engine.lines.lattice import CLOSE, Asked, GridLine, lattice
 from kerfline.engine.options import Weights
@@ -20,6 +19,7 @@ from kerfline.engine.partition.rectangles import Panels, joint_pieces
 from kerfline.engine.regions.features import Rank
 from kerfline.engine.regions.region import MERGE, Region, X, Y
 from kerfline.engine.steps import Steps
+from kerfline.geometry.arrays import Flags, Numbers
 from kerfline.geometry.tolerance import SAME
 
 MANY = 60

@@ -6,9 +6,9 @@ from itertools import pairwise
 
 import numpy as np
 
-from kerfline.engine.arrays import Numbers
 from kerfline.engine.regions.region import Region, along_axis
 from kerfline.engine.regions.walls import wall_slack
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.tolerance import TOUCH
 
 

@@ -17,8 +17,8 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.effort import Effort
+from kerfline.geometry.arrays import Flags, Integers, Numbers
 
 INFINITE = float("inf")
 

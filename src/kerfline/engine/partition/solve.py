@@ -14,7 +14,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kerfline.engine.arrays import Flags, Integers, Numbers
 from kerfline.engine.effort import ROUND, Effort
 from kerfline.engine.partition.set_partition import (
     GAP,
@@ -24,6 +23,7 @@ from kerfline.engine.partition.set_partition import (
     Rounds,
     SetPartition,
 )
+from kerfline.geometry.arrays import Flags, Integers, Numbers
 
 FARTHEST = 0.03
 """Share of the cost up to which panels are looked at beyond the linear programme."""

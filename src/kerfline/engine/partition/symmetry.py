@@ -7,7 +7,6 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from kerfline.engine.arrays import Integers, Numbers
 from kerfline.engine.lines.charts import Chart
 from kerfline.engine.lines.divisions import NEAR, extent
 from kerfline.engine.partition.grid import Grid
@@ -16,6 +15,7 @@ from kerfline.engine.partition.panels import CandidatePanel
 from kerfline.engine.partition.rectangles import Panels
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.region import X, Y
+from kerfline.geometry.arrays import Integers, Numbers
 from kerfline.units import MM_PER_FOOT
 
 ALIKE = 0.03

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 import numpy as np
 from shapely import LineString
 
-from kerfline.engine.arrays import Flags
 from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.measure.shape import shape_of
@@ -18,6 +17,7 @@ from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels
 from kerfline.engine.partition.true_runs import TrueRun
 from kerfline.engine.regions.region import Region, X, Y
+from kerfline.geometry.arrays import Flags
 from kerfline.geometry.ring import Point
 from kerfline.geometry.span import span_of
 from kerfline.geometry.tolerance import MEASURE, SAME

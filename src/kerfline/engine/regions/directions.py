@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon, affinity
 
-from kerfline.engine.arrays import Flags, Numbers
+from kerfline.geometry.arrays import Flags, Numbers
 from kerfline.geometry.faces import rings_of, sound
 
 QUARTER = 90.0

@@ -11,6 +11,7 @@ import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon, affinity
 
+from kerfline.geometry.arrays import Numbers, Shapes
 from kerfline.geometry.corners import ahead, direction
 from kerfline.geometry.faces import lines_of, points_of, rings_of
 from kerfline.geometry.ring import Point
@@ -71,8 +72,8 @@ class Sides:
         walls: The id of the wall of each; empty for a piece of an edge.
     """
 
-    ends: npt.NDArray[np.float64]
-    lines: npt.NDArray[np.object_]
+    ends: Numbers
+    lines: Shapes
     walls: npt.NDArray[np.str_]
 
 

@@ -14,8 +14,8 @@ import numpy as np
 import shapely
 from shapely import LineString
 
-from kerfline.engine.arrays import Flags, Numbers
 from kerfline.engine.regions.region import Region
+from kerfline.geometry.arrays import Flags, Numbers
 from kerfline.geometry.corners import direction, seen_along, sine_between
 from kerfline.geometry.faces import lines_of, points_of
 from kerfline.geometry.ring import Point

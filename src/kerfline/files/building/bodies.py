@@ -9,11 +9,11 @@ from typing import Any
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely import MultiPolygon, Polygon
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.building.model_file import Model
+from kerfline.geometry.arrays import Integers, Numbers
 from kerfline.geometry.faces import polygons_of
 from kerfline.geometry.tolerance import ARC_STEP, FARTHEST, SAGITTA, SAME
 from kerfline.units import MM_PER_METRE, counted
@@ -57,8 +57,8 @@ class Body:
     """
 
     element: Any
-    corners: NDArray[np.float64]
-    faces: NDArray[np.int64]
+    corners: Numbers
+    faces: Integers
 
     @property
     def kind(self) -> str:
@@ -79,7 +79,7 @@ class Body:
         return float(self.corners[:, 2].max())
 
     @cached_property
-    def upward(self) -> NDArray[np.float64]:
+    def upward(self) -> Numbers:
         """For each triangle the upward part of its normal times twice its area."""
         a, b, c = (self.corners[self.faces[:, i]] for i in range(3))
         return np.asarray(np.cross(b - a, c - a), dtype=float)

@@ -14,10 +14,10 @@ from shapely import LineString
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.wording import wide
 from kerfline.geometry.arcs import ArcRun, arc_runs, paired_arcs
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.chains import MEET, unlike
 from kerfline.geometry.collinear import collinear_runs
 from kerfline.geometry.dashes import WIDEST, undashed
-from kerfline.geometry.near import Floats
 from kerfline.geometry.parallel import paired
 from kerfline.geometry.paths import Path
 from kerfline.geometry.ring import Arc, Point, arc_of
@@ -197,12 +197,12 @@ def _repairs_kept(found: Sequence[Found], before: Sequence[Found]) -> list[Found
     return [replace(f, repairs=(*own, *f.repairs)) for f, own in zip(found, repairs, strict=True)]
 
 
-def _rows(pieces: Sequence[tuple[Point, Point]]) -> Floats:
+def _rows(pieces: Sequence[tuple[Point, Point]]) -> Numbers:
     return np.asarray([(*a, *b) for a, b in pieces], dtype=float).reshape(-1, 4)
 
 
 def _in_line(
-    rows: Floats, kind: JointKind | None, display: Display
+    rows: Numbers, kind: JointKind | None, display: Display
 ) -> tuple[list[Found], list[str]]:
     found, doubled, notes = [], 0, []
     for run in collinear_runs(rows, WIDEST):

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.faces import lines_of, polygons_of
 from kerfline.geometry.wrap import STRAIGHTEN
 
@@ -91,13 +91,13 @@ def share_of_width(bridge: LineString, part: Polygon) -> float:
     return bridge.length / max(_width(part, _along(bridge)), bridge.length)
 
 
-def _along(bridge: LineString) -> npt.NDArray[np.float64]:
+def _along(bridge: LineString) -> Numbers:
     """The direction of a bridge, of length 1."""
     start, end = np.asarray(bridge.coords[0]), np.asarray(bridge.coords[-1])
     return np.asarray((end - start) / np.hypot(*(end - start)), dtype=np.float64)
 
 
-def _width(area: BaseGeometry, along: npt.NDArray[np.float64]) -> float:
+def _width(area: BaseGeometry, along: Numbers) -> float:
     """How far an area reaches in a direction, mm."""
     reach = shapely.get_coordinates(area) @ along
     return float(reach.max() - reach.min()) if len(reach) else 0.0
@@ -146,8 +146,8 @@ def has_jambs(bridge: LineString, part: Polygon) -> bool:
 def _behind(
     bridge: LineString,
     part: Polygon,
-    along: npt.NDArray[np.float64],
-    shift: npt.NDArray[np.float64],
+    along: Numbers,
+    shift: Numbers,
 ) -> BaseGeometry:
     """The stretch of a part behind the middle of a bridge; empty where there is none."""
     across = part.intersection(_parallel(bridge, along, shift))
@@ -156,9 +156,7 @@ def _behind(
     return next((p for p in lines_of(across) if p.distance(at) < HAIR), LineString())
 
 
-def _parallel(
-    bridge: LineString, along: npt.NDArray[np.float64], shift: npt.NDArray[np.float64]
-) -> LineString:
+def _parallel(bridge: LineString, along: Numbers, shift: Numbers) -> LineString:
     """A line beside a bridge, longer than it at both ends."""
     start, end = np.asarray(bridge.coords[0]), np.asarray(bridge.coords[-1])
     return LineString([start + shift - BEYOND * along, end + shift + BEYOND * along])

@@ -11,7 +11,7 @@ import numpy as np
 
 from kerfline.errors import InputRefused
 from kerfline.files.drawing.size import DRAWN
-from kerfline.geometry.near import Floats
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.ring import Point
 from kerfline.units import MM_PER_FOOT, MM_PER_METRE, Unit, parse_length
 
@@ -38,7 +38,7 @@ DECIMALS = 6
 
 
 def units_of_rooms(
-    labels: Sequence[tuple[str, Point]], lines: Floats, longer: float
+    labels: Sequence[tuple[str, Point]], lines: Numbers, longer: float
 ) -> dict[str, int]:
     """How many texts say each unit, by what the user writes for it, and under "" how many say none.
 
@@ -56,7 +56,7 @@ def units_of_rooms(
     return found
 
 
-def _mm_per_unit(text: str, at: Point, lines: Floats) -> Iterator[float]:
+def _mm_per_unit(text: str, at: Point, lines: Numbers) -> Iterator[float]:
     """Millimetres in a drawing unit as a text says; nothing where it states no size or stands in no room."""
     area, sides = AREA.search(text), _sides(text)
     if not (area or sides):
@@ -95,7 +95,7 @@ def _sides(text: str) -> tuple[float, float] | None:
     return (a, b) if a > 0 and b > 0 else None
 
 
-def _room_around(at: Point, lines: Floats) -> tuple[float, float] | None:
+def _room_around(at: Point, lines: Numbers) -> tuple[float, float] | None:
     """Width and depth between the nearest lines on all four sides of a place; None where one side is open."""
     spans = []
     for along, across in ((0, 1), (1, 0)):

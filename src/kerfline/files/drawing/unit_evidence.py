@@ -17,7 +17,8 @@ from kerfline.files.drawing.opened import Drawing
 from kerfline.files.drawing.room_sizes import units_of_rooms
 from kerfline.files.drawing.size import DRAWN, DrawnUnit, Size, sizes_of, unlikely
 from kerfline.files.drawing.stated import units_stated
-from kerfline.geometry.near import Crowded, Floats, spots
+from kerfline.geometry.arrays import Numbers
+from kerfline.geometry.near import Crowded, spots
 from kerfline.geometry.parallel import paired
 from kerfline.geometry.ring import Arc, arc_of
 from kerfline.units import counted
@@ -149,7 +150,7 @@ class _Seen:
     stated: Mapping[str, int]
     rooms: Mapping[str, int]
     swings: Sequence[float]
-    lines: Floats
+    lines: Numbers
     texts: Sequence[float]
 
 
@@ -251,7 +252,7 @@ def _quarters(curve: Curve) -> list[Arc]:
     return [arc] if QUARTER[0] <= abs(arc.sweep) <= QUARTER[1] else []
 
 
-def _longest(curves: Sequence[Curve]) -> Floats:
+def _longest(curves: Sequence[Curve]) -> Numbers:
     """The longest straight lines, in drawing units, each once."""
     rows = [(*s.start, *s.end) for c in curves for s in c.path.segments() if not s.bulge]
     every = np.asarray(rows, dtype=float).reshape(-1, 4)
@@ -259,11 +260,11 @@ def _longest(curves: Sequence[Curve]) -> Floats:
         return every
     length = np.hypot(every[:, 2] - every[:, 0], every[:, 3] - every[:, 1])
     order = np.lexsort((every[:, 1], every[:, 0], -np.round(length, 6)))[:SAMPLE]
-    kept: Floats = every[order][length[order] > 0]
+    kept: Numbers = every[order][length[order] > 0]
     return kept
 
 
-def _walls(lines: Floats) -> float:
+def _walls(lines: Numbers) -> float:
     """Share of the length of the lines (mm) that are faces of walls."""
     length = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1])
     long = lines[length >= LEAST_WALL]

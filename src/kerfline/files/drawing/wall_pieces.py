@@ -12,9 +12,10 @@ from shapely import LineString, Polygon
 from kerfline.files.drawing.curves import Curve
 from kerfline.files.drawing.wording import wide
 from kerfline.geometry.arcs import ArcRun, arc_runs, paired_arcs
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.chains import MEET
 from kerfline.geometry.collinear import collinear_runs
-from kerfline.geometry.near import Crowded, Floats
+from kerfline.geometry.near import Crowded
 from kerfline.geometry.parallel import paired
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Arc, Point, arc_of
@@ -210,7 +211,7 @@ def _single_notes(layer: str, count: int, display: Display) -> list[str]:
     return [f"{layer}: {what} {thick} thick (assumed)."]
 
 
-def _straight(curves: Sequence[Curve]) -> Floats:
+def _straight(curves: Sequence[Curve]) -> Numbers:
     """The straight segments of the curves."""
     rows = [(*s.start, *s.end) for c in curves for s in c.path.segments() if not s.bulge]
     every = np.asarray(rows, dtype=float).reshape(-1, 4)

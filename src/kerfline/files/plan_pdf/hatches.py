@@ -11,8 +11,8 @@ from collections.abc import Sequence
 import networkx as nx
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
+from kerfline.geometry.arrays import Flags, Integers, Numbers
 from kerfline.geometry.paths import Path
 
 FEWEST = 25
@@ -34,7 +34,6 @@ AT_ONCE = 64
 """Strokes whose neighbours are asked for in one go, so that a pile of them does not fill the memory."""
 
 HALF_TURN = 180.0
-Floats = NDArray[np.float64]
 
 
 def hatch_strokes(paths: Sequence[tuple[str, Path]]) -> set[int]:
@@ -77,7 +76,7 @@ def _in_rows(numbers: Sequence[int], strokes: Sequence[Path], angle: float) -> s
     return {numbers[i] for part in parts if len(part) >= FEWEST for i in part}
 
 
-def _next_above(left: Floats, right: Floats, off: Floats) -> tuple[NDArray[np.int64], Floats]:
+def _next_above(left: Numbers, right: Numbers, off: Numbers) -> tuple[Integers, Numbers]:
     """For each stroke the next one beside it that it overlaps, and how far off that is; -1 where there is none."""
     tree = shapely.STRtree(shapely.box(left, off, right, off))
     reach = shapely.box(left, off + NEAREST, right, off + WIDEST)
@@ -93,7 +92,7 @@ def _next_above(left: Floats, right: Floats, off: Floats) -> tuple[NDArray[np.in
     return above, gap
 
 
-def _even(above: NDArray[np.int64], gap: Floats) -> NDArray[np.bool_]:
+def _even(above: Integers, gap: Numbers) -> Flags:
     """Which strokes lie as far from the next as that from its next, or as the one before from them."""
     has = above >= 0
     same = np.zeros(len(above), dtype=bool)

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 from shapely import LineString, Polygon
 
@@ -25,6 +24,7 @@ from kerfline.files.drawing.wall_pieces import (
     faces_of_walls,
     pieces_of_width,
 )
+from kerfline.geometry.arrays import Shapes
 from kerfline.geometry.near import Crowded
 from kerfline.geometry.ring import Arc
 
@@ -65,8 +65,8 @@ class Scene:
     wall_layers: tuple[str, ...]
     walls: tuple[Piece, ...]
     faces: tuple[LineString, ...]
-    spots: npt.NDArray[np.object_]
-    texts: npt.NDArray[np.object_]
+    spots: Shapes
+    texts: Shapes
     doors: tuple[Arc, ...] = ()
 
     @property
@@ -171,13 +171,13 @@ def _border(pieces: Sequence[Piece]) -> Polygon | None:
     return strip
 
 
-def _spots(curves: Sequence[Curve]) -> npt.NDArray[np.object_]:
+def _spots(curves: Sequence[Curve]) -> Shapes:
     if not curves:
         return np.empty(0, dtype=object)
     return np.asarray(shapely.points([c.path.points[0] for c in curves]), dtype=object)
 
 
-def share_inside(area: Polygon, points: npt.NDArray[np.object_]) -> float:
+def share_inside(area: Polygon, points: Shapes) -> float:
     """Share of points that lie in an area; 0 where there are none."""
     if not len(points):
         return 0.0
