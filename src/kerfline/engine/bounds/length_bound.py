@@ -22,9 +22,9 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.bounds.chords import least_crossing
 from kerfline.engine.bounds.density import Pair, coupled, least_on_cells
-from kerfline.engine.bounds.parts import Part, parts_of, seen_along
+from kerfline.engine.bounds.parts import Part, duty_parts, seen_along
 from kerfline.engine.bounds.ring import ring_bound
-from kerfline.engine.bounds.stretches import run_on, stretches_of
+from kerfline.engine.bounds.stretches import duties_run_on, stretches_of
 from kerfline.engine.bounds.through import least_through
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import Cut, Region, X, Y
@@ -77,14 +77,14 @@ def least_lengths(region: Region, cuts: Sequence[Cut]) -> Least:
     steepest = float(slope[~given].max(initial=0.0))
 
     def least(owed: Flags, kept: BaseGeometry | None = None) -> float:
-        parts = parts_of(region, found.ends[owed], panels, way)
+        parts = duty_parts(region, found.ends[owed], panels, way)
         beside = _beside(parts, float(length[~owed].sum()), kept) / (1.0 + steepest)
         return beside + float(length[owed].sum()) - found.over
 
     of_any = least(given)
     if of_any >= NEAR * length.sum() or len(length) > MANY or steepest > STRAIGHT:
         return Least(of_any)
-    owed = run_on(found.ends, given, region.concrete.boundary)
+    owed = duties_run_on(found.ends, given, region.concrete.boundary)
     if owed is None:
         return Least(of_any)
     areas = [k.outline.polygon.buffer(-TOUCH) for k in region.keep_outs]

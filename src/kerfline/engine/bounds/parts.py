@@ -137,7 +137,9 @@ def _met_once(panel: Polygon) -> bool:
     return bool(level <= y1 - y0 + TOUCH and upright <= x1 - x0 + TOUCH)
 
 
-def parts_of(region: Region, given: Numbers, panels: Sequence[Polygon], way: Numbers) -> list[Part]:
+def duty_parts(
+    region: Region, given: Numbers, panels: Sequence[Polygon], way: Numbers
+) -> list[Part]:
     """What some joints part a region into.
 
     Args:

@@ -81,7 +81,7 @@ def _held(parts: Shapes) -> Shapes:
     return np.asarray(pieces[(shapely.length(pieces) > OVER) | ~loose], dtype=object)
 
 
-def run_on(ends: Numbers, duty: Flags, edge: BaseGeometry) -> Flags | None:
+def duties_run_on(ends: Numbers, duty: Flags, edge: BaseGeometry) -> Flags | None:
     """The duties of a layout whose joints all run through; None where one of them does not.
 
     A duty that ends in the open floor, where it crosses another joint, runs on as well: as far as an edge or the next

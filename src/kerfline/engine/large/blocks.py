@@ -89,7 +89,7 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
     outline = model_outline(region)
     low, high = outline.bounds[axis], outline.bounds[axis + 2]
     steps = Steps(region.baseline[axis], region.step)
-    aslant = is_aslant(region)
+    aslant = has_slants(region)
     found = [f for f in features(region) if f.axis == axis and not (aslant and _is_dot(f))]
     lines = merged(found, steps)
     turns = [(line.at, _on(line, Rank.EDGE)) for line in lines if low < line.at < high]
@@ -300,7 +300,7 @@ def gathered(region: Region, parts: Sequence[Region]) -> tuple[list[Region], lis
         region: The whole floor.
         parts: Its blocks.
     """
-    slanted = [i for i, part in enumerate(parts) if is_aslant(part)]
+    slanted = [i for i, part in enumerate(parts) if has_slants(part)]
     if not slanted:
         return list(parts), []
     groups = _groups([p.gross for p in parts], slanted, region.working.span)
@@ -313,7 +313,7 @@ def gathered(region: Region, parts: Sequence[Region]) -> tuple[list[Region], lis
     ]
 
 
-def is_aslant(part: Region) -> bool:
+def has_slants(part: Region) -> bool:
     """Whether edges, walls or given joints of a piece run aslant of both axes."""
     edges = (part.gross.exterior, *part.gross.interiors)
     length = sum(

@@ -346,7 +346,7 @@ def silent_solver(settings: Mapping[str, str | int | float]) -> Any:  # noqa: AN
     return solver
 
 
-class Rounds:
+class RoundCount:
     """Counts the rounds of a branching search and stops it after a number: a clock would not repeat.
 
     A round is a pass of cuts at the root, a heuristic or a node of the tree.

@@ -20,7 +20,7 @@ from kerfline.engine.partition.set_partition import (
     LEAST_ITERATIONS,
     WHOLE,
     Master,
-    Rounds,
+    RoundCount,
     SetPartition,
 )
 from kerfline.geometry.arrays import Flags, Integers, Numbers
@@ -180,7 +180,7 @@ def _searched(
     if start is not None:
         master.begin_with(start.values)
     rows = master.model.rows.count
-    rounds = Rounds(master.solver, max(least, effort.rounds(rows)))
+    rounds = RoundCount(master.solver, max(least, effort.rounds(rows)))
     master.solver.setOptionValue(
         "simplex_iteration_limit", effort.iterations(rows, LEAST_ITERATIONS)
     )

@@ -7,7 +7,7 @@ import pytest
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.bounds.parts import parts_of, seen_along
+from kerfline.engine.bounds.parts import duty_parts, seen_along
 from kerfline.model.slab import Zone
 from kerfline.units import MM_PER_FOOT
 from unit.engine.plans import EL, box, feet, region_of, slab
@@ -25,7 +25,7 @@ def rectangle(x0, y0, x1, y1):
 
 def parts(panels, *joints):
     given = np.array([feet(*joint) for joint in joints], dtype=float).reshape(-1, 2, 2)
-    return parts_of(region_of(slab(box(12, 12))), given, panels, LEVEL)
+    return duty_parts(region_of(slab(box(12, 12))), given, panels, LEVEL)
 
 
 U_SHAPE = panel((0, 0), (12, 0), (12, 12), (8, 12), (8, 4), (4, 4), (4, 12), (0, 12))
@@ -93,8 +93,8 @@ def test_a_corner_that_no_duty_leaves_may_lie_in_a_panel():
     hooked = [p for p in (*tower, *foot) if not hook.covers(p)]
     none = np.zeros((0, 2, 2))
     region = region_of(slab(EL))
-    assert [part.square for part in parts_of(region, none, [*tower, *foot], LEVEL)] == [True]
-    assert [part.square for part in parts_of(region, none, [*hooked, hook], LEVEL)] == [False]
+    assert [part.square for part in duty_parts(region, none, [*tower, *foot], LEVEL)] == [True]
+    assert [part.square for part in duty_parts(region, none, [*hooked, hook], LEVEL)] == [False]
 
 
 def test_a_panel_beyond_the_span_reaches_so_far_on_the_chords_that_meet_it():
@@ -124,7 +124,7 @@ def test_a_panel_far_along_a_chord_is_not_on_it(first, at):
     """A joint from the lower edge to 6 ft: a panel of 11 ft lies on the chords of one side of it alone."""
     given = np.array([feet((at, 0), (at, 6))], dtype=float)
     long = [rectangle(first, 1, first + 11, 5)]
-    (found,) = parts_of(region_of(slab(box(30, 12))), given, long, LEVEL)
+    (found,) = duty_parts(region_of(slab(box(30, 12))), given, long, LEVEL)
     middle = found.chords[0].heights.mean(axis=1)
     low = found.reach[0][middle < 5 * MM_PER_FOOT]
     assert sorted(np.round(low / MM_PER_FOOT, 3).tolist()) == [10, 10, 10, 11]
@@ -138,7 +138,7 @@ def zoned(*zones):
     ]
     given = np.array([feet((20, 0), (20, 40))], dtype=float)
     panels = [rectangle(x, 0, x + 10, 40) for x in range(0, 50, 10)]
-    found = parts_of(region_of(slab(box(50, 40), zones=tuple(made))), given, panels, LEVEL)
+    found = duty_parts(region_of(slab(box(50, 40), zones=tuple(made))), given, panels, LEVEL)
     return [round(part.span / MM_PER_FOOT, 3) for part in found]
 
 

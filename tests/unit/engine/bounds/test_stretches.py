@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 import shapely
 
-from kerfline.engine.bounds.stretches import Stretches, run_on, stretches_of
+from kerfline.engine.bounds.stretches import Stretches, duties_run_on, stretches_of
 from kerfline.engine.regions.region import Cut
 from kerfline.units import MM_PER_FOOT
 from unit.engine.plans import box, feet, region_of, slab, wall
@@ -117,5 +117,5 @@ def test_joints_that_run_through_and_the_duties_that_run_on(paths, duty, expecte
     """A crossing; a tee; one on a duty; a duty that ends at a crossing goes on; two that end on each other; a bend; an
     end in the open."""
     given_ones = np.array([str(n) in duty for n in range(len(paths))])
-    found = run_on(lines(*paths), given_ones, HALL)
+    found = duties_run_on(lines(*paths), given_ones, HALL)
     assert (None if found is None else "".join(map(str, np.flatnonzero(found)))) == expected

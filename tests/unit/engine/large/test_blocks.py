@@ -15,7 +15,7 @@ from kerfline.engine.large.blocks import (
     block,
     blocks,
     gathered,
-    is_aslant,
+    has_slants,
     separators,
 )
 from kerfline.engine.lines.lattice import GridLine
@@ -285,7 +285,7 @@ def test_places_of_separators_are_features_and_even_divisions_between_columns_an
 def test_a_chamfer_of_150_mm_makes_no_block_aslant(leg, aslant):
     """Legs of 106 mm make 149.9 mm, of 107 mm 151.3."""
     shape = area(0, 0, 9000, 9000) - shapely.Polygon([(0, 0), (leg, 0), (0, leg)])
-    assert is_aslant(block(plans.region_of(slab(box(40, 40))), shape)) is aslant
+    assert has_slants(block(plans.region_of(slab(box(40, 40))), shape)) is aslant
 
 
 def test_slanted_neighbours_gather_while_there_is_room_and_small_corners_in_any_case():

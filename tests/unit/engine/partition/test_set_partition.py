@@ -8,7 +8,7 @@ import pytest
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.partition import set_partition
-from kerfline.engine.partition.set_partition import Master, Rounds, Rows, SetPartition, by_panel
+from kerfline.engine.partition.set_partition import Master, RoundCount, Rows, SetPartition, by_panel
 
 
 def strip(prices, cells, images=None):
@@ -278,7 +278,7 @@ def test_the_solver_begins_with_the_solution_that_it_is_handed():
     made.add(np.array([3, 4, 5]))
     made.make_whole()
     made.begin_with(start)
-    rounds = Rounds(made.solver, 0)
+    rounds = RoundCount(made.solver, 0)
     made.solver.run()
     assert made.has_answer()
     assert 21 - 1e-6 <= made.cost <= 30 + 1e-6
@@ -288,7 +288,7 @@ def test_the_solver_begins_with_the_solution_that_it_is_handed():
 def test_a_solver_prints_nothing(capfd):
     made = master(pairs_of_three())
     made.make_whole()
-    rounds = Rounds(made.solver, 100)
+    rounds = RoundCount(made.solver, 100)
     made.solver.run()
     assert 0 < rounds.done <= 100
     printed = capfd.readouterr()
