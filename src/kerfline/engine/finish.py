@@ -8,14 +8,13 @@ import shapely
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import TOLD, Cut
 from kerfline.geometry.corners import ahead, direction, seen_along, sine_between
 from kerfline.geometry.faces import Area, rings_of
 from kerfline.geometry.lines import line_order
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
-from kerfline.model.layout import Joint, Panel, Reason
+from kerfline.model.layout import Joint, Reason
 from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import stored_length
@@ -203,9 +202,3 @@ def _place(slab: Slab, at: Point) -> str:
     """A place measured from the slab's lower left corner, its lengths stored in mm."""
     x0, y0, _, _ = slab.outline.polygon.bounds
     return f"({stored_length(at[0] - x0)}, {stored_length(at[1] - y0)})"
-
-
-def panels_of(slab: Slab, joints: Sequence[Joint]) -> tuple[Panel, ...]:
-    """The panels between the joints, in reading order."""
-    pieces = panels_between(slab.concrete, [j.line for j in joints])
-    return tuple(Panel(id=f"P{i}", polygon=p) for i, p in enumerate(pieces, 1))

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.finish import closed, joints_of, panels_of, saw_passes
+from kerfline.engine.finish import closed, joints_of, saw_passes
 from kerfline.engine.large.blocks import Arrivals
 from kerfline.engine.method import region_layout
 from kerfline.engine.options import EngineOptions, Weights
@@ -16,6 +16,7 @@ from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
 from kerfline.engine.regions.walls import without_crowd
 from kerfline.geometry.tolerance import MEASURE, SAME
 from kerfline.model.layout import Layout, RegionSolution, Solution, Status
+from kerfline.model.panelling import panels_of
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
 
@@ -47,7 +48,7 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
     cuts = closed(saw_passes(drawn), slab.concrete)
     options.say("Naming joints and panels")
     joints = joints_of(slab, rules, cuts)
-    panels = panels_of(slab, joints)
+    panels = panels_of(slab.concrete, [joint.line for joint in joints])
     least = _least_length(solved)
     return Layout(
         joints=joints,

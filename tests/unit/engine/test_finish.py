@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from shapely import LineString, box
 
-from kerfline.engine.finish import closed, joints_of, panels_of, saw_passes
+from kerfline.engine.finish import closed, joints_of, saw_passes
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import Cut
 from kerfline.geometry.tolerance import TOUCH
@@ -171,11 +171,3 @@ def test_a_note_tells_its_place_from_the_slabs_lower_left_corner():
     assert found.reason is Reason.CORNER
     (plain,) = joints(drawn((110, 50), (110, 70), note="even"), given=moved)
     assert plain.note == "even"
-
-
-def test_panels_are_those_between_the_joints_from_the_lower_left():
-    found = panels_of(PLAN, joints(drawn((0, 10), (30, 10)), drawn((10, 0), (10, 20))))
-    assert [p.id for p in found] == ["P1", "P2", "P3", "P4"]
-    areas = [round(p.area / 304.8**2) for p in found]
-    assert areas == [100, 200, 100, 200]
-    assert sum(p.area for p in panels_of(PLAN, ())) == pytest.approx(PLAN.concrete.area)
