@@ -7,7 +7,6 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
 
 import networkx as nx
 import numpy as np
@@ -15,11 +14,11 @@ import shapely
 from shapely import LineString
 
 from kerfline.geometry.arrays import Flags, Integers, Numbers, Shapes
-from kerfline.geometry.corners import angle_between, direction
-from kerfline.geometry.ends import STRAIGHT, STRAIGHT_ON
+from kerfline.geometry.corners import angle_between, runs_of
+from kerfline.geometry.ends import STRAIGHT_ON
 from kerfline.geometry.faces import Area, noded
 from kerfline.geometry.ring import Point
-from kerfline.geometry.tolerance import CORNER_TURN, SAME, TOUCH
+from kerfline.geometry.tolerance import SAME, TOUCH
 
 EDGE = -1
 """Stands for the slab's edge where a joint's index is asked."""
@@ -144,22 +143,6 @@ def net_of(
         pieces=tuple(parts),
         owners=tuple(int(o) for o in owners),
     )
-
-
-def runs_of(line: LineString) -> list[LineString]:
-    """A line cut at its sharp bends, so that each bend is a node."""
-    points = [(float(x), float(y)) for x, y in line.coords]
-    if len(points) == STRAIGHT:
-        return [line]
-    cuts = [
-        i
-        for i in range(1, len(points) - 1)
-        if HALF_TURN
-        - angle_between(direction(points[i], points[i - 1]), direction(points[i], points[i + 1]))
-        > CORNER_TURN
-    ]
-    stops = [0, *cuts, len(points) - 1]
-    return [LineString(points[a : b + 1]) for a, b in pairwise(stops)]
 
 
 def _owned(concrete: Area, parts: Shapes, lines: Sequence[LineString]) -> tuple[Shapes, Integers]:

@@ -133,7 +133,7 @@ def _be_patient(setting: Setting, area: float) -> None:
 
 def _zone_pieces(region: Region, first: Settled) -> list[Polygon]:
     """The region cut along the borders of its zones, of patterns and of what stays whole."""
-    splits = (Reason.ZONE, Reason.PATTERN)
+    splits = (Reason.ZONE, Reason.PATTERN, Reason.KEEP_OUT)
     borders = [c.line for c in first.cuts if c.reason in splits]
     return faces(region.concrete, borders) if borders else [region.concrete]
 

@@ -3,11 +3,12 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
-from shapely import Polygon
+from shapely import LineString, Polygon
 from shapely.geometry.polygon import orient
 
-from kerfline.geometry.faces import Area, rings_of
+from kerfline.geometry.faces import Area, points_of, rings_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN
 
@@ -151,3 +152,15 @@ def seen_along(start: Point, way: Point, at: Point) -> Point:
     """How far (mm) a point lies from a start along a unit vector, and how far to the right of it."""
     dx, dy = at[0] - start[0], at[1] - start[1]
     return (dx * way[0] + dy * way[1], dx * way[1] - dy * way[0])
+
+
+def runs_of(line: LineString) -> list[LineString]:
+    """A line cut at its sharp bends: each run is straight, or bends little by little."""
+    points = points_of(line)
+    cuts = [
+        i
+        for i in range(1, len(points) - 1)
+        if angle_between(direction(points[i - 1], points[i]), direction(points[i], points[i + 1]))
+        > CORNER_TURN
+    ]
+    return [LineString(points[a : b + 1]) for a, b in pairwise([0, *cuts, len(points) - 1])]

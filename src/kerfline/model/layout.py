@@ -26,6 +26,7 @@ class Reason(StrEnum):
     ASPECT = "aspect"
     PATTERN = "pattern"
     FALL = "fall"
+    KEEP_OUT = "keep-out"
     PINNED = "pinned"
     FOUND = "found"
 

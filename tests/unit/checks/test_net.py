@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, box
 
-from kerfline.checks.net import EDGE, linework_of, net_of, runs_of
+from kerfline.checks.net import EDGE, linework_of, net_of
 from kerfline.model.panelling import joined
 
 FLOOR = box(0, 0, 6000, 4000)
@@ -85,22 +85,6 @@ def test_each_arm_runs_on_once_with_the_straightest():
     node = at(net(*paths), 3000, 2000)
     ((i, j),) = node.through()
     assert {node.joints[i].joint, node.joints[j].joint} == {0, 1}
-
-
-@pytest.mark.parametrize(
-    ("points", "count"),
-    [
-        (((0, 0), (1000, 0)), 1),
-        (((0, 0), (1000, 0), (1000, 1000)), 2),
-        (((0, 0), (1000, 0), (2000, 1000 * math.tan(math.radians(9)))), 1),
-        (((0, 0), (1000, 0), (2000, 1000 * math.tan(math.radians(11)))), 2),
-        (((0, 0), (1000, 0), (1000, 1000), (0, 1000), (0, 0)), 4),
-    ],
-)
-def test_a_line_is_cut_at_its_bends_of_more_than_10_degrees(points, count):
-    runs = runs_of(LineString(points))
-    assert len(runs) == count
-    assert sum(r.length for r in runs) == pytest.approx(LineString(points).length)
 
 
 def test_what_lies_off_the_concrete_is_no_piece():

@@ -1,9 +1,11 @@
 """Corners and the angles at them."""
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Polygon, affinity
+from shapely import LineString, Polygon, affinity
 from shapely.geometry import box
 
 from kerfline.geometry.corners import (
@@ -12,6 +14,7 @@ from kerfline.geometry.corners import (
     corners,
     direction,
     reentrant_corners,
+    runs_of,
     seen_along,
     sine_between,
     turn_between,
@@ -114,3 +117,19 @@ def test_ahead_of_a_point_and_behind_it():
 def test_how_far_along_a_line_a_point_lies_and_how_far_to_its_right():
     assert seen_along((1, 1), (0, 1), (4, 3)) == (2, 3)
     assert seen_along((1, 1), (1, 0), (0, 3)) == (-1, -2)
+
+
+@pytest.mark.parametrize(
+    ("points", "count"),
+    [
+        (((0, 0), (1000, 0)), 1),
+        (((0, 0), (1000, 0), (1000, 1000)), 2),
+        (((0, 0), (1000, 0), (2000, 1000 * math.tan(math.radians(9)))), 1),
+        (((0, 0), (1000, 0), (2000, 1000 * math.tan(math.radians(11)))), 2),
+        (((0, 0), (1000, 0), (1000, 1000), (0, 1000), (0, 0)), 4),
+    ],
+)
+def test_a_line_is_cut_at_its_bends_of_more_than_10_degrees(points, count):
+    runs = runs_of(LineString(points))
+    assert len(runs) == count
+    assert sum(r.length for r in runs) == pytest.approx(LineString(points).length)

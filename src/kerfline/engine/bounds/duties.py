@@ -36,7 +36,8 @@ def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]
     borders = [zone.area.boundary for zone in region.zones if zone.joint_at_border]
     lines = np.asarray([cut.line for cut in cuts], dtype=object)
     columns = [c.outline.polygon if c.outline else shapely.Point(c.at) for c in region.columns]
-    settled = _near(lines, columns) | [cut.reason in TOLD for cut in cuts]
+    owed = [cut.reason in TOLD and cut.reason is not Reason.KEEP_OUT for cut in cuts]
+    settled = _near(lines, columns) | owed
     out = np.ones(len(pieces), dtype=bool)
     for share in THIRDS:
         spots = shapely.line_interpolate_point(list(pieces), share, normalized=True)

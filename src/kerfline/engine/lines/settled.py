@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from shapely import LineString
+from shapely import LineString, Polygon
 
 from kerfline.engine.lines.divisions import ROW
 from kerfline.engine.lines.run_on import onto_ends, onto_lines, run_on, wall_paths
@@ -28,7 +28,7 @@ from kerfline.engine.regions.walls import (
     why_left,
 )
 from kerfline.engine.regions.whole import whole_areas
-from kerfline.geometry.corners import reentrant_corners
+from kerfline.geometry.corners import reentrant_corners, runs_of
 from kerfline.geometry.faces import faces, lines_of, points_of, polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
@@ -222,19 +222,37 @@ def _pinned(region: Region) -> list[Cut]:
 
 
 def _borders(region: Region) -> Iterator[Cut]:
-    """The borders of zones that must be joints, of patterns and of what stays whole, as far as they run through the concrete."""
+    """The borders of zones that must be joints, of patterns, and of what stays whole, as far as they run through the concrete.
+
+    Each side of a zone, and of what stays whole, is a joint of its own: a saw cuts no corner.
+    """
     areas = [
-        *((z.area, Reason.ZONE, f"zone {z.id}") for z in region.zones if z.joint_at_border),
-        *((p.area.polygon, Reason.PATTERN, f"pattern {p.id}") for p in region.patterns),
-        *((area, Reason.ZONE, "an area where no joint may go") for area in whole_areas(region)),
+        *(
+            (z.area, Reason.ZONE, f"border of zone {z.id}")
+            for z in region.zones
+            if z.joint_at_border
+        ),
+        *((p.area.polygon, Reason.PATTERN, f"border of pattern {p.id}") for p in region.patterns),
+        *(
+            (area, Reason.KEEP_OUT, "beside an area where no saw may go")
+            for area in whole_areas(region)
+        ),
     ]
+    for area, reason, note in areas:
+        lines = _through(region, area)
+        # around a pattern the one line leaves a corner both ways, where its neighbours' bays line up
+        sides = lines if reason is Reason.PATTERN else [s for line in lines for s in runs_of(line)]
+        for n, side in enumerate(sides):
+            path = run_on(region.concrete, points_of(side), [*sides[:n], *sides[n + 1 :]])
+            yield Cut(path=path, reason=reason, note=note)
+
+
+def _through(region: Region, area: Polygon) -> list[LineString]:
+    """The parts of an area's border that run through the concrete."""
     rim = region.concrete.boundary.buffer(TOUCH)
-    for area, reason, name in areas:
-        parts = lines_of(shapely.line_merge(area.boundary.intersection(region.concrete)))
-        inner = [x for part in parts for x in lines_of(part.difference(rim)) if x.length > 1.0]
-        for line in inner:
-            path = run_on(region.concrete, points_of(LineString(line.simplify(SAME).coords)), [])
-            yield Cut(path=path, reason=reason, note=f"border of {name}")
+    parts = lines_of(shapely.line_merge(area.boundary.intersection(region.concrete)))
+    inner = [x for part in parts for x in lines_of(part.difference(rim)) if x.length > 1.0]
+    return [LineString(line.simplify(SAME).coords) for line in inner]
 
 
 def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> str:

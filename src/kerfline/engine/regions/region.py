@@ -34,7 +34,14 @@ X, Y = 0, 1
 NEAR_AXIS = 0.14
 """Slope (about 8 degrees) within which an edge or a wall counts as along an axis."""
 
-TOLD = (Reason.PINNED, Reason.FOUND, Reason.FALL, Reason.ZONE, Reason.PATTERN)
+TOLD = (
+    Reason.PINNED,
+    Reason.FOUND,
+    Reason.FALL,
+    Reason.ZONE,
+    Reason.PATTERN,
+    Reason.KEEP_OUT,
+)
 """Reasons that a joint is made for: it is settled first, and nothing that it meets is a stronger one."""
 
 MERGE = 203.2

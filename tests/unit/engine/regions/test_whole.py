@@ -4,7 +4,8 @@ import pytest
 import shapely
 
 from kerfline.engine.regions.whole import whole_areas
-from kerfline.model.slab import KeepOut
+from kerfline.model.layout import Reason
+from kerfline.model.slab import KeepOut, Zone
 from kerfline.units import MM_PER_FOOT as FOOT
 from unit.engine.plans import box, feet, layout, region_of, ring, slab
 
@@ -60,5 +61,22 @@ def test_no_joint_enters_a_large_keep_out_of_a_slab_that_is_not_square(given):
     inside = plan.keep_outs[0].outline.polygon.buffer(-1.0)
     assert not shapely.union_all([j.line for j in found.joints]).intersects(inside)
     assert sum(p.polygon.area for p in found.panels) == pytest.approx(plan.concrete.area, rel=1e-6)
+    beside = [j for j in found.joints if j.reason is Reason.KEEP_OUT]
+    assert all(len(j.line.coords) == 2 for j in beside)  # a saw cuts no corner
+    assert bool(beside) is (len(found.panels) > 1)
     others = [p.polygon for p in found.panels if not p.polygon.intersects(inside)]
     assert all(shapely.minimum_rotated_rectangle(p).length < 4 * 12.6 * FOOT for p in others)
+
+
+def test_each_side_of_a_zone_is_a_joint_of_its_own_too():
+    """Around a zone amid a slab that is not square the border was one joint that turned three corners."""
+    zone = Zone(
+        id="Z1",
+        outline=ring((10, 10), (35, 10), (35, 30), (10, 30)),
+        thickness=228.6,
+        joint_at_border=True,
+    )
+    found = layout(slab(ring(*TAPERED), zones=(zone,)))
+    border = [j for j in found.joints if j.reason is Reason.ZONE]
+    assert len(border) == 4
+    assert all(len(j.line.coords) == 2 for j in border)
