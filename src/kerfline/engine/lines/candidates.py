@@ -18,12 +18,17 @@ from kerfline.engine.lines.divisions import (
     divided,
     extent,
     free_spans,
-    mirrored_places,
-    with_images,
 )
 from kerfline.engine.measure.shape import hull_of
 from kerfline.engine.problem import Problem
 from kerfline.engine.steps import Steps, filled
+from kerfline.engine.symmetry import (
+    Ends,
+    are_symmetric,
+    is_symmetric,
+    with_images,
+    with_lower_images,
+)
 from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of, polygons_of
@@ -219,20 +224,29 @@ def candidate_lines(
         marks(problem, chart, axis, JOG), axis, across, NEAR * problem.limits.width
     )
     taken = [s.place(axis) for s in featured]
+    mirror = _mirror(problem, chart, axis, taken)
     room = max(LEAST, math.ceil(PER_BAY * (high - low) / span))
     if problem.stay is None:
         levels = [s.place(1 - axis) for s in others]
         even = _even_positions(problem, chart, axis, taken, levels)[:room]
-        even = mirrored_places(problem, chart, axis, taken, even)
+        even = with_lower_images(even, mirror) if mirror else even
         even += _more(problem, chart, axis, featured, even)
     else:
         even = _beside(problem.stay[axis], axis, featured)
         further = _more(problem, chart, axis, featured, even)
         even += further[: max(FURTHER, room - len(even))]
-        even = with_images(problem, chart, axis, taken, even)
+        even = with_images(even, mirror) if mirror else even
     even += filled(sorted([low, *taken, *even, high]), span, _steps(problem, chart, axis))
     plain = [CandidateLine(straight(p, axis, across), Reason.SPAN) for p in even if low < p < high]
     return tuple(sorted([*featured, *plain], key=lambda s: s.place(axis)))
+
+
+def _mirror(problem: Problem, chart: Chart, axis: int, taken: Sequence[float]) -> Ends | None:
+    """The ends of a piece on an axis between which it and the places that are taken are symmetric; None where not."""
+    ends = extent(problem.concrete, chart, axis)
+    if not isinstance(chart, SquareChart) or not are_symmetric(taken, ends):
+        return None
+    return ends if is_symmetric(problem.concrete, chart.turn, axis) else None
 
 
 def _more(

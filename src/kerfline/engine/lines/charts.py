@@ -21,11 +21,11 @@ from kerfline.engine.regions.arcs import FULL_TURN, FoundArc, arcs_of, share_cen
 from kerfline.engine.regions.directions import (
     DIGITS,
     QUARTER,
-    is_mirrored,
     main_directions,
     misfit,
     segments,
 )
+from kerfline.engine.symmetry import is_mirrored
 from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point, chord_count

@@ -1,7 +1,4 @@
-"""Even divisions: of the free spans of concrete along an axis of a chart, and of panels that came out poor.
-
-On a symmetric piece they are symmetric.
-"""
+"""Even divisions: of the free spans of concrete along an axis of a chart, and of panels that came out poor."""
 
 import itertools
 from collections.abc import Iterator, Sequence
@@ -11,9 +8,8 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.charts import Chart, RoundChart, SquareChart, bounds_in
+from kerfline.engine.lines.charts import Chart, RoundChart, bounds_in
 from kerfline.engine.problem import Problem
-from kerfline.engine.regions.directions import is_symmetric
 from kerfline.engine.steps import Steps, bay_count, even_places
 from kerfline.geometry.faces import lines_of
 from kerfline.model.layout import WorkingLimits
@@ -38,9 +34,6 @@ FEWEST, NEXT, LONG_BAYS = 3.0, 1.0, 0.5
 
 WHOLE = 2.0
 """Weight of dividing a whole span, against a part of it between two features."""
-
-NEAR = 40.0
-"""Images that lie within this (mm) are one place: whole inches, rounded on either side of a mirror."""
 
 BESIDE = 30.0
 """Panels whose sides lie within this (mm) of one line touch there; corners of surveys are as noisy."""
@@ -168,54 +161,6 @@ def _counts(size: float, clear: float, limits: WorkingLimits) -> list[tuple[int,
     weights = {wanted: FEWEST, wanted + 1: NEXT}
     weights.setdefault(least, LONG_BAYS)
     return [(n, w) for n, w in sorted(weights.items()) if size / n >= limits.width]
-
-
-def mirrored_places(
-    problem: Problem, chart: Chart, axis: int, taken: Sequence[float], places: Sequence[float]
-) -> list[float]:
-    """Places on an axis, made symmetric where the piece and the places that are taken are.
-
-    The lower half decides; a place at the middle stays.
-    """
-    ends = _mirror(problem, chart, axis, taken)
-    if ends is None:
-        return list(places)
-    low, high = ends
-    middle = (low + high) / 2
-    out: list[float] = []
-    for place in places:
-        if abs(place - middle) <= NEAR:
-            out.append(place)
-        elif place < middle:
-            out += [place, low + high - place]
-    return out
-
-
-def with_images(
-    problem: Problem, chart: Chart, axis: int, taken: Sequence[float], places: Sequence[float]
-) -> list[float]:
-    """Places on an axis, each with its image where the piece and the places that are taken are symmetric."""
-    ends = _mirror(problem, chart, axis, taken)
-    if ends is None:
-        return list(places)
-    out: list[float] = []
-    for place in places:
-        for each in (place, sum(ends) - place):
-            if all(abs(each - other) > NEAR for other in out):
-                out.append(each)
-    return out
-
-
-def _mirror(
-    problem: Problem, chart: Chart, axis: int, taken: Sequence[float]
-) -> tuple[float, float] | None:
-    """The ends of a piece on an axis between which it and the places that are taken are symmetric; None where not."""
-    low, high = extent(problem.concrete, chart, axis)
-    if any(min(abs(low + high - t - other) for other in taken) > NEAR for t in taken):
-        return None
-    if not isinstance(chart, SquareChart) or not is_symmetric(problem.concrete, chart.turn, axis):
-        return None
-    return low, high
 
 
 Box = tuple[float, float, float, float]

@@ -13,13 +13,13 @@ from kerfline.engine.lines.charts import Chart, SquareChart
 from kerfline.engine.lines.divisions import extent
 from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.partition.formulation import net_partition, seam_prices
+from kerfline.engine.partition.images import symmetric_panels
 from kerfline.engine.partition.net import SETTLED, Net, net_of
 from kerfline.engine.partition.panels import CandidatePanel, candidate_panels
 from kerfline.engine.partition.solve import best_cover
-from kerfline.engine.partition.symmetry import symmetric_panels
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.directions import is_diagonal
 from kerfline.engine.regions.region import Cut
+from kerfline.engine.symmetry import is_diagonal
 from kerfline.geometry.faces import lines_of, points_of
 from kerfline.geometry.tolerance import SAME
 from kerfline.model.layout import Reason
@@ -146,7 +146,7 @@ def both_families(
 def _swapped(
     problem: Problem, chart: Chart, lines: Sequence[CandidateLine]
 ) -> tuple[CandidateLine, ...]:
-    """The images of the first axis's lines across the diagonal of a piece's box."""
+    """The images of the first axis's lines across the diagonal from the low corner of a piece's box: on whole steps as they are."""
     (low_u, _), (low_v, _) = (extent(problem.concrete, chart, axis) for axis in (0, 1))
     return tuple(
         CandidateLine(

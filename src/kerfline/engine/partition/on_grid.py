@@ -14,6 +14,7 @@ from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.formulation import grid_partition
 from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
+from kerfline.engine.partition.images import grid_images
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
 from kerfline.engine.partition.rectangles import (
     Panels,
@@ -24,7 +25,6 @@ from kerfline.engine.partition.rectangles import (
 )
 from kerfline.engine.partition.rounds import Rounds
 from kerfline.engine.partition.solve import Cover, best_cover
-from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.partition.true_panels import (
     Extent,
     TruePanels,

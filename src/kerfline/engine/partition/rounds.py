@@ -10,7 +10,7 @@ from itertools import chain, zip_longest
 
 import numpy as np
 
-from kerfline.engine.lines.divisions import NEAR, Places
+from kerfline.engine.lines.divisions import Places
 from kerfline.engine.lines.lattice import CLOSE, Asked, GridLine, lattice
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import Grid
@@ -19,6 +19,7 @@ from kerfline.engine.partition.rectangles import Panels, joint_pieces
 from kerfline.engine.regions.features import Rank
 from kerfline.engine.regions.region import MERGE, Region, X, Y
 from kerfline.engine.steps import Steps
+from kerfline.engine.symmetry import are_symmetric
 from kerfline.geometry.arrays import Flags, Numbers
 from kerfline.geometry.tolerance import SAME
 
@@ -128,13 +129,16 @@ class Rounds:
         pools: Sequence[Sequence[float]],
     ) -> tuple[float, ...]:
         """The next lines on an axis, then from each pool in turn, those of a symmetric axis with their images."""
-        mirrored = _is_mirrored(stay)
+        ends = (stay[0], stay[-1])
+        mirrored = are_symmetric(stay, ends)
         out: list[float] = []
         for at in chain(first, chain.from_iterable(zip_longest(*pools))):
-            for place in _with_image(at, stay, mirrored=mirrored):
+            if at is None or not ends[0] < at < ends[1]:
+                continue
+            for place in (at, sum(ends) - at) if mirrored else (at,):
                 if place in self.tried[axis] or is_in_the_way(self.region, axis, place):
                     continue
-                if any(abs(place - at) <= 2 * MERGE for at in self.ragged[axis]):
+                if any(abs(place - edge) <= 2 * MERGE for edge in self.ragged[axis]):
                     continue
                 if all(abs(place - other) > CLOSE for other in (*stay, *out)):
                     out.append(place)
@@ -148,17 +152,6 @@ def _is_ragged(line: GridLine) -> bool:
     """Whether a line stands for edges that lie a little apart: the figure that is divided may not depend on lines beside it."""
     places = [f.at for f in line.features if f.rank is Rank.EDGE]
     return bool(places) and max(places) - min(places) > SAME
-
-
-def _is_mirrored(stay: Sequence[float]) -> bool:
-    image = [stay[0] + stay[-1] - at for at in reversed(stay)]
-    return bool(np.all(np.abs(np.subtract(image, stay)) <= NEAR))
-
-
-def _with_image(at: float | None, stay: Sequence[float], *, mirrored: bool) -> list[float]:
-    if at is None or not stay[0] < at < stay[-1]:
-        return []
-    return [at, stay[0] + stay[-1] - at] if mirrored else [at]
 
 
 def _aside(stay: Sequence[float], firm: Numbers) -> Iterator[float]:

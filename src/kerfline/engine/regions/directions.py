@@ -1,4 +1,4 @@
-"""Main directions of a piece, by its edges and walls, and whether it is its own image along them."""
+"""Main directions of a piece, by its edges and walls."""
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import LineString, Polygon, affinity
+from shapely import LineString, Polygon
 
 from kerfline.geometry.arrays import Flags, Numbers
-from kerfline.geometry.faces import rings_of, sound
+from kerfline.geometry.faces import rings_of
 
 QUARTER = 90.0
 
@@ -35,13 +35,6 @@ LESSER = 1e-5
 
 CHORD_TURN = (0.2, 12.0)
 """An edge that turns by this much (degrees) at both ends is a chord of an arc: it has no direction."""
-
-DRAWN = 4.0
-"""An outline that strays from its image by no more than this (mm) was drawn symmetric."""
-
-MIRRORS = ((-1.0, 1.0), (1.0, -1.0))
-
-HALF_TURN = (-1.0, -1.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,43 +159,3 @@ def misfits(angles: Numbers | float, directions: Numbers | float) -> Numbers:
 def misfit(angle: float, direction: float) -> float:
     """The same of one line and one frame."""
     return float(misfits(angle, direction))
-
-
-def is_symmetric(shape: Polygon, turn: float, axis: int) -> bool:
-    """Whether a piece is its own image across the middle of an axis, or under a half turn.
-
-    Args:
-        shape: The piece.
-        turn: Angle of the first axis, degrees.
-        axis: Number of the axis.
-    """
-    flat = affinity.rotate(shape, -turn, origin=(0.0, 0.0))
-    return any(_is_image(flat, signs) for signs in (MIRRORS[axis], HALF_TURN))
-
-
-def is_mirrored(shape: Polygon, turn: float) -> bool:
-    """Whether a piece is its own image across the middle of either axis of a chart."""
-    flat = affinity.rotate(shape, -turn, origin=(0.0, 0.0))
-    return any(_is_image(flat, signs) for signs in MIRRORS)
-
-
-def is_diagonal(shape: Polygon, turn: float) -> bool:
-    """Whether a piece is its own image across the diagonal of its box, whose sides are then alike."""
-    flat = affinity.rotate(shape, -turn, origin=(0.0, 0.0))
-    x0, y0, x1, y1 = flat.bounds
-    if abs((x1 - x0) - (y1 - y0)) > DRAWN:
-        return False
-    image = affinity.affine_transform(flat, [0.0, 1.0, 1.0, 0.0, x0 - y0, y0 - x0])
-    return _is_over(flat, image)
-
-
-def _is_image(flat: Polygon, signs: tuple[float, float]) -> bool:
-    x0, y0, x1, y1 = flat.bounds
-    image = affinity.scale(flat, *signs, origin=((x0 + x1) / 2, (y0 + y1) / 2))
-    return _is_over(flat, image)
-
-
-def _is_over(flat: Polygon, image: Polygon) -> bool:
-    """Whether a piece and its image cover the same but for a strip along the edge as wide as plans are off."""
-    apart = sound(flat).symmetric_difference(sound(image))
-    return bool(apart.area <= DRAWN * flat.length)

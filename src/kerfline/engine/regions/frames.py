@@ -14,7 +14,6 @@ from kerfline.engine.regions.directions import (
     SPREAD,
     Direction,
     heaviest_direction,
-    is_mirrored,
     main_directions,
     misfit,
     misfits,
@@ -23,6 +22,7 @@ from kerfline.engine.regions.directions import (
 from kerfline.engine.regions.placing import placed_region, unparted
 from kerfline.engine.regions.region import Cut, PlacedRegion, overshot, turned_shape
 from kerfline.engine.regions.walls import DRIFT, asks_aslant, drift_of
+from kerfline.engine.symmetry import is_mirrored
 from kerfline.geometry.corners import Corner, ahead, direction, reentrant_corners, turn_between
 from kerfline.geometry.faces import faces, lines_of, points_of, rings_of
 from kerfline.geometry.rectangle import enclosing_rectangle

@@ -13,12 +13,13 @@ from kerfline.engine.lines.candidates import (
     BESIDE_WEIGHT,
     LANDING,
     CandidateLine,
+    _mirror,
     _thinned,
     candidate_lines,
     marks,
     straight,
 )
-from kerfline.engine.lines.charts import SquareChart
+from kerfline.engine.lines.charts import RoundChart, SquareChart
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.features import AskingLine, Target
 from kerfline.engine.steps import Steps
@@ -286,3 +287,18 @@ def test_a_turned_chart_has_the_same_marks_turned():
     ((_, plain, _),) = found(ELL)
     assert at == (3000.0, -4000.0)
     assert weight == pytest.approx(plain)
+
+
+def mirror(taken=(), piece=HALL, chart=SquareChart()):  # noqa: B008
+    return _mirror(Problem(concrete=piece, limits=LIMITS), chart, 0, taken)
+
+
+def test_lines_are_mirrored_between_the_ends_of_a_piece():
+    assert mirror() == (0.0, 9000.0)
+    assert mirror([2000.0, 7030.0]) == (0.0, 9000.0)
+
+
+def test_lines_stay_where_they_are_on_uneven_pieces_beside_uneven_lines_and_in_round_charts():
+    assert mirror([2000.0, 7031.0]) is None
+    assert mirror(piece=EL) is None
+    assert mirror(chart=RoundChart((0.0, 0.0), 5000.0, 0.0)) is None

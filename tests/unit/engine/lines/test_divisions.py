@@ -14,7 +14,6 @@ from kerfline.engine.lines.divisions import (
     extent,
     free_spans,
     mending_places,
-    mirrored_places,
 )
 from kerfline.engine.measure.cost import Cost
 from kerfline.engine.measure.shape import shape_of
@@ -169,31 +168,6 @@ def test_the_bays_of_a_corridor_follow_its_width(clear, counts):
 @pytest.mark.parametrize(("size", "found"), [(1200.0, [600.0]), (1199.0, [])])
 def test_no_bay_is_narrower_than_the_least_width(size, found):
     assert [at for at, _ in divided(FreeSpan(0, size, 1000, 6000), [], LIMITS)] == found
-
-
-def mirrored(given, taken=(), piece=EL.envelope, chart=SquareChart()):  # noqa: B008
-    return mirrored_places(on(piece), chart, 0, taken, given)
-
-
-def test_the_lower_half_decides_on_a_symmetric_piece():
-    """7 m wide: the middle is at 3500; what lies within 40 mm of it stays."""
-    assert mirrored([1000.0, 5000.0]) == [1000.0, 6000.0]
-    assert mirrored([3540.0]) == [3540.0]
-    assert mirrored([3541.0]) == []
-    assert mirrored([3459.0]) == [3459.0, 3541.0]
-
-
-@pytest.mark.parametrize(("taken", "even"), [(5040.0, True), (5041.0, False)])
-def test_places_stay_as_they_are_where_taken_lines_are_no_images_within_40_mm(taken, even):
-    assert mirrored([1000.0, 4000.0], [2000.0, taken]) == (
-        [1000.0, 6000.0] if even else [1000.0, 4000.0]
-    )
-
-
-def test_places_stay_as_they_are_on_uneven_pieces_and_in_round_charts():
-    assert mirrored([1000.0, 4000.0], piece=EL) == [1000.0, 4000.0]
-    round_chart = RoundChart((0.0, 0.0), 5000.0, 0.0)
-    assert mirrored([1000.0, 4000.0], chart=round_chart) == [1000.0, 4000.0]
 
 
 def test_the_extent_of_a_ring_is_all_the_way_around_and_of_half_a_ring_half():

@@ -11,8 +11,8 @@ from kerfline.engine.lay_out import lay_out
 from kerfline.engine.lines.lattice import NOTHING
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition import on_grid
+from kerfline.engine.partition.images import grid_images
 from kerfline.engine.partition.on_grid import solve_exact
-from kerfline.engine.partition.symmetry import grid_images
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Slab, Wall

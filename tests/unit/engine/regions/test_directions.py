@@ -8,9 +8,6 @@ from shapely import LineString, Polygon, affinity
 
 from kerfline.engine.regions.directions import (
     heaviest_direction,
-    is_diagonal,
-    is_mirrored,
-    is_symmetric,
     main_directions,
     misfit,
     segments,
@@ -77,45 +74,6 @@ def test_chords_of_an_arc_have_no_direction():
     disc = shapely.Point(0, 0).buffer(5000, quad_segs=30)
     assert main_directions(disc)[0].angle == 0.0
     assert math.isfinite(main_directions(disc)[0].share)
-
-
-FAR = 30_000.0
-"""Away from the origin, so that a place does not pass for a size."""
-
-
-def turned(shape, turn):
-    return affinity.rotate(affinity.translate(shape, FAR, FAR / 3), turn, origin=(0.0, 0.0))
-
-
-@pytest.mark.parametrize("turn", [0.0, 30.0])
-def test_a_piece_is_its_own_image_in_the_directions_of_its_sides_alone(turn):
-    hall = turned(HALL, turn)
-    assert is_mirrored(hall, turn)
-    assert is_symmetric(hall, turn, 0)
-    assert is_symmetric(hall, turn, 1)
-    assert not is_mirrored(hall, turn + 20)
-    assert is_symmetric(hall, turn + 20, 0), "half a turn maps a rectangle on itself from anywhere"
-
-
-def test_a_wedge_is_symmetric_about_one_axis_and_a_z_under_half_a_turn():
-    wedge = turned(Polygon([(0, 0), (9000, 0), (6000, 4000), (3000, 4000)]), 0)
-    assert (is_symmetric(wedge, 0.0, 0), is_symmetric(wedge, 0.0, 1)) == (True, False)
-    leaning = turned(Polygon([(0, 0), (9000, 0), (11_000, 4000), (2000, 4000)]), 0)
-    assert is_symmetric(leaning, 0.0, 0)
-    assert not is_mirrored(leaning, 0.0)
-
-
-@pytest.mark.parametrize("turn", [0.0, 30.0])
-def test_a_square_and_an_even_corner_are_their_own_images_across_the_diagonal(turn):
-    square, corner = (
-        Polygon([(0, 0), (6000, 0), (6000, 6000), (0, 6000)]),
-        Polygon([(0, 0), (6000, 0), (6000, 2000), (2000, 2000), (2000, 6000), (0, 6000)]),
-    )
-    assert is_diagonal(turned(square, turn), turn)
-    assert is_diagonal(turned(corner, turn), turn)
-    assert not is_diagonal(turned(HALL, turn), turn)
-    uneven = Polygon([(0, 0), (6000, 0), (6000, 1500), (2000, 1500), (2000, 6000), (0, 6000)])
-    assert not is_diagonal(turned(uneven, turn), turn)
 
 
 @pytest.mark.parametrize(

@@ -11,11 +11,11 @@ from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.lines.lattice import lattice
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.grid import grid
+from kerfline.engine.partition.images import grid_images, symmetric_panels
 from kerfline.engine.partition.net import net_of
 from kerfline.engine.partition.panels import candidate_panels
 from kerfline.engine.partition.rectangle_costs import panel_costs
 from kerfline.engine.partition.rectangles import Panels, all_panels
-from kerfline.engine.partition.symmetry import grid_images, symmetric_panels
 from kerfline.engine.problem import Problem, Target
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring

@@ -8,13 +8,21 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.lines.charts import Chart
-from kerfline.engine.lines.divisions import NEAR, extent
+from kerfline.engine.lines.divisions import extent
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.net import SETTLED, Net
 from kerfline.engine.partition.panels import CandidatePanel
 from kerfline.engine.partition.rectangles import Panels
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.region import X, Y
+from kerfline.engine.symmetry import (
+    ALONG_AXES,
+    ALONG_DIAGONALS,
+    NEAR,
+    Flip,
+    are_symmetric,
+    matched,
+)
 from kerfline.geometry.arrays import Integers, Numbers
 from kerfline.units import MM_PER_FOOT
 
@@ -23,22 +31,6 @@ ALIKE = 0.03
 
 SAME_COST = 1.0
 """Images whose costs differ by less than this (mm of joint) are alike."""
-
-SAME_PLACE = 30.0
-"""Lines whose images lie within this (mm, about an inch: positions are rounded) are alike."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Flip:
-    """A mirror or a half turn in a chart's coordinates, about the middle of a piece.
-
-    Attributes:
-        turned: For each coordinate whether it runs the other way.
-        swap: Whether the two coordinates change places first.
-    """
-
-    turned: tuple[bool, bool]
-    swap: bool = False
 
 
 @dataclass(frozen=True)
@@ -52,17 +44,6 @@ class Symmetric:
 
     panels: list[CandidatePanel]
     images: list[int]
-
-
-ALONG_AXES = (
-    Flip(turned=(True, False)),
-    Flip(turned=(False, True)),
-    Flip(turned=(True, True)),
-)
-ALONG_DIAGONALS = (
-    Flip(turned=(False, False), swap=True),
-    Flip(turned=(True, True), swap=True),
-)
 
 
 def symmetric_panels(
@@ -132,23 +113,6 @@ def _box(shape: Polygon, chart: Chart) -> Numbers:
     return np.asarray([extent(shape, chart, axis) for axis in (0, 1)])
 
 
-def _flipped(points: Numbers, flip: Flip, box: Numbers) -> Numbers:
-    """Points in a chart's coordinates under a flip of a box."""
-    middle, out = box.mean(axis=1), points - box.mean(axis=1)
-    out = out[:, ::-1] if flip.swap else out
-    signs = np.where(flip.turned, -1.0, 1.0)
-    return np.asarray(middle + out * signs)
-
-
-def _matched(points: Numbers, flip: Flip, box: Numbers) -> list[int] | None:
-    """For each point the one that lies where its image does; None where one has none."""
-    images = _flipped(points, flip, box)
-    tree = shapely.STRtree(np.asarray(shapely.points(points)))
-    nearest: list[int] = np.asarray(tree.nearest(np.asarray(shapely.points(images)))).tolist()
-    far = np.abs(points[nearest] - images).max(initial=0.0) > NEAR
-    return None if far or len(set(nearest)) < len(points) else nearest
-
-
 def _keeps_features(problem: Problem, chart: Chart, flip: Flip, box: Numbers) -> bool:
     """Whether everything that bears on the joints lies as its image does."""
     for spots in (
@@ -160,7 +124,7 @@ def _keeps_features(problem: Problem, chart: Chart, flip: Flip, box: Numbers) ->
         shapely.get_coordinates(problem.border).tolist() if problem.border else [],
     ):
         places = np.asarray(sorted({(round(x, 1), round(y, 1)) for x, y in spots}))
-        if len(places) and _matched(chart.measure(places), flip, box) is None:
+        if len(places) and matched(chart.measure(places), flip, box) is None:
             return False
     return True
 
@@ -168,7 +132,7 @@ def _keeps_features(problem: Problem, chart: Chart, flip: Flip, box: Numbers) ->
 def _cell_images(net: Net, flip: Flip, box: Numbers) -> list[int] | None:
     polygons = [c.polygon for c in net.cells]
     spots = shapely.get_coordinates(shapely.centroid(polygons))
-    image = _matched(net.chart.measure(spots), flip, box)
+    image = matched(net.chart.measure(spots), flip, box)
     if image is None:
         return None
     areas = shapely.area(polygons)
@@ -181,7 +145,7 @@ def _keeps_seams(net: Net, prices: Sequence[float], flip: Flip, box: Numbers) ->
     if not net.seams:
         return True
     middles = shapely.line_interpolate_point([s.path for s in net.seams], 0.5, normalized=True)
-    image = _matched(net.chart.measure(shapely.get_coordinates(middles)), flip, box)
+    image = matched(net.chart.measure(shapely.get_coordinates(middles)), flip, box)
     if image is None:
         return False
     price = np.asarray(prices)
@@ -200,27 +164,21 @@ def grid_images(grid: Grid, panels: Panels, costs: Numbers) -> Integers:
     count = len(panels)
     out = np.arange(count)
     index = _index(panels)
-    for flips in _grid_flips(grid):
-        image = _grid_images(grid, panels, index, flips)
+    for flip in _grid_flips(grid):
+        image = _grid_images(grid, panels, index, flip)
         if image is None or not np.allclose(costs, costs[image], atol=SAME_COST):
             continue
         out = np.minimum(out, out[image])
     return out
 
 
-def _grid_flips(grid: Grid) -> Iterator[tuple[bool, bool]]:
-    mirrored = [_mirrored(grid.places[a]) for a in (X, Y)]
-    for flip_x, flip_y in ((True, False), (False, True), (True, True)):
-        if (not flip_x or mirrored[X]) and (not flip_y or mirrored[Y]):
-            inside = grid.inside[::-1] if flip_x else grid.inside
-            inside = inside[:, ::-1] if flip_y else inside
-            if np.array_equal(inside, grid.inside):
-                yield flip_x, flip_y
-
-
-def _mirrored(places: Numbers) -> bool:
-    image = places[0] + places[-1] - places[::-1]
-    return bool(np.all(np.abs(image - places) <= SAME_PLACE))
+def _grid_flips(grid: Grid) -> Iterator[Flip]:
+    mirrored = [are_symmetric(at, (at[0], at[-1])) for at in grid.places]
+    for flip in ALONG_AXES:
+        if all(holds or not turned for holds, turned in zip(mirrored, flip.turned, strict=True)):
+            image = np.flip(grid.inside, tuple(np.flatnonzero(flip.turned).tolist()))
+            if np.array_equal(image, grid.inside):
+                yield flip
 
 
 def _key(low_x: Integers, high_x: Integers, low_y: Integers, high_y: Integers) -> Integers:
@@ -234,14 +192,14 @@ def _index(panels: Panels) -> tuple[Integers, Integers]:
 
 
 def _grid_images(
-    grid: Grid, panels: Panels, index: tuple[Integers, Integers], flips: tuple[bool, bool]
+    grid: Grid, panels: Panels, index: tuple[Integers, Integers], flip: Flip
 ) -> Integers | None:
     """The image of every panel; None where one has none."""
     ends = []
     for axis in (X, Y):
         low, high = panels.low[axis], panels.high[axis]
         last = len(grid.places[axis]) - 1
-        ends.extend([last - high, last - low] if flips[axis] else [low, high])
+        ends.extend([last - high, last - low] if flip.turned[axis] else [low, high])
     keys, order = index
     wanted = _key(*ends)
     found = np.searchsorted(keys, wanted)
