@@ -17,7 +17,7 @@ from kerfline.engine.lines.candidates import CandidateLine, candidate_lines
 from kerfline.engine.lines.charts import Chart
 from kerfline.engine.measure.shape import Shape, rectangle_shape, shape_of
 from kerfline.engine.problem import PieceLayout, Problem
-from kerfline.engine.regions.frames import chords, corner_chords
+from kerfline.engine.regions.frames import chords, corner_chords, parting
 from kerfline.engine.regions.region import Cut
 from kerfline.engine.steps import bay_count
 from kerfline.geometry.corners import Corner, corners
@@ -169,7 +169,8 @@ def _best_division(
     size = math.sqrt(piece.area)
     best: tuple[float, list[Polygon], list[Cut]] | None = None
     for line in lines:
-        for group in _chords(piece, chart.curve(line.through)):
+        on = chart.curve(line.through).intersection(piece)
+        for group in parting(piece, lines_of(shapely.line_merge(on))):
             parts = faces(piece, group)
             share = min(p.area for p in parts) / piece.area if len(parts) > 1 else 0.0
             if share < LEAST_SHARE:
@@ -188,11 +189,3 @@ def _best_division(
 def _points(problem: Problem, part: Polygon) -> list[Corner]:
     """The corners of a part under the least angle."""
     return [c for c in corners(part) if c.angle < problem.limits.angle - DEGREES]
-
-
-def _chords(piece: Polygon, curve: LineString) -> list[list[LineString]]:
-    """The chords of a piece on a line, each alone; all together where the piece has holes."""
-    chords = lines_of(shapely.line_merge(curve.intersection(piece)))
-    if piece.interiors:
-        return [chords] if chords else []
-    return [[c] for c in chords]

@@ -22,9 +22,9 @@ from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.bounds.chords import least_crossing
 from kerfline.engine.bounds.density import Pair, coupled, least_on_cells
+from kerfline.engine.bounds.duties import duties_run_on, stretches_of
 from kerfline.engine.bounds.parts import Part, duty_parts, seen_along
 from kerfline.engine.bounds.ring import ring_bound
-from kerfline.engine.bounds.stretches import duties_run_on, stretches_of
 from kerfline.engine.bounds.through import least_through
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import Cut, Region, X, Y

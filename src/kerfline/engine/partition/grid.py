@@ -1,6 +1,6 @@
 """The grid between the candidate lines, and what lies on each piece of each line."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -10,10 +10,9 @@ from shapely import Polygon
 
 from kerfline.engine.lines.lattice import Lattice
 from kerfline.engine.options import Weights
-from kerfline.engine.partition.served import Served, overlap, served
 from kerfline.engine.regions.features import CLEAR_OF, MINOR
 from kerfline.engine.regions.region import Region, X, Y, along_axis
-from kerfline.engine.regions.walls import strip_half
+from kerfline.engine.regions.walls import strip_half, wall_slack
 from kerfline.geometry.arrays import Flags, Integers, Numbers, Shapes
 from kerfline.geometry.faces import points_of
 from kerfline.geometry.ring import Point
@@ -24,6 +23,27 @@ SAMPLES = (0.125, 0.375, 0.625, 0.875)
 
 MOSTLY = 0.5
 """Share of a cell that must be concrete for it to count as slab."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Served:
+    """A straight part of a wall and the lines of a grid that serve it.
+
+    Attributes:
+        axis: The axis whose lines run along it.
+        line: Index of the line nearest to it.
+        first: Index of the first line within its thickness.
+        last: Index of the last one.
+        lengths: Length of it on each piece of those lines, mm.
+        short: Whether it only wishes for a joint.
+    """
+
+    axis: int
+    line: int
+    first: int
+    last: int
+    lengths: Numbers
+    short: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,7 +90,7 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
     places = (lattice.places(X), lattice.places(Y))
     inside = _inside(lattice.outline, places)
     interior = (_interior(inside), _interior(inside.T))
-    found = list(served(region, places))
+    found = list(_served(region, places))
     wall = _walls(found, places, wishes=False)
     wish = _walls(found, places, wishes=True)
     hidden = _hidden(found, places)
@@ -91,6 +111,34 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
         banned=_banned(region, places, interior),
         must=_must(region, places, interior),
     )
+
+
+def _served(region: Region, places: tuple[Numbers, Numbers]) -> Iterator[Served]:
+    """Every straight part of a wall along an axis that a line serves."""
+    for wall in region.walls:
+        if not wall.takes_joint:
+            continue
+        for start, end in pairwise(wall.path):
+            axis = along_axis(start, end)
+            if axis is None:
+                continue
+            away = np.abs(places[axis] - (start[axis] + end[axis]) / 2)
+            near = np.flatnonzero(away <= max(wall_slack(wall), TOUCH) + TOUCH)
+            if len(near):
+                low, high = sorted((start[1 - axis], end[1 - axis]))
+                yield Served(
+                    axis=axis,
+                    line=int(np.argmin(away)),
+                    first=int(near[0]),
+                    last=int(near[-1]),
+                    lengths=_overlap(places[1 - axis], low, high),
+                    short=wall.id in region.wishes,
+                )
+
+
+def _overlap(stops: Numbers, start: float, end: float) -> Numbers:
+    """How much of each piece between stops lies between two places."""
+    return np.asarray(np.maximum(np.minimum(stops[1:], end) - np.maximum(stops[:-1], start), 0.0))
 
 
 def _firm(lattice: Lattice, axis: int) -> Numbers:
@@ -187,7 +235,7 @@ def mark_beside(
             continue
         low, high = sorted((start[1 - axis], end[1 - axis]))
         near = np.abs(places[axis] - (start[axis] + end[axis]) / 2) < reach
-        out[axis][near] += overlap(places[1 - axis], low, high)
+        out[axis][near] += _overlap(places[1 - axis], low, high)
 
 
 def _banned(

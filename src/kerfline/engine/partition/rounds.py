@@ -1,27 +1,30 @@
-"""Which few new lines each further search of a grid is given, beside those in use.
+"""On which lines a grid is searched again: those in use, and a few others at a time that may better its layout.
 
-All lines that might better a layout are more than one search can take. So they are tried a few at a time: what serves
-nothing makes room, what was tried once is not tried again, and each round begins from the best layout so far.
+Candidate lines come from features and from even divisions of whole free spans, more than a search can take; which of
+them meet nobody knows before. Once a layout is there, the lines that serve nothing make room: first for divisions of
+each panel that breaks a rule or is warned of, alone and together with one beside it; then, where joints stop on others, a
+few at a time for lines that were not tried yet. Each round begins from the best layout so far.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import chain, zip_longest
 
 import numpy as np
 
-from kerfline.engine.lines.divisions import Places
+from kerfline.engine.lines.divisions import Places, mending_places
 from kerfline.engine.lines.lattice import CLOSE, Asked, GridLine, lattice
+from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import Grid
-from kerfline.engine.partition.mending import is_in_the_way, mending_lines
 from kerfline.engine.partition.rectangles import Panels, joint_pieces
-from kerfline.engine.regions.features import Rank
+from kerfline.engine.regions.features import CLEAR_OF, Rank
 from kerfline.engine.regions.region import MERGE, Region, X, Y
 from kerfline.engine.steps import Steps
 from kerfline.engine.symmetry import are_symmetric
 from kerfline.geometry.arrays import Flags, Numbers
-from kerfline.geometry.tolerance import SAME
+from kerfline.geometry.tolerance import MEASURE, SAME
+from kerfline.model.slab import Meeting
 
 MANY = 60
 """Lines on an axis, the most wanted first, of which each is tried once."""
@@ -43,6 +46,27 @@ MUCH = 0.98
 
 ASIDE = (300.0, 150.0, 450.0)
 """How far beside a line that is in use another is tried (mm)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mending:
+    """Lines that a layout asks for.
+
+    Attributes:
+        stay: Those in use on both axes.
+        broken: Those beside panels that break a rule, the most wanted first.
+        warned: Those beside panels that are warned of.
+    """
+
+    stay: Places
+    broken: Places
+    warned: Places
+
+    @property
+    def asked(self) -> Asked:
+        """All of them."""
+        more = [(*self.broken[a], *self.warned[a]) for a in (X, Y)]
+        return Asked(stay=self.stay, more=(more[X], more[Y]))
 
 
 @dataclass
@@ -136,7 +160,7 @@ class Rounds:
             if at is None or not ends[0] < at < ends[1]:
                 continue
             for place in (at, sum(ends) - at) if mirrored else (at,):
-                if place in self.tried[axis] or is_in_the_way(self.region, axis, place):
+                if place in self.tried[axis] or _is_in_the_way(self.region, axis, place):
                     continue
                 if any(abs(place - edge) <= 2 * MERGE for edge in self.ragged[axis]):
                     continue
@@ -146,6 +170,51 @@ class Rounds:
             if len(out) >= ROOM:
                 break
         return tuple(out)
+
+
+def mending_lines(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Mending:
+    """The lines in use, and those beside panels that break a rule or are warned of.
+
+    Args:
+        grid: The grid.
+        region: Where the panels lie.
+        panels: Those of the layout.
+        weights: What each thing is worth.
+    """
+    low, high = ([grid.places[a][ends[a]] for a in (X, Y)] for ends in (panels.low, panels.high))
+    boxes = [(x0, y0, x1, y1) for x0, y0, x1, y1 in np.transpose([*low, *high]).tolist()]
+    price = cost_on(region, weights)
+    sound, advised = price.keeps(panels.shape), price.is_advised(panels.shape)
+    rules = replace(region.working, aspect=region.advised.aspect)
+    stay = [tuple(sorted({*low[a].tolist(), *high[a].tolist()})) for a in (X, Y)]
+    return Mending(
+        stay=(stay[X], stay[Y]),
+        broken=_on_steps(region, mending_places(boxes, (~sound).tolist(), region.working)),
+        warned=_on_steps(region, mending_places(boxes, (sound & ~advised).tolist(), rules)),
+    )
+
+
+def _on_steps(region: Region, places: Places) -> Places:
+    """Places on whole steps, less those that lie in the way of something."""
+    out = []
+    for axis in (X, Y):
+        steps = Steps(region.baseline[axis], region.step)
+        near = (steps.nearest(at) for at in places[axis])
+        out.append(tuple(at for at in near if not _is_in_the_way(region, axis, at)))
+    return out[X], out[Y]
+
+
+def _is_in_the_way(region: Region, axis: int, at: float) -> bool:
+    """Whether a line would run too near a penetration that asks to stay clear, or graze a boxout.
+
+    To mend a panel is no reason for that. A line that grazes a boxout leaves a sliver beside it, or a panel around it.
+    """
+    near = any(
+        hole.meeting is Meeting.CLEAR and abs(at - hole.at[axis]) < hole.clear - MEASURE
+        for hole in region.penetrations
+    )
+    boxes = (c.outline.polygon.bounds for c in region.columns if c.outline is not None)
+    return near or any(abs(at - box[end]) < CLEAR_OF for box in boxes for end in (axis, axis + 2))
 
 
 def _is_ragged(line: GridLine) -> bool:

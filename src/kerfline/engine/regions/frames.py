@@ -263,15 +263,18 @@ def corner_ways(corner: Corner) -> list[Point]:
 def chords(
     piece: Polygon, at: Point, way: Point, *, through: bool = False
 ) -> list[list[LineString]]:
-    """The chords of a piece on the line through a point; with ``through`` the one that touches it.
-
-    A piece with holes takes the whole line, for a chord between outline and hole parts nothing.
-    """
+    """The chords of a piece on the line through a point that part it; with ``through`` the one that touches it."""
     x0, y0, x1, y1 = piece.bounds
     size = REACH * max(x1 - x0, y1 - y0)
     line = LineString([ahead(at, way, -size), ahead(at, way, size)])
-    parts = lines_of(line.intersection(piece))
-    if piece.interiors:
-        return [parts] if parts else []
     spot = shapely.Point(at)
-    return [[part] for part in parts if not through or part.distance(spot) <= 1.0]
+    whole = not through or bool(piece.interiors)
+    found = lines_of(line.intersection(piece))
+    return parting(piece, [part for part in found if whole or part.distance(spot) <= 1.0])
+
+
+def parting(piece: Polygon, chords: list[LineString]) -> list[list[LineString]]:
+    """The chords of a piece on one line, each alone; all together where it has holes: one between outline and hole parts nothing."""
+    if piece.interiors:
+        return [chords] if chords else []
+    return [[chord] for chord in chords]

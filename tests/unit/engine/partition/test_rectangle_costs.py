@@ -7,6 +7,7 @@ import pytest
 from shapely import Polygon
 
 from kerfline.engine.options import Weights, feet
+from kerfline.engine.partition.grid import Served
 from kerfline.engine.partition.rectangle_costs import (
     breaks_nothing,
     departures,
@@ -14,7 +15,6 @@ from kerfline.engine.partition.rectangle_costs import (
     panel_costs,
 )
 from kerfline.engine.partition.rectangles import all_panels
-from kerfline.engine.partition.served import Served
 from kerfline.engine.regions.region import Nook, X, Y
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Meeting, Penetration, PenetrationKind, Slab, Wall
