@@ -12,17 +12,14 @@ from kerfline.engine.dividing import halve, parts_of
 from kerfline.engine.effort import OVERSPENT, Effort
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.lines.settled import Settled, Yielding, barred_area, settled_joints
-from kerfline.engine.measure.shape import shape_of
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition.proof import Proof, together
 from kerfline.engine.patterns import patterned
 from kerfline.engine.problem import PieceLayout, Problem
 from kerfline.engine.propose import best_layout
 from kerfline.engine.reasons import named
 from kerfline.engine.regions.features import AskingLine, passed_of, shies_of, targets_of
-from kerfline.engine.regions.region import Cut, Region, RegionLayout, overshot
+from kerfline.engine.regions.region import Cut, Proof, Region, RegionLayout, overshot, together
 from kerfline.engine.regions.walls import wall_shifts, walls_left
-from kerfline.engine.regions.whole import whole_areas
 from kerfline.engine.steps import Steps
 from kerfline.geometry.faces import faces, lines_of, points_of
 from kerfline.geometry.ring import Point
@@ -80,9 +77,8 @@ def lay_out_region(
     settled = list(first.cuts)
     answers: list[PieceLayout] = []
     notes: list[str] = []
-    zones, whole = _zone_pieces(region, first), whole_areas(region)
     effort.patience = 0.0
-    for zone in sorted(zones, key=lambda z: _pattern_on(region, z) is None):
+    for zone in sorted(_zone_pieces(region, first), key=lambda z: _pattern_on(region, z) is None):
         pattern = _pattern_on(region, zone)
         wished = _in_pattern(setting, zone, pattern, settled) if pattern else None
         if wished is not None:
@@ -94,21 +90,10 @@ def lay_out_region(
             notes.append(
                 f"Pattern {pattern.id} is given up on a part of its area: no such layout was found there."
             )
-        if any(area.covers(zone.buffer(-1.0)) for area in whole):
-            answers.append(_as_one(setting, zone))
-            continue
         found, cuts = _in_parts(setting, zone, settled)
         answers += found
         settled += cuts
     return _assembled(setting, first, settled, answers, notes)
-
-
-def _as_one(setting: Setting, piece: Polygon) -> PieceLayout:
-    """A piece that no joint may cross, whatever its size."""
-    problem = _ground(setting, piece)
-    return PieceLayout(
-        panels=(piece,), cuts=(), cost=problem.price(shape_of(piece, problem.limits.angle))
-    )
 
 
 def _in_parts(
@@ -132,8 +117,8 @@ def _be_patient(setting: Setting, area: float) -> None:
 
 
 def _zone_pieces(region: Region, first: Settled) -> list[Polygon]:
-    """The region cut along the borders of its zones, of patterns and of what stays whole."""
-    splits = (Reason.ZONE, Reason.PATTERN, Reason.KEEP_OUT)
+    """The region cut along the borders of its zones and of patterns."""
+    splits = (Reason.ZONE, Reason.PATTERN)
     borders = [c.line for c in first.cuts if c.reason in splits]
     return faces(region.concrete, borders) if borders else [region.concrete]
 

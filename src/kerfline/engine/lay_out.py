@@ -15,13 +15,10 @@ from kerfline.engine.regions.placing import working_limits
 from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
 from kerfline.engine.regions.walls import without_crowd
 from kerfline.geometry.tolerance import MEASURE, SAME
-from kerfline.model.layout import Layout, RegionSolution, Solution, Status
+from kerfline.model.layout import Layout, RegionSolution, Solution
 from kerfline.model.panelling import panels_of
 from kerfline.model.slab import Slab
 from kerfline.rules.slab_rules import SlabRules
-
-WORST = (Status.OPTIMAL, Status.TIME_LIMIT, Status.PARTS, Status.HEURISTIC)
-"""States of a search from the best; a layout's is the worst of its regions'."""
 
 
 def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions()) -> Layout:  # noqa: B008 - frozen
@@ -49,15 +46,15 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
     options.say("Naming joints and panels")
     joints = joints_of(slab, rules, cuts)
     panels = panels_of(slab.concrete, [joint.line for joint in joints])
-    least = _least_length(solved)
+    found = RegionLayout.joined([region for _, region in solved])
     return Layout(
         joints=joints,
         panels=panels,
-        solution=_solution(solved, least, time.perf_counter() - began),
+        solution=_solution(solved, found, time.perf_counter() - began),
         limits=working_limits(rules, slab.thickness, options),
-        walls_left={k: why for _, region in solved for k, why in region.walls_left.items()},
-        wall_shifts={k: mm for _, region in solved for k, mm in region.wall_shifts.items()},
-        notes=(*given_up, *(note for _, region in solved for note in region.notes)),
+        walls_left=found.walls_left,
+        wall_shifts=found.wall_shifts,
+        notes=(*given_up, *found.notes),
     )
 
 
@@ -112,35 +109,21 @@ def _in_slab(place: PlacedRegion, region: RegionLayout) -> list[Cut]:
     return [*(cut.moved(place.to_slab) for cut in region.cuts), *place.borders]
 
 
-def _least_length(solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> tuple[float, bool]:
-    """The best bound of the joint length, and whether only layouts whose joints run through as these keep to it.
-
-    Those of the regions and the joints between them. Rounded down, for sums have their last bits.
-    """
-    border = _between(solved)
-    of_any = border + sum(region.length_bound for _, region in solved)
-    of_through = border + sum(max(r.length_bound, r.through_bound) for _, r in solved)
-    least = max(0.0, round(of_through - SAME, 2))
-    return least, of_through > of_any + MEASURE
-
-
-def _between(solved: Sequence[tuple[PlacedRegion, RegionLayout]]) -> float:
-    """Length of the joints between regions, mm."""
-    return sum(c.line.length for place, _ in solved for c in place.borders)
-
-
 def _solution(
-    solved: Sequence[tuple[PlacedRegion, RegionLayout]], least: tuple[float, bool], seconds: float
+    solved: Sequence[tuple[PlacedRegion, RegionLayout]], found: RegionLayout, seconds: float
 ) -> Solution:
-    """How good the whole is: sums over the regions, and the borders' length in cost and bounds."""
-    border, (length, through) = _between(solved), least
-    statuses = [region.status for _, region in solved]
+    """How good the whole is: sums over the regions, and the borders' length in cost and bounds.
+
+    The bound of the joint length is the best one, which may hold for layouts alone whose joints run through as these do.
+    Rounded down, for sums have their last bits.
+    """
+    border = sum(cut.line.length for place, _ in solved for cut in place.borders)
     return Solution(
-        status=max([*statuses, *([Status.PARTS] if len(solved) > 1 else [])], key=WORST.index),
-        cost=border + sum(region.cost for _, region in solved),
-        bound=border + sum(region.bound for _, region in solved),
-        length_bound=length,
-        through=through,
+        status=found.status,
+        cost=border + found.cost,
+        bound=border + found.bound,
+        length_bound=max(0.0, round(border + found.through_bound - SAME, 2)),
+        through=found.through_bound > found.length_bound + MEASURE,
         seconds=seconds,
         regions=tuple(
             RegionSolution(

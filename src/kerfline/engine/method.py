@@ -28,6 +28,7 @@ from kerfline.engine.regions.features import AskingLine, targets_of
 from kerfline.engine.regions.placing import Move, canonical
 from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
 from kerfline.engine.regions.walls import must_slant, wall_shifts, wall_slack, walls_left
+from kerfline.engine.whole import beside, whole_areas, with_whole
 from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import rings_of
 from kerfline.geometry.tolerance import TOUCH
@@ -47,11 +48,29 @@ def region_layout(
     place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
 ) -> RegionLayout:
     """The best layout of a region that is found, with the bounds of its length."""
-    found = _best_layout(place, weights, options, effort)
+    found = _with_whole(place, weights, options, effort)
     if not 0 < len(found.cuts) <= MOST_SWEPT:
         return found
     least = least_lengths(place.region, found.cuts)
     return replace(found, length_bound=least.of_any, through_bound=least.of_through)
+
+
+def _with_whole(
+    place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
+) -> RegionLayout:
+    """The best layout of a region, around concrete that stays whole."""
+    areas = whole_areas(place.region)
+    if not areas:
+        return _best_layout(place, weights, options, effort)
+    parts = list(beside(place.region, areas))
+    room = sum(part.gross.area for part in parts)
+    found = [
+        _best_layout(
+            replace(place, region=part), weights, options, effort.share(part.gross.area / room)
+        )
+        for part in parts
+    ]
+    return with_whole(place.region, areas, found)
 
 
 def _best_layout(

@@ -27,7 +27,6 @@ from kerfline.engine.regions.walls import (
     wall_slack,
     why_left,
 )
-from kerfline.engine.regions.whole import whole_areas
 from kerfline.geometry.corners import reentrant_corners, runs_of
 from kerfline.geometry.faces import faces, lines_of, points_of, polygons_of
 from kerfline.geometry.rectangle import enclosing_rectangle
@@ -222,29 +221,31 @@ def _pinned(region: Region) -> list[Cut]:
 
 
 def _borders(region: Region) -> Iterator[Cut]:
-    """The borders of zones that must be joints, of patterns, and of what stays whole, as far as they run through the concrete.
+    """The borders of zones that must be joints, and of patterns, as far as they run through the concrete.
 
-    Each side of a zone, and of what stays whole, is a joint of its own: a saw cuts no corner.
+    Each side of a zone is a joint of its own: a saw cuts no corner. Around a pattern the one line leaves a corner both
+    ways, where its neighbours' bays line up.
     """
-    areas = [
-        *(
-            (z.area, Reason.ZONE, f"border of zone {z.id}")
-            for z in region.zones
-            if z.joint_at_border
-        ),
-        *((p.area.polygon, Reason.PATTERN, f"border of pattern {p.id}") for p in region.patterns),
-        *(
-            (area, Reason.KEEP_OUT, "beside an area where no saw may go")
-            for area in whole_areas(region)
-        ),
-    ]
-    for area, reason, note in areas:
-        lines = _through(region, area)
-        # around a pattern the one line leaves a corner both ways, where its neighbours' bays line up
-        sides = lines if reason is Reason.PATTERN else [s for line in lines for s in runs_of(line)]
-        for n, side in enumerate(sides):
-            path = run_on(region.concrete, points_of(side), [*sides[:n], *sides[n + 1 :]])
-            yield Cut(path=path, reason=reason, note=note)
+    for zone in (z for z in region.zones if z.joint_at_border):
+        sides = sides_of(region, zone.area)
+        yield from border_cuts(region, sides, Reason.ZONE, f"border of zone {zone.id}")
+    for pattern in region.patterns:
+        lines = _through(region, pattern.area.polygon)
+        yield from border_cuts(region, lines, Reason.PATTERN, f"border of pattern {pattern.id}")
+
+
+def border_cuts(
+    region: Region, sides: Sequence[LineString], reason: Reason, note: str
+) -> Iterator[Cut]:
+    """Joints along the sides of an area, each run on to the next edge or side."""
+    for n, side in enumerate(sides):
+        path = run_on(region.concrete, points_of(side), [*sides[:n], *sides[n + 1 :]])
+        yield Cut(path=path, reason=reason, note=note)
+
+
+def sides_of(region: Region, area: Polygon) -> list[LineString]:
+    """The sides of an area as far as they run through the concrete."""
+    return [side for line in _through(region, area) for side in runs_of(line)]
 
 
 def _through(region: Region, area: Polygon) -> list[LineString]:
@@ -264,8 +265,13 @@ def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> 
     if not parts_in(region.concrete, wall.path):
         return f"wall {wall.id} does not stand on this concrete"
     if not paths:
-        return f"a joint under wall {wall.id} would cross an area where no joint may go"
+        return crosses_barred(wall)
     return ""
+
+
+def crosses_barred(wall: Wall) -> str:
+    """Why a wall over an area where no saw may go has no joint."""
+    return f"a joint under wall {wall.id} would cross an area where no joint may go"
 
 
 def _is_narrow(region: Region, lines: Sequence[LineString], own: Sequence[LineString]) -> bool:

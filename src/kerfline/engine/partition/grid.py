@@ -1,7 +1,7 @@
 """The grid between the candidate lines, and what lies on each piece of each line."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -13,7 +13,7 @@ from kerfline.engine.options import Weights
 from kerfline.engine.regions.features import CLEAR_OF, MINOR
 from kerfline.engine.regions.region import Region, X, Y, along_axis
 from kerfline.engine.regions.walls import strip_half, wall_slack
-from kerfline.geometry.arrays import Flags, Integers, Numbers, Shapes
+from kerfline.geometry.arrays import Flags, Numbers, Shapes
 from kerfline.geometry.faces import points_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
@@ -281,41 +281,3 @@ def _must(
         interior[X] & (out[X] > MOSTLY * _lengths(places, X)),
         interior[Y] & (out[Y] > MOSTLY * _lengths(places, Y)),
     )
-
-
-def without_keep_outs(net: Grid, region: Region) -> tuple[Grid, tuple[Flags, Flags]]:
-    """The grid less the cells that a keep-out touches, and the pieces of line around those.
-
-    For a keep-out that no panel within the span can hold: the concrete there stays whole, whatever its
-    size, with joints around it.
-    """
-    area = shapely.union_all([k.outline.polygon for k in region.keep_outs])
-    xs, ys = net.places
-    low_x, low_y = np.meshgrid(xs[:-1], ys[:-1], indexing="ij")
-    high_x, high_y = np.meshgrid(xs[1:], ys[1:], indexing="ij")
-    cells = shapely.box(low_x, low_y, high_x, high_y)
-    held = net.inside & (shapely.area(shapely.intersection(cells, area)) > TOUCH)
-    rest = replace(net, inside=net.inside & ~held)
-    interior = (_interior(rest.inside), _interior(rest.inside.T))
-    around = tuple(
-        net.interior[a] & ~net.banned[a] & (_sides(held if a == X else held.T) == 1) for a in (X, Y)
-    )
-    price = tuple(np.where(interior[a], net.price[a], 0.0) for a in (X, Y))
-    banned = tuple(net.banned[a] & interior[a] for a in (X, Y))
-    return (
-        replace(
-            rest,
-            interior=interior,
-            price=(price[X], price[Y]),
-            banned=(banned[X], banned[Y]),
-        ),
-        (around[X], around[Y]),
-    )
-
-
-def _sides(held: Flags) -> Integers:
-    """How many of the two cells beside each piece of line are held."""
-    out = np.zeros((held.shape[0] + 1, held.shape[1]), dtype=np.int64)
-    out[:-1] += held
-    out[1:] += held
-    return out

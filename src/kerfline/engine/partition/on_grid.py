@@ -9,11 +9,11 @@ import numpy as np
 import shapely
 
 from kerfline.engine.effort import Effort
-from kerfline.engine.lines.lattice import NOTHING, Asked, Lattice, lattice
+from kerfline.engine.lines.lattice import NOTHING, Asked, lattice
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.formulation import grid_partition
-from kerfline.engine.partition.grid import Grid, grid, without_keep_outs
+from kerfline.engine.partition.grid import Grid, grid
 from kerfline.engine.partition.images import grid_images
 from kerfline.engine.partition.rectangle_costs import breaks_nothing, panel_costs
 from kerfline.engine.partition.rectangles import (
@@ -80,30 +80,18 @@ STILL_HOPELESS = 1.5
 """The same once it was searched on further lines: those that ended up better were then at 1.13 times or less."""
 
 
-EMPTY = Cover(chosen=np.zeros(0, dtype=np.int64), cost=0.0, bound=0.0, proven=True)
-"""The cover where there is nothing to cut."""
-
-
 @dataclass(frozen=True, kw_only=True)
 class Answer:
-    """A cover of the grid, what was chosen from, and pieces that are joints in any case."""
+    """A cover of the grid, and what was chosen from."""
 
-    lattice: Lattice
     grid: Grid
     panels: Panels
     cover: Cover
-    forced: tuple[Flags, Flags]
-
-    @property
-    def held(self) -> bool:
-        """Whether concrete over a keep-out had to stay whole beyond the span."""
-        return bool(self.forced[X].any() or self.forced[Y].any() or not len(self.cover.chosen))
 
     @property
     def joints(self) -> tuple[Flags, Flags]:
         """The pieces of the lines that are joints."""
-        found = joint_pieces(self.grid, self.panels, self.cover.chosen)
-        return found[X] | self.forced[X], found[Y] | self.forced[Y]
+        return joint_pieces(self.grid, self.panels, self.cover.chosen)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -116,8 +104,8 @@ class Exact:
 
     @property
     def fits(self) -> bool:
-        """Whether no true panel is too long, or none can be had that is not."""
-        return not self.panels.long or self.answer.held
+        """Whether no true panel is too long."""
+        return not self.panels.long
 
     @property
     def order(self) -> tuple[bool, int, int]:
@@ -197,7 +185,7 @@ def _best(search: Search, effort: Effort, beat: float, *, carried: bool) -> Exac
     further = effort.share(1.0, patience=MENDING * effort.patience)
     rounds = Rounds.on(search.region, search.weights, search.span, wide_only=hurried)
     fewer = tries if hurried else MOST_LINES[1:]
-    while not (best.answer.held or further.over):
+    while not further.over:
         answer = best.answer
         asked = rounds.asked(answer.grid, answer.panels.only(answer.cover.chosen))
         if asked is None:
@@ -262,17 +250,7 @@ def _covered(search: Search, effort: Effort, asked: Asked, tries: Sequence[int])
         allowed = ~is_barred(net, panels, search.barred)
         panels, likely = panels.only(allowed), likely[allowed]
     cover = _cover(net, region, panels, likely, weights, effort)
-    if cover is not None:
-        return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=_none(net))
-    if not region.keep_outs:
-        return None
-    rest, around = without_keep_outs(net, region)
-    panels = all_panels(rest, region, span)
-    likely = breaks_nothing(rest, region, panels, weights)
-    cover = _cover(rest, region, panels, likely, weights, effort) if len(panels) else EMPTY
-    if cover is None:
-        return None
-    return Answer(lattice=lines, grid=net, panels=panels, cover=cover, forced=around)
+    return Answer(grid=net, panels=panels, cover=cover) if cover is not None else None
 
 
 def _is_strip(region: Region, span: float) -> bool:
@@ -299,10 +277,6 @@ def _cover(
         if cover is not None or effort.over:
             return cover
     return None
-
-
-def _none(net: Grid) -> tuple[Flags, Flags]:
-    return np.zeros_like(net.interior[X]), np.zeros_like(net.interior[Y])
 
 
 def _vertices_under_walls(net: Grid, region: Region) -> Flags:

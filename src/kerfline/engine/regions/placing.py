@@ -71,7 +71,7 @@ def placed_region(
         name: Name of the region.
         orthogonal: Whether the exact solver takes it.
     """
-    part = clipped(slab_region(slab, rules, options), gross, concrete_of(slab, gross))
+    part = clipped(slab_region(slab, rules, options), gross, concrete_of(gross, slab.boxouts))
     region = replace(moved(part, Turn(-angle)), name=name, baseline=baseline(slab, angle))
     return PlacedRegion(region=region, angle=angle, orthogonal=orthogonal)
 
@@ -184,10 +184,10 @@ def _largest(shape: shapely.Geometry) -> Polygon:
     return max(polygons_of(shapely.set_precision(whole, SAME / 10)), key=lambda p: p.area)
 
 
-def concrete_of(slab: Slab, gross: Polygon) -> Polygon:
+def concrete_of(gross: Polygon, boxouts: Sequence[Polygon]) -> Polygon:
     """A piece that boxouts do not part, with those on it cut out."""
-    boxouts = [b for b in slab.boxouts if b.intersects(gross)]
-    parts = left_by(gross, boxouts) if boxouts else [gross]
+    inside = [b for b in boxouts if b.intersects(gross)]
+    parts = left_by(gross, inside) if inside else [gross]
     return max(parts, key=lambda p: p.area)
 
 

@@ -1,7 +1,7 @@
 """What passes between the parts of the engine: a piece of slab in its own frame, and its cuts."""
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
@@ -219,6 +219,46 @@ class Cut:
         return replace(self, path=tuple(there(p) for p in self.path), at=at)
 
 
+STATES = (Status.OPTIMAL, Status.TIME_LIMIT, Status.PARTS, Status.HEURISTIC)
+"""How far a search may come, from the best; that of a whole is the worst of its parts', and no better than in parts."""
+
+CLOSED = 1e-6
+"""Share of the cost by which cost and bound may differ and still be the same."""
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What a part costs, and the least that it may cost on its candidate lines.
+
+    Attributes:
+        cost: Weighted cost in mm of joint.
+        bound: Proven lower bound of that cost; 0 where nothing is proven.
+    """
+
+    cost: float = 0.0
+    bound: float = 0.0
+
+    @property
+    def status(self) -> Status:
+        """How far the search came; of a part that costs nothing there is nothing to prove."""
+        if self.bound <= 0.0 < self.cost:
+            return Status.HEURISTIC
+        closed = self.cost - self.bound <= CLOSED * self.cost
+        return Status.OPTIMAL if closed else Status.TIME_LIMIT
+
+
+def together(parts: Iterable[Proof]) -> tuple[Status, Proof]:
+    """How far the search for the best came in a layout of parts that were searched one after the other."""
+    found = list(parts)
+    whole = Proof(sum(part.cost for part in found), sum(part.bound for part in found))
+    return _worst([part.status for part in found]), whole
+
+
+def _worst(states: Sequence[Status]) -> Status:
+    some = [Status.PARTS] if len(states) > 1 else []
+    return max([*states, *some], key=STATES.index, default=Status.OPTIMAL)
+
+
 @dataclass(frozen=True, kw_only=True)
 class RegionLayout:
     """The cuts of one region, and how good they are.
@@ -244,6 +284,21 @@ class RegionLayout:
     length_bound: float = 0.0
     through_bound: float = 0.0
     notes: tuple[str, ...] = ()
+
+    @staticmethod
+    def joined(parts: Sequence["RegionLayout"]) -> "RegionLayout":
+        """The layout of several parts in one frame."""
+        return RegionLayout(
+            cuts=tuple(cut for part in parts for cut in part.cuts),
+            walls_left={k: why for part in parts for k, why in part.walls_left.items()},
+            wall_shifts={k: mm for part in parts for k, mm in part.wall_shifts.items()},
+            status=_worst([part.status for part in parts]),
+            cost=sum(part.cost for part in parts),
+            bound=sum(part.bound for part in parts),
+            length_bound=sum(part.length_bound for part in parts),
+            through_bound=sum(max(part.length_bound, part.through_bound) for part in parts),
+            notes=tuple(note for part in parts for note in part.notes),
+        )
 
 
 @dataclass(frozen=True, kw_only=True)

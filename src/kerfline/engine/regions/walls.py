@@ -69,11 +69,19 @@ def walls_left(region: Region, joints: Sequence[LineString]) -> dict[str, str]:
             for s in pairwise(wall.path)
             for part in off_edge(region, wall, s)
         )
-        if bare > max((1 - COVERED) * wall.line.length, STUB):
-            part = COVERED * wall.line.length > bare
-            text = stored_length(bare)
-            out[wall.id] = (f"along {text}, " if part else "") + why_left(region, wall)
+        if is_bare(wall, bare):
+            out[wall.id] = how_far(wall, bare) + why_left(region, wall)
     return out
+
+
+def is_bare(wall: Wall, bare: float) -> bool:
+    """Whether so much of a wall without a joint (mm) is told."""
+    return bare > max((1 - COVERED) * wall.line.length, STUB)
+
+
+def how_far(wall: Wall, bare: float) -> str:
+    """Along how much of a wall a reason holds, in words; empty where it holds for all of it."""
+    return f"along {stored_length(bare)}, " if bare < COVERED * wall.line.length else ""
 
 
 def wall_shifts(region: Region, joints: Sequence[LineString]) -> dict[str, float]:

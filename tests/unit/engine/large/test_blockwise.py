@@ -12,8 +12,7 @@ from kerfline.engine.large import blockwise
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.partition.proof import Proof
-from kerfline.engine.regions.region import X, Y
+from kerfline.engine.regions.region import Proof, X, Y
 from kerfline.geometry.span import span_of
 from kerfline.model.layout import Status
 from kerfline.model.slab import Column, Wall

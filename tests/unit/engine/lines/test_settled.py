@@ -265,8 +265,7 @@ def test_keep_outs_bearing_strips_and_forbidden_lines_are_barred():
 def test_a_wall_over_a_keep_out_has_no_joint_there():
     keep_out = KeepOut(id="K1", outline=ring((0, 13), (40, 13), (40, 15), (0, 15)))
     found = all_settled(hall(walls=(wall("W1", (0, 14), (40, 14)),), keep_outs=(keep_out,)))
-    assert [cut.note for cut in found.cuts] == ["beside an area where no saw may go"] * 2
-    assert not any(cut.line.intersects(keep_out.outline.polygon) for cut in found.cuts)
+    assert found.cuts == ()
     assert "would cross an area where no joint may go" in found.walls_left["W1"]
 
 

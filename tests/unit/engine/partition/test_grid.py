@@ -9,7 +9,7 @@ from kerfline.engine.lines.lattice import GridLine, Lattice
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import _overlap as overlap
 from kerfline.engine.partition.grid import _served as served
-from kerfline.engine.partition.grid import grid, without_keep_outs
+from kerfline.engine.partition.grid import grid
 from kerfline.engine.regions.features import Rank
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import BearingRule, GivenJoint, KeepOut, Slab, Wall, Zone
@@ -135,17 +135,6 @@ def test_the_border_of_a_zone_must_be_a_joint_where_it_is_one():
     assert pieces(net(replace(HALL, zones=(zone,)), *TENS).must[X]) == [(1, 0), (1, 1)]
     free = replace(zone, joint_at_border=False)
     assert pieces(net(replace(HALL, zones=(free,)), *TENS).must[X]) == []
-
-
-def test_concrete_over_a_keep_out_may_stay_whole_with_joints_around_it():
-    """The middle cell below is held: what is left is the others, and its three inner sides are joints."""
-    plan = replace(HALL, keep_outs=(KeepOut(id="K1", outline=box(6, 6, 12, 2)),))
-    region = region_of(plan)
-    rest, around = without_keep_outs(net(plan, *TENS, region=region), region)
-    assert pieces(~rest.inside) == [(1, 0)]
-    assert pieces(around[X]) == [(1, 0), (2, 0)]
-    assert pieces(around[Y]) == [(1, 1)]
-    assert rest.price[X][1].tolist() == pytest.approx([0, 10 * FOOT])
 
 
 def test_mirrored_plans_have_mirrored_grids():

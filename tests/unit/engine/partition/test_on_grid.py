@@ -235,3 +235,9 @@ def test_a_grid_without_hope_to_beat_another_layout_is_searched_on_no_further_li
     best = solve_exact(region, Weights(), Effort(5.0), 2, 9000, beat=first.cover.cost / dearer)
     assert (best is None) is (searches > 0)
     assert len(found) == searches or best
+
+
+def test_a_figure_that_fills_no_cell_of_its_grid_has_no_layout_on_it():
+    """Of a strip on the slant the lines through its ends draw one cell, of which it is a thirtieth."""
+    region = region_of(slab(ring((0, 0), (0.5, 0), (30.5, 30), (30, 30))))
+    assert solve_exact(region, Weights(), Effort(5.0)) is None

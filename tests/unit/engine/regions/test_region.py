@@ -10,7 +10,10 @@ from shapely import LineString, box
 from kerfline.engine.regions.region import (
     HAIR,
     NEAR_AXIS,
+    Cut,
     PlacedRegion,
+    Proof,
+    RegionLayout,
     X,
     Y,
     along_axis,
@@ -18,10 +21,11 @@ from kerfline.engine.regions.region import (
     given_reason,
     overshot,
     parts_in,
+    together,
     turned,
     turned_shape,
 )
-from kerfline.model.layout import Reason
+from kerfline.model.layout import Reason, Status
 from kerfline.model.slab import GivenJoint
 from unit.engine.plans import EL, feet, region_of, slab, wall
 from unit.engine.plans import box as floor
@@ -129,3 +133,43 @@ def test_the_thickest_wall_and_walls_by_place():
     assert region_of(slab(EL)).thickest == 0.0
     found = region.wall_tree.query(LineString(feet((14, 4), (16, 4))), "intersects")
     assert found.tolist() == [1]
+
+
+def test_one_part_at_its_bound_is_the_best():
+    assert together([Proof(10.0, 10.0)]) == (Status.OPTIMAL, Proof(10.0, 10.0))
+
+
+def test_one_part_off_its_bound_is_proven_to_within_a_gap():
+    assert together([Proof(10.0, 9.0)])[0] is Status.TIME_LIMIT
+
+
+def test_costs_and_bounds_of_parts_add_up():
+    """Parts that are searched one after the other are no proof of the whole, so the status says so."""
+    assert together([Proof(10.0, 10.0), Proof(5.0, 4.0)]) == (Status.PARTS, Proof(15.0, 14.0))
+
+
+def test_a_part_of_which_nothing_is_proven_spoils_the_proof():
+    status, _ = together([Proof(10.0, 10.0), Proof(5.0, 0.0)])
+    assert status is Status.HEURISTIC
+
+
+def test_a_part_without_a_joint_needs_no_proof():
+    assert together([Proof(), Proof(5.0, 5.0)])[0] is Status.PARTS
+    assert together([Proof()])[0] is Status.OPTIMAL
+    assert together([]) == (Status.OPTIMAL, Proof())
+
+
+def part(status=Status.OPTIMAL, **more):
+    return RegionLayout(cuts=(Cut(path=((0.0, 0.0), (1.0, 0.0))),), status=status, **more)
+
+
+def test_a_layout_of_parts_is_all_of_them_and_no_better_proven_than_the_worst():
+    one = part(cost=10.0, bound=9.0, length_bound=5.0, notes=("a",), walls_left={"W1": "why"})
+    other = part(Status.HEURISTIC, cost=4.0, through_bound=3.0, notes=("b",), wall_shifts={"W2": 5})
+    found = RegionLayout.joined([one, other])
+    assert (len(found.cuts), found.cost, found.bound) == (2, 14.0, 9.0)
+    assert (found.length_bound, found.through_bound) == (5.0, 8.0)
+    assert (found.walls_left, found.wall_shifts) == ({"W1": "why"}, {"W2": 5})
+    assert (found.status, found.notes) == (Status.HEURISTIC, ("a", "b"))
+    assert RegionLayout.joined([one, part(Status.TIME_LIMIT)]).status is Status.PARTS
+    assert RegionLayout.joined([part(Status.TIME_LIMIT)]).status is Status.TIME_LIMIT
