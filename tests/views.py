@@ -3,8 +3,9 @@
 from kerfline.model.job import SheetChoice
 from kerfline.sheets.marks import Board, Fill, Path, Text
 from kerfline.sheets.placer import Placer
+from kerfline.sheets.plan_drawing import Kind
 from kerfline.sheets.plan_labels import Labeller, LeftOut, hard_lines
-from kerfline.sheets.plan_sheets import Kind, plan_sheets
+from kerfline.sheets.plan_sheets import plan_sheets
 from kerfline.sheets.view import View
 from kerfline.units import Display
 from shapes import workshop_job, workshop_layout

@@ -67,8 +67,8 @@ def _places(
     maker: Labeller, shown: Shown, job: Job, layout: Layout, laid: Sequence[Bars]
 ) -> Iterator[Point]:
     """Where a detail applies, on the paper, best first."""
-    for line in _lines(shown, job.slab, layout):
-        part = longest_line(maker.view.clipped(line))
+    for _, seen in maker.view.among(_lines(shown, job.slab, layout), lambda line: line):
+        part = longest_line(seen)
         if part is not None:
             for share in SHARES:
                 spot = part.interpolate(share, normalized=True)

@@ -19,9 +19,10 @@ from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import Board, Layer, Mark, Path, Sheet, Text
 from kerfline.sheets.numbered import number_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.plan_drawing import Kind
 from kerfline.sheets.plan_labels import Labeller, LeftOut, by_place, label_joints, label_panels
 from kerfline.sheets.plan_marks import slab_marks
-from kerfline.sheets.plan_sheets import Kind, plan_sheets
+from kerfline.sheets.plan_sheets import plan_sheets
 from kerfline.sheets.plan_tables import SEVERITIES, panel_table, severity_counts
 from kerfline.sheets.plan_view import PlanView, add_dimensions, label_redrawn, labeller
 from kerfline.sheets.prose import Prose

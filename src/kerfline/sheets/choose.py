@@ -92,11 +92,32 @@ def choose(
     if strips:
         return strips
     coarser = [s for s in _scales(job) if job.sheet.scale or s >= smallest]
-    scale = next(
-        (s for s in coarser if _count(sizes[-1], s, extent, rims(sizes[-1], s)) <= MOST_PARTS),
-        coarser[-1],
-    )
-    return _many(sizes[-1], scale, ground, base, rims(sizes[-1], scale))
+    for scale in coarser:
+        if _count(sizes[-1], scale, extent, rims(sizes[-1], scale)) <= MOST_PARTS:
+            parts = _many(sizes[-1], scale, ground, base, rims(sizes[-1], scale))
+            if len(parts.parts) <= MOST_PARTS:  # whole bays may take more sheets than were counted
+                return parts
+    return _few_enough(_many(sizes[-1], coarser[-1], ground, base, rims(sizes[-1], coarser[-1])))
+
+
+def _few_enough(choice: Choice) -> Choice:
+    """A plan in parts, where they are no more than may be.
+
+    Raises:
+        InputRefused: They are more.
+    """
+    size, count = choice.paper, len(choice.parts)
+    if count > MOST_PARTS:
+        raise InputRefused(
+            Mistake(
+                what=f"the plan would take {count} sheets of {size.name}",
+                where="sheet scale",
+                found=scale_words(choice.scale, size.display),
+                allowed=f"at most {MOST_PARTS} sheets",
+                remedy="choose a smaller scale or larger paper, or leave both out",
+            )
+        )
+    return choice
 
 
 def _bays(layout: Layout, base: Baselines) -> tuple[Polygon, ...]:
@@ -164,16 +185,6 @@ def _many(size: PaperSize, scale: float, ground: Ground, base: Baselines, rims: 
     rims = with_match_lines(rims)
     across, up = room_of(size, rims)
     cells, parts = parted(ground, (across * scale, up * scale))
-    if len(cells) > MOST_PARTS:
-        raise InputRefused(
-            Mistake(
-                what=f"the plan would take {len(cells)} sheets of {size.name}",
-                where="sheet scale",
-                found=scale_words(scale, size.display),
-                allowed=f"at most {MOST_PARTS} sheets",
-                remedy="choose a smaller scale or larger paper, or leave both out",
-            )
-        )
     area = plan_area(size)
     views = [
         view_of(area, scale, part, base, rims, own=cell)

@@ -17,8 +17,9 @@ from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Board, Sheet
 from kerfline.sheets.notes import CAUTIONS, plan_notes
 from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.plan_drawing import Kind
 from kerfline.sheets.plan_labels import LeftOut
-from kerfline.sheets.plan_sheets import Kind, plan_sheets
+from kerfline.sheets.plan_sheets import plan_sheets
 from kerfline.sheets.plan_tables import (
     added_table,
     findings_block,

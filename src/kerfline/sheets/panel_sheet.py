@@ -16,9 +16,10 @@ from kerfline.sheets.lettering import LINE_PITCH
 from kerfline.sheets.marks import Board, Layer, Sheet, Text
 from kerfline.sheets.paper import PaperSize
 from kerfline.sheets.placer import Spot
+from kerfline.sheets.plan_drawing import Kind
 from kerfline.sheets.plan_labels import Labeller, LeftOut, belongs
 from kerfline.sheets.plan_marks import slab_marks
-from kerfline.sheets.plan_sheets import Kind, plan_sheets
+from kerfline.sheets.plan_sheets import plan_sheets
 from kerfline.sheets.plan_tables import panel_table, totals_block
 from kerfline.sheets.plan_view import PlanView, add_dimensions, label_redrawn, labeller
 from kerfline.sheets.running import dimension_text

@@ -9,6 +9,7 @@ import numpy as np
 import shapely
 from shapely import MultiPolygon, Polygon, affinity
 
+from kerfline.geometry.arrays import Numbers
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
 from kerfline.sheets.baselines import Baselines
@@ -174,10 +175,10 @@ def parted(ground: Ground, room: tuple[float, float]) -> tuple[list[Bounds], lis
         ground: What is parted.
         room: The most that one part may show each way, mm of the slab.
     """
-    held = room
+    held, bounds = room, shapely.bounds(np.asarray(ground.bays, dtype=object))
     for _ in range(AGAIN):
         cells = _cells(ground, held)
-        shown = [_with_whole_bays(cell, ground, room) for cell in cells]
+        shown = [_with_whole_bays(cell, ground, bounds, room) for cell in cells]
         over = [_longest(shown, i) - room[i] for i in (0, 1)]
         if max(over) <= SAME:
             return cells, shown
@@ -198,12 +199,14 @@ def _cells(ground: Ground, room: tuple[float, float]) -> list[Bounds]:
     return [cell for cell in grid if ground.shape.intersection(shapely.box(*cell)).area > 0]
 
 
-def _with_whole_bays(cell: Bounds, ground: Ground, room: tuple[float, float]) -> Bounds:
-    """A cell with all of the bays that belong to it and that its border cuts."""
+def _with_whole_bays(
+    cell: Bounds, ground: Ground, bounds: Numbers, room: tuple[float, float]
+) -> Bounds:
+    """A cell with all of the bays (with their bounds, a row each) that belong to it and that its border cuts."""
     x0, y0, x1, y1 = cell
     if not ground.bays:
         return cell
-    left, low, right, high = shapely.bounds(ground.bays).T
+    left, low, right, high = bounds.T
     over = (right > x0 + PLACE) & (left < x1 - PLACE) & (high > y0 + PLACE) & (low < y1 - PLACE)
     inside = (
         (left >= x0 - PLACE) & (right <= x1 + PLACE) & (low >= y0 - PLACE) & (high <= y1 + PLACE)

@@ -238,8 +238,8 @@ def label_areas(maker: Labeller, slab: Slab) -> None:
         thick = format_depth(zone.thickness, maker.display)
         top = "" if zone.level is None else f", top {level_text(zone.level, maker.display)}"
         _area(maker, zone.outline.polygon, f"{zone.id} {thick} thick{top}", zone.id)
-    for wall in slab.walls:
-        line = longest_line(maker.view.clipped(wall.line))
+    for wall, part in maker.view.among(slab.walls, lambda wall: wall.line):
+        line = longest_line(part)
         if line is not None and line.length > LEAST_PIECE:
             text = maker.text(Layer.TAG, wall.id, wall.id)
             gap = wall.thickness / 2 / maker.view.scale + 0.9
@@ -280,13 +280,9 @@ def cut_allowed(keep_out: KeepOut, display: Display) -> str:
 def label_bars(maker: Labeller, laid: Sequence[Bars]) -> None:
     """Names the bars at corners and those at tees, once each; the legend names them as well, and gives the detail."""
     for place in BarPlace:
-        found = [
-            shown
-            for bars in laid
-            if bars.place is place
-            for line in bars.lines[-1:]
-            if (shown := longest_line(maker.view.clipped(line))) is not None
-        ]
+        lines = [line for bars in laid if bars.place is place for line in bars.lines[-1:]]
+        seen = (longest_line(part) for _, part in maker.view.among(lines, lambda line: line))
+        found = [line for line in seen if line is not None]
         text = maker.text(Layer.TAG, "bars" if len(found) == 1 else f"bars {TYPICAL}", "bars")
         spots = (around(middle_of(line), text) for line in found if line.length > HAIR)
         spot = maker.placer.place(chain.from_iterable(spots))

@@ -90,6 +90,15 @@ class PlanView:
         scale = self.view.scale
         return (left, bottom, left + (x1 - x0) / scale, bottom + (y1 - y0) / scale)
 
+    @property
+    def shows_larger(self) -> bool:
+        """Whether something that is drawn larger on another sheet lies in it."""
+        return any(not part.turned and self.shown_of(part) for part, _ in self.again)
+
+    def shown_of(self, part: Redrawn) -> list[shapely.Polygon]:
+        """What lies in the view of a part that is drawn again, on the paper."""
+        return polygons_of(self.view.clipped(part.region)) if self.view.sees(part.region) else []
+
 
 def draw_plan(
     board: Board, plan: PlanView, tied: Ties, laid: Sequence[Bars], numbers: Mapping[Detailed, int]
@@ -144,7 +153,7 @@ def _rims_of_larger(plan: PlanView) -> list[Path]:
         )
         for part, _ in plan.again
         if not part.turned
-        for area in polygons_of(plan.view.clipped(part.region))
+        for area in plan.shown_of(part)
     ]  # fmt: skip
 
 
@@ -152,8 +161,7 @@ def label_redrawn(maker: Labeller, plan: PlanView) -> None:
     """Says of each part that is drawn again on which sheet."""
     for part, sheet in plan.again:
         words = f"{part.name}: sheet {sheet}"
-        shown = polygons_of(plan.view.clipped(part.region))
-        label_from_edge(maker, shown, words, f"sheet {sheet}")
+        label_from_edge(maker, plan.shown_of(part), words, f"sheet {sheet}")
 
 
 def label_frame(plan: PlanView) -> Bounds:

@@ -15,9 +15,10 @@ from kerfline.sheets.baselines import Baselines
 from kerfline.sheets.blocks import Block
 from kerfline.sheets.marks import Board, Layer, Path, Sheet
 from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.plan_drawing import Kind
 from kerfline.sheets.plan_labels import LeftOut
 from kerfline.sheets.plan_marks import slab_marks
-from kerfline.sheets.plan_sheets import Kind, plan_sheets
+from kerfline.sheets.plan_sheets import plan_sheets
 from kerfline.sheets.plan_view import PlanView, label_redrawn, labeller
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width

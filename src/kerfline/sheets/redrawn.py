@@ -46,16 +46,18 @@ class Redrawn:
 
     def layout(self, layout: Layout) -> Layout:
         """Its panels and joints, the joints as far as they lie in it."""
-        near = self.region.buffer(TOUCH)
+        near, inside = self.region.buffer(TOUCH), self.region.buffer(-TOUCH)
+        lines = np.asarray([joint.line for joint in layout.joints], dtype=object)
+        shapes = np.asarray([panel.polygon for panel in layout.panels], dtype=object)
+        shapely.prepare([near, inside])
         joints = tuple(
-            replace(joint, path=points_of(part))
-            for joint in layout.joints
-            if joint.line.intersects(near)
-            for part in lines_of(joint.line.intersection(near))
+            replace(layout.joints[int(i)], path=points_of(part))
+            for i in np.flatnonzero(shapely.intersects(near, lines))
+            for part in lines_of(lines[i].intersection(near))
             if part.length > SHORTEST
         )
-        inside = self.region.buffer(-TOUCH)
-        panels = tuple(p for p in layout.panels if inside.intersects(p.polygon))
+        held = np.flatnonzero(shapely.intersects(inside, shapes))
+        panels = tuple(layout.panels[int(i)] for i in held)
         return replace(layout, joints=joints, panels=panels)
 
 

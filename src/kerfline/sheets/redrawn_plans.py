@@ -37,6 +37,13 @@ class RedrawnPlan:
     plans: tuple[PlanView, ...]
     blocks: tuple[Block, ...]
 
+    def comes_out_as(self, other: "RedrawnPlan") -> bool:
+        """Whether it is the same drawing as another one; a part on one sheet names no other by its number."""
+        alone = len(self.choice.parts) == 1
+        seats = self.choice.seats if alone else other.choice.seats
+        same = replace(other.choice, seats=seats) == self.choice
+        return same and self.part.id == other.part.id and self.part.region == other.part.region
+
 
 def redrawn_plans(
     job: Job,

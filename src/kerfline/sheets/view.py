@@ -86,7 +86,9 @@ class View:
             return shown
         return shown.intersection(self.window_box)
 
-    def sees(self, shape: shapely.Polygon | shapely.LineString | shapely.Point) -> bool:
+    def sees(
+        self, shape: shapely.Polygon | shapely.MultiPolygon | shapely.LineString | shapely.Point
+    ) -> bool:
         """Whether a shape of the slab may lie in the window, by its bounds."""
         return bool(self._may_show(np.asarray([shape.bounds]))[0])
 

@@ -1,8 +1,9 @@
 """A set of sheets with a plan: parts, blocks that flow on, and what had no room."""
 
 from kerfline.model.job import SheetChoice
+from kerfline.sheets.plan_drawing import Kind
 from kerfline.sheets.plan_labels import LeftOut
-from kerfline.sheets.plan_sheets import Kind, plan_sheets
+from kerfline.sheets.plan_sheets import plan_sheets
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.stations import JOINT
 from kerfline.sheets.table import Column, Table

@@ -38,9 +38,10 @@ from kerfline.sheets.legend import legend
 from kerfline.sheets.marks import Board, Fill, Layer, Path, Sheet
 from kerfline.sheets.numbered import line_spots, ring_mark
 from kerfline.sheets.paper import PaperSize
+from kerfline.sheets.plan_drawing import Kind
 from kerfline.sheets.plan_labels import Labeller, LeftOut, label_areas, label_features
 from kerfline.sheets.plan_marks import JOINT_LAYERS, slab_marks
-from kerfline.sheets.plan_sheets import Kind, plan_sheets
+from kerfline.sheets.plan_sheets import plan_sheets
 from kerfline.sheets.plan_view import PlanView, add_dimensions, label_redrawn, labeller
 from kerfline.sheets.prose import Prose
 from kerfline.sheets.sheet_frame import column_width
