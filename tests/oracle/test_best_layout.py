@@ -15,6 +15,7 @@ from scipy.sparse import lil_matrix
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.lattice import lattice
 from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.partition import on_grid
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.partition.rectangle_costs import panel_costs
@@ -165,10 +166,16 @@ def best_by_cells(choice):
     return found.fun
 
 
+def on_lines(monkeypatch, count):
+    """The search takes so many lines on an axis, of narrow slabs as of others."""
+    monkeypatch.setattr(on_grid, "MOST_LINES", (count,))
+    monkeypatch.setattr(on_grid, "NARROW", 0)
+
+
 @pytest.mark.parametrize("name", ["rectangle", "el"])
 def test_no_choice_of_panels_costs_less(name, monkeypatch):
     """Every exact cover of a coarse grid is tried."""
-    monkeypatch.setattr("kerfline.engine.partition.on_grid.MOST_LINES", (5,))
+    on_lines(monkeypatch, 5)
     choice = CandidatePanel(PLANS[name], 5)
     found = solve_exact(choice.region, WEIGHTS, Effort(5.0))
     assert found.answer.cover.proven
@@ -177,7 +184,7 @@ def test_no_choice_of_panels_costs_less(name, monkeypatch):
 
 @pytest.mark.parametrize("name", sorted(PLANS))
 def test_a_second_solver_finds_the_same_cost(name, monkeypatch):
-    monkeypatch.setattr("kerfline.engine.partition.on_grid.MOST_LINES", (9,))
+    on_lines(monkeypatch, 9)
     choice = CandidatePanel(PLANS[name], 9)
     weights = Weights(tee_hidden=WEIGHTS.tee)
     found = solve_exact(choice.region, weights, Effort(5.0))

@@ -35,6 +35,7 @@ from kerfline.engine.partition.true_panels import (
 from kerfline.engine.partition.true_runs import TrueRun, true_runs
 from kerfline.engine.regions.nooks import without_nooks
 from kerfline.engine.regions.region import Region, X, Y
+from kerfline.engine.steps import bay_count
 from kerfline.geometry.arrays import Flags
 
 MOST_LINES = (36, 31, 27, 23, 19)
@@ -53,8 +54,11 @@ MENDING = 4.0
 """What may be spent on further searches on other lines, in times the patience with the first: a floor of 35 walls takes
 five rounds of a few lines in that."""
 
-MOST_IN_A_STRIP = 200
-"""The same of a region one bay high, such as a walk: an even division of it must be whole to be even."""
+NARROW = 3
+"""A region no more than so many bays high, such as a walk or a row of garages, has few panels however many lines there are."""
+
+MOST_WHEN_NARROW = 200
+"""Candidate lines along such a region: an even division must be whole to be even."""
 
 MOST_RECTANGLES = 400_000
 """Rectangles within the span that are listed, about as many as 36 lines on both axes of one panel draw; a grid
@@ -227,8 +231,8 @@ def _on_slab(
 def _covered(search: Search, effort: Effort, asked: Asked, tries: Sequence[int]) -> Answer | None:
     """The best cover on the most lines that are not too many; where rules cannot be kept, they are broken at their price."""
     region, weights, span = search.region, search.weights, search.span
-    if _is_strip(region, span):
-        tries = [MOST_IN_A_STRIP, *tries]
+    if _is_narrow(region, span):
+        tries = [MOST_WHEN_NARROW, *tries]
     if asked.room is not None:
         tries = tries[:1]
     too_many = True  # unless there is a number of lines to try, and one that will do
@@ -253,10 +257,9 @@ def _covered(search: Search, effort: Effort, asked: Asked, tries: Sequence[int])
     return Answer(grid=net, panels=panels, cover=cover) if cover is not None else None
 
 
-def _is_strip(region: Region, span: float) -> bool:
-    """Whether a region is one bay high: its panels are few however many lines there are."""
+def _is_narrow(region: Region, span: float) -> bool:
     left, bottom, right, top = region.gross.bounds
-    return min(right - left, top - bottom) <= span
+    return bay_count(min(right - left, top - bottom), span * region.stretch) <= NARROW
 
 
 def _cover(

@@ -219,6 +219,19 @@ def test_walls_that_yield_are_listed_and_settle_no_joint_of_their_own():
     ]
 
 
+@pytest.mark.parametrize(
+    ("wall_at", "long", "needed"),
+    [(2.0, 20, True), (14, 20, True), (14, 4, False)],
+    ids=["a least width from the edge", "amid the floor", "short"],
+)
+def test_a_wall_whose_joint_is_chosen_keeps_it_where_it_is_long_and_has_room_on_both_sides(
+    wall_at, long, needed
+):
+    given = wall("W1", (10, wall_at), (10 + long, wall_at))
+    (asking,) = settled_joints(hall(walls=(given,)), lambda _: True).yielding.lines
+    assert asking.needed is needed
+
+
 @pytest.mark.parametrize(("gap", "left"), [(1.99, True), (2.0, False)])
 def test_a_wall_nearer_to_an_edge_than_the_least_width_has_no_settled_joint(gap, left):
     """The least width of a slab of four inches is two feet."""

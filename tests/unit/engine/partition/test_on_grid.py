@@ -16,7 +16,7 @@ from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Slab, Wall
-from kerfline.units import MM_PER_FOOT, Display
+from kerfline.units import MM_PER_FOOT, MM_PER_INCH, Display
 from unit.engine.plans import RULES, box, feet, layout, region_of, ring, slab
 
 
@@ -165,6 +165,44 @@ def test_a_better_cover_that_stays_too_long_gives_way_to_the_one_before_it(monke
     found = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
     assert len(tried) > 1
     assert found.runs == tried[0]
+
+
+def test_of_covers_on_the_same_lines_the_one_with_fewer_faults_on_the_true_slab_is_kept(
+    monkeypatch,
+):
+    """What is barred for a poor panel may leave one that is too long."""
+
+    def worse(count, true):
+        return replace(true, poor=(SPOT,)) if count == 1 else replace(true, long={SPOT: 100.0})
+
+    tried = amiss(monkeypatch, worse)
+    found = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
+    assert len(tried) > 1
+    assert found.runs == tried[0]
+
+
+@pytest.mark.parametrize(
+    ("size", "bays"),
+    [((71, 10.5), [121, 122, 122, 122, 122, 122, 121]), ((72, 10), [108] * 8)],
+    ids=["a little wider than the advised span", "as wide"],
+)
+def test_a_walk_is_one_even_row_of_bays_no_longer_than_it_is_wide(size, bays):
+    """Inches. The advised span is 10 ft, and what is a little over it costs the same either way."""
+    joints = sorted(j.path[0][0] for j in layout(slab(box(*size))).joints)
+    places = [0.0, *(x / MM_PER_INCH for x in joints), 12.0 * size[0]]
+    assert np.diff(places).round().tolist() == bays
+
+
+@pytest.mark.parametrize(("wide", "long", "bays"), [(10.5, 68, 12), (24, 105, 12), (24, 126, 14)])
+def test_the_bays_of_a_narrow_slab_are_even_however_many_lines_that_takes(wide, long, bays):
+    """One edge steps by an inch halfway: the joint from the corner there divides the bays."""
+    half = long / 2
+    stepped = ring((0, 0), (long, 0), (long, wide), (half, wide), (half, wide + 1 / 12), (0, wide + 1 / 12))  # fmt: skip
+    across = sorted(
+        {round(x / MM_PER_FOOT, 2) for j in layout(slab(stepped)).joints for x, _ in j.path}
+    )
+    sizes = np.diff([0.0, *(x for x in across if 0 < x < long), long])
+    assert sizes == pytest.approx(np.full(bays, long / bays), abs=1.5 / 12)
 
 
 @pytest.mark.parametrize(("jog", "split"), [(0.0, 0), (1.0, 2)])
