@@ -27,7 +27,7 @@ from kerfline.engine.measure.shape import (
     shapes_of,
 )
 from kerfline.engine.options import feet
-from kerfline.engine.partition.net import SETTLED, Net, lengths_under
+from kerfline.engine.partition.net import SETTLED, Net, Seam, lengths_under
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.walls import STUB
@@ -224,7 +224,8 @@ def candidate_panels(problem: Problem, net: Net) -> list[CandidatePanel]:
     needed = _Hidden.under([w for w in problem.walls if w.needed], net)
     groups = groups_of(net, SLACK * problem.greatest, problem.effort)
     problem.effort.measure(len(groups))
-    likely = [g for g in groups if needed.bare(g.cells) <= STUB]
+    settled = _Hidden.along_settled(net)
+    likely = [g for g in groups if needed.bare(g.cells) <= STUB and not settled.bare(g.cells)]
     found = zip(_numbers([g.cells for g in likely], len(net.cells)), likely, strict=True)
     ordered = sorted(found, key=lambda f: (len(f[0]), f[0]))
     cells, groups = [f[0] for f in ordered], [f[1] for f in ordered]
@@ -366,10 +367,21 @@ class _Hidden(NamedTuple):
     @staticmethod
     def under(walls: Sequence[AskingLine], net: Net) -> "_Hidden":
         """The seams of a net under some walls."""
+        lengths = lengths_under(walls, net).tolist()
+        found = zip(net.seams, lengths, strict=True)
+        return _Hidden.of((s, x) for s, x in found if x > SAME and s.line != SETTLED)
+
+    @staticmethod
+    def along_settled(net: Net) -> "_Hidden":
+        """The seams of a net that are joints already: one inside a panel would end in the open."""
+        return _Hidden.of((s, s.path.length) for s in net.seams if s.line == SETTLED)
+
+    @staticmethod
+    def of(seams: Iterable[tuple[Seam, float]]) -> "_Hidden":
+        """Some seams, and the length of each that counts."""
         beyond: dict[int, list[tuple[int, float]]] = {}
-        for seam, length in zip(net.seams, lengths_under(walls, net).tolist(), strict=True):
-            if length > SAME and seam.line != SETTLED:
-                beyond.setdefault(min(seam.cells), []).append((1 << max(seam.cells), length))
+        for seam, length in seams:
+            beyond.setdefault(min(seam.cells), []).append((1 << max(seam.cells), length))
         return _Hidden(sum(1 << cell for cell in beyond), beyond)
 
     def bare(self, block: int) -> float:

@@ -140,6 +140,18 @@ def test_a_point_beside_a_crossing_or_in_another_piece_costs_nobody(at):
     assert dearer(PIECES["square"], passed=((at, 7000.0),)) == {}
 
 
+def test_no_panel_goes_round_the_end_of_a_joint_that_is_there_already():
+    """It would end in the open inside it; panels that end where it does are there, the whole square is not."""
+    stub = LineString([(3000, 0), (3000, 6000)])
+    net = net_of(PIECES["square"], SquareChart(), lines(0, 3), lines(1, 1), [stub])
+    panels = [
+        p.polygon for p in candidate_panels(Problem(concrete=PIECES["square"], limits=LIMITS), net)
+    ]
+    assert not any(stub.intersection(p.buffer(-1.0)).length > 0.0 for p in panels)
+    beside = Polygon([(3000, 0), (SIZE, 0), (SIZE, 6000), (3000, 6000)])
+    assert any(p.equals(beside) for p in panels)
+
+
 def test_what_it_takes_to_list_and_measure_the_panels_of_a_net_is_spent():
     """A square of 5 by 4 lines has panels that are rectangles; a slanted one has others, and they take as long again."""
     spent = {}
