@@ -34,8 +34,11 @@ BESIDE_HOLE = 127.0
 """What lies within this (mm, five inches) of an edge of an opening shares its line, not within ``MERGE``: the concrete
 between has its own corners."""
 
-CLOSE = 50.8
-"""A wished line closer than this (mm, two inches) to one that stands for more is not worth its own."""
+CLOSE = 51.0
+"""A wished line closer than this (mm, a hair over two inches) to one that stands for more is not worth its own.
+
+Neither it nor half of it is a whole number of steps: lines just so far apart would be told apart by the last bits.
+"""
 
 CROSSING = 0.6
 """A wall that takes up this share of a strip's height divides the strip."""

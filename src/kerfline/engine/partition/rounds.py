@@ -116,7 +116,7 @@ class Rounds:
         mending = mending_lines(grid, self.region, panels, self.weights)
         self.wide &= any(mending.broken) or (not self.begun and any(mending.warned))
         if self.wide:
-            return mending.asked
+            return self._with_images(mending.asked)
         joints = joint_pieces(grid, panels, np.arange(len(panels)))
         done = self.wide_only or self.fruitless >= FRUITLESS
         if done or not any(_stops(grid.interior[a], joints[a]).any() for a in (X, Y)):
@@ -136,6 +136,19 @@ class Rounds:
         if not any(more):
             return None
         return Asked(stay=mending.stay, more=(more[X], more[Y]), room=ROOM)
+
+    def _with_images(self, asked: Asked) -> Asked:
+        """The same lines, those of a symmetric axis with their images, so that the next layout may be symmetric too."""
+        more = []
+        for axis in (X, Y):
+            stay, out = asked.stay[axis], list[float]()
+            ends = (stay[0], stay[-1])
+            for at in asked.more[axis] if are_symmetric(stay, ends) else ():
+                pair = (at, sum(ends) - at)
+                if all(abs(p - other) > CLOSE for p in pair for other in (*stay, *out)):
+                    out.extend(pair)
+            more.append(tuple(out) if are_symmetric(stay, ends) else asked.more[axis])
+        return replace(asked, more=(more[X], more[Y]))
 
     def tell(self, before: float, after: float) -> None:
         """Takes note of what a layout cost before the last round and after it."""

@@ -12,6 +12,8 @@ from kerfline.engine.lines.lattice import (
     CLOSE,
     MERGE,
     Asked,
+    _thinned,
+    _Wish,
     inside_spans,
     lattice,
     merged,
@@ -321,3 +323,13 @@ def test_the_lines_of_an_even_hall_are_even_to_the_inch(size):
     """Seven bays in 60 ft are of 102.86 in: five of 103 and an odd inch that one end has."""
     for axis, found in enumerate(lines(slab(box(*size)))):
         assert found == pytest.approx(sorted(size[axis] - at for at in found), abs=1.1 / 12)
+
+
+@pytest.mark.parametrize("steps", [1, 2, 3])
+def test_wishes_an_inch_apart_share_a_line_wherever_they_lie_and_two_inches_apart_do_not(steps):
+    wishes = ([(n * INCH, (n + steps) * INCH)] for n in range(600))
+    found = [
+        len(_thinned([], [_Wish(at, Rank.BAY, 1.0, tight=False) for at in pair], 9))
+        for [pair] in wishes
+    ]
+    assert found == [1 if steps == 1 else 2] * 600

@@ -7,7 +7,7 @@ import pytest
 
 from flats import SICK_BAY
 from kerfline.engine.effort import Effort
-from kerfline.engine.lines.lattice import lattice
+from kerfline.engine.lines.lattice import CLOSE, lattice
 from kerfline.engine.options import Weights
 from kerfline.engine.partition import on_grid, rounds
 from kerfline.engine.partition.grid import grid
@@ -111,6 +111,21 @@ def test_lines_of_a_symmetric_floor_come_with_their_images():
     found = ask().more[0]
     assert len(found) > 1
     assert all(min(abs(60 * FOOT - at - other) for other in found) < 1.0 for at in found)
+
+
+UNLIKE = [
+    *((a, b, 0) for a, b in [(0, 1), (1, 3), (3, 4), (4, 5), (5, 7), (7, 9), (9, 10)]),
+    *((a, b, 1) for a, b in [(0, 2), (2, 5), (5, 6), (6, 8), (8, 10)]),
+]
+"""Bays that are no images of one another, on lines that are."""
+
+
+def test_so_do_those_of_the_wide_round_and_none_crowds_another():
+    found = hall_rounds(UNLIKE)[1]().more[0]
+    assert len(found) > 1
+    assert all(min(abs(60 * FOOT - at - other) for other in found) < 1.0 for at in found)
+    every = sorted((*found, *(x * FOOT for x in STOPS)))
+    assert min(np.diff(every)) > CLOSE
 
 
 @pytest.mark.parametrize(("after", "wide"), [(100 * MUCH, False), (100 * MUCH + 1, False)])
