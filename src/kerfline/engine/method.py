@@ -12,6 +12,7 @@ from kerfline.engine.bounds.length_bound import least_lengths
 from kerfline.engine.effort import Effort
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
+from kerfline.engine.large.crowded import is_crowded
 from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.measure.score import Floor, Score, panels_between, score_of
 from kerfline.engine.options import EngineOptions, Weights
@@ -112,7 +113,7 @@ def exact_layout(
     *,
     beat: float = math.inf,
 ) -> RegionLayout | None:
-    """The exact layout of a region, in blocks where it is large; None where none fits.
+    """The exact layout of a region, in blocks where it is large or too much stands on it; None where none fits.
 
     Args:
         region: The region, in its frame.
@@ -124,7 +125,7 @@ def exact_layout(
     """
     weights = Weights.of(options.weights)
     turned, move = canonical(region)
-    if is_large(turned):
+    if is_large(turned) or is_crowded(turned):
         return _turned_back(solve_large(turned, effort, options), move)
     found = solve_exact(turned, weights, effort, attempts, enough, beat=beat)
     return _turned_back(_layout_of(turned, found), move) if found else None

@@ -84,8 +84,8 @@ SMALL = 1.0
 """A corner of a block smaller than this, in squares of the span, joins whatever lies beside it."""
 
 
-def separators(region: Region, axis: int, span: float) -> list[float]:
-    """Places of the separators across an axis, so that no block is longer than ``BLOCK`` spans."""
+def separators(region: Region, axis: int, span: float, longest: float = math.inf) -> list[float]:
+    """Places of the separators across an axis, so that no block is longer than ``BLOCK`` spans, nor than that (mm)."""
     outline = model_outline(region)
     low, high = outline.bounds[axis], outline.bounds[axis + 2]
     steps = Steps(region.baseline[axis], region.step)
@@ -110,7 +110,7 @@ def separators(region: Region, axis: int, span: float) -> list[float]:
         parts = pairwise([start, *(at for at in fixed if start + 1.0 < at < end - 1.0), end])
         return sum(run_in) + across * sum(_bays(b - a, span) for a, b in parts)
 
-    longest = (ASLANT_BLOCK if aslant else BLOCK) * span
+    longest = min(longest, (ASLANT_BLOCK if aslant else BLOCK) * span)
     shortest = max(region.working.width - MERGE, span / region.working.aspect)
     return _chosen(stops, [0.0, *costs, 0.0], bays_of, (shortest, longest))
 

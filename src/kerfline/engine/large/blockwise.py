@@ -17,6 +17,7 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.finish import saw_passes
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
+from kerfline.engine.large.crowded import uncrowded
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
@@ -68,7 +69,9 @@ def solve_large(region: Region, effort: Effort, options: EngineOptions) -> Regio
     lines = (separators(region, X, span), separators(region, Y, span))
     straight, aslant = gathered(region, list(blocks(region, lines)))
     paths = _separator_paths(region, lines, [part.gross for part in aslant])
-    joint_paths, proofs = _solved_blocks(straight, options, effort)
+    straight, between = uncrowded(straight)
+    joint_paths, proofs = _solved_blocks(straight, between, options, effort)
+    paths += between
     proofs.append(_settled(paths))
     paths += joint_paths
     rest, more = _solved_pieces(aslant, paths, options, effort)
@@ -160,9 +163,9 @@ def _is_bare(part: Region) -> bool:
 
 
 def _solved_blocks(
-    parts: Sequence[Region], options: EngineOptions, effort: Effort
+    parts: Sequence[Region], between: Sequence[Path], options: EngineOptions, effort: Effort
 ) -> tuple[list[Path], list[Proof]]:
-    """The joints inside all blocks."""
+    """The joints inside all blocks, led to meet those between the parts of crowded ones."""
     kinds = [_kind(canonical(part)[0]) for part in parts]
     common = Counter(kinds)
     order = sorted(range(len(parts)), key=lambda i: (-common[kinds[i]], i))
@@ -170,7 +173,7 @@ def _solved_blocks(
     solved: dict[object, tuple[list[Path], Proof]] = {}
     paths: list[Path] = []
     proofs: list[Proof] = []
-    arrivals = Arrivals()
+    arrivals = Arrivals(between)
     for number, i in enumerate(order, 1):
         options.say(f"Laying out block {number} of {len(order)}")
         turned, move = canonical(arrivals.on(parts[i]))

@@ -229,6 +229,11 @@ class _Ground:
     divisions: tuple[tuple["_Wish", ...], ...]
 
 
+def fixed_lines(region: Region, span: float) -> tuple[tuple[GridLine, ...], ...]:
+    """The lines of both axes that every lattice of a region has, whatever is asked of it."""
+    return _ground(region, span).fixed
+
+
 @lru_cache(maxsize=REMEMBERED)
 def _ground(region: Region, span: float) -> _Ground:
     outline = model_outline(region)

@@ -188,6 +188,7 @@ def _best(search: Search, effort: Effort, beat: float, *, carried: bool) -> Exac
         return None
     further = effort.share(1.0, patience=MENDING * effort.patience)
     rounds = Rounds.on(search.region, search.weights, search.span, wide_only=hurried)
+    rounds.wide = hurried or not best.answer.cover.hard  # one on more lines would take far longer
     fewer = tries if hurried else MOST_LINES[1:]
     while not further.over:
         answer = best.answer

@@ -79,8 +79,8 @@ class Rounds:
         spare: Lines that the first search had no room for.
         ragged: Lines beside which no other is tried, for the figure that is divided would be another.
         wide_only: Whether there are no more rounds when a wide one gains little.
-        wide: Whether the next round takes all lines that mend panels at once: the first does, and further ones as
-            long as rules are broken and much is gained.
+        wide: Whether the next round takes all lines that mend panels at once: the first does, where the search before
+            it was not hard, and further ones as long as rules are broken and much is gained.
         begun: Whether there was a round.
         fruitless: How many rounds, one after another, gained nothing worth the name.
         tried: The lines of both axes that had their round.

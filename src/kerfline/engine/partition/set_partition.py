@@ -203,6 +203,11 @@ class Master:
         """Cost of the present solution, mm of joint."""
         return float(self.solver.getInfo().objective_function_value)
 
+    @property
+    def iterations(self) -> int:
+        """Simplex iterations of the last call of the solver."""
+        return int(self.solver.getInfo().simplex_iteration_count)
+
     def values(self) -> Numbers:
         """Values of all columns in the present solution."""
         return np.asarray(self.solver.getSolution().col_value)
@@ -213,7 +218,7 @@ class Master:
         most = effort.iterations(rows, LEAST_ITERATIONS)
         self.solver.setOptionValue("simplex_iteration_limit", most)
         self.solver.run()
-        effort.spend(int(self.solver.getInfo().simplex_iteration_count), rows)
+        effort.spend(self.iterations, rows)
         return _optimal(self.solver)
 
     def duals_from_inside(self, effort: Effort) -> Numbers | None:

@@ -202,12 +202,15 @@ class Cover:
         cost: Its cost, mm of joint.
         bound: No choice of the panels costs less than this.
         proven: Whether the search was carried to its end.
+        hard: Whether the linear programme took the simplex method more iterations than it has rows, which few do: one a
+            little larger may then take many times as long.
     """
 
     chosen: Integers
     cost: float
     bound: float
     proven: bool
+    hard: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -218,11 +221,13 @@ class Relaxed:
         bound: No cover costs less than this, mm of joint.
         priced: Costs of all groups of panels beyond what the duals pay for them.
         complete: Whether no panel is left out that would pay.
+        iterations: Of the simplex method, in all.
     """
 
     bound: float
     priced: Numbers
     complete: bool = True
+    iterations: int = 0
 
 
 def best_cover(
@@ -258,7 +263,8 @@ def best_cover(
             best, reached = proven(master, best, bound, priced, effort)
     if best is None:
         return None
-    return _cover(master, best, reached if relaxed.complete else bound, relaxed.complete)
+    hard = relaxed.iterations > model.rows.count
+    return _cover(master, best, reached if relaxed.complete else bound, relaxed.complete, hard)
 
 
 def _from_inside(model: SetPartition, effort: Effort) -> Relaxed | None:
@@ -294,9 +300,10 @@ def _first_groups(master: Master, likely: Flags) -> Integers:
 
 def _linear(master: Master, effort: Effort, inside: Relaxed | None) -> Relaxed | None:
     """The linear programme over all panels; at once where the value reaches a bound that is known from the inside."""
-    solver = master.solver
+    solver, iterations = master.solver, 0
     for _ in range(ROUNDS):
         solved = master.solve(effort)
+        iterations += master.iterations
         if effort.over or master.was_stopped():
             return None
         if not solved:
@@ -313,18 +320,32 @@ def _linear(master: Master, effort: Effort, inside: Relaxed | None) -> Relaxed |
         pays = np.flatnonzero((priced < 0.0) & ~master.added)
         bound = value + float(priced[pays].sum())
         if value - bound <= GAP * value:
-            return Relaxed(bound=bound, priced=priced)
+            return Relaxed(bound=bound, priced=priced, iterations=iterations)
         best = pays[np.argsort(priced[pays], kind="stable")[:BATCH]]
         master.add(np.sort(best))
         if len(best) > MANY:
             solver.clearSolver()
     # What the last round added has unset the solver's answer.
-    return Relaxed(bound=bound, priced=priced, complete=False) if master.solve(effort) else None
+    if not master.solve(effort):
+        return None
+    return Relaxed(bound=bound, priced=priced, complete=False, iterations=iterations)
 
 
-def _cover(master: Master, best: WholeAnswer, bound: float, complete: bool) -> Cover:  # noqa: FBT001
+def _cover(
+    master: Master,
+    best: WholeAnswer,
+    bound: float,
+    complete: bool,  # noqa: FBT001
+    hard: bool,  # noqa: FBT001
+) -> Cover:
     panels = best.values[master.fixed :]
     groups = master.listed[: len(panels)][panels > HALF]
     chosen, _ = master.panels_of(groups)
     proof = complete and best.cost - bound <= max(1.0, GAP * best.cost)
-    return Cover(chosen=np.sort(chosen), cost=best.cost, bound=min(bound, best.cost), proven=proof)
+    return Cover(
+        chosen=np.sort(chosen),
+        cost=best.cost,
+        bound=min(bound, best.cost),
+        proven=proof,
+        hard=hard,
+    )

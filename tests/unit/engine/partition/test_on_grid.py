@@ -128,6 +128,23 @@ def test_a_floor_is_searched_again_on_other_lines_as_long_as_that_betters_it(mon
     assert costs[:-1] == sorted(costs[:-1], reverse=True)
 
 
+@pytest.mark.parametrize("hard", [False, True])
+def test_after_a_hard_search_new_lines_come_a_few_at_a_time(hard, monkeypatch):
+    asked = []
+    covered = on_grid._covered
+
+    def told(*given):
+        asked.append(given[2])
+        found = covered(*given)
+        return found and replace(found, cover=replace(found.cover, hard=hard))
+
+    monkeypatch.setattr(on_grid, "_covered", told)
+    solve_exact(region_of(rooms()), Weights(), Effort(5.0))
+    first, second, *_ = asked
+    assert first.room is None
+    assert (second.room is None) is not hard
+
+
 def amiss(monkeypatch, judge):
     """The search judges the panels between some joints by what a function makes of how many it judged before."""
     tried = []

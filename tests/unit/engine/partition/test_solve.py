@@ -303,6 +303,16 @@ def test_small_programmes_and_those_of_grids_are_not_looked_at_from_the_inside(m
     assert not seen
 
 
+def test_a_search_is_hard_where_its_linear_programme_takes_more_iterations_than_it_has_rows(
+    monkeypatch,
+):
+    model, likely = strip(THREE, 3), np.ones(len(THREE), dtype=bool)
+    rows = model.rows.count
+    for iterations, hard in ((rows, False), (rows + 1, True)):
+        monkeypatch.setattr(Master, "iterations", iterations)
+        assert best_cover(model, likely, Effort(5.0)).hard is hard
+
+
 def test_where_the_inside_gives_nothing_the_search_begins_as_ever(monkeypatch):
     monkeypatch.setattr(solve, "INSIDE_ROWS", 0)
     monkeypatch.setattr(Master, "duals_from_inside", lambda *_: None)
