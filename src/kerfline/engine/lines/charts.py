@@ -73,6 +73,10 @@ APART = 1.0
 class Chart(Protocol):
     """Two coordinates for every point of a region."""
 
+    def __hash__(self) -> int:
+        """What is found along a chart is kept by it."""
+        ...
+
     def measure(self, points: Numbers) -> Numbers:
         """The chart's coordinates of points (n x 2, mm)."""
         ...
@@ -174,13 +178,25 @@ def bounds_in(
         near: First coordinate of a point of the shape: vertices on the seam of a round chart are
             counted from the side on which it lies.
     """
-    places = chart.measure(shapely.get_coordinates(shape))
+    return boxes_in(chart, [shape], None if near is None else np.asarray([near]))[0]
+
+
+def boxes_in(
+    chart: Chart, shapes: Sequence[shapely.Geometry], near: Numbers | None = None
+) -> list[tuple[float, float, float, float]]:
+    """The same of many shapes."""
+    points, shape = shapely.get_coordinates(shapes, return_index=True)
+    places = chart.measure(points)
     if near is not None and isinstance(chart, RoundChart):
-        places[:, 0] -= chart.round * np.round((places[:, 0] - near) / chart.round)
-    low, high = places.min(axis=0), places.max(axis=0)
-    if isinstance(chart, RoundChart) and shapely.get_dimensions(shape) == AREA:
-        low[OUTWARD] = shapely.distance(shape, shapely.Point(chart.centre))
-    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+        beside = near[shape]
+        places[:, 0] -= chart.round * np.round((places[:, 0] - beside) / chart.round)
+    first = np.flatnonzero(np.diff(shape, prepend=-1))
+    low, high = np.minimum.reduceat(places, first), np.maximum.reduceat(places, first)
+    if isinstance(chart, RoundChart):
+        areas = shapely.get_dimensions(shapes) == AREA
+        away = shapely.distance(shapes, shapely.Point(chart.centre))
+        low[:, OUTWARD] = np.where(areas, away, low[:, OUTWARD])
+    return [(u0, v0, u1, v1) for u0, v0, u1, v1 in np.hstack([low, high]).tolist()]
 
 
 def round_charts(piece: Polygon) -> list[RoundChart]:

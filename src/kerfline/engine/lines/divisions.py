@@ -3,6 +3,7 @@
 import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -13,6 +14,9 @@ from kerfline.engine.problem import Problem
 from kerfline.engine.steps import Steps, bay_count, even_places
 from kerfline.geometry.faces import lines_of
 from kerfline.model.layout import WorkingLimits
+
+KEPT = 1000
+"""Rows of pieces whose free spans are kept: a piece is looked at again by every way to lay it out."""
 
 CORRIDOR_ASPECT = 0.95
 """Share of the aspect limit that corridor divisions aim at."""
@@ -61,11 +65,16 @@ class FreeSpan:
 
 def extent(shape: Polygon | LineString, chart: Chart, axis: int) -> tuple[float, float]:
     """Least and greatest coordinate of a shape on an axis."""
-    box = bounds_in(chart, shape)
+    box = _box(shape, chart) if isinstance(shape, Polygon) else bounds_in(chart, shape)
     low, high = box[axis], box[axis + 2]
     if isinstance(chart, RoundChart) and axis == 0 and high - low > ALL_ROUND * chart.round:
         return 0.0, chart.round
     return low, high
+
+
+@lru_cache(maxsize=KEPT)
+def _box(shape: Polygon, chart: Chart) -> tuple[float, float, float, float]:
+    return bounds_in(chart, shape)
 
 
 def free_spans(
@@ -82,7 +91,7 @@ def free_spans(
     places = chart.measure(shapely.get_coordinates(problem.concrete))
     corners = np.unique(np.round(places[:, 1 - axis], 0))
     rows = [*_rows(corners.tolist()), *_rows(levels)]
-    return _pooled([span for row in rows for span in _spans_in(problem, chart, axis, row)])
+    return _pooled([s for row in rows for s in _spans_in(problem.concrete, chart, axis, row)])
 
 
 def _rows(levels: Sequence[float]) -> list[tuple[float, float]]:
@@ -97,17 +106,18 @@ def _rows(levels: Sequence[float]) -> list[tuple[float, float]]:
     return rows
 
 
+@lru_cache(maxsize=KEPT)
 def _spans_in(
-    problem: Problem, chart: Chart, axis: int, row: tuple[float, float]
-) -> list[FreeSpan]:
+    piece: Polygon, chart: Chart, axis: int, row: tuple[float, float]
+) -> tuple[FreeSpan, ...]:
     middle = sum(row) / 2
     out = []
-    for low, high in chords(problem.concrete, chart, axis, middle):
+    for low, high in chords(piece, chart, axis, middle):
         spot = (low + high) / 2
-        across = chords(problem.concrete, chart, 1 - axis, spot)
+        across = chords(piece, chart, 1 - axis, spot)
         clear = next((b - a for a, b in across if a <= middle <= b), row[1] - row[0])
         out.append(FreeSpan(low, high, row[1] - row[0], clear))
-    return out
+    return tuple(out)
 
 
 def chords(shape: Polygon, chart: Chart, axis: int, level: float) -> list[tuple[float, float]]:

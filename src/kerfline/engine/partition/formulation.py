@@ -7,6 +7,7 @@ net from sets of cells.
 """
 
 from collections.abc import Sequence
+from itertools import chain
 
 import numpy as np
 import numpy.typing as npt
@@ -229,24 +230,22 @@ def _panel_rows(
     The rows of both sides of a seam carry the one panel on from cell to cell; of a seam between cells that are
     reached already one side is enough.
     """
-    holders: list[set[int]] = [set() for _ in net.cells]
-    for number, choice in enumerate(panels):
-        for cell in choice.cells:
-            holders[cell].add(number)
+    holders = _holders(net, panels)
     reached = UnionFind(range(len(net.cells)))
-    which: list[int] = []
+    which: list[Integers] = []
     at: list[int] = []
 
-    def stand(members: set[int], row: int) -> None:
-        which.extend(sorted(members))
-        at.extend([row] * len(members))
+    def stand(members: Integers, row: int) -> None:
+        which.append(members)
+        at.append(row)
 
     for joint, seam in enumerate(net.seams):
         if seam.line == SETTLED:
             rows.put(rows.open(1.0, 1.0), joint, 1.0)
             continue
         one, other = seam.cells
-        sides = sorted((holders[one] - holders[other], holders[other] - holders[one]), key=len)
+        apart = holders[one] != holders[other]
+        sides = sorted((np.flatnonzero(apart & holders[n]) for n in (one, other)), key=len)
         known = reached[one] == reached[other]
         reached.union(one, other)
         for side in sides[:1] if known else sides:
@@ -254,8 +253,17 @@ def _panel_rows(
             rows.put(row, joint, -1.0)
             stand(side, row)
     for cells in sorted(map(sorted, reached.to_sets())):
-        stand(holders[cells[0]], rows.open(1.0, 1.0))
-    return np.asarray(which, dtype=np.int64), np.asarray(at, dtype=np.int64)
+        stand(np.flatnonzero(holders[cells[0]]), rows.open(1.0, 1.0))
+    return np.concatenate(which), np.repeat(at, [len(members) for members in which])
+
+
+def _holders(net: Net, panels: Sequence[CandidatePanel]) -> Flags:
+    """For each cell which panels hold it."""
+    sizes = [len(panel.cells) for panel in panels]
+    cells = np.fromiter(chain.from_iterable(panel.cells for panel in panels), np.int64, sum(sizes))
+    out = np.zeros((len(net.cells), len(panels)), dtype=bool)
+    out[cells, np.repeat(np.arange(len(panels)), sizes)] = True
+    return out
 
 
 def seam_prices(problem: Problem, net: Net) -> list[float]:

@@ -9,9 +9,9 @@ import shapely
 from shapely import LineString, Polygon
 
 from kerfline.engine.lines.candidates import CandidateLine
-from kerfline.engine.lines.charts import Chart, bounds_in
+from kerfline.engine.lines.charts import Chart, boxes_in
 from kerfline.engine.regions.features import AskingLine
-from kerfline.geometry.arrays import Numbers
+from kerfline.geometry.arrays import Numbers, Shapes
 from kerfline.geometry.faces import SLIVER, lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME
@@ -136,9 +136,10 @@ def _cells(
     """The faces of the net, each with the lines before it and its box."""
     spots = chart.measure(shapely.get_coordinates(shapely.point_on_surface(polygons)))
     before = zip(_before(firsts, spots, 0), _before(seconds, spots, 1), strict=True)
+    boxes = boxes_in(chart, polygons, spots[:, 0])
     return tuple(
-        Cell(polygon, index, bounds_in(chart, polygon, float(spot[0])))
-        for polygon, index, spot in zip(polygons, before, spots, strict=True)
+        Cell(polygon, index, box)
+        for polygon, index, box in zip(polygons, before, boxes, strict=True)
     )
 
 
@@ -159,19 +160,17 @@ def _seams(
 ) -> tuple[tuple[Seam, ...], tuple[Point, ...], tuple[bool, ...]]:
     """The pieces of line with a cell on either side, and the nodes they end in."""
     parts = lines_of(linework)
-    middles = [part.interpolate(0.5, normalized=True) for part in parts]
+    middles = shapely.line_interpolate_point(parts, 0.5, normalized=True)
+    rounded = _ends(parts)
     beside = _hits(polygons, middles)
     under = _hits([*curves, *settled], middles)
     numbers: dict[tuple[float, float], int] = {}
     seams = []
-    for part, cells, lines in zip(parts, beside, under, strict=True):
+    for part, spots, cells, lines in zip(parts, rounded, beside, under, strict=True):
         if len(cells) != TWO or not lines:
             continue
         line = SETTLED if lines[-1] >= len(curves) else lines[0]
-        ends = tuple(
-            numbers.setdefault((round(float(x), 2), round(float(y), 2)), len(numbers))
-            for x, y in (part.coords[0], part.coords[-1])
-        )
+        ends = tuple(numbers.setdefault(spot, len(numbers)) for spot in spots)
         seams.append(Seam(part, line, (cells[0], cells[1]), (ends[0], ends[1])))
     nodes = tuple(numbers)
     boundary = piece.boundary
@@ -179,7 +178,18 @@ def _seams(
     return tuple(seams), nodes, tuple(bool(e) for e in edge)
 
 
-def _hits(shapes: Sequence[shapely.Geometry], spots: Sequence[shapely.Point]) -> list[list[int]]:
+def _ends(parts: Sequence[LineString]) -> list[tuple[Point, Point]]:
+    """Both ends of each line, to a hundredth of a millimetre."""
+    points, line = shapely.get_coordinates(parts, return_index=True)
+    first = np.flatnonzero(np.diff(line, prepend=-1))
+    last = np.append(first[1:], len(points)) - 1
+    found = zip(points[first].tolist(), points[last].tolist(), strict=True)
+    return [
+        ((round(x0, 2), round(y0, 2)), (round(x1, 2), round(y1, 2))) for (x0, y0), (x1, y1) in found
+    ]
+
+
+def _hits(shapes: Sequence[shapely.Geometry], spots: Shapes) -> list[list[int]]:
     """For each spot the shapes that it touches, in order."""
     tree = shapely.STRtree(shapes)
     pairs = tree.query(spots, predicate="dwithin", distance=SAME / 2)

@@ -6,7 +6,7 @@ taken over, so that every step costs what it adds.
 
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from functools import cached_property, reduce
 from operator import or_
 from typing import NamedTuple
@@ -173,6 +173,8 @@ def _is_short(group: Group, longest: float) -> bool:
 
 def _merged(groups: Sequence[Group], more: Sequence[Group]) -> list[Group]:
     """Groups of cells, with some more that may join them."""
+    if len(groups) == len(more) == 1:  # all but always so, away from edges and openings
+        return [_both(more[0], groups[0])] if groups[0].cells & more[0].near else [*groups, *more]
     out = list(groups)
     for one in more:
         near = one.near
@@ -203,20 +205,21 @@ class CandidatePanel:
 
     Attributes:
         cells: Its cells, in order.
-        parts: Polygons that make it up.
+        net: The net that they are of.
         cost: What its shape costs, in mm of joint.
         area: Its area, mm2.
     """
 
     cells: tuple[int, ...]
-    parts: tuple[Polygon, ...]
+    net: Net = field(repr=False, compare=False)
     cost: float
     area: float
 
     @cached_property
     def polygon(self) -> Polygon:
         """Its outline."""
-        return _joined(self.parts) or self.parts[0]
+        parts = [self.net.cells[c].polygon for c in self.cells]
+        return _joined(parts) or parts[0]
 
 
 def candidate_panels(problem: Problem, net: Net) -> list[CandidatePanel]:
@@ -235,13 +238,9 @@ def candidate_panels(problem: Problem, net: Net) -> list[CandidatePanel]:
     within = shape.span <= problem.greatest + MEASURE
     single = np.array([len(c) == 1 for c in cells])
     prices = np.where(within, prices, OVER_SPAN)
+    costs = prices.tolist()
     return [
-        CandidatePanel(
-            cells[n],
-            tuple(net.cells[c].polygon for c in cells[n]),
-            float(prices[n]),
-            groups[n].area,
-        )
+        CandidatePanel(cells[n], net, costs[n], groups[n].area)
         for n in np.flatnonzero(within | single).tolist()
     ]
 

@@ -7,12 +7,13 @@ import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Point, Polygon, affinity, box
+from shapely import LineString, Point, Polygon, affinity, box
 
 from kerfline.engine.lines.charts import (
     RoundChart,
     SquareChart,
     bounds_in,
+    boxes_in,
     likely_charts,
     round_charts,
     seam_of,
@@ -234,3 +235,12 @@ def test_no_chart_is_turned_by_more_than_45_degrees():
     for shape in SHAPES.values():
         assert all(-45 <= turn <= 45 for turn in turns(shape.concrete))
         assert turns(shape.concrete)[0] == 0.0
+
+
+@pytest.mark.parametrize("chart", [SquareChart(), SquareChart(30.0), ROUND])
+def test_the_boxes_of_many_shapes_are_those_of_each(chart):
+    shapes = [box(100, 200, 300, 500), Point(0, 0).buffer(2000), LineString([(5, 5), (900, 60)])]
+    assert boxes_in(chart, shapes) == [bounds_in(chart, shape) for shape in shapes]
+    first = chart.measure(np.asarray([[200.0, 300.0]]))[0, 0]
+    near = np.full(3, first)
+    assert boxes_in(chart, shapes, near) == [bounds_in(chart, shape, first) for shape in shapes]
