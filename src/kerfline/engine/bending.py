@@ -147,7 +147,7 @@ class _Chord:
 
 
 def squared(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> PieceLayout | None:
-    """The best layout along a chart's lines with their flat ends bent; None where nothing is to bend.
+    """The best layout along a chart's lines with their flat ends bent; None where nothing is to bend that was not before.
 
     Args:
         problem: The piece.
@@ -163,6 +163,8 @@ def squared(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> Pi
     if not knees:
         return None
     firsts, seconds = (tuple(line for line, _ in lines) for lines in drawn)
+    if not problem.is_new(chart, firsts, seconds, knees):
+        return None
     ready = replace(problem, knees=knees)
     net = net_of(problem.concrete, chart, firsts, seconds, settled)
     answer = best_of(ready, net, candidate_panels(ready, net))

@@ -1,6 +1,6 @@
 """What the general method works on: one piece of concrete and everything that bears on its joints."""
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -46,6 +46,7 @@ class Problem:
         more: Further places for lines on either axis of the chart, mm, the most wanted first.
         knees: Places where candidate lines bend on purpose: no corners of a panel.
         effort: What may be spent on it, shared by all that is tried.
+        tried: The lines on which it was searched, shared by all that is tried; None where they are not remembered.
     """
 
     concrete: Polygon
@@ -67,6 +68,7 @@ class Problem:
     more: tuple[tuple[float, ...], tuple[float, ...]] = ((), ())
     knees: tuple[Point, ...] = ()
     effort: Effort = field(default_factory=lambda: Effort(EFFORT), compare=False)
+    tried: set[Hashable] | None = field(default=None, compare=False, repr=False)
 
     @cached_property
     def cost(self) -> Cost:
@@ -104,6 +106,14 @@ class Problem:
     def greatest(self) -> float:
         """The length (mm) that no panel exceeds."""
         return self.limits.span * self.stretch
+
+    def is_new(self, *lines: Hashable) -> bool:
+        """Whether it was not searched on those lines before, which would only be found the same again."""
+        if self.tried is None:
+            return True
+        known = lines in self.tried
+        self.tried.add(lines)
+        return not known
 
     def price(self, shape: Shape) -> float:
         """What a panel costs, its joints not counted, in mm of joint."""

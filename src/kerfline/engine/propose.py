@@ -90,7 +90,7 @@ def best_layout(problem: Problem, inside: Sequence[LineString]) -> PieceLayout |
     The first proposal is carried to its end in any case; every way makes one while there is patience, and more
     while there is effort.
     """
-    task = Task(problem=problem, inside=tuple(inside))
+    task = Task(problem=replace(problem, tried=set()), inside=tuple(inside))
     effort = problem.effort
     first, *others = WAYS
     straight = first(task, None)

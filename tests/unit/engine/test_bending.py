@@ -110,6 +110,13 @@ def test_lines_in_use_that_jog_are_known_by_their_places_and_not_by_where_they_r
     assert again.cost == pytest.approx(found.cost, abs=10.0)
 
 
+def test_the_same_bent_lines_are_not_searched_again_where_they_are_remembered():
+    given = replace(problem(leaning(45)), tried=set())
+    assert charted(given, SquareChart(), []) is not None
+    assert squared(given, SquareChart(), []) is not None
+    assert squared(given, SquareChart(), []) is None
+
+
 def test_where_nothing_is_to_bend_there_is_no_such_layout():
     assert squared(problem(box(0, 0, 9000, 6000)), SquareChart(), []) is None
     assert squared(problem(leaning(80)), SquareChart(), []) is None

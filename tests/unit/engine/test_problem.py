@@ -82,3 +82,10 @@ def test_a_shorter_layout_that_keeps_the_limits_scores_better():
     )
     given = problem()
     assert given.score(halves, []) < given.score(thirds, [])
+
+
+def test_a_piece_remembers_the_lines_on_which_it_was_searched_where_it_is_asked_to():
+    plain, remembering = problem(), problem(tried=set())
+    assert [plain.is_new("chart", 1), plain.is_new("chart", 1)] == [True, True]
+    asked = [remembering.is_new("chart", n) for n in (1, 2, 1, 2, 3)]
+    assert asked == [True, True, False, False, True]

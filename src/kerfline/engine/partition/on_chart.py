@@ -82,9 +82,11 @@ def cover(
 
 
 def charted(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> PieceLayout | None:
-    """The best layout along a chart's candidate lines; None where the search found none."""
+    """The best layout along a chart's candidate lines; None where the search found none, or was on these lines before."""
     ready, own = settled_on(problem, chart)
     firsts, seconds = both_families(ready, chart)
+    if not problem.is_new(chart, firsts, seconds):
+        return None
     lines = [*settled, *(c.line for c in own)]
     net = net_of(problem.concrete, chart, firsts, seconds, lines)
     if len(net.cells) > (HURRIED_CELLS if problem.effort.hurried else MOST_CELLS):

@@ -70,6 +70,14 @@ def test_a_net_of_too_many_cells_is_left(monkeypatch):
     assert charted(HALL, SquareChart(), []) is None
 
 
+def test_the_same_lines_are_not_searched_again_where_they_are_remembered():
+    hall = replace(HALL, tried=set())
+    assert charted(hall, SquareChart(), []) is not None
+    assert charted(hall, SquareChart(), []) is None
+    assert charted(replace(hall, more=((2345.0,), ())), SquareChart(), []) is not None
+    assert charted(hall, SquareChart(30.0), []) is not None
+
+
 @pytest.mark.parametrize(("hurried", "laid"), [(True, False), (False, True)])
 def test_where_little_effort_is_left_a_smaller_net_is_too_large_already(monkeypatch, hurried, laid):
     monkeypatch.setattr(on_chart, "HURRIED_CELLS", 3)
