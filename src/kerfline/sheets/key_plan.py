@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import chain, islice
 
 from shapely import MultiPolygon, Polygon, affinity
 
@@ -142,8 +143,10 @@ def area_key(
 
         for part in polygons_of(here):
             board.add(Fill(layer=Layer.SYMBOL, rings=rings_of(small(part))[:1], tone=HERE))
-        for piece in pieces:
-            solid = [small(Polygon(part.exterior)) for part in polygons_of(piece.region)]
+        solids = [[Polygon(part.exterior) for part in polygons_of(p.region)] for p in pieces]
+        drawn = iter(small(MultiPolygon(list(chain.from_iterable(solids)))).geoms)
+        for piece, count in zip(pieces, map(len, solids), strict=True):
+            solid = list(islice(drawn, count))
             for part in solid:
                 _outlined(board, part, width=0.25)
             x, y = heart(max(solid, key=lambda p: p.area))

@@ -10,7 +10,7 @@ from kerfline.geometry.ring import Point
 from kerfline.sheets.lettering import text_corners, text_width
 from kerfline.sheets.marks import Anchor, Board, Bounds, Layer, Text
 from kerfline.sheets.parts import MATCH_ROOM, Choice, part_name
-from kerfline.sheets.string_places import meetings
+from kerfline.sheets.string_places import Ink, meetings
 from kerfline.sheets.strings import Shown
 
 UPPER_ROW = 1.5
@@ -61,14 +61,14 @@ def draw_match_lines(
     for upright in (True, False):
         beside = [line for line in lines if line.upright == upright]
         reach = choice.rims[3 if upright else 2] - MATCH_ROOM
-        tries = []
+        tries, drawn = [], [Ink.of(board)]
         for out, back in product(
             TRIES, (False, True) if len(beside) == 1 and not own else (False,)
         ):
             one = Board()
             _draw_side(one, shown, beside, reach + out, own if upright else "", height, back=back)
             if _is_inside(one, room) or (out == 0 and not back):
-                tries.append((meetings(list(one), list(board), shown.slab), out, back, one))
+                tries.append((meetings(Ink.of(one), drawn, shown.slab), out, back, one))
         board.take(min(tries, key=lambda tried: tried[:3])[3])
 
 

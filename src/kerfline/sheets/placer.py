@@ -1,8 +1,9 @@
 """Finds room for labels: no text over text, over a joint or out of its frame."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 
 import shapely
 from shapely import LineString, Polygon
@@ -13,6 +14,9 @@ from kerfline.sheets.marks import Bounds, Text
 
 CELL = 25.0
 """Side in mm of the cells that placed boxes are filed under."""
+
+AT_ONCE = 32
+"""Most spots that are held against the lines at once."""
 
 CLEAR = 0.35
 """Least gap in mm between a text and anything else."""
@@ -145,10 +149,7 @@ class Placer:
             The spot, now reserved with its leader; None where none is free.
         """
         second: tuple[Spot, _Box] | None = None
-        for spot in spots:
-            box = spot.box
-            if not self._free(box) or not self._leader_free(spot.leader):
-                continue
+        for spot, box in self._free_ones(spots):
             if self._soft.is_empty or not self._soft.intersects(box.shape):
                 return self._take(spot, box)
             second = second or (spot, box)
@@ -169,14 +170,32 @@ class Placer:
             self._file(_strip(spot.leader), self._leaders)
         return spot
 
-    def _free(self, box: _Box) -> bool:
+    def _free_ones(self, spots: Iterable[Spot]) -> Iterator[tuple[Spot, _Box]]:
+        """The spots that are free, in order: one is looked at, then twice as many each time, the lines asked at once."""
+        waiting, count = iter(spots), 1
+        while some := list(islice(waiting, count)):
+            boxed = ((spot, spot.box) for spot in some)
+            room = [
+                (spot, box)
+                for spot, box in boxed
+                if self._inside(box) and not self._taken(box) and self._leader_free(spot.leader)
+            ]
+            crossed = self._crossed([box for _, box in room])
+            yield from (found for k, found in enumerate(room) if k not in crossed)
+            count = min(2 * count, AT_ONCE)
+
+    def _inside(self, box: _Box) -> bool:
+        """Whether a box lies in the frame."""
         x0, y0, x1, y1 = box.bounds
         left, bottom, right, top = self.frame
-        if x0 < left or y0 < bottom or x1 > right or y1 > top:
-            return False
-        if self._taken(box):
-            return False
-        return not len(self._tree.query(box.shape, predicate="intersects"))
+        return x0 >= left and y0 >= bottom and x1 <= right and y1 <= top
+
+    def _crossed(self, boxes: Sequence[_Box]) -> set[int]:
+        """Which of some boxes lie on a line."""
+        if not boxes:
+            return set()
+        shapes = shapely.polygons([box.corners for box in boxes])
+        return set(self._tree.query(shapes, predicate="intersects")[0].tolist())
 
     def _leader_free(self, leader: tuple[Point, ...]) -> bool:
         return not leader or not self._taken(_strip(leader), leaders=not self.crossing)

@@ -238,8 +238,10 @@ def label_areas(maker: Labeller, slab: Slab) -> None:
         thick = format_depth(zone.thickness, maker.display)
         top = "" if zone.level is None else f", top {level_text(zone.level, maker.display)}"
         _area(maker, zone.outline.polygon, f"{zone.id} {thick} thick{top}", zone.id)
-    for wall, part in maker.view.among(slab.walls, lambda wall: wall.line):
-        line = longest_line(part)
+    for wall in slab.walls:
+        if not maker.view.sees(wall.footprint):
+            continue
+        line = longest_line(maker.view.clipped(wall.line))
         if line is not None and line.length > LEAST_PIECE:
             text = maker.text(Layer.TAG, wall.id, wall.id)
             gap = wall.thickness / 2 / maker.view.scale + 0.9

@@ -1,11 +1,12 @@
 """How far out each dimension string stands, so that no text of one meets a line or a text of another."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import product
 
 import shapely
-from shapely import MultiPolygon, Polygon
+from shapely import LineString, MultiPolygon, Polygon, STRtree
 
 from kerfline.sheets.dimension_marks import axis_of, draw_string
 from kerfline.sheets.lettering import text_corners
@@ -43,37 +44,74 @@ def draw_strings(
         height: Capital height in mm.
     """
     placed: list[_Placed] = []
+    drawn = Ink.of(board)
 
     def nearest(string: DimensionString, others: Sequence[_Placed]) -> _Placed:
         """A string as near to its edge as it stands clear of the others, or where it meets the fewest."""
-        around = [*board, *(mark for other in others for mark in other.board)]
+        around = [drawn, *(other.ink for other in others)]
         tried: list[_Placed] = []
         for way in _ways(string):
             one = Board()
             axis = axis_of(way, shown.origin, shown.scale, limits[way.side.upright], height)
             draw_string(one, way, axis, display, height)
-            tried.append(_Placed(string, one, meetings(list(one), around, shown.slab)))
+            ink = Ink.of(one)
+            tried.append(_Placed(string, one, ink, meetings(ink, around, shown.slab)))
             if not tried[-1].met:
                 break
         return min(tried, key=lambda t: t.met)
 
+    def meets(k: int) -> int:
+        """How often a string that has its place stands on the others or on the concrete now."""
+        around = [drawn, *(other.ink for other in placed[:k] + placed[k + 1 :])]
+        return meetings(placed[k].ink, around, shown.slab)
+
     for string in strings:
         placed.append(nearest(string, placed))
     for k in range(len(placed)):  # what came later may have been in the way, or may make way
-        others = placed[:k] + placed[k + 1 :]
-        if _meets(placed[k], board, others, shown.slab):
-            placed[k] = nearest(placed[k].string, others)
+        if meets(k):
+            placed[k] = nearest(placed[k].string, placed[:k] + placed[k + 1 :])
     for k, one in enumerate(placed):
-        if not (one.string.spare and _meets(one, board, placed[:k] + placed[k + 1 :], shown.slab)):
+        if not (one.string.spare and meets(k)):
             board.take(one.board)
 
 
 @dataclass(frozen=True)
+class Ink:
+    """What marks cover: the boxes of their texts and their lines, filed for whoever must stand clear of them."""
+
+    texts: tuple[Polygon, ...]
+    lines: tuple[LineString, ...]
+
+    @classmethod
+    def of(cls, marks: Iterable[Mark]) -> "Ink":
+        """That of some marks."""
+        drawn = list(marks)
+        corners = [text_corners(m) for m in drawn if isinstance(m, Text)]
+        boxes = shapely.polygons(corners) if corners else ()
+        return cls(tuple(boxes), tuple(path_line(m) for m in drawn if isinstance(m, Path)))
+
+    @cached_property
+    def _filed_texts(self) -> STRtree:
+        return STRtree(self.texts)
+
+    @cached_property
+    def _filed(self) -> STRtree:
+        return STRtree([*self.texts, *self.lines])
+
+    def meets(self, new: "Ink") -> int:
+        """How often a text of this or the other stands on a text or a line of the other one."""
+        under = self._filed.query(new.texts, predicate="intersects") if new.texts else ((),)
+        over = self._filed_texts.query(new.lines, predicate="intersects") if new.lines else ((),)
+        return len(under[0]) + len(over[0])
+
+
+@dataclass(frozen=True)
 class _Placed:
-    """A string as it is drawn, and how often it met what stood there when it was."""
+    """A string as it is drawn, what it covers, and how often it met what stood there when it was."""
 
     string: DimensionString
     board: Board
+    ink: Ink
     met: int
 
 
@@ -87,33 +125,7 @@ def _ways(string: DimensionString) -> list[DimensionString]:
     return ways
 
 
-def _meets(
-    one: _Placed, board: Board, others: Sequence[_Placed], slab: Polygon | MultiPolygon
-) -> int:
-    around = [*board, *(mark for other in others for mark in other.board)]
-    return meetings(list(one.board), around, slab)
-
-
-def meetings(new: Sequence[Mark], old: Sequence[Mark], slab: Polygon | MultiPolygon) -> int:
-    """How often a text of one stands on a text or a line of the other or on the concrete."""
-    boxes, lines = _texts(new), _lines(new)
-    other_boxes, other_lines = _texts(old), _lines(old)
-    return (
-        _count(boxes, [*other_boxes, *other_lines])
-        + _count(other_boxes, lines)
-        + sum(bool(slab.intersects(box)) for box in boxes)
-    )
-
-
-def _texts(marks: Sequence[Mark]) -> list[Polygon]:
-    return [Polygon(text_corners(m)) for m in marks if isinstance(m, Text)]
-
-
-def _lines(marks: Sequence[Mark]) -> list[shapely.LineString]:
-    return [path_line(m) for m in marks if isinstance(m, Path)]
-
-
-def _count(first: Sequence[shapely.Geometry], second: Sequence[shapely.Geometry]) -> int:
-    if not first or not second:
-        return 0
-    return len(shapely.STRtree(second).query(first, predicate="intersects")[0])
+def meetings(new: Ink, old: Sequence[Ink], slab: Polygon | MultiPolygon) -> int:
+    """How often a text of one stands on a text or a line of the others or on the concrete."""
+    on_slab = int(shapely.intersects(slab, list(new.texts)).sum()) if new.texts else 0
+    return on_slab + sum(one.meets(new) for one in old)

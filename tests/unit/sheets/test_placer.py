@@ -48,6 +48,17 @@ def test_the_first_free_spot_is_taken():
     assert placer.place(spots) is None
 
 
+def test_however_many_spots_are_looked_at_at_once_the_first_free_one_is_taken():
+    """The first spots lie on a line, the next on a label that stands, and only the 70th is free."""
+    placer = Placer((0, 0, 200, 100), [LineString([(0, 50), (200, 50)])])
+    placer.reserve_text([tag(100, 80)])
+    spots = [Spot(tag(100.0, 50.0 - 0.001 * n)) for n in range(40)]
+    spots += [Spot(tag(100.0, 80.0 + 0.001 * n)) for n in range(29)]
+    free = [Spot(tag(100.0, y)) for y in (20.0, 30.0)]
+    looked = iter([*spots, *free])
+    assert placer.place(looked) is free[0]
+
+
 def test_a_label_goes_on_hatching_only_where_nothing_else_is_free():
     placer = Placer((0, 0, 100, 100), soft=[shapely.box(0, 0, 100, 55)])
     spots = [Spot(tag(50, 30)), Spot(tag(50, 80))]

@@ -8,7 +8,7 @@ import shapely
 from kerfline.sheets.lettering import text_corners
 from kerfline.sheets.marks import Board, Layer, Text
 from kerfline.sheets.stations import CORNER, EXTENT, JOINT, Station
-from kerfline.sheets.string_places import draw_strings
+from kerfline.sheets.string_places import Ink, draw_strings, meetings
 from kerfline.sheets.strings import Shown, dimension_strings
 from kerfline.units import Display
 from views import texts
@@ -79,3 +79,20 @@ def test_a_string_that_only_repeats_is_left_out_where_it_finds_no_room():
     assert spare
     draw_strings(blocked, spare[:1], shown, LIMITS, Display.METRIC, 2.5)
     assert len(blocked.marks) == before
+
+
+def test_ink_counts_texts_on_texts_and_on_lines_of_either_side():
+    """Two texts one over the other and a line under both: a text on a text, one text on each other's line."""
+    old, new = Board(), Board()
+    old.text(Layer.DIMENSION, (10.0, 10.0), "1234", 2.5)
+    old.line(Layer.DIMENSION, (9.0, 20.0), (20.0, 20.0))
+    new.text(Layer.DIMENSION, (11.0, 10.5), "1234", 2.5)
+    new.text(Layer.DIMENSION, (11.0, 19.0), "1234", 2.5)
+    new.line(Layer.DIMENSION, (9.0, 11.0), (20.0, 11.0))
+    far = shapely.box(100.0, 100.0, 110.0, 110.0)
+    found = meetings(Ink.of(new), [Ink.of(old)], far)
+    assert found == 3
+    assert meetings(Ink.of(old), [Ink.of(new)], far) == found
+    assert meetings(Ink.of(new), [Ink.of(old), Ink.of(old)], far) == 2 * found
+    assert meetings(Ink.of(new), [], shapely.box(0.0, 0.0, 50.0, 15.0)) == 1
+    assert meetings(Ink.of(Board()), [Ink.of(old)], far) == 0
