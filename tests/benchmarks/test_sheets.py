@@ -1,21 +1,30 @@
-"""How long sheets take; run with --benchmark-only. Times are shown, ratios are held."""
+"""How long sheets take; run with --benchmark-only. Times are shown, ratios are held.
+
+Run as a script for how they grow with the walls of a floor::
+
+    PYTHONPATH=tests python tests/benchmarks/test_sheets.py
+"""
 
 import io
+import math
 import time
 
 import ezdxf
 import pytest
 
+from benchmarks.test_engine import growth
 from kerfline.files.sheet_dxf import dxf_bytes, flat_dxf_bytes
 from kerfline.files.sheet_pdf import pdf_bytes
 from kerfline.files.sheet_svg import svg_bytes
 from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job
 from kerfline.model.layout import Reason
-from kerfline.model.slab import JointKind, Slab
+from kerfline.model.slab import JointKind, Slab, Wall
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.joint_plan import joint_plan
+from kerfline.sheets.panel_sheet import panel_sheet
 from kerfline.units import Unit
 from shapes import layout_of
 
@@ -95,3 +104,76 @@ def test_the_set_costs_little_more_than_its_texts_alone(benchmark):
         lambda: spent(whole_set, job, layout) / spent(plain_dxf, texts), rounds=1
     )
     assert ratio < PLAIN
+
+
+CROWD = (100, 200, 400)
+"""Walls of the floors that the growth is told of."""
+
+
+def crowded(walls):
+    """A floor with a short wall aslant in every other bay, and a joint under it from edge to edge of the bay.
+
+    Every fifth of these bays is cut small beside the wall, so that some numbers find room on a larger sheet only.
+    """
+    across = math.ceil(math.sqrt(2 * walls))
+    up = math.ceil(2 * walls / across)
+    width, height = across * BAY, up * BAY
+    lines = [[(i * BAY, 0.0), (i * BAY, height)] for i in range(1, across)]
+    lines += [[(0.0, j * BAY), (width, j * BAY)] for j in range(1, up)]
+    standing = []
+    bays = [(i, j) for j in range(up) for i in range(across) if (i + j) % 2 == 0][:walls]
+    for n, (i, j) in enumerate(bays):
+        x, y, lean = i * BAY, j * BAY, 0.2 + 0.6 * (n * 7 % 10) / 10
+        foot, head = (x + lean * BAY, y), (x + (1 - lean) * BAY, y + BAY)
+        lines.append([foot, head])
+        if n % 5 == 0:
+            level = [(x + k * BAY / 16, y) for k in range(1, 3)]
+            lines += [[(a, y), (a, y + BAY)] for a, _ in level]
+        path = tuple(
+            tuple(a + share * (b - a) for a, b in zip(foot, head, strict=True))
+            for share in (0.2, 0.8)
+        )
+        standing.append(Wall(id=f"W{n + 1}", path=path, thickness=100.0))
+    slab = Slab(
+        outline=Ring(((0, 0), (width, 0), (width, height), (0, height))),
+        thickness=150.0,
+        walls=tuple(standing),
+    )
+    drawn = [(JointKind.CONTROL, Reason.WALL, path) for path in lines]
+    return Job(name="Crowd", units=Unit.M, slab=slab), layout_of(slab, drawn)
+
+
+def every_set(job, layout):
+    """Joint plan, cut sheet and panel sheet, as PDF, and the drawing of all of them."""
+    rules = SlabRules(rule_set=load("floor"))
+    plan = joint_plan(job, layout, (), rules)
+    more = [*cut_sheet(job, layout, rules), *panel_sheet(job, layout, (), rules)]
+    return pdf_bytes([*plan, *more]), dxf_bytes(job, layout, plan, more)
+
+
+def test_sheets_of_many_walls_grow_with_the_walls_and_not_with_their_square(benchmark):
+    """200 short walls aslant against 100."""
+    few, many = crowded(100), crowded(200)
+    assert len(many[0].slab.walls) == 200
+    every_set(*few)
+    ratio = benchmark.pedantic(lambda: spent(every_set, *many) / spent(every_set, *few), rounds=1)
+    benchmark.extra_info["growth"] = math.log2(ratio)
+    assert ratio < GROWTH * 2
+
+
+def main():
+    """Prints the seconds of the sheets of floors of many walls, and their growth."""
+    print("| walls | panels | joints | seconds |")
+    print("|---|---|---|---|")
+    every_set(*crowded(10))
+    points = []
+    for walls in CROWD:
+        job, layout = crowded(walls)
+        seconds = spent(every_set, job, layout)
+        print(f"| {walls} | {len(layout.panels)} | {len(layout.joints)} | {seconds:.1f} |")
+        points.append((walls, seconds))
+    print(f"\nGrowth of the sheets: walls to the power {growth(points):.2f}.")
+
+
+if __name__ == "__main__":
+    main()

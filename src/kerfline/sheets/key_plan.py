@@ -53,12 +53,12 @@ def _part_mark(box: Bounds, index: int, text: float, *, lying: bool) -> Text:
     return Text(layer=Layer.SYMBOL, at=at, text=part_name(index), height=text, anchor=anchor)
 
 
-def _clear_of_each_other(texts: Sequence[Text]) -> list[Text]:
-    """Those texts, the first ones first, that stand clear of those before."""
+def _clear_of_each_other(texts: Sequence[Text], apart: float) -> list[Text]:
+    """Those texts, the first ones first, that stand clear of those before by twice so much (mm)."""
     kept: list[Text] = []
     boxes: list[Polygon] = []
     for one in texts:
-        box = Polygon(text_corners(one, NUMBERS_APART))
+        box = Polygon(text_corners(one, apart))
         if not any(box.intersects(other) for other in boxes):
             kept.append(one)
             boxes.append(box)
@@ -102,7 +102,9 @@ def key_plan(slab: Slab, base: Baselines, choice: Choice, here: Sequence[int]) -
                 _shade(board, (west, south, east, north))
             board.box(Layer.SYMBOL, (west, south, east, north), width=0.13)
             names[i] = _part_mark((west, south, east, north), i, text, lying=x1 - x0 > y1 - y0)
-        board.add(*_clear_of_each_other([*(names.pop(i) for i in here), *names.values()]))
+        board.add(
+            *_clear_of_each_other([*(names.pop(i) for i in here), *names.values()], NUMBERS_APART)
+        )
         ring = tuple(small(base.local(p)) for p in slab.outline.points)
         board.add(
             Path(
@@ -144,13 +146,27 @@ def area_key(
         for part in polygons_of(here):
             board.add(Fill(layer=Layer.SYMBOL, rings=rings_of(small(part))[:1], tone=HERE))
         solids = [[Polygon(part.exterior) for part in polygons_of(p.region)] for p in pieces]
+        names: list[tuple[bool, Text]] = []
+        shapes: list[list[Polygon]] = []
         drawn = iter(small(MultiPolygon(list(chain.from_iterable(solids)))).geoms)
         for piece, count in zip(pieces, map(len, solids), strict=True):
             solid = list(islice(drawn, count))
+            x, y = heart(max(solid, key=lambda p: p.area))
+            name = Text(
+                layer=Layer.SYMBOL,
+                at=(x, y - text / 2),
+                text=piece.id,
+                height=text,
+                anchor=Anchor.MIDDLE,
+            )
+            names.append((piece.region != here, name))
+            shapes.append(solid)
+        kept = _clear_of_each_other([name for _, name in sorted(names, key=lambda n: n[0])], 0.0)
+        for solid, (_, name) in zip(shapes, names, strict=True):
             for part in solid:
                 _outlined(board, part, width=0.25)
-            x, y = heart(max(solid, key=lambda p: p.area))
-            board.text(Layer.SYMBOL, (x, y - text / 2), piece.id, text, anchor=Anchor.MIDDLE)
+            if name in kept:
+                board.add(name)
         _outlined(board, small(slab.outline.polygon), width=0.5)
 
     return Figure(width=width, tall=math.ceil(tall), painter=paint)

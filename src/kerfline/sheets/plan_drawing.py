@@ -200,6 +200,15 @@ class Drawn:
         """Where on the slab something has no number, mm."""
         return tuple(at for plan in self._plans for at in plan.left_out.places)
 
+    def telling(self, names: Sequence[str]) -> "Drawn":
+        """The same with a word on what has no number on any sheet."""
+        if not names:
+            return self
+        size = self.choice.paper
+        words = f"No sheet has room for the names of {', '.join(dict.fromkeys(names))}."
+        told = Prose("Names not on the plan", (words,), size.small, column_width(size), first=0)
+        return replace(self, blocks=[told, *self.blocks])
+
     @property
     def sheets(self) -> tuple[Sheet, ...]:
         """The sheets, with a list of them where they are many."""

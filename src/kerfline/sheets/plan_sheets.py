@@ -3,15 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import baselines
 from kerfline.sheets.choose import choose, next_scale
 from kerfline.sheets.marks import Sheet
-from kerfline.sheets.parts import Choice
+from kerfline.sheets.parts import Choice, room_of
 from kerfline.sheets.plan_drawing import Drawer, Drawing, Drawn, Kind, Writer
-from kerfline.sheets.redrawn import drawn_larger
+from kerfline.sheets.redrawn import FEW, Redrawn, drawn_larger
 from kerfline.sheets.stations import stations
 
 FINER = 2
@@ -95,21 +96,36 @@ def plan_sheets(
 def _with_larger(drawn: Drawn, draw: Drawer) -> Drawn:
     """The same; where numbers find no room, with the panels around them drawn larger on further sheets.
 
-    A part whose numbers have found room stays as it is, the others are tried larger.
+    A part whose numbers have found room stays as it is. Of a few parts the others are tried larger; of many, that what
+    is left of them is drawn larger once more, so that a part stays on one sheet. What has no number in the end is told.
     """
     plain, places = drawn.drawing, drawn.places
     free = replace(plain.job, sheet=replace(plain.job.sheet, scale=0.0))
     scale = next_scale(free, plain.choice.scale) if places else None
     if scale is None:
-        return drawn
-    larger = drawn_larger(plain.job.slab, plain.layout, plain.base, places, scale)
+        return drawn.telling([name for sheet in drawn.main for name in sheet.left_out.tags])
+    across, up = room_of(drawn.choice.paper, drawn.choice.rims)
+
+    def about(places: Sequence[Point], scale: float, first: int = 1) -> tuple[Redrawn, ...]:
+        slab, layout, room = plain.job.slab, plain.layout, (across * scale, up * scale)
+        return drawn_larger(slab, layout, plain.base, places, scale, room=room, first=first)
+
+    larger = newest = about(places, scale)
     again = drawn.again
     for n in range(LARGER):
         again = plain.drawn_again(drawn.choice, (*plain.kind.again, *larger), draw, again)
-        short = {one.plan.part.id for one in again if one.places}
+        tried = {part.id for part in newest}
+        short = [one for one in again if one.places and one.plan.part.id in tried]
         scale = next_scale(free, scale)
-        if n + 1 == LARGER or scale is None or not any(part.id in short for part in larger):
+        if n + 1 == LARGER or scale is None or not short:
             break
-        larger = tuple(replace(p, finer=scale) if p.id in short else p for p in larger)
+        if len(larger) > FEW:
+            left = [at for one in short for at in one.places]
+            newest = about(left, scale, len(larger) + 1)
+            larger = (*larger, *newest)
+        else:
+            names = {one.plan.part.id for one in short}
+            larger = newest = tuple(replace(p, finer=scale) if p.id in names else p for p in larger)
     marked = plain.main(drawn.choice, drawn.aside, [one.plan for one in again], draw, drawn.main)
-    return replace(drawn, main=marked, again=again)
+    told = [name for one in short for sheet in one.sheets for name in sheet.left_out.tags]
+    return replace(drawn, main=marked, again=again).telling(told)

@@ -17,6 +17,12 @@ from kerfline.sheets.baselines import Baselines
 ABOUT = 300.0
 """Panels this near (mm) to what has no number are drawn larger."""
 
+FEW = 4
+"""So many parts are drawn larger each by itself; of more, those that one sheet holds are one."""
+
+FEW = 4
+"""So many parts are drawn larger each by itself; of more, those that one sheet holds are one."""
+
 SHORTEST = 4 * TOUCH
 """A piece of a joint that is shorter than this (mm) is a mere end in a part."""
 
@@ -62,9 +68,18 @@ class Redrawn:
 
 
 def drawn_larger(
-    slab: Slab, layout: Layout, base: Baselines, places: Sequence[Point], finer: float | None
+    slab: Slab,
+    layout: Layout,
+    base: Baselines,
+    places: Sequence[Point],
+    finer: float | None,
+    *,
+    room: Point,
+    first: int = 1,
 ) -> tuple[Redrawn, ...]:
     """Upright boxes on the paper around the panels about places where something has no number.
+
+    Where they are many, those that one sheet holds together are one.
 
     Args:
         slab: The slab.
@@ -72,14 +87,18 @@ def drawn_larger(
         base: Whose directions lie along the paper.
         places: Where something has no number, mm.
         finer: The smallest scale that will do.
+        room: What one sheet holds at that scale, across and up, mm of the slab.
+        first: Number of the first of them.
     """
     shapes = np.asarray([panel.polygon for panel in layout.panels], dtype=object)
     tree = shapely.STRtree(shapes)
     _, near = tree.query(shapely.points(places), predicate="dwithin", distance=ABOUT)
     boxes = _apart([shapely.box(*shape.bounds) for shape in base.shapes(shapes[np.unique(near)])])
+    if len(boxes) > FEW:
+        boxes = _together(boxes, room)
     concrete = base.shape(slab.concrete)
     parts = [base.back(concrete.intersection(box)) for box in boxes]
-    several = len(parts) > 1
+    several = first + len(parts) > 2  # noqa: PLR2004 - one alone has no number
     return tuple(
         Redrawn(
             id=f"L{n}",
@@ -87,7 +106,7 @@ def drawn_larger(
             region=area_of(polygons_of(part)),
             finer=finer,
         )
-        for n, part in enumerate(parts, 1)
+        for n, part in enumerate(parts, first)
     )
 
 
@@ -95,3 +114,21 @@ def _apart(boxes: Sequence[Polygon]) -> list[Polygon]:
     """Boxes that stand apart: those that meet are one around both."""
     merged = [shapely.box(*part.bounds) for part in polygons_of(shapely.union_all(boxes))]
     return merged if len(merged) == len(boxes) else _apart(merged)
+
+
+def _together(boxes: Sequence[Polygon], room: Point) -> list[Polygon]:
+    """Boxes that a sheet holds together as one around them, those first that have the least between them."""
+    low, high = np.hsplit(shapely.bounds(np.asarray(boxes, dtype=object)), 2)
+    while True:
+        size = np.maximum(high[:, None], high) - np.minimum(low[:, None], low)
+        own = (high - low).prod(axis=1)
+        between = np.round(size.prod(axis=2) - own[:, None] - own)
+        between[~(size <= np.asarray(room)).all(axis=2)] = np.inf
+        between[np.tril_indices(len(own))] = np.inf
+        one, other = np.unravel_index(int(between.argmin()), between.shape)
+        if not np.isfinite(between[one, other]):
+            break
+        low[one], high[one] = np.minimum(low[one], low[other]), np.maximum(high[one], high[other])
+        low, high = np.delete(low, other, axis=0), np.delete(high, other, axis=0)
+    order = np.lexsort((np.round(low[:, 0]), -np.round(high[:, 1])))
+    return [shapely.box(*low[i], *high[i]) for i in order]

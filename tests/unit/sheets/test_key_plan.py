@@ -1,6 +1,7 @@
 """The key plan: which parts of the slab a sheet shows."""
 
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 import shapely
@@ -67,6 +68,19 @@ def test_parts_of_a_large_slab_are_there_however_small_the_key_draws_them():
     area_key(slab, baselines(slab), here, pieces, 2.5, 90.0).draw(board, (0.0, 100.0), 90.0)
     assert texts(board) == ["Key plan", "1", "2"]
     assert len(fills(board)) == 1
+    assert sum(path.closed for path in paths(board)) == len(pieces) + 1
+
+
+def test_names_of_pieces_stand_clear_of_each_other_and_this_sheets_is_there():
+    slab = Slab(outline=Ring(((0, 0), (180e3, 0), (180e3, 150e3), (0, 150e3))), thickness=100)
+    areas = [shapely.box(1000 * n, 0, 1000 * (n + 1), 1000) for n in range(8)]
+    pieces = [Piece(id=f"{n}", region=area) for n, area in enumerate(areas)]
+    board = Board()
+    area_key(slab, baselines(slab), areas[5], pieces, 2.5, 90.0).draw(board, (0.0, 100.0), 90.0)
+    names = [mark for mark in board if isinstance(mark, Text) and mark.text != "Key plan"]
+    assert "5" in {name.text for name in names}
+    assert 1 <= len(names) < len(pieces)
+    assert not any(box_of(a).intersects(box_of(b)) for a, b in combinations(names, 2))
     assert sum(path.closed for path in paths(board)) == len(pieces) + 1
 
 

@@ -78,3 +78,12 @@ def test_a_larger_part_whose_numbers_have_room_stays_while_another_is_tried_larg
         name: numbers(sheets)[f"Plan, {name}"]
         for name in ("part 1 drawn larger", "part 2 drawn larger")
     }
+
+
+def test_what_has_no_number_on_any_sheet_is_told():
+    first, _ = corners()
+    everywhere = " ".join(t.text for s in drawings([first], always=[first])[-1] for t in s.texts)
+    assert "Names not on the plan" in everywhere
+    assert "No sheet has room for the names of P." in everywhere
+    found = " ".join(t.text for s in drawings([first])[-1] for t in s.texts)
+    assert "Names not on the plan" not in found

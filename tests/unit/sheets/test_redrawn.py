@@ -2,14 +2,17 @@
 
 import pytest
 
+from kerfline.geometry.ring import Ring
 from kerfline.model.job import Job, SheetChoice
 from kerfline.model.layout import Reason
-from kerfline.model.slab import JointKind
+from kerfline.model.slab import JointKind, Slab
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.sheets.baselines import baselines
 from kerfline.sheets.cut.sheet import cut_sheet
 from kerfline.sheets.joint_plan import joint_plan
 from kerfline.sheets.panel_sheet import panel_sheet
+from kerfline.sheets.redrawn import drawn_larger
 from kerfline.units import Unit
 from shapes import closets, layout_of
 from sheet_checks import assert_clean, assert_no_text_on_ink
@@ -82,3 +85,35 @@ def test_a_plan_with_room_has_no_further_sheet():
     assert not any(
         "drawn larger" in t.text for s in joint_plan(job, layout, (), RULES) for t in s.texts
     )
+
+
+def larger_boxes(at, room, first=1):
+    """Parts about panels of 1 m in a row of 60, at those of the given numbers."""
+    slab = Slab(outline=Ring(((0, 0), (60e3, 0), (60e3, 1e3), (0, 1e3))), thickness=100.0)
+    lines = [[(1e3 * n, 0.0), (1e3 * n, 1e3)] for n in range(1, 60)]
+    layout = layout_of(slab, [(JointKind.CONTROL, Reason.SPAN, line) for line in lines])
+    places = [(1e3 * n + 500.0, 500.0) for n in at]
+    return drawn_larger(slab, layout, baselines(slab), places, 50.0, room=room, first=first)
+
+
+def test_few_parts_are_drawn_larger_each_by_itself():
+    parts = larger_boxes([0, 10, 20, 40], room=(60e3, 60e3))
+    assert [part.region.bounds[0] for part in parts] == [0.0, 10e3, 20e3, 40e3]
+
+
+def test_of_many_parts_those_that_a_sheet_holds_are_one_and_the_nearest_go_together():
+    parts = larger_boxes([0, 2, 30, 32, 34], room=(6e3, 2e3))
+    spans = [(part.region.bounds[0], part.region.bounds[2]) for part in parts]
+    assert spans == [(0.0, 3e3), (30e3, 35e3)]
+    assert [part.name for part in parts] == ["part 1 drawn larger", "part 2 drawn larger"]
+    low = larger_boxes([0, 2, 30, 32, 34], room=(6e3, 999.0))
+    assert len(low) == 5
+    narrow = larger_boxes([0, 2, 30, 32, 34], room=(4e3, 2e3))
+    assert len(narrow) == 3
+
+
+def test_further_parts_are_numbered_on():
+    (part,) = larger_boxes([7], room=(6e3, 2e3), first=3)
+    assert (part.id, part.name) == ("L3", "part 3 drawn larger")
+    (alone,) = larger_boxes([7], room=(6e3, 2e3))
+    assert (alone.id, alone.name) == ("L1", "part drawn larger")
