@@ -2,8 +2,8 @@
 
 Candidate lines come from features and from even divisions of whole free spans, more than a search can take; which of
 them meet nobody knows before. Once a layout is there, the lines that serve nothing make room: first for divisions of
-each panel that breaks a rule or is warned of, alone and together with one beside it; then, where joints stop on others, a
-few at a time for lines that were not tried yet. Each round begins from the best layout so far.
+each panel that breaks a rule or is warned of, alone and together with one beside it; then, a few at a time, for places that
+suit the panels beside a line better and, where joints stop on others, for lines that were not tried yet. Each round begins from the best layout so far.
 """
 
 from collections.abc import Iterator, Sequence
@@ -14,7 +14,8 @@ import numpy as np
 
 from kerfline.engine.lines.divisions import Places, mending_places
 from kerfline.engine.lines.lattice import CLOSE, Asked, GridLine, lattice
-from kerfline.engine.measure.cost import cost_on
+from kerfline.engine.measure.cost import Cost, cost_on
+from kerfline.engine.measure.shape import rectangle_shape
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels, joint_pieces
@@ -25,6 +26,7 @@ from kerfline.engine.symmetry import are_symmetric
 from kerfline.geometry.arrays import Flags, Numbers
 from kerfline.geometry.tolerance import MEASURE, SAME
 from kerfline.model.slab import Meeting
+from kerfline.units import MM_PER_FOOT
 
 MANY = 60
 """Lines on an axis, the most wanted first, of which each is tried once."""
@@ -43,6 +45,15 @@ GAIN = 0.998
 
 MUCH = 0.98
 """The same after a wide round, which takes several times as long."""
+
+REACH = 610.0
+"""How far (mm, two feet) from a line in use a place is looked for that suits the panels on either side better."""
+
+LEAST_GAIN = MM_PER_FOOT
+"""By how much (mm of joint) these must be cheaper there: by less, other lines are better worth a round."""
+
+DIGITS = 1
+"""Digits of a millimetre to which what panels cost is compared."""
 
 ASIDE = (300.0, 150.0, 450.0)
 """How far beside a line that is in use another is tried (mm)."""
@@ -105,9 +116,9 @@ class Rounds:
         return Rounds(region, weights, (spare[X], spare[Y]), (ragged[X], ragged[Y]), wide_only)
 
     def asked(self, grid: Grid, panels: Panels) -> Asked | None:
-        """The lines of the next round; None where no joint stops on another, or no round is left.
+        """The lines of the next round; None where no line is left to try, or no round.
 
-        Where all joints run through, the bays are even ones, and stay so.
+        Where all joints run through, lines are tried for the sake of the panels' shapes alone.
 
         Args:
             grid: The grid of the best layout so far.
@@ -117,20 +128,26 @@ class Rounds:
         self.wide &= any(mending.broken) or (not self.begun and any(mending.warned))
         if self.wide:
             return self._with_images(mending.asked)
-        joints = joint_pieces(grid, panels, np.arange(len(panels)))
-        done = self.wide_only or self.fruitless >= FRUITLESS
-        if done or not any(_stops(grid.interior[a], joints[a]).any() for a in (X, Y)):
+        if self.wide_only or self.fruitless >= FRUITLESS:
             return None
+        joints = joint_pieces(grid, panels, np.arange(len(panels)))
+        through = not any(_stops(grid.interior[a], joints[a]).any() for a in (X, Y))
         between = [_facing(grid.places[a], joints[a]) for a in (X, Y)]
         more = []
         for axis in (X, Y):
             steps = Steps(self.region.baseline[axis], self.region.step)
             stay = mending.stay[axis]
+            better = _better_places(grid, panels, axis, cost_on(self.region, self.weights), steps)
             pools = (
-                mending.warned[axis],
-                [steps.nearest(at) for at in between[axis]],
-                [steps.nearest(at) for at in _aside(stay, grid.firm[axis])],
-                self.spare[axis],
+                (better,)
+                if through
+                else (
+                    better,
+                    mending.warned[axis],
+                    [steps.nearest(at) for at in between[axis]],
+                    [steps.nearest(at) for at in _aside(stay, grid.firm[axis])],
+                    self.spare[axis],
+                )
             )
             more.append(self._next(axis, stay, mending.broken[axis], pools))
         if not any(more):
@@ -240,6 +257,46 @@ def _aside(stay: Sequence[float], firm: Numbers) -> Iterator[float]:
     """Places a step to either side of lines in use that nothing holds."""
     loose = [at for at in stay if not len(firm) or np.abs(firm - at).min() > CLOSE]
     yield from (at + side * step for step in ASIDE for at in loose for side in (-1.0, 1.0))
+
+
+def _better_places(
+    grid: Grid, panels: Panels, axis: int, price: Cost, steps: Steps
+) -> tuple[float, ...]:
+    """Where lines in use that nothing holds would suit the panels on either side better, the most gain first."""
+    firm = grid.firm[axis]
+    found: list[tuple[float, float]] = []
+    for line in np.unique([panels.low[axis], panels.high[axis]]).tolist():
+        at = float(grid.places[axis][line])
+        if not len(firm) or np.abs(firm - at).min() > CLOSE:
+            places = _within_reach(at, steps)
+            cost = _cost_beside(panels, axis, line, places - at, price)
+            best = int(np.argmin(np.round(cost, DIGITS)))
+            gain = round(float(cost[len(places) // 2]) - float(cost[best]), DIGITS)
+            if gain > LEAST_GAIN:
+                found.append((-gain, float(places[best])))
+    return tuple(at for _, at in sorted(found))
+
+
+def _within_reach(at: float, steps: Steps) -> Numbers:
+    """A place, in the middle, and as many whole steps on either side of it as are within reach."""
+    count = int(REACH // steps.step)
+    around = [steps.nearest(at + n * steps.step) for n in range(-count, count + 1) if n]
+    return np.array([*around[:count], at, *around[count:]])
+
+
+def _cost_beside(panels: Panels, axis: int, line: int, moves: Numbers, price: Cost) -> Numbers:
+    """What the shapes of the panels on both sides of a line cost when it is moved; endless where one is too long or narrow."""
+    before, after = (np.flatnonzero(end[axis] == line) for end in (panels.high, panels.low))
+    size, across = panels.size[axis], panels.size[1 - axis]
+    sizes = np.concatenate(
+        [np.add.outer(size[before], moves), np.subtract.outer(size[after], moves)]
+    )
+    both = np.concatenate([before, after])
+    span = panels.span[both][:, None]
+    shape = rectangle_shape(sizes, np.broadcast_to(across[both][:, None], sizes.shape))
+    fits = (sizes >= price.working.width - MEASURE) & (sizes <= span * price.stretch + MEASURE)
+    cost = price.of(shape, span) + price.uneven(shape)
+    return np.asarray(np.where(fits, cost, np.inf).sum(axis=0))
 
 
 def _stops(interior: Flags, joints: Flags) -> Flags:

@@ -8,12 +8,14 @@ import pytest
 from flats import SICK_BAY
 from kerfline.engine.effort import Effort
 from kerfline.engine.lines.lattice import CLOSE, lattice
+from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition import on_grid, rounds
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.rectangles import Panels, joint_pieces
 from kerfline.engine.partition.rounds import FRUITLESS, GAIN, MUCH, ROOM, Rounds, mending_lines
 from kerfline.engine.regions.placing import canonical
+from kerfline.engine.steps import Steps
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Meeting, Penetration
 from kerfline.units import MM_PER_FOOT
@@ -103,6 +105,61 @@ def test_where_all_joints_run_through_there_is_the_wide_round_alone():
     assert ask().room is None
     ready.tell(100.0, 99.0)
     assert ask() is None
+
+
+UNEVEN = [(a, b, row) for a, b in [(0, 2), (2, 3), *TENS[2:]] for row in (0, 1)]
+"""Bays of 12 and 8 ft and four of 10, the same in both rows."""
+
+
+def test_where_they_run_through_in_uneven_bays_lines_that_even_them_are_tried():
+    ready, ask = hall_rounds(UNEVEN)
+    ready.tell(100.0, 99.0)
+    found = [round(at / FOOT) for at in ask().more[0]]
+    assert found == [21, 10]  # so that the 8 ft grow, at either end
+
+
+def better(at, *, held=(0.0, 20.0), most=12.0, least=2.0):
+    """Where the line between two panels on 20 ft by 10 would better lie, feet; it lies at a place, some places are held."""
+    region = region_of(slab(box(20, 10)))
+    working = replace(region.working, span=most * FOOT, width=least * FOOT)
+    price = cost_on(replace(region, working=working, stretch=1.0), Weights())
+    xs, ys = np.array([0, at, 20]) * FOOT, np.array([0, 10]) * FOOT
+    net = replace(grid_of(xs, ys), firm=(np.array(held) * FOOT, ys))
+    panels = Panels(
+        low=(np.array([0, 1]), np.array([0, 0])),
+        high=(np.array([1, 2]), np.array([1, 1])),
+        size=(np.diff(xs), np.full(2, 10 * FOOT)),
+        span=np.full(2, most * FOOT),
+    )
+    found = rounds._better_places(net, panels, 0, price, Steps(0.0, 25.4))
+    return [pytest.approx(x / FOOT) for x in found]
+
+
+def test_a_line_lies_better_where_both_panels_are_square():
+    assert better(8.5) == [10.0]
+    assert better(11.5) == [10.0]
+
+
+def test_no_other_place_is_worth_a_round_where_it_gains_less_than_a_foot_of_joint():
+    assert better(9.5) == []
+    assert better(10.0) == []
+
+
+def test_a_place_is_looked_for_two_feet_to_either_side():
+    assert better(7.5, most=15.0) == [9.5]
+    assert better(12.5, most=15.0) == [10.5]
+
+
+def test_a_line_that_something_holds_stays():
+    assert better(8.5, held=(0.0, 8.5, 20.0)) == []
+    assert better(8.5, held=(0.0, 8.6, 20.0)) == []
+    assert better(8.5, held=(0.0, 8.7, 20.0)) == [10.0]
+
+
+def test_no_place_is_better_where_a_panel_is_too_narrow_or_too_long():
+    assert better(8.5, least=9.6, most=10.4) == [10.0]
+    assert better(8.5, most=9.9) == []
+    assert better(8.5, least=10.2) == []
 
 
 def test_lines_of_a_symmetric_floor_come_with_their_images():
