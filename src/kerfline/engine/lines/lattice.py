@@ -340,37 +340,27 @@ def _free_height(
 
 
 def _bays(free: FreeSpan, region: Region, span: float, steps: Steps) -> Iterator[_Wish]:
-    """The divisions of a span: as few bays as the span and the aspect allow, and one more.
+    """The divisions of a span: as few bays as the aspect, the span and the little over it allow, and one more.
 
     In a strip one bay high the squarest bays are the likeliest answer: all their lines are kept first. So are those
-    of bays as long as the span, unless a bay may be a little longer where a line close by serves more. A strip that
-    is a little higher than the span may be one bay high too: bays no longer than that cost no more.
+    of bays as long as the span, unless a bay may be a little longer where a line close by serves more.
     """
     reach, greatest = free.high - free.low, span * region.stretch
     least = bay_count(reach, span)
-    ranks = dict.fromkeys((least, least + 1), Rank.FINER_BAY)
-    strips: set[int] = set()
-    for rows, longest in _heights(free.clear, span, greatest):
-        across = free.clear / rows
-        by_aspect = bay_count(reach, min(longest, region.working.aspect * across))
-        square = bay_count(reach, min(longest, region.advised.aspect * across))
-        strips |= {square} if rows == 1 else set()
-        ranks.setdefault(square, Rank.FINER_BAY)
-        ranks |= dict.fromkeys((least, by_aspect, *strips), Rank.BAY)
+    rows = bay_count(free.clear, span)
+    across = free.clear / rows
+    by_aspect = bay_count(reach, min(span, region.working.aspect * across))
+    square = bay_count(reach, min(span, region.advised.aspect * across))
+    ranks = dict.fromkeys((bay_count(reach, greatest), least + 1, square), Rank.FINER_BAY)
+    ranks |= dict.fromkeys((least, by_aspect, *([square] if rows == 1 else [])), Rank.BAY)
     for count in sorted(ranks):
         if count > MOST_BAYS or reach / count < region.working.width:
             continue
+        strip = rows == 1 and count == square
         full = reach / count > span - CLOSE and greatest - span < CLOSE
         limit = span if count >= least else greatest
         for at in even_places(free.low, free.high, count, limit, steps):
-            yield _Wish(at, ranks[count], free.height * reach, count in strips or full)
-
-
-def _heights(clear: float, span: float, greatest: float) -> Iterator[tuple[int, float]]:
-    """How many rows of bays a clear height may hold, and how long a bay may then be, mm."""
-    yield bay_count(clear, span), span
-    if bay_count(clear, span) > bay_count(clear, greatest) == 1:
-        yield 1, greatest
+            yield _Wish(at, ranks[count], free.height * reach, strip or full)
 
 
 def _thinned(fixed: Sequence[GridLine], wishes: Sequence[_Wish], most: int) -> list[GridLine]:
