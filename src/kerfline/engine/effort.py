@@ -103,16 +103,6 @@ class Effort:
         self.patience += seconds
 
     @contextmanager
-    def only(self, part: float) -> Iterator[None]:
-        """Keeps all but a part of what is left for what is searched later, and what is not used of that part."""
-        kept = max(self.left, 0.0) * max(1.0 - part, 0.0)
-        self.left -= kept
-        try:
-            yield
-        finally:
-            self.left += kept
-
-    @contextmanager
     def carrying(self) -> Iterator[None]:
         """Lets what is searched meanwhile overspend by ``CARRIED`` more, whatever is used up already."""
         before = self.patience, self.hurried

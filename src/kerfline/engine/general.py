@@ -102,14 +102,11 @@ def _in_parts(
     """The layouts of the parts of a piece, and all its joints, those between the parts first."""
     parts, cuts = parts_of(_ground(setting, zone), SquareChart())
     answers: list[PieceLayout] = []
-    rest = sum(part.area for part in parts)
     for number, part in enumerate(parts, 1):
         if len(parts) > 1:
             setting.say(f"Laying out piece {number} of {len(parts)}")
         _be_patient(setting, part.area)
-        with setting.effort.only(part.area / rest):
-            answers.append(_laid_out(setting, part, [*settled, *cuts]))
-        rest -= part.area
+        answers.append(_laid_out(setting, part, [*settled, *cuts]))
         cuts += answers[-1].cuts
     return answers, cuts
 

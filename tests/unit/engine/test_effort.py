@@ -3,7 +3,6 @@
 import pytest
 from shapely import LineString
 
-from kerfline.engine import general as module
 from kerfline.engine.effort import CARRIED, PER_SECOND, Effort
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.measure.score import panels_between
@@ -11,7 +10,6 @@ from kerfline.engine.method import exact_layout
 from kerfline.engine.options import EngineOptions, Weights
 from kerfline.engine.partition import on_chart, on_grid, solve
 from kerfline.engine.partition.set_partition import LEAST_ITERATIONS, WHOLE, Master
-from kerfline.engine.problem import PieceLayout
 from kerfline.engine.regions.frames import regions_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Ring
@@ -35,9 +33,6 @@ UNTIDY = slab(
     ),
 )
 """Two rows of columns that are not in line: the linear programme's answer is not whole."""
-
-LARGE = slab(Ring(feet((0, 0), (150, 10), (140, 110), (20, 90))))
-"""No edge of it along another, and too large to be laid out in one go."""
 
 
 def test_effort_is_spent_by_rows_and_iterations():
@@ -264,36 +259,3 @@ def test_a_hurried_region_is_searched_on_the_fewest_lines_alone(monkeypatch, sec
     assert on_grid.solve_exact(region, Weights(), Effort(seconds)) is not None
     assert tuple(seen[:1]) == tries
     assert seconds > 0.1 or set(seen) <= {19}
-
-
-@pytest.mark.parametrize(
-    ("left", "used", "rest"), [(4.0, 0.5, 3.5), (4.0, 3.0, 1.0), (-1.0, 0.5, -1.5)]
-)
-def test_a_part_may_use_its_share_and_what_it_leaves_is_kept(left, used, rest):
-    effort = Effort(left)
-    with effort.only(0.25):
-        assert effort.left == pytest.approx(min(left, 1.0))
-        assert effort.allows() is (left > 0.0)
-        effort.left -= used
-        assert effort.allows() is (left > 0.0 and used < 1.0)
-    assert effort.left == pytest.approx(rest)
-
-
-def test_each_part_of_a_large_slab_has_its_share_of_the_effort(monkeypatch):
-    """The first does not use up what the others need: a part's area of what is left when it is begun."""
-    seen = []
-
-    def laid_out(setting, part, _):
-        seen.append((part.area, setting.effort.left))
-        setting.effort.left -= 0.5
-        return PieceLayout(panels=(part,), cuts=(), cost=1.0)
-
-    monkeypatch.setattr(module, "_laid_out", laid_out)
-    effort, region = Effort(4.0), regions_of(LARGE, RULES, EngineOptions())[0].region
-    lay_out_region(region, EngineOptions(), effort)
-    assert len(seen) > 1
-    rest, left = region.concrete.area, 4.0
-    for area, allowed in seen:
-        assert allowed == pytest.approx(left * area / rest)
-        rest, left = rest - area, left - 0.5
-    assert effort.left == pytest.approx(left)
