@@ -41,7 +41,7 @@ def whole_areas(region: Region) -> list[Polygon]:
     inside = (region.gross.intersection(area.buffer(-CLEAR_OF)) for area in polygons_of(clear))
     boxes = [_around(region, area.bounds) for area in inside if not area.is_empty]
     long = [b for b in boxes if max(b[2] - b[0], b[3] - b[1]) > _longest(region, b)]
-    joined = _joined(long, region.working.width)
+    joined = _joined([_widened(region, b) for b in long], region.working.width)
     return [
         part for box in joined for part in polygons_of(region.gross.intersection(shapely.box(*box)))
     ]
@@ -70,6 +70,25 @@ def _sides(region: Region, axis: int, low: float, high: float) -> tuple[float, f
         first if before - first < least else before,
         last if last - behind < least else behind,
     )
+
+
+def _widened(region: Region, box: Box) -> Box:
+    """A box that is too narrow for its length made wide enough, where a panel so wide may be and has room.
+
+    It runs on to the border where that is near enough, and on the other side as far as is lacking; else as far on both.
+    """
+    sizes = (box[2] - box[0], box[3] - box[1])
+    axis = X if sizes[X] < sizes[Y] else Y
+    wide = max(sizes) / region.working.aspect
+    room = box[axis] - region.gross.bounds[axis], region.gross.bounds[axis + 2] - box[axis + 2]
+    more = wide - min(sizes)
+    if more <= 0.0 or more > sum(room) or wide > _longest(region, box):
+        return box
+    near = min(room)
+    half = near if near <= more else more / 2
+    before, behind = (half, more - half) if room[0] <= room[1] else (more - half, half)
+    low, high = _sides(region, axis, box[axis] - before, box[axis + 2] + behind)
+    return (low, box[1], high, box[3]) if axis == X else (box[0], low, box[2], high)
 
 
 def _joined(boxes: list[Box], least: float) -> list[Box]:

@@ -63,6 +63,30 @@ def test_two_with_a_strip_between_them_stay_whole_as_one():
     assert len(boxes(apart)) == 2
 
 
+@pytest.mark.parametrize(
+    ("given", "found"),
+    [
+        # 12'-4" long it must be 8'-3" wide: as much more on both sides, or from the border on
+        ((20, 10, 32, 14), (19.8, 7.7, 32.2, 16.2)),
+        ((10, 8, 14, 20), (7.7, 7.8, 16.2, 20.2)),
+        ((20, 4, 32, 8), (19.8, 0.0, 32.2, 8.4)),
+        ((20, 32, 32, 36), (19.8, 31.6, 32.2, 40.0)),
+        ((20, 10, 32, 18), (19.8, 9.8, 32.2, 18.2)),
+        # 15'-6" long 10'-4" wide, but 16 ft long wider than a panel may be
+        ((20, 15, 35.2, 19), (19.8, 11.7, 35.3, 22.3)),
+        ((20, 15, 35.8, 19), (19.8, 14.8, 36.0, 19.2)),
+    ],
+)
+def test_what_stays_whole_is_wide_enough_for_its_length_where_a_panel_may_be_so_wide(given, found):
+    assert boxes(slab(box(60, 40), keep_outs=kept(given))) == [pytest.approx(found, abs=0.1)]
+
+
+def test_it_stays_narrow_where_the_slab_is():
+    """Five feet wide, where 8'-3" are asked for."""
+    plan = slab(box(60, 5), keep_outs=kept((20, 0, 32, 2)))
+    assert boxes(plan) == [pytest.approx((19.8, 0.0, 32.2, 2.2), abs=0.1)]
+
+
 @pytest.mark.parametrize(("zone", "whole"), [((0, 0, 24, 40), True), ((35, 0, 10, 40), False)])
 def test_the_strictest_zone_that_a_keep_out_reaches_into_decides(zone, whole):
     """14 ft long where the slab, 6 in thick, may be 15 ft and the zone, 4 in, 10 ft."""
