@@ -7,7 +7,7 @@ point's own closing is late, foot by foot.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -263,7 +263,7 @@ def _saws_needed(
     if not ordered:
         return 1
     for count in range(1, min(MOST_SAWS, len(ordered)) + 1):
-        if not any(cut.late for cut in schedule(ordered, count, pace, late_from, case)):
+        if not any(cut.late for cut in _in_turn(ordered, count, pace, late_from, case)):
             return count
     return None
 
@@ -284,9 +284,15 @@ def schedule(
         late_from: Clock hours before which no saw can start.
         case: Course of temperature.
     """
+    return list(_in_turn(ordered, count, pace, late_from, case))
+
+
+def _in_turn(
+    ordered: Sequence[LineWindow], count: int, pace: SawPace, late_from: float, case: int
+) -> Iterator[Cut]:
+    """The cuts of a schedule one by one, so that whoever looks for a late one need not wait for the rest."""
     free = [late_from] * count
     cut_with = [0.0] * count
-    out = []
     for order, window in enumerate(ordered, 1):
         saw = min(range(count), key=lambda k: (free[k], k))
         length = float(window.sawn.line.length)
@@ -294,12 +300,11 @@ def schedule(
         ready = free[saw] + (pace.blade_change if new_blade else 0.0) + pace.move
         run = best_run(window, ready, pace.rate, case)
         if math.isinf(run.end):
-            out.append(Cut(order=order, window=window, saw=0, run=run))
+            yield Cut(order=order, window=window, saw=0, run=run)
             continue
-        out.append(Cut(order=order, window=window, saw=saw + 1, run=run, new_blade=new_blade))
+        yield Cut(order=order, window=window, saw=saw + 1, run=run, new_blade=new_blade)
         free[saw] = run.end
         cut_with[saw] = length if new_blade else cut_with[saw] + length
-    return out
 
 
 def best_run(window: LineWindow, ready: float, rate: float, case: int) -> Run:
@@ -330,7 +335,7 @@ def _timed(stations: Stations, times: Course, case: int, *, backwards: bool) -> 
     return Run(
         start=float(times[0]),
         end=float(times[-1]),
-        late=float(stations.shares()[late].sum()),
+        late=float(stations.shares()[late].sum()) if late.any() else 0.0,
         late_by=float(over[late].max(initial=0.0)),
         backwards=backwards,
     )

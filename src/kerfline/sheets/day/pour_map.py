@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon, affinity
 
@@ -191,20 +192,23 @@ def _inside(panel: Polygon) -> Point:
     middle = panel.centroid
     x0, y0, x1, y1 = panel.bounds
     shares = [(step + 0.5) / GRID for step in range(GRID)]
-    points = [
-        middle,
-        *(shapely.Point(x0 + a * (x1 - x0), y0 + b * (y1 - y0)) for a in shares for b in shares),
-    ]
-    inside = [point for point in points if panel.contains(point)]
+    grid = [(x0 + a * (x1 - x0), y0 + b * (y1 - y0)) for a in shares for b in shares]
+    points = shapely.points([(middle.x, middle.y), *grid])
+    inside = points[shapely.contains(panel, points)]
+    if not len(inside):
+        inside = np.asarray([panel.representative_point()])
+    clear = shapely.distance(panel.boundary, inside).tolist()
+    off = shapely.distance(middle, inside).tolist()
+    at = [(float(x), float(y)) for x, y in shapely.get_coordinates(inside)]
     best = min(
-        inside or [panel.representative_point()],
-        key=lambda p: (
-            -round(panel.boundary.distance(p), 1),
-            round(middle.distance(p), 1),
-            (round(p.x, 1), round(p.y, 1)),
+        range(len(at)),
+        key=lambda i: (
+            -round(clear[i], 1),
+            round(off[i], 1),
+            (round(at[i][0], 1), round(at[i][1], 1)),
         ),
     )
-    return (float(best.x), float(best.y))
+    return at[best]
 
 
 def _hidden(run: LineString, shape: Polygon, lines: shapely.Geometry) -> float:
