@@ -268,7 +268,7 @@ def _is_outdone(measures: Sequence[Sequence[float]], number: int) -> bool:
 
 def _leaning_options(options: EngineOptions, leaning: Leaning, strength: float) -> EngineOptions:
     """The options for a trade-off; a weight that is raised or lowered for its sake is so by so much more."""
-    plain = Weights.of(options.weights)
+    plain = options.all_weights
     weights = {
         name: getattr(plain, name) * (value / (getattr(Weights(), name) or 1.0)) ** strength
         for name, value in leaning.weights.items()

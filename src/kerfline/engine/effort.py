@@ -88,9 +88,9 @@ class Effort:
         """Seconds that one call of the solver may take."""
         return min(self.left + self.patience, MOST_SECONDS)
 
-    def rounds(self, rows: int, beyond: float = 0.0) -> int:
-        """How many rounds of the branching solver the rest is good for, and what is allowed beyond it (s)."""
-        seconds = min(max(self.left + beyond, 0.0), MOST_SECONDS)
+    def rounds(self, rows: int) -> int:
+        """How many rounds of the branching solver the rest is good for."""
+        seconds = min(max(self.left, 0.0), MOST_SECONDS)
         return int(seconds * PER_SECOND / (ROUND * max(rows, 1)))
 
     def share(self, part: float, *, patience: float | None = None) -> "Effort":

@@ -69,7 +69,7 @@ def lay_out_region(
     Returns:
         Its cuts, in the region's frame.
     """
-    weights = Weights.of(options.weights)
+    weights = options.all_weights
     first = settled_joints(region)
     effort = effort or Effort(options.effort)
     patience = min(effort.patience, OVERSPENT)

@@ -8,7 +8,7 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.finish import closed, joints_of, saw_passes
 from kerfline.engine.large.blocks import Arrivals
 from kerfline.engine.method import region_layout
-from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.options import EngineOptions
 from kerfline.engine.patterns import too_fine
 from kerfline.engine.regions.frames import regions_of
 from kerfline.engine.regions.placing import working_limits
@@ -36,11 +36,10 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
         InputRefused: A weight in the options is unknown or out of range.
     """
     began = time.perf_counter()
-    weights = Weights.of(options.weights)
     options.say("Dividing the slab into parts with directions of their own")
     slab, given_up = _with_drawable_patterns(slab, rules, options)
     placed = regions_of(slab, rules, options)
-    solved = _solved(placed, weights, options)
+    solved = _solved(placed, options)
     drawn = [cut for place, region in solved for cut in _in_slab(place, region)]
     cuts = closed(saw_passes(drawn), slab.concrete)
     options.say("Naming joints and panels")
@@ -77,7 +76,7 @@ def _with_drawable_patterns(
 
 
 def _solved(
-    placed: Sequence[PlacedRegion], weights: Weights, options: EngineOptions
+    placed: Sequence[PlacedRegion], options: EngineOptions
 ) -> list[tuple[PlacedRegion, RegionLayout]]:
     """Each region solved, the largest effort to the largest; later ones meet the joints of earlier."""
     total = sum(p.region.concrete.area for p in placed)
@@ -87,7 +86,7 @@ def _solved(
         ready = _with_landings(place, out)
         effort = Effort(options.effort).share(place.region.concrete.area / total)
         roomy, left = without_crowd(ready.region)
-        region = region_layout(replace(ready, region=roomy), weights, options, effort)
+        region = region_layout(replace(ready, region=roomy), options, effort)
         out.append((ready, replace(region, walls_left={**region.walls_left, **left})))
     return out
 

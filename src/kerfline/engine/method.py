@@ -45,45 +45,37 @@ MOST_SWEPT = 1_000
 """Joints of a region beyond which no bound of its own is told: to find it would take longer than the layout."""
 
 
-def region_layout(
-    place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
-) -> RegionLayout:
+def region_layout(place: PlacedRegion, options: EngineOptions, effort: Effort) -> RegionLayout:
     """The best layout of a region that is found, with the bounds of its length."""
-    found = _with_whole(place, weights, options, effort)
+    found = _with_whole(place, options, effort)
     if not 0 < len(found.cuts) <= MOST_SWEPT:
         return found
     least = least_lengths(place.region, found.cuts)
     return replace(found, length_bound=least.of_any, through_bound=least.of_through)
 
 
-def _with_whole(
-    place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
-) -> RegionLayout:
+def _with_whole(place: PlacedRegion, options: EngineOptions, effort: Effort) -> RegionLayout:
     """The best layout of a region, around concrete that stays whole."""
     areas = whole_areas(place.region)
     if not areas:
-        return _best_layout(place, weights, options, effort)
+        return _best_layout(place, options, effort)
     parts = list(beside(place.region, areas))
     room = sum(part.gross.area for part in parts)
     found = [
-        _best_layout(
-            replace(place, region=part), weights, options, effort.share(part.gross.area / room)
-        )
+        _best_layout(replace(place, region=part), options, effort.share(part.gross.area / room))
         for part in parts
     ]
     return with_whole(place.region, areas, found)
 
 
-def _best_layout(
-    place: PlacedRegion, weights: Weights, options: EngineOptions, effort: Effort
-) -> RegionLayout:
+def _best_layout(place: PlacedRegion, options: EngineOptions, effort: Effort) -> RegionLayout:
     """The exact layout of a square region, the general one of another, the better of both between.
 
     A large one with a regular middle goes in blocks, each by the method that suits it. Where the general
     layout breaks no rule, the other can only save some joint, and is given up when its effort is used up;
     where it breaks some, when it is overspent by that of the whole region.
     """
-    region = place.region
+    region, weights = place.region, options.all_weights
     if place.orthogonal or (is_regular(region) and not region.patterns):
         return _square(region, options, effort)
     general = lay_out_region(region, options, effort.share(1.0))
@@ -123,11 +115,10 @@ def exact_layout(
         enough: Panels within the rules among which it chooses at most, by the number of its lines.
         beat: Cost of another layout (mm of joint), where there is one; a search without hope to beat it ends.
     """
-    weights = Weights.of(options.weights)
     turned, move = canonical(region)
     if is_large(turned) or is_crowded(turned):
         return _turned_back(solve_large(turned, effort, options), move)
-    found = solve_exact(turned, weights, effort, attempts, enough, beat=beat)
+    found = solve_exact(turned, options.all_weights, effort, attempts, enough, beat=beat)
     return _turned_back(_layout_of(turned, found), move) if found else None
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields
+from functools import cached_property
 
 from kerfline.errors import InputRefused, Mistake
 from kerfline.units import MM_PER_FOOT, Display
@@ -153,6 +154,15 @@ class EngineOptions:
     weights: Mapping[str, float] = field(default_factory=dict)
     progress: Callable[[str], None] | None = None
     span_share: float = 1.0
+
+    @cached_property
+    def all_weights(self) -> Weights:
+        """The default weights with those changed that the user gave.
+
+        Raises:
+            InputRefused: A weight is unknown or out of range.
+        """
+        return Weights.of(self.weights)
 
     def say(self, sentence: str) -> None:
         """Tells whoever listens what the engine is doing."""

@@ -125,7 +125,7 @@ def asked(monkeypatch):
 
 def laid_out(given, *, orthogonal=False):
     place = PlacedRegion(region=region_of(given), orthogonal=orthogonal)
-    return region_layout(place, Weights(), EngineOptions(), Effort(10.0, patience=4.0))
+    return region_layout(place, EngineOptions(), Effort(10.0, patience=4.0))
 
 
 TRIANGLE = slab(ring((0, 0), (20, 0), (10, 15)))

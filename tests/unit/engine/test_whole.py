@@ -7,7 +7,7 @@ import shapely
 
 from kerfline.engine import method
 from kerfline.engine.effort import Effort
-from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions.region import PlacedRegion, RegionLayout
 from kerfline.engine.whole import beside, whole_areas
 from kerfline.model.layout import Reason, Status
@@ -142,14 +142,14 @@ def test_effort_goes_to_the_pieces_by_their_areas(monkeypatch):
     """A strip leaves 20 ft of 60 on one side and 25 ft on the other."""
     seen = []
 
-    def laid_out(place, weights, options, effort):
+    def laid_out(place, options, effort):
         seen.append((place.region.gross.area, effort.left))
         return RegionLayout(cuts=(), cost=1000.0, bound=900.0, status=Status.TIME_LIMIT)
 
     monkeypatch.setattr(method, "_best_layout", laid_out)
     region = region_of(slab(box(60, 40), keep_outs=kept((20.2, 0, 34.8, 40))))
     place = PlacedRegion(region=region)
-    found = method.region_layout(place, Weights(), EngineOptions(), Effort(9.0))
+    found = method.region_layout(place, EngineOptions(), Effort(9.0))
     (one, first), (other, second) = seen
     assert first / second == pytest.approx(one / other)
     assert first + second == pytest.approx(9.0)

@@ -10,11 +10,10 @@ from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
 from kerfline.engine.bounds.chords import pieces_of
-from kerfline.engine.regions.features import AskingLine, model_outline
+from kerfline.engine.regions.features import AskingLine, model_corners
 from kerfline.engine.regions.region import TOLD, Cut, Region, drawn_out
 from kerfline.engine.regions.walls import STUB, wall_slack
 from kerfline.geometry.arrays import Flags, Integers, Numbers, Shapes
-from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -113,8 +112,7 @@ def are_duties(region: Region, cuts: Sequence[Cut], pieces: Sequence[LineString]
     for share in THIRDS:
         spots = shapely.line_interpolate_point(list(pieces), share, normalized=True)
         out &= _near(spots, [*borders, *lines[settled]])
-    corners = [c.at for c in reentrant_corners(model_outline(region))]
-    left = [shapely.Point(at) for at in (*corners, *_open_ends(region, cuts))]
+    left = [shapely.Point(at) for at in (*model_corners(region), *_open_ends(region, cuts))]
     for end in (0, -1):
         out |= _near(shapely.get_point(list(pieces), end), left)
     return out | _under_walls(region, pieces)

@@ -55,7 +55,7 @@ COST_OF_CLASH = 100.0 * MM_PER_FOOT
 LONG_EDGE = 3.0
 """From so many spans on, an edge is that of a wing."""
 
-LONG_WALL = 2.0
+PARTING_WALL = 2.0
 """From so many spans on, the bays of a block are counted between the walls in one line."""
 
 COST_OF_TURN = 60.0 * MM_PER_FOOT
@@ -96,7 +96,9 @@ def separators(region: Region, axis: int, span: float, longest: float = math.inf
     turns = [(at, length) for at, length in turns if length >= LONG_EDGE * span]
     columns = [line.at for line in lines if line.rank in ROWS and low < line.at < high]
     fixed = [
-        line.at for line in lines if line.at in columns or _on(line, Rank.WALL) >= LONG_WALL * span
+        line.at
+        for line in lines
+        if line.at in columns or _on(line, Rank.WALL) >= PARTING_WALL * span
     ]
     places = _candidates(lines, (columns, [at for at, _ in turns]), (low, high), span, steps)
     barred = shapely.union_all([k.outline.polygon for k in region.keep_outs])

@@ -18,7 +18,7 @@ from kerfline.engine.finish import saw_passes
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.large.blocks import DIGITS, Arrivals, blocks, gathered, separators
 from kerfline.engine.large.crowded import uncrowded
-from kerfline.engine.options import EngineOptions, Weights
+from kerfline.engine.options import EngineOptions
 from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
@@ -192,7 +192,7 @@ def _block_paths(
     region: Region, options: EngineOptions, effort: Effort
 ) -> tuple[list[Path], Proof]:
     """The joints inside one block."""
-    found = solve_exact(region, Weights.of(options.weights), effort)
+    found = solve_exact(region, options.all_weights, effort)
     if found:
         cover = found.answer.cover
         proof = Proof(cover.cost, cover.bound)

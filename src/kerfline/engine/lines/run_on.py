@@ -31,18 +31,32 @@ def run_on(
     concrete: Polygon, path: Sequence[Point], others: Sequence[LineString]
 ) -> tuple[Point, ...]:
     """A line whose ends are run straight on to the next edge or other line."""
-    points = list(path)
-    points[0] = _onward(concrete, points[1], points[0], others)
-    points[-1] = _onward(concrete, points[-2], points[-1], others)
-    return tuple(_tidied(points))
+    stops = [concrete.boundary, *others]
+    head = onward(concrete, path[1], path[0], stops)
+    foot = onward(concrete, path[-2], path[-1], stops)
+    return tuple(_tidied([head, *path[1:-1], foot]))
 
 
-def _onward(concrete: Polygon, inner: Point, end: Point, others: Sequence[LineString]) -> Point:
-    """Where a line that ends in the open next meets something, straight on; its end where nothing lies ahead."""
-    stops = shapely.union_all([concrete.boundary, *others])
-    if stops.distance(shapely.Point(end)) <= SAME:
+def onward(
+    concrete: Polygon,
+    inner: Point,
+    end: Point,
+    stops: Sequence[shapely.Geometry],
+    near: float = SAME,
+) -> Point:
+    """Where a line that ends in the open next meets something, straight on; its end where it does not end there.
+
+    Args:
+        concrete: Where it lies.
+        inner: A point before its end.
+        end: Its end.
+        stops: What it may end on.
+        near: How near to one of those it may end already, mm.
+    """
+    spot = shapely.Point(end)
+    if inner == end or not concrete.contains(spot) or shapely.distance(stops, spot).min() <= near:
         return end
-    return hit(concrete, end, direction(inner, end), [stops]) or end
+    return hit(concrete, end, direction(inner, end), stops) or end
 
 
 def _tidied(points: Sequence[Point]) -> list[Point]:

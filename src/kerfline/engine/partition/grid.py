@@ -79,11 +79,6 @@ class Grid:
     banned: tuple[Flags, Flags]
     must: tuple[Flags, Flags]
 
-    @property
-    def shape(self) -> tuple[int, int]:
-        """Number of cells along x and y."""
-        return len(self.places[X]) - 1, len(self.places[Y]) - 1
-
 
 def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
     """The grid of a region's candidate lines."""

@@ -66,7 +66,6 @@ class Net:
     Attributes:
         chart: The chart.
         lines: The candidate lines: those of the first axis, then those of the second.
-        firsts: How many of them belong to the first axis.
         cells: The cells, which tile the piece.
         seams: The seams between them.
         nodes: The places where seams end.
@@ -75,7 +74,6 @@ class Net:
 
     chart: Chart
     lines: tuple[CandidateLine, ...]
-    firsts: int
     cells: tuple[Cell, ...]
     seams: tuple[Seam, ...]
     nodes: tuple[Point, ...]
@@ -117,7 +115,7 @@ def net_of(
     polygons = _cells_in(piece, linework)
     cells = _cells(polygons, chart, firsts, seconds)
     seams, nodes, edge = _seams(piece, linework, polygons, curves, settled)
-    return Net(chart, (*firsts, *seconds), len(firsts), cells, seams, nodes, edge)
+    return Net(chart, (*firsts, *seconds), cells, seams, nodes, edge)
 
 
 def _cells_in(piece: Polygon, linework: shapely.Geometry) -> list[Polygon]:

@@ -8,11 +8,10 @@ from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights, feet
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Panels, inner_sum, side_sums
-from kerfline.engine.regions.features import CLEAR_OF, is_opening, model_outline, worth
+from kerfline.engine.regions.features import CLEAR_OF, is_opening, model_corners, worth
 from kerfline.engine.regions.region import MERGE, Region, X, Y, along_axis
 from kerfline.engine.regions.walls import BESIDE_REACH, STUB, strip_half
 from kerfline.geometry.arrays import Flags, Integers, Numbers
-from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.slab import Meeting
@@ -64,8 +63,8 @@ def _column_lines(grid: Grid, region: Region, axis: int) -> Flags:
 def _corner_lines(grid: Grid, region: Region, axis: int) -> Flags:
     """The lines through re-entrant corners: a joint there may set the bays on either side."""
     out = np.zeros_like(grid.interior[axis])
-    for corner in reentrant_corners(model_outline(region)):
-        out[int(np.argmin(np.abs(grid.places[axis] - corner.at[axis])))] = True
+    for corner in model_corners(region):
+        out[int(np.argmin(np.abs(grid.places[axis] - corner[axis])))] = True
     return out
 
 
@@ -286,8 +285,8 @@ def jog_corners(grid: Grid, region: Region) -> list[Point]:
     wants a joint, square to that edge.
     """
     out = []
-    for corner in reentrant_corners(model_outline(region)):
-        at = _snapped(grid, corner.at, MERGE)
+    for corner in model_corners(region):
+        at = _snapped(grid, corner, MERGE)
         if _is_in_edge(grid, at):
             out.append(at)
     return out
@@ -308,8 +307,8 @@ def _corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Nu
 def _passed_corners(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
     """A panel whose side runs past a re-entrant corner: a joint would better end its row there."""
     out = np.zeros(len(panels))
-    for corner in reentrant_corners(model_outline(region)):
-        at = _snapped(grid, corner.at, MERGE)
+    for corner in model_corners(region):
+        at = _snapped(grid, corner, MERGE)
         out += feet(weights.corner_passed) * _on_side(grid, panels, at)
     return out
 

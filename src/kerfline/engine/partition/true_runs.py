@@ -13,13 +13,13 @@ import numpy as np
 import shapely
 from shapely import LineString, Polygon
 
-from kerfline.engine.lines.run_on import hit
+from kerfline.engine.lines.run_on import onward
 from kerfline.engine.partition.grid import Grid
 from kerfline.engine.partition.rectangles import Run
 from kerfline.engine.regions.features import is_opening, model_outline
 from kerfline.engine.regions.region import HAIR, MERGE, Region, X, along_axis
 from kerfline.engine.regions.walls import wall_slack
-from kerfline.geometry.corners import direction, reentrant_corners
+from kerfline.geometry.corners import reentrant_corners
 from kerfline.geometry.faces import lines_of
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import SAME, TOUCH
@@ -112,19 +112,9 @@ def _carried_on(concrete: Polygon, paths: Sequence[Path]) -> list[Path]:
     for number, (first, last) in enumerate(paths):
         others = [LineString(p) for n, p in enumerate(out) if n != number and p[0] != p[1]]
         stops = [concrete.boundary, *others]
-        head, foot = _onward(concrete, stops, last, first), _onward(concrete, stops, first, last)
-        out[number] = (head, foot)
+        head = onward(concrete, last, first, stops, TOUCH)
+        out[number] = (head, onward(concrete, first, last, stops, TOUCH))
     return out
-
-
-def _onward(
-    concrete: Polygon, stops: Sequence[shapely.Geometry], start: Point, end: Point
-) -> Point:
-    """Where a path that ends in the open next meets something; its end where it does not end there."""
-    spot = shapely.Point(end)
-    if start == end or not concrete.contains(spot) or shapely.distance(stops, spot).min() <= TOUCH:
-        return end
-    return hit(concrete, end, direction(start, end), stops) or end
 
 
 def in_concrete(concrete: Polygon, path: tuple[Point, Point]) -> list[tuple[Point, ...]]:

@@ -239,6 +239,11 @@ def model_outline(region: Region) -> Polygon:
     return max(polygons_of(rest), key=lambda p: p.area, default=Polygon())
 
 
+def model_corners(region: Region) -> list[Point]:
+    """The re-entrant corners of that figure: from each a joint should run."""
+    return [corner.at for corner in reentrant_corners(model_outline(region))]
+
+
 @dataclass(frozen=True, kw_only=True)
 class AskingLine:
     """A line that asks for a joint.

@@ -23,7 +23,7 @@ from kerfline.engine.regions.placing import placed_region, unparted
 from kerfline.engine.regions.region import Cut, PlacedRegion, overshot, turned_shape
 from kerfline.engine.regions.walls import DRIFT, asks_aslant, drift_of
 from kerfline.engine.symmetry import is_mirrored
-from kerfline.geometry.corners import Corner, ahead, direction, reentrant_corners, turn_between
+from kerfline.geometry.corners import Corner, ahead, corners, direction, reentrant_corners
 from kerfline.geometry.faces import faces, lines_of, points_of, rings_of
 from kerfline.geometry.rectangle import enclosing_rectangle
 from kerfline.geometry.ring import Point
@@ -242,14 +242,8 @@ def corner_chords(piece: Polygon) -> Iterator[list[LineString]]:
 
 def _sharpness(parts: list[Polygon]) -> float:
     """How sharp the sharpest corners of the parts are: nothing from square on, one for a point."""
-    worst = [min(_angles(p), default=90.0) for p in parts]
+    worst = [min((c.angle for c in corners(p)), default=90.0) for p in parts]
     return sum(1.0 - min(1.0, a / 90.0) for a in worst)
-
-
-def _angles(part: Polygon) -> Iterator[float]:
-    points = shapely.get_coordinates(part.exterior)[:-1]
-    for i, at in enumerate(points):
-        yield turn_between(points[(i + 1) % len(points)] - at, points[i - 1] - at)
 
 
 def corner_ways(corner: Corner) -> list[Point]:

@@ -32,6 +32,12 @@ def test_an_end_on_an_edge_or_a_line_stays_and_bends_are_kept():
     assert run_on(FLOOR, ((0, 2000), (2000, 2000)), [stop]) == ((0, 2000), (2000, 2000))
 
 
+def test_a_line_that_stops_short_of_the_edge_by_less_than_a_touch_runs_on_to_it():
+    """Else what it should part would hang together."""
+    short = run_on(FLOOR, ((0.4, 2000), (5999.6, 2000)), [])
+    assert short == ((0, 2000), (6000, 2000))
+
+
 def test_a_line_that_meets_nothing_ahead_stays():
     outside = ((7000, 2000), (8000, 2000))
     assert run_on(FLOOR, outside, [])[-1] == (8000, 2000)

@@ -32,7 +32,7 @@ def test_two_lines_up_and_one_across_make_six_cells_and_seven_seams():
     assert len(found.cells) == 6
     assert len(found.seams) == 7
     assert {c.index for c in found.cells} == {(i, j) for i in range(3) for j in range(2)}
-    assert found.firsts == 2
+    assert len(found.lines) == 3
 
 
 def test_each_cell_counts_the_lines_before_it_and_has_its_box():
@@ -45,7 +45,7 @@ def test_a_seam_knows_its_line_and_the_two_cells_beside_it():
     found = net()
     for seam in found.seams:
         line = found.lines[seam.line]
-        axis = 0 if seam.line < found.firsts else 1
+        axis = 0 if seam.line < 2 else 1
         assert seam.path.coords[0][axis] == pytest.approx(line.through[0][axis])
         one, two = (found.cells[c] for c in seam.cells)
         assert sum(abs(a - b) for a, b in zip(one.index, two.index, strict=True)) == 1
@@ -184,7 +184,7 @@ def test_nodes_on_the_rim_of_an_opening_are_on_the_edge():
 def test_cells_over_a_millimetre_of_seam_share_a_panel_unless_it_is_settled(length, line, beside):
     drawn = net(up=(2000.0,), across=())
     seam = Seam(LineString([(2000, 0), (2000, length)]), line, (0, 1), (0, 1))
-    found = Net(drawn.chart, drawn.lines, 1, drawn.cells, (seam,), drawn.nodes, drawn.edge)
+    found = Net(drawn.chart, drawn.lines, drawn.cells, (seam,), drawn.nodes, drawn.edge)
     assert [len(n) for n in found.neighbours] == [beside, beside]
 
 

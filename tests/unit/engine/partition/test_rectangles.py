@@ -29,7 +29,7 @@ PLAIN = region_on(grid_of(METRES, METRES))
 
 def by_hand(grid, span, *, out=(), must=(), banned=()):
     """Every box of lines whose sides are within the span, whose cells are slab and which breaks nothing."""
-    nx, ny = grid.shape
+    nx, ny = grid.inside.shape
     for x0, x1, y0, y1 in product(range(nx), range(1, nx + 1), range(ny), range(1, ny + 1)):
         if x0 >= x1 or y0 >= y1:
             continue
