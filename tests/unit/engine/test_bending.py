@@ -214,3 +214,8 @@ def test_a_stretch_is_read_in_the_sense_of_its_line():
     curve = LineString([(0, 0), (9000, 0)])
     assert bending._forward(curve, ((7.0, 0.0), (3.0, 0.0))) == ((3.0, 0.0), (7.0, 0.0))
     assert bending._forward(curve, ((3.0, 0.0), (7.0, 0.0))) == ((3.0, 0.0), (7.0, 0.0))
+
+
+def test_lines_on_which_no_layout_is_found_are_no_proposal(monkeypatch):
+    monkeypatch.setattr(bending, "best_of", lambda *_: None)
+    assert squared(problem(leaning(45)), SquareChart(), []) is None

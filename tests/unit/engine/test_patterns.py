@@ -5,13 +5,16 @@ import math
 
 import pytest
 
+from kerfline.checks.check import check
 from kerfline.engine import bending, patterns
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.patterns import MOST_SQUARES, too_fine
 from kerfline.geometry.tolerance import MEASURE
+from kerfline.model.finding import Severity
 from kerfline.model.slab import Pattern, PatternKind
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
+from kerfline.units import Display
 from unit.engine.slabs import feet, ring, slab
 
 RULES = SlabRules(rule_set=load("floor"))
@@ -120,3 +123,26 @@ def test_each_panel_is_measured_once_while_joints_are_bent(monkeypatch):
     for once in whole:
         assert len(once) == len(set(once))
         assert len(once) < 12 * len(layout.panels)
+
+
+def test_squares_that_could_not_be_bent_are_given_up_where_that_breaks_fewer_rules(monkeypatch):
+    """A triangle in squares at 45 degrees: along its sides some come to a point, and other panels do not."""
+    triangle = ((0, 0), (34, 0), (0, 28))
+    wish = Pattern(id="A1", area=ring(*triangle), kind=PatternKind.DIAGONAL)
+    given = slab(*triangle, patterns=(wish,))
+    again = errors(given)
+    monkeypatch.setattr(patterns, "TRIES", 1)
+    assert again < errors(given)
+
+
+def errors(given):
+    found = check(given, lay_out(given, RULES), RULES, Display.FEET_INCHES)
+    return sum(f.severity is Severity.ERROR for f in found)
+
+
+def test_small_squares_inside_are_panels_and_none_of_them_two():
+    """Of squares of 3 ft a panel of 10 ft would hold nine."""
+    area = ring((0, 0), (12, 0), (12, 9), (0, 9))
+    wish = Pattern(id="A1", area=area, kind=PatternKind.SQUARE, spacing=feet((3, 0))[0][0])
+    found = lay_out(slab((0, 0), (12, 0), (12, 9), (0, 9), patterns=(wish,)), RULES)
+    assert len(found.panels) == 12

@@ -333,10 +333,8 @@ def _free_height(
     middle = (chord[0] + chord[1]) / 2
     level = (strip[0] + strip[1]) / 2
     walls = [line.at for line in others if any(_divides(f, chord) for f in line.features)]
-    for low, high in _chords(1 - axis, outline, middle, walls):
-        if low <= level <= high:
-            return high - low
-    return strip[1] - strip[0]
+    across = _chords(1 - axis, outline, middle, walls)
+    return next((b - a for a, b in across if a <= level <= b), strip[1] - strip[0])
 
 
 def _bays(free: FreeSpan, region: Region, span: float, steps: Steps) -> Iterator[_Wish]:

@@ -124,7 +124,7 @@ def _tail(
     if open_:
         return [(square or open_)[0]], ()
     cross = _across(region, end, ways[0], stops)
-    if cross is None or LineString(cross).intersection(barred).length > TOUCH:
+    if LineString(cross).intersection(barred).length > TOUCH:
         return None
     return [], cross
 
@@ -140,13 +140,12 @@ def _ways_on(way: Point) -> Iterator[Point]:
 
 def _across(
     region: Region, end: Point, way: Point, stops: Sequence[shapely.Geometry]
-) -> tuple[Point, ...] | None:
+) -> tuple[Point, ...]:
     """A joint through an end along the axis that lies most across it, from stop to stop."""
     axis = AXES[1] if abs(way[0]) >= abs(way[1]) else AXES[0]
-    tips = [hit(region.concrete, end, (sign * axis[0], sign * axis[1]), stops) for sign in (-1, 1)]
-    if tips[0] is None or tips[1] is None:
-        return None
-    return (tips[0], tips[1])
+    sides = ((-axis[0], -axis[1]), axis)
+    ends = (hit(region.concrete, end, side, stops) for side in sides)
+    return tuple(at for at in ends if at)
 
 
 def hit(

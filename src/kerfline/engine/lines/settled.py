@@ -107,7 +107,7 @@ def settled_joints(region: Region, yields: Callable[[Wall], bool] = is_along) ->
         region: The region.
         yields: Walls whose joints need not be settled; those of others may end under them.
     """
-    walls = [w for w in region.walls if any(off_edge(region, w, s) for s in pairwise(w.path))]
+    walls = [w for w in region.walls if _stands_in(region, w)]
     hidden = [w for w in walls if not region.patterns and yields(w)]
     firm = _Settling(region, barred_area(region), [*_pinned(region), *_borders(region)])
     sure = [w for w in hidden if not w.line.intersects(firm.barred)]  # where a joint will be
@@ -129,6 +129,12 @@ def settled_joints(region: Region, yields: Callable[[Wall], bool] = is_along) ->
             cuts=tuple(soft.cuts[len(firm.cuts) :]),
         ),
     )
+
+
+def _stands_in(region: Region, wall: Wall) -> bool:
+    """Whether more than a touch of a wall stands on the concrete, and not along its edge."""
+    parts = (part for s in pairwise(wall.path) for part in off_edge(region, wall, s))
+    return any(part.length > TOUCH for part in parts)
 
 
 def _longest_first(walls: Iterable[Wall]) -> list[Wall]:
@@ -182,7 +188,7 @@ class _Settling:
         stops = [*lines, *(LineString(drawn_out(w.path, w.thickness / 2)) for w in hidden)]
         found = wall_paths(self.region, wall, stops, self.barred)
         paths = [onto_ends(path, hidden) for path in found]
-        reason = _why_not(self.region, wall, paths)
+        reason = _why_not(wall, paths)
         if reason:
             self.walls_left[wall.id] = reason
             return
@@ -256,14 +262,12 @@ def _through(region: Region, area: Polygon) -> list[LineString]:
     return [LineString(line.simplify(SAME).coords) for line in inner]
 
 
-def _why_not(region: Region, wall: Wall, paths: Sequence[tuple[Point, ...]]) -> str:
+def _why_not(wall: Wall, paths: Sequence[tuple[Point, ...]]) -> str:
     """Why a wall can have no joint; empty where it can."""
     if not wall.takes_joint:
         return (
             f"wall {wall.id} bears load, and a sawn joint under it would be an edge under the load"
         )
-    if not parts_in(region.concrete, wall.path):
-        return f"wall {wall.id} does not stand on this concrete"
     if not paths:
         return crosses_barred(wall)
     return ""

@@ -7,7 +7,7 @@ import pytest
 import shapely
 from shapely import LineString
 
-from kerfline.engine.bounds.ring import Strip, least_of_strip, ring_bound, strip_of
+from kerfline.engine.bounds.ring import Strip, _centre_of, least_of_strip, ring_bound, strip_of
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.regions.region import Cut
 from kerfline.units import MM_PER_FOOT
@@ -159,3 +159,9 @@ def test_a_strip_is_known_by_its_corners():
     assert found.outer == pytest.approx(16 * MM_PER_FOOT, abs=0.2)
     assert found.angle == pytest.approx(FULL, rel=1e-3)
     assert strip_of(ring, shapely.get_coordinates(shapely.Point(50, 0))[0]) is None
+
+
+def test_rays_to_one_point_are_known_though_two_of_them_are_in_line():
+    rays = [LineString(ray(at, at).path) for at in (0.0, 180.0, 90.0)]
+    assert _centre_of(rays) == pytest.approx([0.0, 0.0], abs=0.01)
+    assert _centre_of(rays[:2]) is None

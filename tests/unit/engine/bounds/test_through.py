@@ -11,6 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
+from kerfline.engine.bounds import through
 from kerfline.engine.bounds.chords import chords_of
 from kerfline.engine.bounds.length_bound import least_lengths
 from kerfline.engine.bounds.through import STEPS, least_through, shortest_choice
@@ -262,3 +263,10 @@ def test_a_corner_s_joint_runs_on_where_all_do():
     found = least_lengths(region, cuts(*across, *along))
     assert found.of_through == pytest.approx(192 * MM_PER_FOOT)
     assert found.of_any == pytest.approx(183 * MM_PER_FOOT)
+
+
+@pytest.mark.parametrize(("large", "told"), [(2, True), (1, False)])
+def test_a_part_of_too_many_trapezoids_is_left(large, told, monkeypatch):
+    """A box is one of them, either way."""
+    monkeypatch.setattr(through, "LARGE", large)
+    assert (bound_of(shapely.box(0, 0, 9 * UNIT, 5 * UNIT)) > 0.0) is told

@@ -229,3 +229,14 @@ def test_it_is_told_which_block_and_which_piece_is_being_laid_out():
         own = [sentence for sentence in told if f" {kind} " in sentence]
         assert own == [f"Laying out {kind} {n} of {len(own)}" for n in range(1, len(own) + 1)]
         assert own
+
+
+def test_a_block_that_has_no_grid_is_laid_out_by_the_general_method(monkeypatch):
+    """Every joint in it is divided where it bends: blocks know straight ones."""
+    monkeypatch.setattr(blockwise, "solve_exact", lambda *_: None)
+    region = region_of(slab(box(20, 10)))
+    paths, proof = blockwise._block_paths(region, EngineOptions(), Effort(5.0))
+    (path,) = paths
+    ends = [place for at in sorted(path) for place in at]
+    assert ends == pytest.approx([10 * FOOT, 0.0, 10 * FOOT, 10 * FOOT], abs=0.01)
+    assert proof.cost > 0.0

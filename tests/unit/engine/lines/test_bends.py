@@ -184,3 +184,7 @@ def test_in_the_open_there_is_no_arrival():
 def test_a_bent_line_runs_as_its_own_stretch_does():
     bent = LineString([(0, 0), (1000, 0), (1000, 1000)])
     assert tangent(bent, (1000.0, 600.0)) == pytest.approx((0.0, 1.0))
+
+
+def test_an_end_that_stops_on_nothing_does_not_bend():
+    assert list(bends_at([edge(30)], (0.0, -3000.0), (0.0, -2000.0), 60.0, 2000.0)) == []

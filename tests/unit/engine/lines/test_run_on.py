@@ -104,3 +104,9 @@ def test_every_joint_of_a_wall_ends_on_an_edge_or_a_joint():
         others = [rim, *(o for m, o in enumerate(lines) if m != n)]
         for end in (line.coords[0], line.coords[-1]):
             assert min(o.distance(LineString([end, end])) for o in others) < 1.0
+
+
+def test_a_wall_that_ends_in_a_pocket_of_barred_areas_has_no_joint():
+    """Ahead of it and to both sides no saw may go."""
+    pocket = box(*(v * FOOT for v in (20, 8, 26, 16))) - box(*(v * FOOT for v in (20, 11, 23, 13)))
+    assert paths(HALL, (0, 12), (21, 12), barred=pocket) == []

@@ -9,7 +9,7 @@ from kerfline.engine.lines.lattice import GridLine, Lattice
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import _overlap as overlap
 from kerfline.engine.partition.grid import _served as served
-from kerfline.engine.partition.grid import grid
+from kerfline.engine.partition.grid import empty_pieces, grid, mark_beside
 from kerfline.engine.regions.features import Rank
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import BearingRule, GivenJoint, KeepOut, Slab, Wall, Zone
@@ -205,3 +205,12 @@ def test_a_wall_on_the_slant_has_no_line():
         )
         == []
     )
+
+
+def test_what_runs_aslant_marks_no_piece_of_a_line():
+    """A path of which the first part runs along x = 10 ft and the second neither way."""
+    places = net(HALL, *TENS).places
+    out = empty_pieces(places)
+    mark_beside(out, places, feet((10, 0), (10, 10), (20, 20)), 1.0)
+    assert pieces(out[X] > 0) == [(1, 0)]
+    assert not out[Y].any()

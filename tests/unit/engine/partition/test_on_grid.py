@@ -1,6 +1,7 @@
 """The exact search is for grids; what draws no grid is left to the general method."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -296,3 +297,21 @@ def test_a_figure_that_fills_no_cell_of_its_grid_has_no_layout_on_it():
     """Of a strip on the slant the lines through its ends draw one cell, of which it is a thirtieth."""
     region = region_of(slab(ring((0, 0), (0.5, 0), (30.5, 30), (30, 30))))
     assert solve_exact(region, Weights(), Effort(5.0)) is None
+
+
+def test_a_slab_lower_than_lines_are_merged_has_no_grid():
+    assert solve_exact(region_of(slab(box(30, 0.5))), Weights(), Effort(5.0)) is None
+
+
+def test_a_slab_whose_panels_keep_coming_out_too_long_has_no_layout_on_a_grid(monkeypatch):
+    """Each search is made on a span as much shorter as the longest panel was too long, and at last none is."""
+    spans = []
+
+    def too_long(search, *_, **__):
+        spans.append(search.span)
+        return SimpleNamespace(fits=False, panels=SimpleNamespace(long={(0.0, 0.0): 100.0}))
+
+    monkeypatch.setattr(on_grid, "_best", too_long)
+    region = region_of(slab(box(30, 30)))
+    assert solve_exact(region, Weights(), Effort(5.0)) is None
+    assert spans == [region.working.span - 100.0 * n for n in range(4)]

@@ -7,7 +7,7 @@ import pytest
 import shapely
 from shapely import Polygon, affinity
 
-from kerfline.engine.regions.arcs import _between_sides, arcs_of, bend_ends
+from kerfline.engine.regions.arcs import _between_sides, _centre_of, _fitted, arcs_of, bend_ends
 from kerfline.geometry.ring import Ring
 from unit.engine.slabs import bent_walk, regular
 
@@ -158,3 +158,9 @@ def test_both_arcs_end_on_one_ray_give_or_take_three_degrees(turn, count):
             for r, more in ((8000, 0.0), (6000, turn))]  # fmt: skip
     walk = Polygon([(8000, -4000), *ends[0], (0, 9000), *reversed(ends[1]), (6000, -4000)])
     assert len(bend_ends(walk)) == 1 + count
+
+
+def test_points_in_one_line_lie_on_no_circle():
+    assert _centre_of([(0.0, 0.0), (1000.0, 500.0), (2000.0, 1000.0)]) is None
+    assert _centre_of([(0.0, 1000.0), (1000.0, 0.0), (0.0, -1000.0)]) == pytest.approx((0.0, 0.0))
+    assert _fitted([(0.0, 0.0), (1000.0, 500.0), (2000.0, 1000.0)], 30.0, 0.005) is None

@@ -8,7 +8,7 @@ from kerfline.engine.large.blocks import blocks
 from kerfline.engine.options import EngineOptions
 from kerfline.engine.regions import placing
 from kerfline.engine.regions.frames import regions_of
-from kerfline.engine.regions.walls import DOORWAY, short_walls, without_crowd
+from kerfline.engine.regions.walls import DOORWAY, short_walls, why_left, without_crowd
 from kerfline.units import MM_PER_FOOT
 from unit.engine.plans import RULES, all_settled, box, layout, slab, wall
 
@@ -95,3 +95,10 @@ def test_work_on_walls_grows_with_their_number_alone(monkeypatch):
     assert len(parts) == 20
     assert sum(len(p.walls) for p in parts) >= 60
     assert len(seen) < 4 * len(walls)
+
+
+def test_a_bearing_wall_without_a_joint_beside_it_is_told_so():
+    bearing = wall("W1", (10, 5), (10, 15), bearing=True, strip_width=600.0)
+    assert why_left(region_of([bearing]), bearing) == (
+        "no joint fits beside its strip within the limits"
+    )
