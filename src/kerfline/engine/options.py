@@ -33,8 +33,8 @@ class Weights:
         span_advised: Every foot by which a panel is longer than the advised span.
         warned: Every advised value (span, aspect, width) that a panel does not keep, on top.
         column_side: A column that a joint passes without a crossing.
-        column_points: The same where its boxout is a diamond, two points of which stay bare; on slabs that are
-            not square each bare point is a corner without a joint.
+        column_points: The same where its boxout is a diamond, two points of which stay bare: as much as two corners
+            without a joint, which they are on slabs that are not square.
         penetration: A penetration that asks for a joint through it and gets none, or to stay clear and
             gets one.
         penetration_auto: The same where a joint through it is only a wish.
@@ -68,7 +68,7 @@ class Weights:
     span_advised: float = 20.0
     warned: float = 2.0
     column_side: float = 10.0
-    column_points: float = 60.0
+    column_points: float = 300.0
     penetration: float = 60.0
     penetration_auto: float = 1.5
     penetration_near: float = 6.0

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
-from shapely import Point
+from shapely import MultiPoint, Point
 
 from kerfline.engine.effort import Effort
 from kerfline.engine.lay_out import lay_out
@@ -315,3 +315,25 @@ def test_a_slab_whose_panels_keep_coming_out_too_long_has_no_layout_on_a_grid(mo
     region = region_of(slab(box(30, 30)))
     assert solve_exact(region, Weights(), Effort(5.0)) is None
     assert spans == [region.working.span - 100.0 * n for n in range(4)]
+
+
+def test_joints_cross_at_every_diamond_though_its_lines_stand_off_the_bays():
+    """A floor of 53 x 63 ft whose rows of columns are 17 to 26 ft apart, at an advised span of 14 ft 9 in.
+
+    A line of even bays that passes a column takes less joint, and leaves two points of its diamond bare.
+    """
+    columns = tuple(
+        Column(id=f"C{x}{y}", at=(x, y), size=400.0, boxout=Boxout.DIAMOND)
+        for x in (5620.0, 10830.0)
+        for y in (8050.0, 15170.0)
+    )
+    outline = Ring(((0, 0), (16230.0, 0), (16230.0, 19220.0), (0, 19220.0)))
+    found = lay_out(
+        Slab(outline=outline, thickness=150.0, columns=columns),
+        RULES,
+        EngineOptions(display=Display.METRIC),
+    )
+    ends = MultiPoint([end for j in found.joints for end in (j.path[0], j.path[-1])])
+    points = [Point(p) for c in columns for p in c.points]
+    assert len(points) == 16
+    assert max(ends.distance(p) for p in points) < 1.0

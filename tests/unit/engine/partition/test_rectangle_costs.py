@@ -353,9 +353,9 @@ def test_what_a_pipe_amid_a_panel_costs(more, price):
     assert found.get(CELL) == (None if price is None else round(price, 1))
 
 
-@pytest.mark.parametrize(("x", "price"), [(2703, 30.0), (2704, 250.0)])
+@pytest.mark.parametrize(("x", "price"), [(2703, 150.0), (2704, 250.0)])
 def test_a_column_within_eight_inches_of_a_line_stands_on_it(x, price):
-    """203.2 mm: half of the 60 ft of a diamond that is passed, or 250 ft for one inside."""
+    """203.2 mm: half of the 300 ft of a diamond that is passed, or 250 ft for one inside."""
     found = dearer(columns=(column(x, 1250),))
     assert found[(1, 2, 0, 1)] == round(price * 304.8, 1)
     assert (CELL in found) is (x == 2703)
