@@ -2,8 +2,9 @@
 
 Candidate lines come from features and from even divisions of whole free spans, more than a search can take; which of
 them meet nobody knows before. Once a layout is there, the lines that serve nothing make room: first for divisions of
-each panel that breaks a rule or is warned of, alone and together with one beside it; then, a few at a time, for places that
-suit the panels beside a line better and, where joints stop on others, for lines that were not tried yet. Each round begins from the best layout so far.
+each panel that breaks a rule or is warned of, alone and together with one beside it; then, a few at a time, for places
+that suit the panels beside a line better and, where joints stop on others, for lines that were not tried yet. Each round
+begins from the best layout so far.
 """
 
 from collections.abc import Iterator, Sequence
