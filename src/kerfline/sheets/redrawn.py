@@ -20,9 +20,6 @@ ABOUT = 300.0
 FEW = 4
 """So many parts are drawn larger each by itself; of more, those that one sheet holds are one."""
 
-FEW = 4
-"""So many parts are drawn larger each by itself; of more, those that one sheet holds are one."""
-
 SHORTEST = 4 * TOUCH
 """A piece of a joint that is shorter than this (mm) is a mere end in a part."""
 
