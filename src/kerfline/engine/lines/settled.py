@@ -15,6 +15,7 @@ from shapely import LineString, Polygon
 
 from kerfline.engine.lines.divisions import ROW
 from kerfline.engine.lines.run_on import onto_ends, onto_lines, run_on, wall_paths
+from kerfline.engine.measure.shape import FULL
 from kerfline.engine.problem import Problem
 from kerfline.engine.regions.features import AskingLine
 from kerfline.engine.regions.region import Cut, Region, drawn_out, given_reason, parts_in
@@ -285,11 +286,18 @@ def _is_narrow(region: Region, lines: Sequence[LineString], own: Sequence[LineSt
     every = np.asarray(lines, dtype=object)
     within = [lines[n] for n in np.flatnonzero(shapely.intersects(window, every)).tolist()]
     return any(
-        enclosing_rectangle(panel).width < region.working.width - MEASURE
+        _width(panel) < region.working.width - MEASURE
         for piece in polygons_of(region.concrete.intersection(window))
         for panel in faces(piece, [*within, *own])
         if panel.distance(joints) < TOUCH
     )
+
+
+def _width(panel: Polygon) -> float:
+    """The width of a panel, mm; of one that bends that of the greatest circle in it."""
+    if panel.area >= FULL * panel.convex_hull.area:
+        return enclosing_rectangle(panel).width
+    return 2 * float(shapely.maximum_inscribed_circle(panel).length)
 
 
 def _shared(wall: Wall, lines: Sequence[LineString]) -> float | None:

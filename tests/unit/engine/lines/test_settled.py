@@ -88,6 +88,16 @@ def test_of_two_walls_a_foot_apart_one_has_the_joint():
     assert max(under(layout, each) for each in walls) >= walls[0].line.length - MEASURE
 
 
+@pytest.mark.parametrize(("apart", "joints"), [(1.9, 1), (2.1, 2)])
+def test_of_two_walls_that_bend_side_by_side_one_has_the_joint(apart, joints):
+    """The strip between them is two feet wide at the least, however it bends."""
+    path = LineString([(6, 6), (18, 11), (31.5, 14.5)])
+    beside = path.offset_curve(apart, join_style="mitre")
+    walls = (wall("W1", *path.coords), wall("W2", *beside.coords))
+    found = all_settled(region_of(slab((0, 0), (40, 0), (40, 28), (0, 28), walls=walls)))
+    assert len(walls) - len(found.walls_left) == joints
+
+
 def test_thick_walls_out_of_line_share_a_joint_that_both_hide():
     walls = (
         wall("W1", (0, 14), (12, 14), thickness=250.0),
