@@ -31,9 +31,6 @@ def lay_out(slab: Slab, rules: SlabRules, options: EngineOptions = EngineOptions
 
     Returns:
         A layout, always; rules that it could not keep are for the checks to find.
-
-    Raises:
-        InputRefused: A weight in the options is unknown or out of range.
     """
     began = time.perf_counter()
     options.say("Dividing the slab into parts with directions of their own")

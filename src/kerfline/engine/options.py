@@ -147,6 +147,9 @@ class EngineOptions:
         weights: Weights that differ from the defaults, by name (see ``Weights``).
         progress: Told in words what the engine is doing.
         span_share: Share of the working span that the engine keeps to, for smaller panels.
+
+    Raises:
+        InputRefused: A weight is unknown or out of range.
     """
 
     display: Display = Display.FEET_INCHES
@@ -155,13 +158,13 @@ class EngineOptions:
     progress: Callable[[str], None] | None = None
     span_share: float = 1.0
 
+    def __post_init__(self) -> None:
+        """Refuses a wrong weight at once, also where nothing will be laid out by it."""
+        _ = self.all_weights
+
     @cached_property
     def all_weights(self) -> Weights:
-        """The default weights with those changed that the user gave.
-
-        Raises:
-            InputRefused: A weight is unknown or out of range.
-        """
+        """The default weights with those changed that the user gave."""
         return Weights.of(self.weights)
 
     def say(self, sentence: str) -> None:

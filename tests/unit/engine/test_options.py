@@ -35,6 +35,12 @@ def test_all_wrong_weights_are_told_at_once_by_alphabet_unknown_ones_first():
     assert "length_open, length_hidden, tee" in refused.value.mistakes[0].allowed
 
 
+def test_a_wrong_weight_is_refused_before_there_is_a_slab():
+    """Where nothing is laid out, as on a slab that stays whole, nobody reads the weights."""
+    with pytest.raises(InputRefused, match="no weight of this name"):
+        EngineOptions(weights={"tees": 1.0})
+
+
 def test_rules_weigh_more_than_looks():
     """The last group stands for rules: none of it is outweighed by a tee or a chalk line."""
     weights = Weights()
