@@ -17,11 +17,11 @@ ENTRIES_PER_SECOND = 3e6
 ROUND = 600
 """Simplex iterations that a round of the branching solver (cuts, or a node) counts for."""
 
-BLOCKS_PER_SECOND = 4e4
-"""Blocks of cells that a plain machine finds and measures in a second."""
+GROUPS_PER_SECOND = 4e4
+"""Groups of cells that a plain machine finds and measures in a second."""
 
 WINDOWS_PER_SECOND = 8e4
-"""Windows of a net that a plain machine looks through for blocks in a second."""
+"""Windows of a net that a plain machine looks through for groups of cells in a second."""
 
 CARRIED = 5.0
 """Seconds more that the first layout of a part may overspend, so that it is carried to its end."""
@@ -68,12 +68,12 @@ class Effort:
         """Takes off what iterations from the inside on a programme of so many entries cost."""
         self.left -= max(iterations, 0) * entries / ENTRIES_PER_SECOND
 
-    def measure(self, blocks: int) -> None:
-        """Takes off what it costs to find and measure so many blocks of cells."""
-        self.left -= blocks / BLOCKS_PER_SECOND
+    def measure(self, groups: int) -> None:
+        """Takes off what it costs to find and measure so many groups of cells."""
+        self.left -= groups / GROUPS_PER_SECOND
 
     def look_through(self, windows: int) -> None:
-        """Takes off what it costs to look through so many windows of a net for blocks."""
+        """Takes off what it costs to look through so many windows of a net for groups of cells."""
         self.left -= windows / WINDOWS_PER_SECOND
 
     def iterations(self, rows: int, least: int) -> int:

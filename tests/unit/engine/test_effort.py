@@ -246,7 +246,7 @@ def test_patience_is_shared_and_raised_only_while_something_is_carried():
 
 @pytest.mark.parametrize(("seconds", "tries"), [(0.01, (19,)), (1.0, (36,))])
 def test_a_hurried_region_is_searched_on_the_fewest_lines_alone(monkeypatch, seconds, tries):
-    """Listing panels on ever fewer lines takes longer than the search where there are many blocks."""
+    """Listing panels on ever fewer lines takes longer than the search where there are many groups of cells."""
     seen = []
     lattice = on_grid.lattice
 

@@ -1,6 +1,6 @@
-"""The measures of panels that cost and rules look at: of one that is drawn, and of many blocks of cells at once.
+"""The measures of panels that cost and rules look at: of one that is drawn, and of many groups of cells at once.
 
-The angle of a block at a corner of its cells is the sum of theirs, so that no block needs to be drawn before it is
+The angle of a group at a corner of its cells is the sum of theirs, so that no group needs to be drawn before it is
 chosen.
 """
 
@@ -34,7 +34,7 @@ KNEE = 1.0
 """A corner this close (mm) to a knee is the knee."""
 
 AT_ONCE = 4000
-"""Blocks that are measured together: so many fit in the memory of a small machine."""
+"""Groups that are measured together: so many fit in the memory of a small machine."""
 
 FULL_TURN = 360.0
 
@@ -219,23 +219,23 @@ def _angles(after: Numbers, before: Numbers) -> Numbers:
 
 def shapes_of(
     corners: Corners,
-    blocks: Sequence[Sequence[int]],
+    groups: Sequence[Sequence[int]],
     least_angle: float,
     knees: Sequence[Point] = (),
 ) -> tuple[Shape, Flags]:
-    """The measures of blocks of cells, and which are without holes: others must be drawn.
+    """The measures of groups of cells, and which are without holes: others must be drawn.
 
-    The span of a block that does not fill its convex hull is the hull's, which may be longer than its own.
+    The span of a group that does not fill its convex hull is the hull's, which may be longer than its own.
 
     Args:
         corners: The corners of the cells.
-        blocks: The cells of each block, which hang together.
+        groups: The cells of each group, which hang together.
         least_angle: Corners under it (degrees) are sharp.
         knees: Points where a joint bends on purpose: no corners.
     """
     found = [
-        _measured(corners, blocks[first : first + AT_ONCE], least_angle, knees)
-        for first in range(0, len(blocks), AT_ONCE)
+        _measured(corners, groups[first : first + AT_ONCE], least_angle, knees)
+        for first in range(0, len(groups), AT_ONCE)
     ]
     rows = (
         np.concatenate([table for table, _ in found], axis=1)
@@ -248,16 +248,16 @@ def shapes_of(
 
 @dataclass(frozen=True)
 class _Rims:
-    """The corners on the rims of blocks.
+    """The corners on the rims of groups.
 
     Attributes:
-        block: The block of each, in order.
+        group: The group of each, in order.
         corner: Its number.
-        angle: The block's angle there, degrees.
-        solid: For each block whether it is without holes.
+        angle: The group's angle there, degrees.
+        solid: For each group whether it is without holes.
     """
 
-    block: Integers
+    group: Integers
     corner: Integers
     angle: Numbers
     solid: Flags
@@ -265,18 +265,18 @@ class _Rims:
 
 def _measured(
     corners: Corners,
-    blocks: Sequence[Sequence[int]],
+    groups: Sequence[Sequence[int]],
     least_angle: float,
     knees: Sequence[Point],
 ) -> tuple[Numbers, Flags]:
-    """The fields of ``Shape``, a row each, and which blocks are without holes."""
-    count = len(blocks)
-    sizes = np.array([len(b) for b in blocks])
-    cells = np.fromiter((c for b in blocks for c in b), dtype=np.int64, count=int(sizes.sum()))
+    """The fields of ``Shape``, a row each, and which groups are without holes."""
+    count = len(groups)
+    sizes = np.array([len(g) for g in groups])
+    cells = np.fromiter((c for g in groups for c in g), dtype=np.int64, count=int(sizes.sum()))
     owners = np.repeat(np.arange(count), sizes)
     rims = _rims(corners, owners, cells, sizes)
     points = corners.places[rims.corner]
-    hulls = np.asarray(shapely.convex_hull(shapely.multipoints(points, indices=rims.block)))
+    hulls = np.asarray(shapely.convex_hull(shapely.multipoints(points, indices=rims.group)))
     solid = rims.solid & (shapely.get_num_coordinates(hulls) >= MEASURABLE)
     table = np.zeros((len(fields(Shape)), count))
     table[0, solid], table[1, solid] = enclosing_rectangles(hulls[solid])
@@ -285,14 +285,14 @@ def _measured(
     table[3] = areas / np.where(solid, shapely.area(hulls), 1.0)
     table[4], table[5] = _hollows(rims, points, hulls, knees)
     short = np.where(rims.angle < least_angle - DEGREES, least_angle - rims.angle, 0.0)
-    table[6] = _sums(rims.block, np.minimum(short, 1.0), count)
-    table[7] = _sums(rims.block, short, count)
+    table[6] = _sums(rims.group, np.minimum(short, 1.0), count)
+    table[7] = _sums(rims.group, short, count)
     table[8] = areas
     return table, solid
 
 
 def _rims(corners: Corners, owners: Integers, cells: Integers, sizes: Integers) -> _Rims:
-    """The corners on the rims of blocks, and by Euler's count whether each is without holes."""
+    """The corners on the rims of groups, and by Euler's count whether each is without holes."""
     count = len(sizes)
     lengths = corners.starts[cells + 1] - corners.starts[cells]
     owner = np.repeat(owners, lengths)
@@ -300,13 +300,13 @@ def _rims(corners: Corners, owners: Integers, cells: Integers, sizes: Integers) 
     term = np.arange(len(owner)) + shift
     key, which = np.unique(owner * len(corners.places) + corners.corner[term], return_inverse=True)
     angle = _sums(which.reshape(-1), corners.angle[term], len(key))
-    block, corner = np.divmod(key, len(corners.places))
+    group, corner = np.divmod(key, len(corners.places))
     most = int(corners.side.max()) + 1
     sides = np.unique(owner * most + corners.side[term]) // most
-    euler = np.bincount(block, minlength=count) - np.bincount(sides, minlength=count) + sizes
+    euler = np.bincount(group, minlength=count) - np.bincount(sides, minlength=count) + sizes
     holes = np.bincount(owners[~corners.whole[cells]], minlength=count)
     rim = angle < FULL_TURN - ROUNDING
-    return _Rims(block[rim], corner[rim], angle[rim], (euler == 1) & (holes == 0))
+    return _Rims(group[rim], corner[rim], angle[rim], (euler == 1) & (holes == 0))
 
 
 def _sums(owners: Integers, values: Numbers, count: int) -> Numbers:
@@ -317,13 +317,13 @@ def _sums(owners: Integers, values: Numbers, count: int) -> Numbers:
 def _hollows(
     rims: _Rims, points: Numbers, hulls: Shapes, knees: Sequence[Point]
 ) -> tuple[Numbers, Numbers]:
-    """For each block its re-entrant corners, each by how deep it lies under the hull, and the deepest."""
-    inward = rims.solid[rims.block] & (rims.angle > HALF_TURN + CORNER_TURN)
+    """For each group its re-entrant corners, each by how deep it lies under the hull, and the deepest."""
+    inward = rims.solid[rims.group] & (rims.angle > HALF_TURN + CORNER_TURN)
     for x, y in knees:
         inward &= np.hypot(points[:, 0] - x, points[:, 1] - y) >= KNEE
-    block = rims.block[inward]
-    around = shapely.get_exterior_ring(hulls[block])
+    group = rims.group[inward]
+    around = shapely.get_exterior_ring(hulls[group])
     depth = shapely.distance(around, shapely.points(points[inward]))
     deepest = np.zeros(len(rims.solid))
-    np.maximum.at(deepest, block, depth)
-    return _sums(block, hollow_of(depth), len(rims.solid)), deepest
+    np.maximum.at(deepest, group, depth)
+    return _sums(group, hollow_of(depth), len(rims.solid)), deepest

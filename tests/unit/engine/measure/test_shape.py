@@ -1,4 +1,4 @@
-"""The measures of panels, of one that is drawn and of many blocks of cells at once."""
+"""The measures of panels, of one that is drawn and of many groups of cells at once."""
 
 import math
 
@@ -81,16 +81,16 @@ def netted(shape, targets=()):
 
 
 @pytest.mark.parametrize("shape", [SKEW, PITTED])
-def test_blocks_measure_as_they_do_when_drawn(shape):
+def test_groups_measure_as_they_do_when_drawn(shape):
     """Sides, fullness, hollows and points are those of the union of the cells, holes told apart."""
     problem, net = netted(shape)
     found = [c.cells for c in candidate_panels(problem, net)]
     whole = tuple(range(len(net.cells)))
-    blocks = [*found, whole]
+    groups = [*found, whole]
     cells = [c.polygon for c in net.cells]
-    found, solid = shapes_of(corners_of(cells), blocks, 60.0)
-    for n, block in enumerate(blocks):
-        drawn = shapely.union_all([cells[c] for c in block])
+    found, solid = shapes_of(corners_of(cells), groups, 60.0)
+    for n, group in enumerate(groups):
+        drawn = shapely.union_all([cells[c] for c in group])
         assert solid[n] == (not drawn.interiors)
         if drawn.interiors:
             continue
@@ -117,9 +117,9 @@ def test_a_knee_is_no_hollow():
     """A re-entrant corner that is named as a knee does not count."""
     _, net = netted(SKEW)
     cells = [c.polygon for c in net.cells]
-    blocks = [tuple(range(len(cells)))]
-    with_corner, _ = shapes_of(corners_of(cells), blocks, 60.0)
-    without, _ = shapes_of(corners_of(cells), blocks, 60.0, [(6300.0, 5200.0)])
+    groups = [tuple(range(len(cells)))]
+    with_corner, _ = shapes_of(corners_of(cells), groups, 60.0)
+    without, _ = shapes_of(corners_of(cells), groups, 60.0, [(6300.0, 5200.0)])
     assert with_corner.hollow == pytest.approx(without.hollow + 1.0)
 
 

@@ -1,106 +1,19 @@
-"""The groups of cells against a search of every window by itself."""
+"""What each panel that a net allows costs."""
 
 from dataclasses import replace
-from itertools import product
 
 import pytest
 from shapely import LineString, Polygon
 
-from kerfline.engine.effort import BLOCKS_PER_SECOND, WINDOWS_PER_SECOND, Effort
-from kerfline.engine.lines.candidates import CandidateLine, straight
+from kerfline.engine.effort import GROUPS_PER_SECOND, WINDOWS_PER_SECOND, Effort
 from kerfline.engine.lines.charts import SquareChart
 from kerfline.engine.partition.net import net_of
-from kerfline.engine.partition.panels import candidate_panels, groups_of
+from kerfline.engine.partition.panels import candidate_panels
 from kerfline.engine.problem import Problem
-from kerfline.model.layout import Reason, WorkingLimits
-
-SIZE = 12000.0
+from kerfline.model.layout import WorkingLimits
+from unit.engine.partition.pieces import PIECES, SIZE, lines
 
 LIMITS = WorkingLimits(span=SIZE, aspect=3.0, width=600.0, angle=60.0)
-
-PIECES = {
-    "square": Polygon([(0, 0), (SIZE, 0), (SIZE, SIZE), (0, SIZE)]),
-    "slanted": Polygon([(0, 3000), (SIZE, 0), (SIZE - 2500, SIZE), (1000, SIZE - 4000)]),
-    "court": Polygon(
-        [(0, 0), (SIZE, 0), (SIZE, SIZE), (0, SIZE)],
-        [[(3000, 3500), (9000, 3500), (9000, 8500), (3000, 8500)]],
-    ),
-    "fork": Polygon(
-        [
-            (0, 0),
-            (SIZE, 0),
-            (SIZE, SIZE),
-            (8000, SIZE),
-            (8000, 4000),
-            (4000, 4000),
-            (4000, SIZE),
-            (0, SIZE),
-        ]
-    ),
-}
-
-
-def lines(axis, count):
-    places = [SIZE * (i + 1) / (count + 1) for i in range(count)]
-    return [CandidateLine(straight(p, axis, (0.0, SIZE)), Reason.SPAN) for p in places]
-
-
-def by_windows(net, longest):
-    """Every connected group of every window."""
-    found = set()
-    indices = [c.index for c in net.cells]
-    for low in product({i for i, _ in indices}, {j for _, j in indices}):
-        for right in range(low[0], max(i for i, _ in indices) + 1):
-            for top in range(low[1], max(j for _, j in indices) + 1):
-                window = {
-                    n
-                    for n, (i, j) in enumerate(indices)
-                    if low[0] <= i <= right and low[1] <= j <= top
-                }
-                found |= {frozenset(g) for g in connected(net, window)}
-    return {g for g in found if len(g) == 1 or reach(net, g) <= longest}
-
-
-def connected(net, window):
-    rest = set(window)
-    while rest:
-        group, waiting = set(), [rest.pop()]
-        while waiting:
-            cell = waiting.pop()
-            group.add(cell)
-            beside = net.neighbours[cell] & rest
-            rest -= beside
-            waiting += beside
-        yield group
-
-
-def reach(net, group):
-    boxes = [net.cells[c].box for c in group]
-    return max(max(b[a + 2] for b in boxes) - min(b[a] for b in boxes) for a in (0, 1))
-
-
-def cells_of(bits):
-    return frozenset(n for n in range(bits.bit_length()) if bits >> n & 1)
-
-
-@pytest.mark.parametrize("name", PIECES)
-@pytest.mark.parametrize("walled", [False, True])
-def test_groups_are_the_connected_parts_of_all_windows(name, walled):
-    walls = [LineString([(-1, 2500), (SIZE + 1, 9500)])] if walled else []
-    piece = PIECES[name]
-    net = net_of(piece, SquareChart(), lines(0, 5), lines(1, 4), walls)
-    found = groups_of(net, 4500.0)
-    assert {cells_of(g.cells) for g in found} == by_windows(net, 4500.0)
-    assert len({g.cells for g in found}) == len(found)
-
-
-def test_groups_carry_the_sums_of_their_cells():
-    net = net_of(PIECES["slanted"], SquareChart(), lines(0, 5), lines(1, 4), [])
-    for group in groups_of(net, 5000.0):
-        cells = cells_of(group.cells)
-        assert group.area == pytest.approx(sum(net.cells[c].polygon.area for c in cells))
-        assert reach(net, cells) == max(group.high_u - group.low_u, group.high_v - group.low_v)
-
 
 HALF = SIZE / 2
 MIDDLE = (HALF, HALF)
@@ -160,5 +73,5 @@ def test_what_it_takes_to_list_and_measure_the_panels_of_a_net_is_spent():
         net = net_of(PIECES[name], SquareChart(), lines(0, 5), lines(1, 4), [])
         found = candidate_panels(given, net)
         spent[name] = (5.0 - given.effort.left) / len(found)
-    assert 1 / BLOCKS_PER_SECOND < spent["square"] < 1 / BLOCKS_PER_SECOND + 3 / WINDOWS_PER_SECOND
+    assert 1 / GROUPS_PER_SECOND < spent["square"] < 1 / GROUPS_PER_SECOND + 3 / WINDOWS_PER_SECOND
     assert spent["slanted"] > spent["square"]
