@@ -20,7 +20,8 @@ from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.partition.rectangle_costs import panel_costs
 from kerfline.engine.partition.rectangles import all_panels
-from kerfline.engine.regions.placing import canonical, placed_region
+from kerfline.engine.regions.orientation import canonical
+from kerfline.engine.regions.placing import placed_region
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Column, Slab, Wall
 from kerfline.rules import rule_set

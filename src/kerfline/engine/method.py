@@ -26,7 +26,7 @@ from kerfline.engine.partition.on_grid import (
 )
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.features import AskingLine, targets_of
-from kerfline.engine.regions.placing import Move, canonical
+from kerfline.engine.regions.orientation import Move, canonical
 from kerfline.engine.regions.region import NEAR_AXIS, PlacedRegion, Region, RegionLayout
 from kerfline.engine.regions.walls import must_slant, wall_shifts, wall_slack, walls_left
 from kerfline.engine.whole import beside, whole_areas, with_whole

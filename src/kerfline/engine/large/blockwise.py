@@ -23,7 +23,7 @@ from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.partition.true_runs import TrueRun, in_concrete
 from kerfline.engine.reasons import named_runs
 from kerfline.engine.regions.nooks import without_nooks
-from kerfline.engine.regions.placing import canonical, reading
+from kerfline.engine.regions.orientation import canonical, reading
 from kerfline.engine.regions.region import Cut, Proof, Region, RegionLayout, X, Y, together
 from kerfline.engine.regions.walls import wall_shifts, walls_left
 from kerfline.geometry.faces import lines_of

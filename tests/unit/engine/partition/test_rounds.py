@@ -14,7 +14,7 @@ from kerfline.engine.partition import on_grid, rounds
 from kerfline.engine.partition.grid import grid
 from kerfline.engine.partition.rectangles import Panels, joint_pieces
 from kerfline.engine.partition.rounds import FRUITLESS, GAIN, MUCH, ROOM, Rounds, mending_lines
-from kerfline.engine.regions.placing import canonical
+from kerfline.engine.regions.orientation import canonical
 from kerfline.engine.steps import Steps
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Boxout, Column, Meeting, Penetration

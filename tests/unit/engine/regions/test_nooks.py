@@ -9,7 +9,8 @@ from shapely import Polygon, box
 
 from kerfline.engine.regions.features import Rank, features
 from kerfline.engine.regions.nooks import without_nooks
-from kerfline.engine.regions.placing import Move, clipped, moved, reading
+from kerfline.engine.regions.orientation import Move, moved, reading
+from kerfline.engine.regions.placing import clipped
 from kerfline.engine.regions.region import Nook, X, Y
 from kerfline.geometry.ring import Ring
 from kerfline.model.slab import Slab
