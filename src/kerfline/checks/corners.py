@@ -10,7 +10,7 @@ from kerfline.checks.sources import CORNER
 from kerfline.checks.wording import Wording
 from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding, Rule, Severity
-from kerfline.model.slab import TIP, Column
+from kerfline.model.slab import TIP, Column, Slab
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,7 @@ def _finding(measures: Measures, corner: CornerPlace) -> Finding:
     near = measures.nearest_joint(corner.at)
     passes = f"; the nearest, {near[0].id}, passes {words.length(near[1])} away" if near else ""
     kind = "jog" if corner.jog else "corner"
-    column = _square_at(measures, corner.at)
+    column = square_at(measures.slab, corner.at)
     turned = (
         f"turn the boxout of column {column.id} so that a joint meets its point, " if column else ""
     )
@@ -83,10 +83,10 @@ def _finding(measures: Measures, corner: CornerPlace) -> Finding:
     )
 
 
-def _square_at(measures: Measures, at: Point) -> Column | None:
+def square_at(slab: Slab, at: Point) -> Column | None:
     """The column whose square boxout has a corner at a place."""
     spot = shapely.Point(at)
-    squares = ((c, c.outline) for c in measures.slab.columns if c.is_square)
+    squares = ((c, c.outline) for c in slab.columns if c.is_square)
     near = (
         c for c, edge in squares if edge and shapely.MultiPoint(edge.points).distance(spot) <= TIP
     )

@@ -6,6 +6,7 @@ import shapely
 from shapely import Polygon
 
 from kerfline.checks.closing import ClosedPanel
+from kerfline.checks.corners import square_at
 from kerfline.checks.measures import Measures
 from kerfline.checks.panels import name_of, subject_of
 from kerfline.checks.sources import SHAPE
@@ -30,7 +31,7 @@ TIP = 1.0
 
 def shape(measures: Measures, panel: ClosedPanel, limits: Limits) -> Iterator[Finding]:
     """No panel is L-shaped, T-shaped, hooked or wrapped round an opening."""
-    bite = _bite(measures, panel)
+    bite = _bite(measures, panel, limits)
     if bite:
         depth, at, why = bite
         yield Finding(
@@ -89,21 +90,33 @@ def _planned(measures: Measures, panel: ClosedPanel) -> shapely.MultiPoint:
     return shapely.MultiPoint([*tips, *bends])
 
 
-def _bite(measures: Measures, panel: ClosedPanel) -> tuple[float, Point, str] | None:
+def _bite(
+    measures: Measures, panel: ClosedPanel, limits: Limits
+) -> tuple[float, Point, str] | None:
     """The deepest bite out of a panel: depth, place and what it does to the panel."""
     full = panel.polygon.convex_hull
     if full.area - panel.polygon.area <= SLIVER:
         return None
+    bites = (*_turns(measures, panel, limits), *_holes(measures, panel))
+    return max((bite for bite in bites if bite[0] > STEP), default=None)
+
+
+def _turns(
+    measures: Measures, panel: ClosedPanel, limits: Limits
+) -> Iterator[tuple[float, Point, str]]:
+    """Re-entrant corners of a panel.
+
+    Of a square boxout's corner without a joint the rule on corners tells; here it counts where it makes an L.
+    """
     outer = Polygon(panel.polygon.exterior)
-    hull = full.boundary
+    hull = outer.convex_hull.boundary
     planned = _planned(measures, panel)
-    turns = [
-        (float(hull.distance(shapely.Point(c.at))), c.at, ROUND_CORNER)
-        for c in reentrant_corners(outer)
-        if not shapely.dwithin(planned, shapely.Point(c.at), TIP)
-    ]
-    bites = [bite for bite in (*turns, *_holes(measures, panel)) if bite[0] > STEP]
-    return max(bites, default=None)
+    for corner in reentrant_corners(outer):
+        spot = shapely.Point(corner.at)
+        depth = float(hull.distance(spot))
+        odd = _is_an_l(depth, limits) or square_at(measures.slab, corner.at) is None
+        if odd and not shapely.dwithin(planned, spot, TIP):
+            yield depth, corner.at, ROUND_CORNER
 
 
 def _holes(measures: Measures, panel: ClosedPanel) -> Iterator[tuple[float, Point, str]]:
@@ -117,10 +130,15 @@ def _holes(measures: Measures, panel: ClosedPanel) -> Iterator[tuple[float, Poin
 
 
 def _bite_severity(depth: float, limits: Limits) -> Severity:
-    """A jog is advice; a bite as wide as a panel may be makes an L of it: an error."""
+    """A jog is advice; a bite that makes an L is an error."""
     if depth <= JOG + MEASURE:
         return Severity.ADVICE
-    return Severity.ERROR if depth > limits.width.bound + MEASURE else Severity.WARNING
+    return Severity.ERROR if _is_an_l(depth, limits) else Severity.WARNING
+
+
+def _is_an_l(depth: float, limits: Limits) -> bool:
+    """Whether a bite is as wide as a panel may be."""
+    return depth > limits.width.bound + MEASURE
 
 
 def _not_closed(at: Point, subject: str, message: str) -> Finding:

@@ -22,6 +22,7 @@ from checked import (
 from kerfline.checks.given import given_layout
 from kerfline.geometry.ring import Ring, circle
 from kerfline.model.layout import Panel
+from kerfline.model.slab import Boxout, Column
 from kerfline.units import MM_PER_FOOT
 
 
@@ -127,3 +128,25 @@ def test_a_bite_as_shallow_as_a_cut_is_wide_is_no_shape(deep, told):
     outline = Ring(feet((0, 0), (4, 0), (4, up), (5, up), (5, 0), (10, 0), (10, 10), (0, 10)))
     found = of(Rule.SHAPE, findings(grid_slab(1, 1, outline=outline)))
     assert bool(found) is told
+
+
+@pytest.mark.parametrize(
+    ("size", "shapes"), [(600.0, []), (1720.0, []), (1730.0, [Severity.ERROR])]
+)
+def test_a_bare_corner_of_a_square_boxout_is_told_once_unless_it_makes_an_l(size, shapes):
+    """Joints end at the middles of its sides: each of four bays turns one of its corners.
+
+    The bite is half the side over the root of two deep: 24 in, the least width, at 1724 mm.
+    """
+    size_ft, middle = size / MM_PER_FOOT, 10.0
+    ends = (middle - size_ft / 2, middle + size_ft / 2)
+    joints = (
+        joint("A", (10, 0), (10, ends[0])),
+        joint("B", (10, ends[1]), (10, 20)),
+        joint("C", (0, 10), (ends[0], 10)),
+        joint("D", (ends[1], 10), (20, 10)),
+    )
+    column = Column(id="C1", at=feet((10, 10))[0], boxout=Boxout.SQUARE, size=size)
+    found = findings(grid_slab(2, 2, joints=joints, columns=(column,)))
+    assert len(of(Rule.CORNER, found)) == 4
+    assert [f.severity for f in of(Rule.SHAPE, found)] == shapes * 4
