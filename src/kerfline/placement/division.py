@@ -24,6 +24,7 @@ from kerfline.placement.panel_graph import (
     Border,
     PanelGraph,
     ends_of,
+    is_parted,
     panel_graph,
     pieces,
     runs,
@@ -147,8 +148,12 @@ class Divider:
     def _cuts(self, region: Region) -> list[tuple[float, list[Region], float]]:
         """Every way to cut a region along one chain: its least cost, the pieces, the length; cheapest first."""
         inside = within(self.graph, members(region))
-        cuts = [(_regions(inside, run.edges), run.length) for run in runs(inside).values()]
-        bounded = [(self._least(*cut), *cut) for cut in cuts if len(cut[0]) > 1]
+        cuts = [
+            (_regions(inside, run.edges), run.length)
+            for run in runs(inside).values()
+            if is_parted(inside, run.edges)
+        ]
+        bounded = [(self._least(*cut), *cut) for cut in cuts]
         return sorted(bounded, key=lambda cut: cut[0])
 
     def _likeliest(self, region: Region) -> list[tuple[float, list[Region], float]]:
@@ -173,8 +178,8 @@ class Divider:
 
         for chain in sorted(found, key=cost):
             length, edges = found[chain]
-            sides = _regions(inside, edges)
-            if len(sides) > 1:
+            if is_parted(inside, edges):
+                sides = _regions(inside, edges)
                 return [(self._least(sides, length), sides, length)]
         return []
 

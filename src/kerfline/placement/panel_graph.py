@@ -6,6 +6,7 @@ nowhere else.
 
 import math
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple, TypeAlias
@@ -34,6 +35,9 @@ PARALLEL = 0.2
 
 PanelGraph: TypeAlias = "nx.Graph[int]"
 """Panels by their index, and which of them meet."""
+
+Edges: TypeAlias = Sequence[tuple[int, int]]
+"""Pairs of panels that meet."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -123,7 +127,7 @@ class Run(NamedTuple):
     """
 
     length: float
-    edges: tuple[tuple[int, int], ...]
+    edges: Edges
 
 
 def runs(graph: PanelGraph) -> dict[int, Run]:
@@ -139,17 +143,35 @@ def runs(graph: PanelGraph) -> dict[int, Run]:
     return {c: Run(sum(lengths[c]), tuple(edges.get(c, ()))) for c in sorted(lengths)}
 
 
-def pieces(graph: PanelGraph, cut: Sequence[tuple[int, int]] = ()) -> list[list[int]]:
-    """The panels that hang together but for some edges: each piece sorted, by its least panel.
+def pieces(graph: PanelGraph, cut: Edges = ()) -> list[list[int]]:
+    """The panels that hang together but for some edges: each piece sorted, by its least panel."""
+    with _without(graph, cut):
+        return sorted(sorted(piece) for piece in nx.connected_components(graph))
 
-    The edges are taken out and put back: with a copy of the graph for each cut that is tried, a floor of
-    150 panels in brick bond took 2.0 s to divide and not 0.2 s.
+
+def is_parted(graph: PanelGraph, cut: Edges) -> bool:
+    """Whether a graph that hangs together falls apart without some edges.
+
+    Each edge is asked from both its ends at once, which soon meet around the end of a chain that stops on another: on a
+    floor of 1,000 walls aslant hardly one chain of sixty parts a region, and all panels of it were gone through for each.
     """
-    taken = [(i, j, graph.edges[i, j]) for i, j in cut]
+    with _without(graph, cut):
+        return not all(nx.has_path(graph, first, second) for first, second in cut)
+
+
+@contextmanager
+def _without(graph: PanelGraph, cut: Edges) -> Iterator[None]:
+    """Takes edges out and puts them back.
+
+    With a copy of the graph for each cut that is tried, a floor of 150 panels in brick bond took 2.0 s to divide and
+    not 0.2 s.
+    """
+    taken = [(first, second, graph.edges[first, second]) for first, second in cut]
     graph.remove_edges_from(cut)
-    found = sorted(sorted(piece) for piece in nx.connected_components(graph))
-    graph.add_edges_from(taken)
-    return found
+    try:
+        yield
+    finally:
+        graph.add_edges_from(taken)
 
 
 def _stretches(

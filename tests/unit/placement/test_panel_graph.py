@@ -3,7 +3,15 @@
 import pytest
 from shapely import LineString
 
-from kerfline.placement.panel_graph import Border, chains, panel_graph, pieces, runs, within
+from kerfline.placement.panel_graph import (
+    Border,
+    chains,
+    is_parted,
+    panel_graph,
+    pieces,
+    runs,
+    within,
+)
 
 
 def border(first: int, second: int, chain: int, length: float, *, formed: bool = False) -> Border:
@@ -43,6 +51,27 @@ def test_panels_that_meet_along_two_chains_are_not_parted_by_one():
     found = runs(graph)
     assert {chain: run.length for chain, run in found.items()} == {0: 3000, 4: 1000}
     assert all(pieces(graph, run.edges) == [[0, 1]] for run in found.values())
+
+
+def test_a_chain_parts_the_panels_only_where_no_way_leads_around_its_end():
+    """Six panels in two rows: one chain between the rows, cut short in a second plan, and two across."""
+    rows = [border(0, 3, 0, 900), border(1, 4, 0, 900), border(2, 5, 0, 900)]
+    across = [
+        border(0, 1, 1, 700),
+        border(1, 2, 2, 700),
+        border(3, 4, 3, 700),
+        border(4, 5, 4, 700),
+    ]
+    whole = panel_graph(6, [*rows, *across])
+    assert is_parted(whole, runs(whole)[0].edges)
+    assert not is_parted(whole, runs(whole)[1].edges)
+    assert is_parted(whole, runs(whole)[1].edges + runs(whole)[3].edges)
+    assert not is_parted(whole, ())
+    ring = [border(0, 1, 0, 900), border(1, 2, 1, 900), border(0, 2, 2, 900), border(2, 3, 0, 900)]
+    assert is_parted(panel_graph(4, ring), [(0, 1), (2, 3)]), "the one edge is enough"
+    short = panel_graph(6, [*rows[:2], border(2, 5, 9, 900), *across])
+    assert not is_parted(short, runs(short)[0].edges), "the last bay holds the rows together"
+    assert pieces(short) == [[0, 1, 2, 3, 4, 5]], "a cut that was tried leaves the graph as it was"
 
 
 def test_a_formed_border_holds_nothing_together():
