@@ -196,9 +196,9 @@ def _best(search: Search, effort: Effort, beat: float, *, carried: bool) -> Exac
         if asked is None:
             break
         new = _on_slab(search, further, asked, fewer, best)
-        rounds.tell(answer.cover.cost, new.answer.cover.cost if new else math.inf)
-        if new is not None and new.order < best.order:
-            best = new
+        gain = new if new is not None and new.order < best.order else None
+        rounds.tell(answer.cover.cost, gain.answer.cover.cost if gain else math.inf)
+        best = gain or best
         if best.answer.cover.cost > STILL_HOPELESS * beat:
             return None
     return best

@@ -11,7 +11,7 @@ from kerfline.engine.effort import Effort
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.lines.lattice import NOTHING
 from kerfline.engine.options import EngineOptions, Weights
-from kerfline.engine.partition import on_grid
+from kerfline.engine.partition import on_grid, rounds
 from kerfline.engine.partition.images import grid_images
 from kerfline.engine.partition.on_grid import solve_exact
 from kerfline.engine.regions.placing import placed_region
@@ -197,6 +197,33 @@ def test_of_covers_on_the_same_lines_the_one_with_fewer_faults_on_the_true_slab_
     found = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
     assert len(tried) > 1
     assert found.runs == tried[0]
+
+
+def test_rounds_end_where_what_they_find_costs_less_but_breaks_more_rules(monkeypatch):
+    """Such a cover is no gain: the next wide round would begin from the same layout, and ask for the same lines."""
+    found = []
+    on_slab, mending_lines = on_grid._on_slab, rounds.mending_lines
+    monkeypatch.setattr(
+        rounds,
+        "mending_lines",
+        lambda *given: replace(mending_lines(*given), broken=((SPOT[0],), ())),
+    )
+
+    def cheaper_and_poorer(*given):
+        if not found:
+            found.append(on_slab(*given))
+            return found[0]
+        assert len(found) <= 2 * rounds.FRUITLESS, "there is no end to it"
+        answer = found[-1].answer
+        cover = replace(answer.cover, cost=0.9 * answer.cover.cost)
+        panels = replace(found[0].panels, poor=(SPOT,))
+        found.append(replace(found[0], answer=replace(answer, cover=cover), panels=panels))
+        return found[-1]
+
+    monkeypatch.setattr(on_grid, "_on_slab", cheaper_and_poorer)
+    best = solve_exact(region_of(rooms()), Weights(), Effort(5.0))
+    assert len(found) > 1
+    assert best is found[0]
 
 
 @pytest.mark.parametrize(
