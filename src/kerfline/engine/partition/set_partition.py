@@ -123,7 +123,7 @@ class SetPartition:
 
         Args:
             duals: Of the rows; below nothing where a row has no low limit.
-            priced: Costs of all groups of panels beyond what those duals pay.
+            priced: Costs of all orbits beyond what those duals pay.
         """
         low, high = self.rows.limits()
         starts, columns, values = self.rows.by_row()
@@ -141,40 +141,43 @@ def by_panel(panel: Integers, row: Integers, count: int) -> tuple[Integers, Inte
 
 
 class Master:
-    """A set partition in the solver, with the panels that were added so far."""
+    """A set partition in the solver, with the panels that were added so far.
+
+    Its columns are orbits: a panel with its images, which are chosen together.
+    """
 
     def __init__(self, model: SetPartition) -> None:
         self.model = model
-        self.heads, self.group = np.unique(model.images, return_inverse=True)
+        self.heads, self.orbit = np.unique(model.images, return_inverse=True)
         self.added = np.zeros(len(self.heads), dtype=bool)
         self.columns: list[Integers] = []
         self.fixed = len(model.cost)
         self.solver = _solver()
         self.solver.passModel(_fixed_model(model))
-        members = np.argsort(self.group, kind="stable")
+        members = np.argsort(self.orbit, kind="stable")
         self._members = members
-        self._first = np.searchsorted(self.group[members], np.arange(len(self.heads) + 1))
+        self._first = np.searchsorted(self.orbit[members], np.arange(len(self.heads) + 1))
 
-    def grouped(self, values: Numbers) -> Numbers:
-        """Values of panels added up over those that are chosen together."""
+    def by_orbit(self, values: Numbers) -> Numbers:
+        """Values of panels added up over each orbit."""
         out = np.zeros(len(self.heads))
-        np.add.at(out, self.group, values)
+        np.add.at(out, self.orbit, values)
         return out
 
-    def panels_of(self, groups: Integers) -> tuple[Integers, Integers]:
-        """The panels in some groups, and the position of the group of each."""
-        sizes = self._first[groups + 1] - self._first[groups]
-        which = np.repeat(np.arange(len(groups)), sizes)
+    def panels_of(self, orbits: Integers) -> tuple[Integers, Integers]:
+        """The panels in some orbits, and the position of the orbit of each."""
+        sizes = self._first[orbits + 1] - self._first[orbits]
+        which = np.repeat(np.arange(len(orbits)), sizes)
         start = np.repeat(np.cumsum(sizes) - sizes, sizes)
-        place = np.repeat(self._first[groups], sizes) + np.arange(len(which)) - start
+        place = np.repeat(self._first[orbits], sizes) + np.arange(len(which)) - start
         return self._members[place], which
 
-    def add(self, groups: Integers) -> None:
-        """Puts the columns of some groups into the solver."""
-        groups = groups[~self.added[groups]]
-        if not len(groups):
+    def add(self, orbits: Integers) -> None:
+        """Puts the columns of some orbits into the solver."""
+        orbits = orbits[~self.added[orbits]]
+        if not len(orbits):
             return
-        panels, which = self.panels_of(groups)
+        panels, which = self.panels_of(orbits)
         position, row = self.model.entries(panels)
         column = which[position]
         order = np.lexsort((row, column))
@@ -183,19 +186,19 @@ class Master:
         first = np.flatnonzero(new)
         values = np.diff(np.r_[first, len(row)]).astype(float)
         column, row = column[new], row[new]
-        starts = np.searchsorted(column, np.arange(len(groups)))
-        cost = self.grouped(self.model.panel_cost)[groups]
-        size = len(groups)
+        starts = np.searchsorted(column, np.arange(len(orbits)))
+        cost = self.by_orbit(self.model.panel_cost)[orbits]
+        size = len(orbits)
         self.solver.addCols(
             size, cost, np.zeros(size), np.ones(size), len(row),
             starts.astype(np.int32), row.astype(np.int32), values,
         )  # fmt: skip
-        self.added[groups] = True
-        self.columns.append(groups)
+        self.added[orbits] = True
+        self.columns.append(orbits)
 
     @property
     def listed(self) -> Integers:
-        """The groups in the order of their columns."""
+        """The orbits in the order of their columns."""
         return np.concatenate(self.columns)
 
     @property
@@ -257,7 +260,7 @@ class Master:
         self.solver.changeColsBounds(count, columns, np.zeros(count), np.ones(count))
 
     def close(self, far: Flags) -> None:
-        """Forbids the panels of some groups."""
+        """Forbids the panels of some orbits."""
         count = len(self.listed)
         columns = np.arange(self.fixed, self.fixed + count, dtype=np.int32)
         upper = np.where(far[self.listed], 0.0, 1.0)

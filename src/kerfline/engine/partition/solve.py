@@ -148,7 +148,7 @@ def proven(
         master: The programme, solved over all panels.
         start: A cover to begin with.
         bound: Value of the linear programme.
-        priced: Reduced costs of all groups of panels.
+        priced: Reduced costs of all orbits.
         effort: What may be spent.
     """
     if start is not None:
@@ -219,7 +219,7 @@ class Relaxed:
 
     Attributes:
         bound: No cover costs less than this, mm of joint.
-        priced: Costs of all groups of panels beyond what the duals pay for them.
+        priced: Costs of all orbits beyond what the duals pay for them.
         complete: Whether no panel is left out that would pay.
         iterations: Of the simplex method, in all.
     """
@@ -244,7 +244,7 @@ def best_cover(
     """
     inside = _from_inside(model, effort) if hard and model.rows.count >= INSIDE_ROWS else None
     master = Master(model)
-    master.add(_first_groups(master, likely) if inside is None else _near(master, inside, NEARLY))
+    master.add(_first_orbits(master, likely) if inside is None else _near(master, inside, NEARLY))
     relaxed = _linear(master, effort, inside)
     if relaxed is None:
         return None
@@ -274,26 +274,26 @@ def _from_inside(model: SetPartition, effort: Effort) -> Relaxed | None:
     duals = master.duals_from_inside(effort)
     if duals is None:
         return None
-    priced = np.round(master.grouped(model.reduced_costs(duals)), DIGITS)
+    priced = np.round(master.by_orbit(model.reduced_costs(duals)), DIGITS)
     return Relaxed(bound=model.bound(duals, priced), priced=priced)
 
 
 def _near(master: Master, inside: Relaxed, share: float) -> Integers:
-    """Groups priced within a share of the bound, and the single cells."""
+    """Orbits priced within a share of the bound, and the single cells."""
     return np.flatnonzero((inside.priced <= share * inside.bound) | _single(master))
 
 
 def _single(master: Master) -> Flags:
-    """The groups that hold a single cell: with those there is always some cover."""
-    return np.asarray(master.grouped(master.model.single.astype(float)) > 0.0)
+    """The orbits that hold a single cell: with those there is always some cover."""
+    return np.asarray(master.by_orbit(master.model.single.astype(float)) > 0.0)
 
 
-def _first_groups(master: Master, likely: Flags) -> Integers:
-    """The likely groups, the cheapest for their area where they are many, and the single cells."""
+def _first_orbits(master: Master, likely: Flags) -> Integers:
+    """The likely orbits, the cheapest for their area where they are many, and the single cells."""
     price = np.round(
-        master.grouped(master.model.panel_cost) / master.grouped(master.model.area), DIGITS
+        master.by_orbit(master.model.panel_cost) / master.by_orbit(master.model.area), DIGITS
     )
-    good = master.grouped((~likely).astype(float)) == 0
+    good = master.by_orbit((~likely).astype(float)) == 0
     order = np.lexsort((price, ~good))[: min(int(good.sum()), FIRST)]
     return np.union1d(order, np.flatnonzero(_single(master)))
 
@@ -316,7 +316,7 @@ def _linear(master: Master, effort: Effort, inside: Relaxed | None) -> Relaxed |
         if inside is not None and value - inside.bound <= GAP * value:
             return inside
         duals = np.asarray(solver.getSolution().row_dual)
-        priced = np.round(master.grouped(master.model.reduced_costs(duals)), DIGITS)
+        priced = np.round(master.by_orbit(master.model.reduced_costs(duals)), DIGITS)
         pays = np.flatnonzero((priced < 0.0) & ~master.added)
         bound = value + float(priced[pays].sum())
         if value - bound <= GAP * value:
@@ -339,8 +339,8 @@ def _cover(
     hard: bool,  # noqa: FBT001
 ) -> Cover:
     panels = best.values[master.fixed :]
-    groups = master.listed[: len(panels)][panels > HALF]
-    chosen, _ = master.panels_of(groups)
+    orbits = master.listed[: len(panels)][panels > HALF]
+    chosen, _ = master.panels_of(orbits)
     proof = complete and best.cost - bound <= max(1.0, GAP * best.cost)
     return Cover(
         chosen=np.sort(chosen),

@@ -39,9 +39,9 @@ THREE = {(0, 1): 5, (1, 2): 5, (2, 3): 5, (0, 2): 7, (1, 3): 6, (0, 3): 20}
 """The best is the first cell and the other two together: 5 + 6."""
 
 
-def master(model, groups=None):
+def master(model, orbits=None):
     made = Master(model)
-    made.add(np.arange(len(made.heads)) if groups is None else np.array(groups))
+    made.add(np.arange(len(made.heads)) if orbits is None else np.array(orbits))
     return made
 
 
@@ -119,7 +119,7 @@ def test_images_are_chosen_together():
     prices = {(0, 1): 1, (1, 2): 2, (2, 3): 2, (3, 4): 1, (0, 4): 7}
     made = master(strip(prices, 4, images=[0, 1, 1, 0, 4]))
     assert made.heads.tolist() == [0, 1, 4]
-    assert made.grouped(made.model.panel_cost).tolist() == [2, 4, 7]
+    assert made.by_orbit(made.model.panel_cost).tolist() == [2, 4, 7]
     panels, which = made.panels_of(np.array([1, 0]))
     assert (panels.tolist(), which.tolist()) == ([1, 2, 0, 3], [0, 0, 1, 1])
     made.solve(Effort(1.0))
@@ -184,7 +184,7 @@ def test_at_the_best_no_panel_pays_and_those_taken_cost_what_their_cells_pay():
     assert duals[:3].sum() == pytest.approx(11)
 
 
-def test_a_group_that_holds_a_cell_twice_fills_it_twice():
+def test_an_orbit_that_holds_a_cell_twice_fills_it_twice():
     """A cell and the two with it, chosen together: the first would be covered twice, so that there is no cover."""
     twice = {(0, 1): 1, (0, 2): 1}
     assert not master(strip(twice, 2, images=[0, 0])).solve(Effort(1.0))

@@ -279,9 +279,9 @@ def test_it_begins_with_the_panels_that_the_inside_prices_at_all_but_nothing(mon
     added = []
     add = Master.add
 
-    def watched(made, groups):
-        added.append(len(groups))
-        add(made, groups)
+    def watched(made, orbits):
+        added.append(len(orbits))
+        add(made, orbits)
 
     from_inside(monkeypatch)
     monkeypatch.setattr(Master, "add", watched)
