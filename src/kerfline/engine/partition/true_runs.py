@@ -87,7 +87,8 @@ def true_runs(grid: Grid, region: Region, runs: Sequence[Run]) -> list[TrueRun]:
     outline = model_outline(region)
     shapely.prepare(outline)
     corners = [c.at for c in reentrant_corners(outline)]
-    tracks = {run: _track(grid, region, run, corners) for run in runs}
+    columns = [c.at for c in region.columns if not is_opening(c, region)]
+    tracks = {run: _track(grid, region, run, [*corners, *columns]) for run in runs}
     paths: list[Path] = []
     for run in runs:
         first, last = (
@@ -148,16 +149,27 @@ def _stretch(grid: Grid, run: Run) -> tuple[float, float]:
     return float(stops[run.first]), float(stops[run.last])
 
 
-def _track(grid: Grid, region: Region, run: Run, corners: Sequence[Point]) -> Track:
+def _track(grid: Grid, region: Region, run: Run, spots: Sequence[Point]) -> Track:
     at = float(grid.places[run.axis][run.line])
     start, end = _stretch(grid, run)
-    exact = _exact_anchors(region, run.axis, at, (start, end), corners)
+    own = [spot for spot in spots if _is_served(grid, run, spot)]
+    exact = _exact_anchors(region, run.axis, at, (start, end), own)
     loose = _wall_anchors(region, run.axis, at, (start, end))
     middle = (start + end) / 2
     for track in _tracks(at, middle, exact, loose):
         if all(abs(track.place(a.along) - a.at) <= a.slack + EXACT for a in (*exact, *loose)):
             return track
     return next(iter(_tracks(at, middle, exact, [])[-1:]), Track(middle, at))
+
+
+def _is_served(grid: Grid, run: Run, spot: Point) -> bool:
+    """Whether no line that something sets is nearer to a corner or a column than the line of a run.
+
+    Another line serves it else: drawn to it, the run would undo the bays that were chosen.
+    """
+    firm = grid.firm[run.axis]
+    away = abs(spot[run.axis] - grid.places[run.axis][run.line])
+    return bool((away <= np.abs(firm - spot[run.axis]) + TOUCH).all())
 
 
 def _tracks(
@@ -191,10 +203,9 @@ def _exact_anchors(
     axis: int,
     at: float,
     stretch: tuple[float, float],
-    corners: Sequence[Point],
+    spots: Sequence[Point],
 ) -> list[Anchor]:
-    """Corners, column axes and pinned joints on a run."""
-    spots = [*corners, *(c.at for c in region.columns if not is_opening(c, region))]
+    """Corners and column axes that a run serves, nooks and pinned joints on it."""
     out = [
         Anchor(p[1 - axis], p[axis], 0.0)
         for p in spots

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import product
 from random import Random
 
+import numpy as np
 import pytest
 import shapely
 from shapely import LineString, Point, Polygon, box
@@ -19,7 +20,7 @@ from kerfline.engine.partition.true_runs import in_concrete, true_runs
 from kerfline.engine.regions.frames import regions_of
 from kerfline.model.slab import Boxout, Column, GivenJoint, Wall
 from unit.engine.grids import grid_of, region_on
-from unit.engine.plans import RULES, ring, slab
+from unit.engine.plans import RULES, layout, lines, ring, slab
 
 TOUCH = 0.5
 """mm within which an end counts as on an edge or a joint."""
@@ -68,8 +69,8 @@ def loose_ends(concrete, paths):
 def test_no_joint_of_the_exact_method_ends_in_the_open(first):
     tried = [found for n in range(first, first + 30) if (found := exact_region(n))]
     assert len(tried) > 9
-    for region, layout in tried:
-        paths = [cut.path for cut in layout.cuts]
+    for region, made in tried:
+        paths = [cut.path for cut in made.cuts]
         assert not loose_ends(region.concrete, paths)
         cuts = shapely.union_all([region.concrete.boundary, *(LineString(p) for p in paths)])
         parts = shapely.get_parts(shapely.polygonize([cuts]))
@@ -192,6 +193,24 @@ def column(x, y):
 def test_a_run_passes_through_a_column_within_eight_inches(off, at):
     """Lines are merged within 203.2 mm (8 in): a column that far from the line is on it, one further off is not."""
     assert paths(ACROSS, columns=(column(1000, 2000 + off),)) == [near((0, at), (6000, at))]
+
+
+@pytest.mark.parametrize(
+    ("firm", "at"),
+    [((2000, 2150), 2000), ((2150,), 2000), ((2199,), 2000), ((2200,), 2100), ((), 2100)],
+)
+def test_a_run_passes_a_column_that_another_line_serves(firm, at):
+    """A column 100 mm beside the run: a line that something sets serves it where it is nearer than the run's."""
+    places = np.array([0.0, *firm, 4000.0])
+    grid = replace(GRID, firm=(GRID.places[0], places))
+    assert paths(ACROSS, grid=grid, columns=(column(1000, 2100),)) == [near((0, at), (6000, at))]
+
+
+def test_bays_beside_corners_stay_even():
+    """A U with corners seven inches beside the thirds of its base: three bays of 9'-11" and no joint at 9'-4"."""
+    u = ((0, 0), (358, 0), (358, 321), (246, 321), (246, 105), (112, 105), (112, 321), (0, 321))
+    found = layout(slab(ring(*((x / 12, y / 12) for x, y in u))))
+    assert lines(found) == ([9.92, 19.92], [8.75, 17.75])
 
 
 def test_a_run_through_two_columns_is_as_slanted_as_they_are():
