@@ -9,6 +9,11 @@ MEGABYTE = 1_000_000
 LARGEST_PLAN = 40 * MEGABYTE
 """Bytes of the largest drawing, page or picture, read from the disk or brought to the page."""
 
+LARGEST_WITH_SHEETS = 400 * MEGABYTE
+"""Bytes of the largest text DXF that its sheets are cut out of; what is left must be no larger than ``LARGEST_PLAN``.
+
+Our own drawing of a floor of 1,000 walls aslant has 240 sheets and 120 MB, its model one."""
+
 LARGEST_JOB = 10 * MEGABYTE
 """Bytes of the largest job file, some 100,000 walls; a megabyte takes a second."""
 
@@ -29,7 +34,11 @@ def refuse_too_large(path: Path, kind: str, largest: int, remedy: str) -> None:
         InputRefused: It is larger.
         OSError: Its size cannot be asked for.
     """
-    size = path.stat().st_size
+    refuse_size(path.stat().st_size, path, kind, largest, remedy)
+
+
+def refuse_size(size: int, path: Path, kind: str, largest: int, remedy: str) -> None:
+    """The same of a number of bytes, whatever part of the file they are."""
     if size > largest:
         raise InputRefused(
             Mistake(

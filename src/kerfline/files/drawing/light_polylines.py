@@ -39,7 +39,7 @@ def too_new(content: bytes) -> bool:
 def as_older(content: bytes) -> str:
     """The text of a DXF with all such polylines as older ones, each corner a record of its own (POLYLINE, VERTEX)."""
     # Only line ends part lines: other breaks, of a page or a paragraph, may stand in a text.
-    lines = re.split("\r\n|\r|\n", _text(content))
+    lines = re.split("\r\n|\r|\n", text_of(content))
     groups = [(c.strip(), v) for c, v in zip(lines[::2], lines[1::2], strict=False)]
     out: list[Group] = []
     for record in _records(groups):
@@ -48,7 +48,7 @@ def as_older(content: bytes) -> str:
     return "".join(f"{code}\n{value}\n" for code, value in out)
 
 
-def _text(content: bytes) -> str:
+def text_of(content: bytes) -> str:
     """A DXF's text: UTF-8, else in the code page that it says."""
     from ezdxf.tools.codepage import toencoding
 

@@ -11,15 +11,18 @@ from ezdxf.document import Drawing as Document
 from kerfline.errors import InputRefused, Mistake
 from kerfline.files.drawing.dwg_apart import open_dwg_apart
 from kerfline.files.drawing.expansion import MOST
-from kerfline.files.drawing.light_polylines import MISSING, as_older, too_new
+from kerfline.files.drawing.light_polylines import MISSING, as_older, text_of, too_new
+from kerfline.files.drawing.model_alone import RECORD, model_alone
 from kerfline.files.kinds import BINARY_DXF, HEAD, Kind, kind_of_bytes, words_for
-from kerfline.files.largest import LARGEST_PLAN, refuse_too_large
+from kerfline.files.largest import (
+    LARGEST_PLAN,
+    LARGEST_WITH_SHEETS,
+    refuse_size,
+    refuse_too_large,
+)
 
 TAIL = 4096
 """Bytes at the end of a text DXF in which its last word stands."""
-
-RECORD = re.compile(rb"\n[ \t]*0[ \t]*\r?\n[A-Z]")
-"""Where a record of a text DXF begins: an entity, a vertex, a layer, a block."""
 
 POINT = re.compile(rb"\n[ \t]*10[ \t]*\r?\n")
 """Where a point of one begins."""
@@ -76,6 +79,8 @@ def open_document(path: Path) -> tuple[Document, tuple[str, ...]]:
         )
         return _open_binary(path), ()
     _refuse_cut_off(path, content)
+    content = model_alone(content)
+    refuse_size(len(content), path, "drawing", LARGEST_PLAN, ALONE)
     if _longest_line(content) > LONGEST_LINE:
         raise _refused(path, "this DXF is damaged: a line of it has no end", "export it again")
     _refuse_many(path, content, RECORD, POINT)
@@ -88,7 +93,10 @@ def _bytes_of(path: Path) -> bytes:
     if path.is_dir():
         raise _refused(path, "this is a folder", "name the DXF file in it")
     try:
-        refuse_too_large(path, "drawing", LARGEST_PLAN, ALONE)
+        with path.open("rb") as file:
+            text = _is_text_dxf(file.read(HEAD))
+        largest = LARGEST_WITH_SHEETS if text else LARGEST_PLAN
+        refuse_too_large(path, "drawing", largest, ALONE)
         content = path.read_bytes()
     except OSError as error:
         reason = os.strerror(error.errno) if error.errno else str(error)
@@ -98,6 +106,10 @@ def _bytes_of(path: Path) -> bytes:
     if not content.strip():
         raise _refused(path, "the file is empty", EXPORT)
     return content
+
+
+def _is_text_dxf(head: bytes) -> bool:
+    return kind_of_bytes(head) is Kind.DXF and not head.startswith(BINARY_DXF)
 
 
 def _refuse_many(
@@ -170,7 +182,7 @@ def _open_text(path: Path, content: bytes) -> tuple[Document, tuple[str, ...]]:
     trouble = ""
     if not too_new(content):
         try:
-            return ezdxf.readfile(path), ()
+            return ezdxf.read(io.StringIO(text_of(content), newline=None)), ()
         except Exception as first:  # damaged: the recovering reader forgives more
             trouble = str(first)
     if not trouble or MISSING in trouble:
@@ -179,7 +191,7 @@ def _open_text(path: Path, content: bytes) -> tuple[Document, tuple[str, ...]]:
         except Exception as first:  # damaged in another way as well
             trouble = trouble or str(first)
     try:
-        document, _ = recover.readfile(path)
+        document, _ = recover.read(io.BytesIO(content))
     except Exception as error:  # whatever damaged text makes the parser do
         raise _refused(
             path, "this DXF is damaged beyond recovery", "export it again", _clause(error)
