@@ -41,6 +41,9 @@ SLAB, EDGE, ZONE, KEEP_OUT, WALL, PENETRATION = (
 NAMES = (SLAB, EDGE, ZONE, KEEP_OUT, WALL, PENETRATION)
 """Names of the records; no joint is named so, whose record begins with its own name."""
 
+WALL_FIGURES = 4
+"""Figures of the record of a wall: whether it bears, and width, depth and slope of its strip."""
+
 JOINT = "joint"
 JOINT_FIGURES = 2
 """Name of the record of a joint once it is read; its figures are its length and its depth, mm."""
@@ -204,7 +207,7 @@ def with_records(parts: SlabParts, records: Sequence[Record]) -> SlabParts:
         zones=zones,
         keep_outs=(*covered, *others),
         joints=_joints(parts.joints, records),
-        walls=tuple(_wall(w, records) for w in parts.walls),
+        walls=_walls(parts.walls, records),
         penetrations=tuple(_hole(h, records) for h in parts.penetrations),
         edges=tuple(_edges(parts, records)),
     )
@@ -265,18 +268,25 @@ def _alike(one: KeepOut, two: KeepOut) -> bool:
     return bool(a.intersection(b).area >= ALIKE * max(a.area, b.area))
 
 
-def _wall(wall: Wall, records: Sequence[Record]) -> Wall:
-    middle = wall.line.interpolate(0.5, normalized=True)
-    for record in records:
-        if record.name == WALL and len(record.figures) == 4 and record.words:  # noqa: PLR2004
-            rule = next((r for r in BearingRule if r.value == record.words[0]), wall.bearing_rule)
-            bearing, width, depth, slope = record.figures
-            if record.area.covers(middle):
-                return replace(
-                    wall, bearing=bearing > 0, strip_width=width, strip_depth=depth,
-                    strip_slope=slope, bearing_rule=rule,
-                )  # fmt: skip
-    return wall
+def _walls(walls: Sequence[Wall], records: Sequence[Record]) -> tuple[Wall, ...]:
+    """The walls with what the record says, the first of several, in whose outline the middle of each lies."""
+    told = [r for r in records if r.name == WALL and len(r.figures) == WALL_FIGURES and r.words]
+    tree = shapely.STRtree([r.area for r in told])
+
+    def with_record(wall: Wall) -> Wall:
+        middle = wall.line.interpolate(0.5, normalized=True)
+        around = min(tree.query(middle, "covered_by").tolist(), default=None)
+        if around is None:
+            return wall
+        record = told[around]
+        rule = next((r for r in BearingRule if r.value == record.words[0]), wall.bearing_rule)
+        bearing, width, depth, slope = record.figures
+        return replace(
+            wall, bearing=bearing > 0, strip_width=width, strip_depth=depth, strip_slope=slope,
+            bearing_rule=rule,
+        )  # fmt: skip
+
+    return tuple(map(with_record, walls))
 
 
 def _hole(hole: Penetration, records: Sequence[Record]) -> Penetration:

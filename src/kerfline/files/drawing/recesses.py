@@ -58,13 +58,14 @@ def closed_off(
     corners: list[Polygon] = []
     for gap, narrow, wide in zip(WALL_GAPS[1:], steps, steps[1:], strict=False):
         before = shapely.union_all(narrow)
+        closed = before.buffer(HAIR)
         inner: list[Polygon] = []
         for area in wide:
             if not area.intersects(whole):
                 continue
             for piece in polygons_of(area.difference(before).buffer(-HAIR, join_style="mitre")):
                 part = piece.buffer(HAIR, join_style="mitre")
-                bridge = _bridge(part, area, before)
+                bridge = _bridge(part, area, closed)
                 if bridge and not edge.covers(bridge):
                     inner += [part] if part.area < MOST_OF_IT * whole.area else []
                     continue
@@ -76,9 +77,9 @@ def closed_off(
         corners += inner
 
 
-def _bridge(part: Polygon, after: Polygon, before: BaseGeometry) -> LineString | None:
-    """The longest straight piece of new edge that closes a part off."""
-    edge = after.exterior.intersection(part.buffer(HAIR)).difference(before.buffer(HAIR))
+def _bridge(part: Polygon, after: Polygon, closed: BaseGeometry) -> LineString | None:
+    """The longest straight piece of new edge that closes a part off, beyond what was closed off before."""
+    edge = after.exterior.intersection(part.buffer(HAIR)).difference(closed)
     pieces = [p.simplify(STRAIGHTEN) for p in lines_of(shapely.line_merge(edge))]
     straight = [
         LineString(ends) for p in pieces for ends in pairwise(p.coords) if ends[0] != ends[1]

@@ -17,6 +17,7 @@ from kerfline.files.drawing.opened import MEETS
 from kerfline.files.drawing.outline import joined_rings
 from kerfline.files.drawing.size import LEAST_SLAB
 from kerfline.files.drawing.wall_outline import around_walls
+from kerfline.files.own_records import SLAB
 from kerfline.geometry.near import Crowded
 from kerfline.geometry.regions import enclosed
 from kerfline.geometry.ring import Ring
@@ -108,11 +109,12 @@ def _pieces(scene: Scene) -> Iterator[Candidate]:
 
 def _around_walls(scene: Scene) -> Iterator[Candidate]:
     """Along the outer faces of the walls of each building, with its courts and without."""
-    if not 0 < len(scene.faces) <= MOST_WALLS:
+    faces = _untold(scene)
+    if not 0 < len(faces) <= MOST_WALLS:
         return
     leaves = [LineString([a.centre, a.at(0.0), a.at(1.0)]).convex_hull for a in scene.doors]
     # A door that swings in it, all of it, says that it is a room behind a wide opening and no recess outside.
-    found_all = around_walls(scene.faces, lambda part: any(map(part.covers, leaves)))
+    found_all = around_walls(faces, lambda part: any(map(part.covers, leaves)))
     for found in found_all:
         ways = [
             (area, courts)
@@ -129,6 +131,12 @@ def _around_walls(scene: Scene) -> Iterator[Candidate]:
                 alike=len(ways) > 1,
                 courts=courts,
             )
+
+
+def _untold(scene: Scene) -> list[LineString]:
+    """The faces of walls but those that stand on a slab which the drawing's own records tell."""
+    told = [r.area.buffer(MEETS) for r in scene.drawing.records if r.name == SLAB]
+    return [f for f in scene.faces if not any(slab.covers(f) for slab in told)]
 
 
 def _with_courts(scene: Scene, area: Polygon) -> list[tuple[Ring, ...]]:

@@ -9,6 +9,7 @@ from kerfline.files.drawing.candidates.candidate import Source
 from kerfline.files.drawing.candidates.gather import MOST, gathered
 from kerfline.files.drawing.candidates.scene import scene_of
 from kerfline.files.drawing.opened import Drawing
+from kerfline.files.own_records import SLAB, Record
 
 
 def found(*curves, **more):
@@ -68,6 +69,19 @@ def test_the_outer_faces_of_walls_are_one_too():
     (one,) = found(*walls)
     assert (one.source, one.layers) == (Source.WALLS, ("A-WALL",))
     assert one.polygon.area == pytest.approx(54e6)
+
+
+def test_walls_on_a_slab_that_our_own_record_tells_are_wrapped_by_nothing():
+    """The record tells the slab; what stands beside it is still sought."""
+    slab = closed("S-SLAB-EDGE", *box(-1000, -1000, 12000, 9000))
+    walls = [closed("S-WALL", *box(x, 0, 9000, 6000)) for x in (0, 20000)]
+    walls += [closed("S-WALL", *box(x + 200, 200, 8600, 5600)) for x in (0, 20000)]
+    sources = [c.source for c in found(slab, *walls)]
+    assert sources == [Source.CLOSED, Source.WALLS, Source.WALLS]
+    told_slab = Record(name=SLAB, path=slab.path)
+    first, other = found(slab, *walls, records=(told_slab,))
+    assert (first.source, other.source) == (Source.CLOSED, Source.WALLS)
+    assert other.polygon.bounds == (20000, 0, 29000, 6000)
 
 
 def test_the_edge_of_a_hatch_is_one():
