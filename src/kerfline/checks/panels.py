@@ -5,13 +5,16 @@ from collections.abc import Iterator
 
 import numpy as np
 import shapely
+from shapely import LineString
 
 from kerfline.checks.closing import ClosedPanel
 from kerfline.checks.grading import Grade, above, below
 from kerfline.checks.measures import Measures
 from kerfline.checks.wording import apart, fine, ratio
-from kerfline.geometry.faces import polygons_of
-from kerfline.geometry.rectangle import enclosing_rectangle
+from kerfline.geometry.corners import direction, sine_between
+from kerfline.geometry.faces import lines_of, points_of, polygons_of
+from kerfline.geometry.rectangle import QUARTER, enclosing_rectangle
+from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, RATIO, SAME, TOUCH
 from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.slab import KeepOut
@@ -23,6 +26,12 @@ SIDE = 50.0
 
 MOST_BAYS = 40
 """Bays each way that a remedy goes up to."""
+
+LITTLE = 1.2
+"""A panel no longer than so many times the limit is mended by its joints set closer; cut in two it would be far too small."""
+
+ASLANT = math.sin(math.radians(45.0))
+"""A joint that runs less than 45 degrees from a way lies along it, another across."""
 
 RUN_REMEDY = "End a joint on its longest side, near the middle of it."
 
@@ -43,7 +52,7 @@ def span(measures: Measures, panel: ClosedPanel, limits: Limits) -> Iterator[Fin
             measured=panel.span,
             message=f"{name_of(measures, panel)} {said}; {_kind(grade)} {limit} at "
             f"{words.depth(limits.thickness)} thick.",
-            remedy=_divided(measures, panel, limits, grade) if long else RUN_REMEDY,
+            remedy=_shortened(measures, panel, limits, grade) if long else RUN_REMEDY,
         )
 
 
@@ -135,6 +144,36 @@ def _finding(
         source=str(grade.source),
         remedy=remedy,
     )
+
+
+def _shortened(measures: Measures, panel: ClosedPanel, limits: Limits, grade: Grade) -> str:
+    """What to do about a panel that is too long: its joints closer by a little, or further ones in it."""
+    box = panel.box
+    sides = [(box.length, box.angle), (box.width, box.angle + QUARTER)]
+    ways = [way for side, way in sides if side > grade.limit + MEASURE]
+    if box.length > LITTLE * grade.limit or not all(_is_bounded(measures, panel, w) for w in ways):
+        return _divided(measures, panel, limits, grade)
+    where, rows = ("beside it", "its row") if len(ways) == 1 else ("all round it", "its rows")
+    return (
+        f"Set the joints {where} no more than {measures.words.length(grade.limit)} apart; where the bays "
+        f"next to it have no room for that, divide {rows} into one bay more."
+    )
+
+
+def _is_bounded(measures: Measures, panel: ClosedPanel, way: float) -> bool:
+    """Whether a joint across a direction (degrees) bounds a panel."""
+    along = (math.cos(math.radians(way)), math.sin(math.radians(way)))
+    rim = panel.polygon.exterior.buffer(TOUCH)
+    return any(
+        part.length > SIDE and sine_between(direction(*_ends(part)), along) > ASLANT
+        for index in measures.joints_near(panel.polygon, TOUCH)
+        for part in lines_of(measures.lines[index].intersection(rim))
+    )
+
+
+def _ends(line: LineString) -> tuple[Point, Point]:
+    points = points_of(line)
+    return points[0], points[-1]
 
 
 def _divided(

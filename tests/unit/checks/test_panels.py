@@ -137,6 +137,49 @@ def test_the_remedy_for_a_long_panel_really_mends_it():
     assert findings(with_joints(slab, *grid_joints(4, 3)[:3])) == ()
 
 
+CLOSER = "Set the joints {} no more than {} apart; where the bays next to it have no room for that, divide {} into one"
+
+
+@pytest.mark.parametrize(
+    ("bay", "aside", "said"),
+    [
+        (10.25, 10.25, CLOSER.format("all round it", "10'-0\"", "its rows")),
+        (10.25, 10.0, CLOSER.format("beside it", "10'-0\"", "its row")),
+        (10.0, 10.25, CLOSER.format("beside it", "10'-0\"", "its row")),
+        (12.0, 10.0, CLOSER.format("beside it", "10'-0\"", "its row")),
+        (13.0, 13.0, CLOSER.format("all round it", "12'-0\"", "its rows")),
+        (14.39, 12.0, CLOSER.format("beside it", "12'-0\"", "its row")),
+        (14.41, 12.0, "Divide it into 2 x 2 bays of 7'-2 1/2\" x 6'-0\""),
+    ],
+)
+def test_a_panel_a_little_too_long_is_mended_by_its_joints(bay, aside, said):
+    """Nobody cuts a bay of 10'-3\" into two by two of 5'-2\" for three inches over the advised 10 ft."""
+    found = of(Rule.SPAN, findings(grid_slab(2, 2, bay=bay, aside=aside)))
+    assert len(found) == 4
+    assert all(f.remedy.startswith(said) for f in found)
+
+
+@pytest.mark.parametrize("wide", [1, 2])
+def test_joints_that_are_not_there_are_not_set_closer(wide):
+    """10'-3\" both ways: alone, or in a row between two edges that no joint brings closer."""
+    found = of(Rule.SPAN, findings(grid_slab(wide, 1, bay=10.25)))
+    assert len(found) == wide
+    assert all("Set the joints" not in f.remedy for f in found)
+
+
+@pytest.mark.parametrize(("shared", "closer"), [(40, False), (60, True)])
+def test_a_joint_bounds_a_panel_with_more_than_a_finger_of_side(shared, closer):
+    """A door of so many millimetres, with a joint in it, between rooms of 10'-3\" by 8 ft."""
+    side = 4 - shared / MM_PER_FOOT
+    outline = Ring(
+        feet((0, 0), (10.25, 0), (10.25, side), (10.5, side), (10.5, 0), (20, 0), (20, 8))
+        + feet((10.5, 8), (10.5, 4), (10.25, 4), (10.25, 8), (0, 8))
+    )
+    door = joint("J", (10.25, side), (10.25, 4))
+    found = of(Rule.SPAN, findings(Slab(outline=outline, thickness=101.6, joints=(door,))))
+    assert ["Set the joints" in f.remedy for f in found if f.at[0] < 10 * MM_PER_FOOT] == [closer]
+
+
 def test_messages_in_metric_jobs_are_metric():
     found = findings(grid_slab(2, 2, bay=12.5), display=Display.METRIC)
     assert found[0].message == (
