@@ -72,7 +72,7 @@ def _departure(grid: Grid, region: Region, panels: Panels, axis: int, dividers: 
     """Relative departure of each panel's size on one axis from the module of its free span.
 
     The number of bays is what the span asks for, or what the aspect asks for beside the panel's other
-    side.
+    side. One bay is even too, also where it is a little over the advised span.
     """
     start, end = _free_span(dividers, panels, axis)
     reach = grid.places[axis][end] - grid.places[axis][start]
@@ -80,7 +80,9 @@ def _departure(grid: Grid, region: Region, panels: Panels, axis: int, dividers: 
     limits = (panels.span, np.minimum(panels.span, region.working.aspect * across))
     counts = [np.maximum(np.ceil((reach - MEASURE) / limit), 1.0) for limit in limits]
     off = [np.abs(size * (n + k) / reach - 1.0) for n in counts for k in range(MORE_BAYS + 1)]
-    return np.asarray(np.minimum.reduce(off))
+    one_bay = reach <= panels.span * region.stretch + MEASURE
+    whole = np.where(one_bay, np.abs(size / reach - 1.0), np.inf)
+    return np.asarray(np.minimum.reduce([whole, *off]))
 
 
 def _free_span(dividers: Flags, panels: Panels, axis: int) -> tuple[Integers, Integers]:

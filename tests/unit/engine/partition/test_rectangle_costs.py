@@ -262,6 +262,15 @@ def test_a_bay_departs_from_an_even_division_by_its_share(grid, panel, off):
     assert departure(grid, panel) == pytest.approx(off)
 
 
+@pytest.mark.parametrize(
+    ("places", "span", "off"),
+    [((0, 5500), 5240.0, 0.0), ((0, 5500), 5230.0, 1.0), ((0, 4950, 5500), 5240.0, 0.1)],
+)
+def test_one_bay_a_little_over_the_span_is_even(places, span, off):
+    """5500 mm where 1.05 times the span is 5502 mm, or 5492 mm: there two bays are asked for, and it is twice as long."""
+    assert departure(grid_of(places, (0, 3000)), CELL, span) == pytest.approx(off)
+
+
 def test_a_wall_divides_the_span_that_is_to_be_even():
     """A wall at 4 m: two bays of 2 m beside it are even, and one of 3 m is not."""
     walled = grid_of((0, 2000, 4000, 9000), (0, 3000), walls=((0, 2, 0),))
