@@ -252,11 +252,13 @@ class Again:
     def drawn(cls, plan: RedrawnPlan, draw: Drawer) -> "Again":
         """Draws a part."""
         shown = ([plan.plans[part] for part in parts] for parts in plan.choice.sheets)
-        return cls(plan, tuple(_on_one_sheet(plans, draw, plan.blocks) for plans in shown))
+        sheets = zip(shown, plan.blocks, strict=True)
+        return cls(plan, tuple(_on_one_sheet(plans, draw, blocks) for plans, blocks in sheets))
 
     def beside(self, plan: RedrawnPlan) -> "Again":
         """The same drawing with what stands beside it now."""
-        return Again(plan, tuple(replace(sheet, keys=plan.blocks) for sheet in self.sheets))
+        sheets = zip(self.sheets, plan.blocks, strict=True)
+        return Again(plan, tuple(replace(sheet, keys=blocks) for sheet, blocks in sheets))
 
     @property
     def places(self) -> list[Point]:

@@ -3,6 +3,9 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from shapely import box, union_all
+
+from kerfline.geometry.faces import Area, area_of, polygons_of
 from kerfline.model.job import Job
 from kerfline.model.layout import Layout
 from kerfline.sheets.baselines import Baselines, baselines
@@ -28,14 +31,14 @@ class RedrawnPlan:
         sheet: Number of its first sheet.
         choice: Its scale and parts.
         plans: Its parts as they are drawn.
-        blocks: What stands beside each: a key plan, and where its corner lies.
+        blocks: What stands beside each sheet of them: a key plan of what it shows, and where its corner lies.
     """
 
     part: Redrawn
     sheet: int
     choice: Choice
     plans: tuple[PlanView, ...]
-    blocks: tuple[Block, ...]
+    blocks: tuple[tuple[Block, ...], ...]
 
     def comes_out_as(self, other: "RedrawnPlan") -> bool:
         """Whether it is the same drawing as another one; a part on one sheet names no other by its number."""
@@ -93,12 +96,23 @@ def redrawn_plans(
         )  # fmt: skip
         width = column_width(size)
         told = _turned_words(job, part, base, own) if part.turned else LARGER
-        blocks = (
-            area_key(job.slab, base, part.region, pieces, size.small, width),
-            Prose("This part", told, size.small, width, first=0),
+        words = Prose("This part", told, size.small, width, first=0)
+        blocks = tuple(
+            (area_key(job.slab, base, here, pieces, size.small, width), words)
+            for here in _shown(part, own, choice)
         )
         yield RedrawnPlan(part=part, sheet=before + 1, choice=choice, plans=plans, blocks=blocks)
         before += len(choice.sheets)
+
+
+def _shown(part: Redrawn, own: Baselines, choice: Choice) -> Iterator[Area]:
+    """What each sheet shows of a part between its match lines."""
+    if len(choice.parts) == 1:
+        yield part.region
+        return
+    for cells in choice.sheets:
+        boxes = [own.back(box(*choice.cells[cell])) for cell in cells]
+        yield area_of(polygons_of(part.region.intersection(union_all(boxes))))
 
 
 LARGER = (

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from shapely import MultiPolygon, Polygon
 
@@ -81,13 +82,13 @@ def dimension_strings(
 
 
 def _pair(shown: Shown, near: Side, far: Side, found: Sequence[Station]) -> list[DimensionString]:
-    """The strings of two sides that face each other; what reaches neither stands on the near one."""
+    """The strings of two sides that face each other; what is shown and reaches neither stands on the near one."""
     first = stretches(shown.slab, shown.bounds, near, RUNNING_NEED)
     second = stretches(shown.slab, shown.bounds, far, CHAIN_NEED)
     of: dict[tuple[int, int], list[Station]] = {}
     lost = []
     outside: set[Station] = set()
-    for station in found:
+    for station in filter(partial(_is_shown, shown, near), found):
         lengths = {
             (k, i): length
             for k, (side, parts) in enumerate(((near, first), (far, second)))
@@ -116,6 +117,14 @@ def _pair(shown: Shown, near: Side, far: Side, found: Sequence[Station]) -> list
                 told = outside.issuperset(here) and stretch.depth > 0
                 out.append(replace(string, spare=told))
     return out
+
+
+def _is_shown(shown: Shown, side: Side, station: Station) -> bool:
+    """Whether something at a station's offset lies between the sides that face each other: not on other parts alone."""
+    low, high = shown.bounds[::2] if side.upright else shown.bounds[1::2]
+    origin = shown.origin[0 if side.upright else 1]
+    rim = max(NEAR * shown.scale, PLACE)
+    return station.reaches((low - origin) * shown.scale - rim, (high - origin) * shown.scale + rim)
 
 
 def _string(

@@ -2,10 +2,11 @@
 
 import pytest
 import shapely
+from shapely import Polygon
 
 from kerfline.model.job import SheetChoice
 from kerfline.sheets.baselines import baselines
-from kerfline.sheets.marks import Board
+from kerfline.sheets.marks import Board, Fill, Path
 from kerfline.sheets.paper import paper
 from kerfline.sheets.redrawn import Redrawn
 from kerfline.sheets.redrawn_plans import redrawn_plans
@@ -60,11 +61,33 @@ def test_no_scale_is_smaller_than_the_one_that_left_no_room():
 def test_beside_each_stands_where_it_lies_and_how_it_is_read(part, said):
     (plan,) = plans(part)
     board = Board()
-    for block in plan.blocks:
+    (blocks,) = plan.blocks
+    for block in blocks:
         block.draw(board, (10.0, 250.0), 90.0)
     words = " ".join(texts(board)).replace("\u00a0", " ")
     assert said in words
     assert part.id in texts(board)
+
+
+def test_the_key_plan_beside_each_sheet_of_one_tones_what_that_sheet_shows():
+    """Part 2 takes several sheets at a fine scale: what they tone lies side by side and is all of it."""
+    fine = Redrawn(id="L2", name="part 2 drawn larger", region=FAR.region, finer=24.0)
+    (plan,) = plans(fine)
+    assert len(plan.blocks) == len(plan.choice.sheets) > 1
+    toned = []
+    for key, _ in plan.blocks:
+        board = Board()
+        key.draw(board, (10.0, 250.0), 90.0)
+        fills = [Polygon(m.rings[0]) for m in board.marks if isinstance(m, Fill)]
+        toned.append(shapely.union_all(fills))
+    whole = shapely.union_all(toned)
+    assert sum(shape.area for shape in toned) == pytest.approx(whole.area)
+    outline = max(
+        (Polygon(m.points) for m in board.marks if isinstance(m, Path) and m.closed),
+        key=lambda shape: shape.area,
+    )
+    share = FAR.region.area / workshop_job().slab.outline.polygon.area
+    assert whole.area / outline.area == pytest.approx(share, rel=1e-3)
 
 
 def test_only_what_lies_in_it_is_drawn_of_the_layout():

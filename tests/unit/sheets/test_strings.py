@@ -130,6 +130,19 @@ def test_a_string_holds_only_what_reaches_its_edge_and_every_joint_stands_on_one
         assert (not upright, round(x0 if upright else y0)) in held
 
 
+def test_the_strings_of_a_part_tell_nothing_of_joints_on_other_parts():
+    """Of two halves side by side the right one has joints of its own across, in the same stretch of the left edge."""
+    slab = Slab(outline=Ring(feet((0, 0), (80, 0), (80, 40), (0, 40))), thickness=100.0)
+    lines = [((40, 0), (40, 40)), ((10, 20), (30, 20)), ((50, 12), (80, 12)), ((50, 28), (70, 28))]
+    joints = [(JointKind.CONTROL, Reason.SPAN, feet(*line)) for line in lines]
+    along, across = stations(slab, layout_of(slab, joints), baselines(slab))
+    for part, own in ((shapely.box(0, 0, 40, 40), {20}), (shapely.box(40, 0, 80, 40), {12, 28})):
+        drawn = shapely.affinity.scale(part, 304.8 / 48, 304.8 / 48, origin=(0, 0))
+        found = dimension_strings(Shown(drawn, drawn.bounds, (0.0, 0.0), 48.0), along, across)
+        upright = [station for s in found if s.side.upright for station in s.stations]
+        assert {round(station.offset / 304.8) for station in upright} == {0, 40} | own
+
+
 def test_equal_bays_are_told_as_one_and_their_sum_is_true(drawn):
     words = [t.text for s in drawn[2] for t in s.texts if " @ " in t.text]
     for text in words:
