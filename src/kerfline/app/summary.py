@@ -1,8 +1,9 @@
 """The ten lines that a builder reads first."""
 
 import textwrap
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import zip_longest
+from itertools import groupby, zip_longest
 from typing import TYPE_CHECKING
 
 from kerfline.app.files_told import files_told
@@ -32,7 +33,13 @@ INDENT = 22
 """Columns of severity and rule before the words of a finding."""
 
 NAMED = 3
-"""Reasons for walls without a joint that the summary gives; the sheets give all."""
+"""Reasons for walls without a joint that the summary gives, and walls that it names of many; the sheets give all."""
+
+MOST_NAMES = 12
+"""Walls that are named with one reason."""
+
+EACH = 3
+"""Findings of one severity and rule that are shown where there is no room for all."""
 
 
 def summary(outcome: Outcome, written: "Written | None" = None) -> str:
@@ -139,11 +146,18 @@ def _walls(outcome: Outcome) -> str:
     display = outcome.job.display
     reasons = list(bare_walls(left).items())
     why = "; ".join(
-        f"{', '.join(names)}: {in_words(reason, display)}" for reason, names in reasons[:NAMED]
+        f"{_named(names)}: {in_words(reason, display)}" for reason, names in reasons[:NAMED]
     )
     rest = sum(len(names) for _, names in reasons[NAMED:])
     more = f"; and {rest} more" if rest else ""
     return f"{len(walls)}, {len(left)} without a joint ({why}{more})"
+
+
+def _named(names: Sequence[str]) -> str:
+    """Names, where they are many the first ones and a count of the rest."""
+    if len(names) <= MOST_NAMES:
+        return ", ".join(names)
+    return f"{', '.join(names[:NAMED])} and {len(names) - NAMED:,} more"
 
 
 def _walls_given(outcome: Outcome) -> str:
@@ -232,17 +246,37 @@ def set_text(written: "Written") -> str:
 
 
 def findings_text(findings: Sequence[Finding], *, most: int = 12) -> str:
-    """The findings for the terminal, worst first, at most so many and a count of the rest.
+    """The findings for the terminal, worst first, at most so many, and how many more there are under each rule.
 
-    A remedy that follows on itself is said once, after the last.
+    A remedy that follows on itself is said once, after the last. Where there is no room for all, a few are shown of each
+    severity and rule, so that hundreds under one rule do not hide those under the next.
     """
-    order = list(Severity)
-    ranked = sorted(findings, key=lambda f: (order.index(f.severity), f.rule))
-    shown = ranked[:most]
+    ranked = sorted(findings, key=_rank)
+    shown = ranked
+    if len(ranked) > most:
+        groups = [list(group) for _, group in groupby(ranked, key=_rank)]
+        shown = [f for group in groups for f in group[:EACH]][:most]
+        rest = [f for group in groups for f in group[EACH:]]
+        shown = sorted([*shown, *rest[: most - len(shown)]], key=_rank)
     lines = [_finding_text(f, after) for f, after in zip_longest(shown, shown[1:])]
     if len(ranked) > most:
+        lines += textwrap.wrap(f"in all: {_counts(ranked)}", WIDTH)
         lines.append(f"... and {len(ranked) - most} more, all on the sheets and in the JSON file")
     return "\n".join(lines)
+
+
+def _rank(finding: Finding) -> tuple[int, Rule]:
+    """Where a finding stands among others: worst first, those of one rule together."""
+    return list(Severity).index(finding.severity), finding.rule
+
+
+def _counts(ranked: Sequence[Finding]) -> str:
+    """How many findings there are of each severity under each rule."""
+    told = []
+    for severity, group in groupby(ranked, key=lambda f: f.severity):
+        counts = Counter(f.rule.value for f in group)
+        told.append(f"{severity.value}: {', '.join(f'{rule} {n:,}' for rule, n in counts.items())}")
+    return "; ".join(told)
 
 
 def _finding_text(finding: Finding, after: Finding | None) -> str:

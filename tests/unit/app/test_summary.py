@@ -10,6 +10,7 @@ from kerfline.app.check import check_job
 from kerfline.app.lay_out import lay_out_job
 from kerfline.app.summary import WIDTH, findings_text, summary
 from kerfline.files.set_record import Written
+from kerfline.model.finding import Finding, Rule, Severity
 from kerfline.model.job import Job, SheetChoice
 from kerfline.model.layout import Solution, Status
 from kerfline.model.slab import Wall
@@ -74,6 +75,45 @@ def test_findings_are_told_worst_first_within_the_width_and_counted_where_cut():
     assert text.endswith(
         f"... and {len(outcome.findings) - 5} more, all on the sheets and in the JSON file"
     )
+
+
+def finding(rule, severity, number):
+    words = f"{rule.value} {severity.value} {number}"
+    return Finding(
+        rule=rule, severity=severity, subject=f"P{number}", message=words, measured=1.0, limit=2.0,
+        remedy="Mend it.", source="practice", at=(0.0, 0.0),
+    )  # fmt: skip
+
+
+def test_hundreds_of_findings_under_one_rule_do_not_hide_those_under_the_next():
+    """Three of each are shown, then what else there is room for, and all are counted."""
+    kinds = [
+        (Rule.ASPECT, Severity.ERROR, 200), (Rule.ANGLE, Severity.ERROR, 2),
+        (Rule.WIDTH, Severity.WARNING, 1500), (Rule.TEE_END, Severity.ADVICE, 40),
+    ]  # fmt: skip
+    found = [finding(rule, how, n) for rule, how, count in kinds for n in range(count)]
+    lines = findings_text(found).splitlines()
+    for rule, how, count in kinds:
+        shown = [line for line in lines if f"{rule.value} {how.value} " in line]
+        assert len(shown) >= min(count, 3)
+    assert len([line for line in lines if " error " in f" {line}"]) == 6
+    assert lines[-1].startswith(f"... and {len(found) - 12} more")
+    assert (
+        lines[-2] == "in all: error: angle 2, aspect 200; warning: width 1,500; advice: tee-end 40"
+    )
+
+
+def test_of_many_walls_without_a_joint_the_first_are_named_and_the_rest_counted():
+    outcome = check_job(job_of(grid_slab()))
+    walls = tuple(Wall(id=f"W{n}", path=((n, 0.0), (n, 900.0)), thickness=100.0) for n in range(40))
+    job = replace(outcome.job, slab=replace(outcome.job.slab, walls=walls))
+    solution = replace(outcome.layout.solution, status=Status.PARTS)
+    for count, words in ((12, "W0, W1, W2, W3, W4, W5, W6, W7, W8, W9, W10, W11: no room"),
+                         (13, "W0, W1, W2 and 10 more: no room")):  # fmt: skip
+        left = {f"W{n}": "no room" for n in range(count)}
+        layout = replace(outcome.layout, walls_left=left, solution=solution)
+        told = rows(replace(outcome, job=job, layout=layout))
+        assert told["walls"] == f"40, {count} without a joint ({words})"
 
 
 def test_a_bound_far_under_the_length_is_not_told():

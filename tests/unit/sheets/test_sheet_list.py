@@ -12,6 +12,9 @@ from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.sheets.blocks import HEAD
 from kerfline.sheets.joint_plan import joint_plan
+from kerfline.sheets.marks import Layer, Sheet, Text
+from kerfline.sheets.paper import paper
+from kerfline.sheets.sheet_list import listed_sheets
 from kerfline.units import Unit
 from shapes import closets, feet, layout_of
 from sheet_checks import grid_lines
@@ -71,6 +74,30 @@ def test_stacked_parts_and_what_is_drawn_again_are_told_apart():
         first, seen = seen + 1, seen + len(sheet.views)
         parts = f"part {first}" if first == seen else f"parts {first} to {seen}"
         assert told[sheet.number] == f"Joint plan, {parts} of {count}"
+
+
+def test_of_many_sheets_in_a_row_that_say_the_same_there_is_one_line():
+    """Twenty parts on a sheet each, one of another title, nine sheets of one table and seven of another."""
+    view = sheets_of("letter")[0].view
+    size = paper("letter")
+
+    def sheet(number, title, head, *, plan):
+        text = Text(layer=Layer.TABLE, at=(0, 0), text=head, height=2.0, ref=HEAD)
+        views = (view,) if plan else ()
+        return Sheet(
+            name="set", title=title, paper=size, number=number, count=37, views=views, marks=(text,)
+        )
+
+    sheets = [sheet(n, "Joint plan", "Key plan", plan=True) for n in range(1, 21)]
+    sheets += [sheet(21, "Joint plan, part drawn larger", "Key plan", plan=True)]
+    sheets += [sheet(n, "Joint plan", "Findings (continued)", plan=False) for n in range(22, 31)]
+    sheets += [sheet(n, "Joint plan", "Joints (continued)", plan=False) for n in range(31, 38)]
+    assert listed_sheets(sheets) == (
+        "1 to 20: Joint plan, parts 1 to 20 of 20",
+        "21: Joint plan, part drawn larger",
+        "22 to 30: Findings (continued)",
+        *(f"{n}: Joints (continued)" for n in range(31, 38)),
+    )
 
 
 def test_a_part_that_is_drawn_larger_is_listed_by_its_name():
