@@ -8,8 +8,8 @@ import shapely
 from kerfline.engine import method
 from kerfline.engine.effort import Effort
 from kerfline.engine.options import EngineOptions
-from kerfline.engine.regions.region import PlacedRegion, RegionLayout
-from kerfline.engine.whole import beside, whole_areas
+from kerfline.engine.regions.region import Cut, PlacedRegion, RegionLayout
+from kerfline.engine.whole import _told, beside, whole_areas
 from kerfline.model.layout import Reason, Status
 from kerfline.model.slab import KeepOut, Zone
 from kerfline.units import MM_PER_FOOT as FOOT
@@ -185,3 +185,21 @@ def test_each_side_of_a_zone_is_a_joint_of_its_own_too():
     border = [j for j in found.joints if j.reason is Reason.ZONE]
     assert len(border) == 4
     assert all(len(j.line.coords) == 2 for j in border)
+
+
+@pytest.mark.parametrize(
+    ("reason", "at", "told"),
+    [
+        (Reason.CORNER, (1000.0, 0.0), True),
+        (Reason.OPENING, (1000.0, 0.0), True),
+        (Reason.CORNER, (1001.0, 0.0), False),
+        (Reason.CORNER, None, False),
+        (Reason.COLUMN, (1000.0, 0.0), False),
+    ],
+)
+def test_a_joint_from_a_corner_of_what_stays_whole_says_so(reason, at, told):
+    """One from a corner of the slab beside it, or from a column there, keeps its own reason."""
+    cut = Cut(path=((1000.0, 0.0), (5000.0, 0.0)), reason=reason, at=at)
+    found = _told(cut, [shapely.box(0, 0, 1000, 2000)])
+    assert found.reason is (Reason.KEEP_OUT if told else reason)
+    assert bool(found.note) is told

@@ -286,18 +286,20 @@ def _is_narrow(region: Region, lines: Sequence[LineString], own: Sequence[LineSt
     every = np.asarray(lines, dtype=object)
     within = [lines[n] for n in np.flatnonzero(shapely.intersects(window, every)).tolist()]
     return any(
-        _width(panel) < region.working.width - MEASURE
+        _holds_strip(panel, joints, region.working.width - MEASURE)
         for piece in polygons_of(region.concrete.intersection(window))
         for panel in faces(piece, [*within, *own])
         if panel.distance(joints) < TOUCH
     )
 
 
-def _width(panel: Polygon) -> float:
-    """The width of a panel, mm; of one that bends that of the greatest circle in it."""
+def _holds_strip(panel: Polygon, joints: shapely.Geometry, least: float) -> bool:
+    """Whether a panel, or of one that bends a stretch beside joints, is narrower than a width (mm), sharp corners left out."""
     if panel.area >= FULL * panel.convex_hull.area:
-        return enclosing_rectangle(panel).width
-    return 2 * float(shapely.maximum_inscribed_circle(panel).length)
+        return enclosing_rectangle(panel).width < least
+    wide = panel.buffer(-least / 2, join_style="mitre").buffer(least / 2, join_style="mitre")
+    narrow = polygons_of(panel.difference(wide))
+    return any(n.area > least * least / 2 and n.distance(joints) < TOUCH for n in narrow)
 
 
 def _shared(wall: Wall, lines: Sequence[LineString]) -> float | None:

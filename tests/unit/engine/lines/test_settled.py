@@ -1,5 +1,7 @@
 """Walls along the axes of a slab with slanted edges: joints under them, unless that leaves a poor panel."""
 
+from dataclasses import replace
+
 import pytest
 import shapely
 from shapely import LineString
@@ -19,7 +21,7 @@ from kerfline.engine.regions.region import Cut
 from kerfline.geometry.ends import EndKind, joint_ends
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.layout import Reason
-from kerfline.model.slab import GivenJoint, KeepOut, Wall, Zone
+from kerfline.model.slab import BearingRule, GivenJoint, KeepOut, Wall, Zone
 from kerfline.rules.rule_set import load
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import MM_PER_FOOT
@@ -88,10 +90,11 @@ def test_of_two_walls_a_foot_apart_one_has_the_joint():
     assert max(under(layout, each) for each in walls) >= walls[0].line.length - MEASURE
 
 
-@pytest.mark.parametrize(("apart", "joints"), [(1.9, 1), (2.1, 2)])
-def test_of_two_walls_that_bend_side_by_side_one_has_the_joint(apart, joints):
-    """The strip between them is two feet wide at the least, however it bends."""
-    path = LineString([(6, 6), (18, 11), (31.5, 14.5)])
+@pytest.mark.parametrize("end", [(31.5, 14.5), (31.5, 7.3), (30.4, 4.6)])
+@pytest.mark.parametrize(("apart", "joints"), [(1.0, 1), (1.99, 1), (2.01, 2)])
+def test_of_two_walls_that_bend_side_by_side_one_has_the_joint(apart, joints, end):
+    """The strip between them is two feet wide at the least, however it bends and into whatever it runs on."""
+    path = LineString([(6, 6), (18, 11), end])
     beside = path.offset_curve(apart, join_style="mitre")
     walls = (wall("W1", *path.coords), wall("W2", *beside.coords))
     found = all_settled(region_of(slab((0, 0), (40, 0), (40, 28), (0, 28), walls=walls)))
@@ -272,17 +275,34 @@ def test_a_wall_over_a_given_joint_is_served_by_it_as_far_off_as_it_hides_it(inc
 
 
 def test_keep_outs_bearing_strips_and_forbidden_lines_are_barred():
-    """6 x 4 ft, a strip of 2 by 10 ft, and a line of 5 ft as wide as a touch to both sides."""
+    """6 x 4 ft, a strip of 2 by 10 ft, and a line of 5 ft as wide as a touch to both sides; none under a doweled wall."""
     bearing = Wall(
         id="W1", path=feet((20, 10), (30, 10)), bearing=True, strip_width=2 * MM_PER_FOOT
     )
+    doweled = replace(
+        bearing, id="W3", path=feet((20, 15), (30, 15)), bearing_rule=BearingRule.DOWELED
+    )
     region = hall(
         keep_outs=(KeepOut(id="K1", outline=ring((5, 5), (11, 5), (11, 9), (5, 9))),),
-        walls=(bearing, wall("W2", (0, 20), (40, 20))),
+        walls=(bearing, doweled, wall("W2", (0, 20), (40, 20))),
         joints=(GivenJoint(id="G1", path=feet((5, 25), (10, 25)), forbidden=True),),
     )
     area = (24 + 20) * MM_PER_FOOT**2 + 5 * MM_PER_FOOT * 2 * TOUCH
     assert barred_area(region).area == pytest.approx(area, rel=1e-9)
+
+
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize(("corner", "level"), [(29.9, 14.1), (30.1, 14.0)])
+def test_a_corner_nearby_draws_the_joint_of_a_wall_to_its_level(corner, level, upright):
+    """A wall of 8 ft that ends at 10 ft and hides 2.25 in: two spans of 10 ft from there count as near."""
+    outline = ((0, 0), (50, 0), (50, 14.1), (corner, 14.1), (corner, 30), (0, 30))
+    path = ((2, 14), (10, 14))
+    if upright:
+        outline, path = tuple(p[::-1] for p in outline[::-1]), tuple(p[::-1] for p in path)
+    plan = region_of(slab(*outline, walls=(wall("W1", *path),)))
+    (asking,) = settled_joints(plan).yielding.lines
+    expected = [(2, level), (10, level)]
+    assert in_feet(asking.path.coords) == [p[::-1] if upright else p for p in expected]
 
 
 def test_a_wall_over_a_keep_out_has_no_joint_there():
