@@ -6,7 +6,7 @@ for that is how a person thinks of it: what the counted steps take on one core o
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 PER_SECOND = 1e7
 """Rows times simplex iterations that a plain machine does in a second."""
@@ -26,6 +26,10 @@ WINDOWS_PER_SECOND = 8e4
 CARRIED = 5.0
 """Seconds more that the first layout of a part may overspend, so that it is carried to its end."""
 
+CARRIED_BY_SQUARE = 0.2
+"""Seconds more for each square of the span by which the parts of a slab may overspend together, beside ``CARRIED``: the
+fullest, halls of 100 and 140 pits that follow no grid, take eight and six tenths of that."""
+
 HURRIED = 0.3
 """With less than this left (s), the patience included, as for each of many unlike blocks, a first layout is hurried."""
 
@@ -39,6 +43,24 @@ last each further way to lay it out still makes one proposal. Then only what is 
 
 
 @dataclass
+class Purse:
+    """What the parts of a slab have in common, so that they cannot spend without end however many they are.
+
+    Attributes:
+        reserve: Seconds by which their first layouts may overspend, all together, and searches of blocks on further lines.
+        spent: Seconds that were spent in all.
+    """
+
+    reserve: float = CARRIED
+    spent: float = 0.0
+
+    @staticmethod
+    def of(squares: float) -> "Purse":
+        """That of a slab of so many squares of the span."""
+        return Purse(CARRIED + CARRIED_BY_SQUARE * squares)
+
+
+@dataclass
 class Effort:
     """Work that is left.
 
@@ -48,12 +70,14 @@ class Effort:
             answer is carried to its end whatever it takes.
         cut: Whether something was left undone because it was used up.
         hurried: Whether a first layout is carried to its end though next to nothing is left of the patience either.
+        purse: What all parts of the slab have in common.
     """
 
     left: float
     patience: float = OVERSPENT
     cut: bool = False
     hurried: bool = False
+    purse: Purse = field(default_factory=Purse, repr=False, compare=False)
 
     def allows(self) -> bool:
         """Whether there is some left for one more step; a step that is left undone is remembered."""
@@ -62,19 +86,23 @@ class Effort:
 
     def spend(self, iterations: int, rows: int) -> None:
         """Takes off what simplex iterations on a programme of so many rows cost."""
-        self.left -= max(iterations, 0) * rows / PER_SECOND
+        self._take(max(iterations, 0) * rows / PER_SECOND)
 
     def spend_inside(self, iterations: int, entries: int) -> None:
         """Takes off what iterations from the inside on a programme of so many entries cost."""
-        self.left -= max(iterations, 0) * entries / ENTRIES_PER_SECOND
+        self._take(max(iterations, 0) * entries / ENTRIES_PER_SECOND)
 
     def measure(self, groups: int) -> None:
         """Takes off what it costs to find and measure so many groups of cells."""
-        self.left -= groups / GROUPS_PER_SECOND
+        self._take(groups / GROUPS_PER_SECOND)
 
     def look_through(self, windows: int) -> None:
         """Takes off what it costs to look through so many windows of a net for groups of cells."""
-        self.left -= windows / WINDOWS_PER_SECOND
+        self._take(windows / WINDOWS_PER_SECOND)
+
+    def _take(self, seconds: float) -> None:
+        self.left -= seconds
+        self.purse.spent += seconds
 
     def iterations(self, rows: int, least: int) -> int:
         """How many simplex iterations a solver may take before the patience ends, and so many in any case."""
@@ -96,7 +124,7 @@ class Effort:
     def share(self, part: float, *, patience: float | None = None) -> "Effort":
         """A part of what is left, to be spent apart, with as much of the patience or with one of its own."""
         own = self.patience * part if patience is None else patience
-        return Effort(max(self.left, 0.0) * part, own)
+        return Effort(max(self.left, 0.0) * part, own, purse=self.purse)
 
     def wait(self, seconds: float) -> None:
         """Lets it be overspent by so much more."""
@@ -104,14 +132,25 @@ class Effort:
 
     @contextmanager
     def carrying(self) -> Iterator[None]:
-        """Lets what is searched meanwhile overspend by ``CARRIED`` more, whatever is used up already."""
+        """Lets what is searched meanwhile overspend by ``CARRIED`` more, whatever is used up already, from the purse."""
         before = self.patience, self.hurried
+        own = max(self.patience, -self.left)
         self.hurried = self.left + self.patience < HURRIED
-        self.patience = max(self.patience, -self.left) + CARRIED
+        self.patience = own + min(CARRIED, max(self.purse.reserve, 0.0))
         try:
             yield
         finally:
+            self.purse.reserve -= max(-self.left - own, 0.0)
             self.patience, self.hurried = before
+
+    def draw(self) -> None:
+        """Takes out of the purse what was overspent within the patience; what was carried beyond it is taken already."""
+        self.purse.reserve -= min(max(-self.left, 0.0), self.patience)
+
+    @property
+    def spent_up(self) -> bool:
+        """Whether not even the first layout of a part may be searched any more."""
+        return self.over and self.purse.reserve <= 0.0
 
     @property
     def over(self) -> bool:

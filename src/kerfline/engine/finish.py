@@ -82,6 +82,8 @@ def _common(one: Cut, other: Cut) -> tuple[Point, Point] | None:
     """The path of two straight cuts that meet or overlap in one line; None where they do not."""
     if not one.is_straight or (one.kind, one.depth) != (other.kind, other.depth):
         return None
+    if _are_apart(one, other):
+        return None
     way = direction(*one.path)
     if sine_between(way, direction(*other.path)) > IN_LINE:
         return None
@@ -95,6 +97,18 @@ def _common(one: Cut, other: Cut) -> tuple[Point, Point] | None:
         return None
     order = sorted([*own, *others], key=lambda place: place[0])
     return order[0][-1], order[-1][-1]
+
+
+def _are_apart(one: Cut, other: Cut) -> bool:
+    """Whether the boxes of two straight cuts are: most of many are told so at once."""
+    (x0, y0), (x1, y1) = one.path
+    (u0, v0), (u1, v1) = other.path
+    return (
+        max(x0, x1) + REACH < min(u0, u1)
+        or max(u0, u1) + REACH < min(x0, x1)
+        or max(y0, y1) + REACH < min(v0, v1)
+        or max(v0, v1) + REACH < min(y0, y1)
+    )
 
 
 def closed(cuts: Sequence[Cut], concrete: Area) -> list[Cut]:

@@ -1,7 +1,7 @@
 """The general method, step by step: from a region of any shape to its cuts."""
 
 import itertools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -152,26 +152,35 @@ def _in_pattern(
 
 def _inside(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
     """The parts of lines that run through a piece, not along its border."""
+    return [x for _, x in _numbered_inside(lines, part)]
+
+
+def _numbered_inside(
+    lines: Sequence[LineString], part: Polygon
+) -> Iterator[tuple[int, LineString]]:
+    """The same, each with the number of its line."""
     inner = part.buffer(-TOUCH)
-    near = _near(lines, part)
-    return [x for line in near for x in lines_of(line.intersection(part)) if x.intersects(inner)]
+    for number in _near(lines, part):
+        for x in lines_of(lines[number].intersection(part)):
+            if x.intersects(inner):
+                yield number, x
 
 
-def _near(lines: Sequence[LineString], part: Polygon) -> list[LineString]:
-    """The lines that come within a touch of a piece."""
+def _near(lines: Sequence[LineString], part: Polygon) -> list[int]:
+    """The numbers of the lines that come within a touch of a piece."""
     shapely.prepare(part)
-    within = shapely.dwithin(part, np.asarray(lines, dtype=object), TOUCH)
-    return [lines[n] for n in np.flatnonzero(within).tolist()]
+    found: list[int] = np.flatnonzero(
+        shapely.dwithin(part, np.asarray(lines, dtype=object), TOUCH)
+    ).tolist()
+    return found
 
 
 def _to_follow(settled: Sequence[Cut], part: Polygon) -> tuple[AskingLine, ...]:
     """Settled joints in a part, which others may run in line with; only walls are a reason to."""
+    under_walls = [cut.reason is Reason.WALL for cut in settled]
     return tuple(
-        AskingLine(
-            name="", path=x, reason=Reason.WALL if cut.reason is Reason.WALL else Reason.SPAN
-        )
-        for cut in settled
-        for x in _inside([cut.line], part)
+        AskingLine(name="", path=x, reason=Reason.WALL if under_walls[n] else Reason.SPAN)
+        for n, x in _numbered_inside([cut.line for cut in settled], part)
     )
 
 
@@ -180,7 +189,8 @@ def _laid_out(setting: Setting, part: Polygon, settled: Sequence[Cut]) -> PieceL
     lines = [c.line for c in settled]
     problem = replace(_ground(setting, part, lines), lines=_to_follow(settled, part))
     found = best_layout(problem, _inside(lines, part))
-    found = found or _divided(setting, problem, settled)
+    if found is None and not setting.effort.spent_up:
+        found = _divided(setting, problem, settled)
     if found is not None:
         return found
     own = problem.firmed()[1]
@@ -206,7 +216,7 @@ def _divided(setting: Setting, problem: Problem, settled: Sequence[Cut]) -> Piec
 def _ground(setting: Setting, part: Polygon, settled: Sequence[LineString] = ()) -> Problem:
     """What bears on the joints of a part: its own limits, and the joints that arrive at its border."""
     region, weights = setting.region, setting.weights
-    lines = _near(settled, part)
+    lines = [settled[n] for n in _near(settled, part)]
     rim = part.boundary.buffer(TOUCH)
     shared = [*(x.intersection(rim) for x in lines), *_sides_with(part, region.landings)]
     border = shapely.union_all(shared) if shared else None

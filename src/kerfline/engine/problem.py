@@ -4,6 +4,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -16,6 +17,7 @@ from kerfline.engine.options import EFFORT, Weights
 from kerfline.engine.regions.features import AskingLine, Shy, Target
 from kerfline.engine.regions.region import Cut
 from kerfline.engine.steps import Steps
+from kerfline.geometry.arrays import Numbers, Shapes
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import MEASURE, TOUCH
 from kerfline.model.layout import WorkingLimits
@@ -121,8 +123,14 @@ class Problem:
 
     def hides(self, at: Point) -> bool:
         """Whether a place lies under a wall whose joint is chosen."""
-        spot = shapely.Point(at)
-        return any(w.path.distance(spot) <= w.slack + TOUCH for w in self.walls)
+        paths, reach = self._hiding
+        return bool((shapely.distance(paths, shapely.Point(at)) <= reach).any())
+
+    @cached_property
+    def _hiding(self) -> tuple[Shapes, Numbers]:
+        """The walls whose joints are chosen, and how far off each hides a joint (mm)."""
+        paths = np.array([w.path for w in self.walls], dtype=object)
+        return paths, np.array([w.slack + TOUCH for w in self.walls])
 
     def firmed(self) -> tuple["Problem", tuple[Cut, ...]]:
         """The piece without a choice of walls, and the joints under them."""

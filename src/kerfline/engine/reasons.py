@@ -5,8 +5,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain, pairwise
 
+import numpy as np
 import shapely
-from shapely import LineString, Polygon
+from shapely import LineString, MultiPoint, Polygon
 from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
@@ -21,6 +22,7 @@ from kerfline.engine.regions.region import (
     given_reason,
 )
 from kerfline.engine.regions.walls import SQUARE
+from kerfline.geometry.arrays import Shapes
 from kerfline.geometry.corners import Corner, ahead, direction, reentrant_corners, sine_between
 from kerfline.geometry.faces import lines_of, points_of
 from kerfline.geometry.ring import Point
@@ -67,17 +69,20 @@ class _Floor:
         region: The region.
         outline: Its outline with the openings.
         corners: The re-entrant corners of that.
+        spots: Their places.
     """
 
     region: Region
     outline: Polygon
     corners: tuple[Corner, ...]
+    spots: Shapes
 
     @staticmethod
     def of(region: Region) -> "_Floor":
         """A region."""
         outline = model_outline(region)
-        return _Floor(region, outline, tuple(reentrant_corners(outline)))
+        corners = tuple(reentrant_corners(outline))
+        return _Floor(region, outline, corners, np.array([ShapelyPoint(c.at) for c in corners]))
 
     def cuts(self, joint: LineString, piece: tuple[Point, ...]) -> Iterator[Cut]:
         """The cuts along a piece of a joint, divided where a given joint of another kind begins or ends."""
@@ -116,15 +121,14 @@ class _Floor:
 
     def _meetings(self, joint: LineString) -> Iterator[Cause]:
         """What a joint meets, the strongest first: corners, borders, columns, penetrations, a neighbour's joints."""
-        for corner in self.corners:
-            spot = ShapelyPoint(corner.at)
-            if joint.distance(spot) <= TOUCH:
-                hole = any(h.distance(spot) <= TOUCH for h in self.outline.interiors)
-                yield (
-                    (Reason.OPENING, "corner of the opening at {at}", corner.at)
-                    if hole
-                    else (Reason.CORNER, "re-entrant corner at {at}", corner.at)
-                )
+        for number in np.flatnonzero(shapely.distance(self.spots, joint) <= TOUCH).tolist():
+            spot, at = self.spots[number], self.corners[number].at
+            hole = any(h.distance(spot) <= TOUCH for h in self.outline.interiors)
+            yield (
+                (Reason.OPENING, "corner of the opening at {at}", at)
+                if hole
+                else (Reason.CORNER, "re-entrant corner at {at}", at)
+            )
         for zone in self.region.zones:
             ring = points_of(zone.area.exterior)
             if _overlap(joint, ring) > TOUCH:
@@ -135,7 +139,7 @@ class _Floor:
         for pipe in self.region.penetrations:
             if joint.distance(ShapelyPoint(pipe.at)) <= max(pipe.diameter / 2, TOUCH):
                 yield Reason.PENETRATION, f"through {pipe.kind} {pipe.id}", None
-        if any(joint.distance(ShapelyPoint(at)) <= TOUCH for at in self.region.landings):
+        if joint.distance(MultiPoint(self.region.landings)) <= TOUCH:
             yield Reason.SPAN, "continues the joint of the next part", None
 
     def _meets_column(self, joint: LineString, column: Column) -> bool:

@@ -3,12 +3,14 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from functools import lru_cache
+from itertools import chain, pairwise
 
 from shapely import LineString, Polygon
 from shapely.geometry.polygon import orient
 
 from kerfline.geometry.faces import Area, points_of, rings_of
+from kerfline.geometry.rectangle import KEPT
 from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import CORNER_TURN
 
@@ -40,7 +42,12 @@ def corners(polygon: Area) -> list[Corner]:
 
     The vertices of flattened arcs turn by at most ``ARC_STEP`` and are no corners.
     """
-    return [corner for ring in corners_by_ring(polygon) for corner in ring]
+    return list(_corners(polygon))
+
+
+@lru_cache(maxsize=KEPT)
+def _corners(polygon: Area) -> tuple[Corner, ...]:
+    return tuple(chain.from_iterable(corners_by_ring(polygon)))
 
 
 def corners_by_ring(polygon: Area) -> list[list[Corner]]:

@@ -3,7 +3,15 @@
 import pytest
 from shapely import LineString
 
-from kerfline.engine.effort import CARRIED, PER_SECOND, Effort
+from kerfline.engine import general as general_method
+from kerfline.engine.effort import (
+    CARRIED,
+    CARRIED_BY_SQUARE,
+    GROUPS_PER_SECOND,
+    PER_SECOND,
+    Effort,
+    Purse,
+)
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.measure.score import panels_between
 from kerfline.engine.method import exact_layout
@@ -242,6 +250,72 @@ def test_patience_is_shared_and_raised_only_while_something_is_carried():
         assert effort.patience == pytest.approx(3.0 + CARRIED)
     assert effort.over
     assert Effort(4.0, patience=8.0).share(0.25) == Effort(1.0, patience=2.0)
+
+
+def test_all_first_layouts_of_a_slab_overspend_no_more_than_is_in_its_purse():
+    """Each by so much at most, whichever share of the effort it has."""
+    purse = Purse(reserve=CARRIED + 1.0)
+    whole = Effort(2.0, patience=1.0, purse=purse)
+    for share, room, used in ((0.5, CARRIED, CARRIED), (0.25, 1.0, 0.5), (0.25, 0.5, 0.7)):
+        part = whole.share(share)
+        before = part.left + part.patience
+        with part.carrying():
+            assert part.left + part.patience == pytest.approx(before + room)
+            part.measure(round((before + used) * GROUPS_PER_SECOND))
+        assert not part.spent_up or purse.reserve <= 0.0
+    assert purse.reserve == pytest.approx(-0.2)
+    with part.carrying():
+        assert part.over
+    assert part.spent_up
+    assert purse.spent == pytest.approx(2.0 + 1.0 + CARRIED + 1.2)
+
+
+def test_what_is_not_overspent_stays_in_the_purse():
+    part = Effort(2.0, patience=1.0, purse=Purse(reserve=3.0))
+    with part.carrying():
+        part.spend(2900, 10_000)
+    assert part.purse.reserve == 3.0
+    part.spend(200, 10_000)
+    assert part.over
+    assert not part.spent_up
+
+
+@pytest.mark.parametrize(("left", "drawn"), [(0.5, 0.0), (-1.5, 1.5), (-3.0, 2.0)])
+def test_what_is_overspent_within_the_patience_is_drawn_from_the_purse(left, drawn):
+    part = Effort(left, patience=2.0, purse=Purse(reserve=3.0))
+    part.draw()
+    assert part.purse.reserve == pytest.approx(3.0 - drawn)
+
+
+def test_larger_slabs_have_more_in_their_purse():
+    assert Purse.of(0.0).reserve == CARRIED
+    assert Purse.of(100.0).reserve == pytest.approx(CARRIED + 100.0 * CARRIED_BY_SQUARE)
+
+
+def test_with_an_empty_purse_no_part_is_searched_and_all_are_halved(monkeypatch):
+    """Or each half would be tried again, and each half of that."""
+
+    def never(*_):
+        raise AssertionError
+
+    for module, name in ((on_chart, "net_of"), (general_method, "_divided")):
+        monkeypatch.setattr(module, name, never)
+    effort = Effort(0.0, patience=0.0, purse=Purse(reserve=0.0))
+    region, found = general(effort)
+    assert effort.purse.spent == 0.0
+    panels = panels_between(region.concrete, [LineString(c.path) for c in found.cuts])
+    assert sum(p.area for p in panels) == pytest.approx(region.concrete.area)
+    assert max(enclosing_rectangle(p).length for p in panels) <= (
+        region.stretch * region.working.span + MEASURE
+    )
+
+
+def test_a_grid_is_not_drawn_once_the_patience_is_over(monkeypatch):
+    monkeypatch.setattr(on_grid, "lattice", lambda *_: pytest.fail("a grid was drawn"))
+    region = regions_of(UNTIDY, RULES, EngineOptions())[0].region
+    search = on_grid.Search(region, Weights(), region.working.span, 9000)
+    spent = Effort(-1.0, patience=1.0)
+    assert on_grid._covered(search, spent, on_grid.NOTHING, (36,)) is None
 
 
 @pytest.mark.parametrize(("seconds", "tries"), [(0.01, (19,)), (1.0, (36,))])

@@ -5,7 +5,6 @@ canonical orientation share one search; the commonest go first, and later ones a
 those that are there already.
 """
 
-import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
@@ -179,7 +178,10 @@ def _solved_blocks(
         turned, move = canonical(arrivals.on(parts[i]))
         kind = _kind(turned)
         if kind not in solved:
-            solved[kind] = _block_paths(turned, options, effort.share(share, patience=math.inf))
+            patience = min(effort.patience, max(effort.purse.reserve, 0.0))
+            own = effort.share(share, patience=patience)
+            solved[kind] = _block_paths(turned, options, own)
+            own.draw()
         inside, proof = solved[kind]
         found = [(move.back(start), move.back(end)) for start, end in inside]
         arrivals.add(found)

@@ -50,7 +50,7 @@ def is_crowded(part: Region) -> bool:
     axes = Counter(feature.axis for feature in features(part))
     if axes[X] * axes[Y] <= MOST_CELLS:
         return False  # there are no more lines than features, and those of a plain block are told at once
-    counts = (len(lines) - 1 for lines in fixed_lines(part, part.working.span))
+    counts = (len(lines) - 1 for lines in fixed_lines(part))
     return math.prod(counts) > MOST_CELLS
 
 

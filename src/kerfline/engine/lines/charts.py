@@ -133,15 +133,14 @@ class RoundChart:
         """
         stations = [(min(max(around, 0.0), self.round), out) for around, out in stations]
         points: list[Point] = [self._place(*stations[0])]
+        (x, y), start = self.centre, math.radians(self.seam)
         for (around, out), (next_around, next_out) in itertools.pairwise(stations):
             sweep = math.degrees(abs(next_around - around) / self.radius)
             steps = chord_count(max(out, next_out), sweep) if sweep else 1
-            points.extend(
-                self._place(
-                    around + (next_around - around) * i / steps, out + (next_out - out) * i / steps
-                )
-                for i in range(1, steps + 1)
-            )
+            for i in range(1, steps + 1):  # as ``_place``, without a call for each of thousands
+                angle = start + (around + (next_around - around) * i / steps) / self.radius
+                far = max(out + (next_out - out) * i / steps, 0.0)
+                points.append((x + far * math.cos(angle), y + far * math.sin(angle)))
         return LineString(points)
 
     @property

@@ -30,6 +30,9 @@ REMEMBERED = 4
 """Regions whose fixed lines and divisions are kept, for a grid is searched a dozen times and more, one region after
 another."""
 
+LEVELS = 1000
+"""Levels at which the spans inside figures are kept: strips of a grid share most of theirs."""
+
 BESIDE_HOLE = 127.0
 """What lies within this (mm, five inches) of an edge of an opening shares its line, not within ``MERGE``: the concrete
 between has its own corners."""
@@ -200,11 +203,11 @@ def lattice(region: Region, most: int, span: float, asked: Asked = NOTHING) -> L
         span: Working span, mm.
         asked: Lines that come before all divisions.
     """
-    ground = _ground(region, span)
+    (outline, every), even = _ground(region), _even(region, span)
     least = min([span, *(z.working.span for z in region.zones)])
     out = []
     for axis in (X, Y):
-        fixed, divisions = ground.fixed[axis], ground.divisions[axis]
+        fixed, divisions = every[axis], even[axis]
         stay = [at for at in asked.stay[axis] if all(abs(at - f.at) > MEASURE for f in fixed)]
         wishes = [
             *(_Wish(at, Rank.LANDING, 1.0, tight=True) for at in stay),
@@ -217,25 +220,17 @@ def lattice(region: Region, most: int, span: float, asked: Asked = NOTHING) -> L
         more_lines = filled([line.at for line in kept], least, _steps(region, axis))
         kept += [GridLine(at=at, rank=Rank.FINER_BAY) for at in more_lines]
         out.append(tuple(sorted(kept, key=lambda line: line.at)))
-    return Lattice(lines=(out[0], out[1]), outline=ground.outline)
+    return Lattice(lines=(out[0], out[1]), outline=outline)
 
 
-@dataclass(frozen=True)
-class _Ground:
-    """What every lattice of a region begins with: the fixed lines of both axes and the even divisions between them."""
-
-    outline: Polygon
-    fixed: tuple[tuple[GridLine, ...], ...]
-    divisions: tuple[tuple["_Wish", ...], ...]
-
-
-def fixed_lines(region: Region, span: float) -> tuple[tuple[GridLine, ...], ...]:
+def fixed_lines(region: Region) -> tuple[tuple[GridLine, ...], ...]:
     """The lines of both axes that every lattice of a region has, whatever is asked of it."""
-    return _ground(region, span).fixed
+    return _ground(region)[1]
 
 
 @lru_cache(maxsize=REMEMBERED)
-def _ground(region: Region, span: float) -> _Ground:
+def _ground(region: Region) -> tuple[Polygon, tuple[tuple[GridLine, ...], ...]]:
+    """What every lattice of a region begins with: its figure, and the fixed lines of both axes."""
     outline = model_outline(region)
     found = features(region)
     fixed = tuple(
@@ -246,8 +241,14 @@ def _ground(region: Region, span: float) -> _Ground:
         )
         for axis in (X, Y)
     )
-    divisions = tuple(tuple(_divisions(axis, fixed, outline, region, span)) for axis in (X, Y))
-    return _Ground(outline, fixed, divisions)
+    return outline, fixed
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _even(region: Region, span: float) -> tuple[tuple["_Wish", ...], ...]:
+    """The even divisions between the fixed lines of both axes."""
+    outline, fixed = _ground(region)
+    return tuple(tuple(_divisions(axis, fixed, outline, region, span)) for axis in (X, Y))
 
 
 def _steps(region: Region, axis: int) -> Steps:
@@ -317,9 +318,12 @@ def _chords(
         yield from _pairs([start, *inner, end])
 
 
-def inside_spans(axis: int, outline: Polygon, level: float) -> list[tuple[float, float]]:
+@lru_cache(maxsize=LEVELS)
+def inside_spans(axis: int, outline: Polygon, level: float) -> tuple[tuple[float, float], ...]:
     """Where a line along an axis of the grid lies inside a figure, slivers left out."""
-    return sorted(s for s in chords(outline, SquareChart(), axis, level) if s[1] - s[0] > CLOSE)
+    return tuple(
+        sorted(s for s in chords(outline, SquareChart(), axis, level) if s[1] - s[0] > CLOSE)
+    )
 
 
 def _free_height(

@@ -32,6 +32,9 @@ BARRED = 1e3
 MEETS = 1.0
 """A joint this close (mm) to the end of a neighbour's meets it."""
 
+NOBODY = np.zeros(0, dtype=np.int64)
+"""No panels."""
+
 PAIR = 2
 """Seams of one line that meet where it runs through a node."""
 
@@ -233,28 +236,34 @@ def _panel_rows(
     holders = _holders(net, panels)
     reached = UnionFind(range(len(net.cells)))
     which: list[Integers] = []
-    at: list[int] = []
-
-    def stand(members: Integers, row: int) -> None:
-        which.append(members)
-        at.append(row)
-
+    joints: list[int] = []
+    values: list[float] = []
     for joint, seam in enumerate(net.seams):
         if seam.line == SETTLED:
-            rows.put(rows.open(1.0, 1.0), joint, 1.0)
+            which.append(NOBODY)
+            joints.append(joint)
+            values.append(1.0)
             continue
         one, other = seam.cells
         apart = holders[one] != holders[other]
         sides = sorted((np.flatnonzero(apart & holders[n]) for n in (one, other)), key=len)
         known = reached[one] == reached[other]
         reached.union(one, other)
-        for side in sides[:1] if known else sides:
-            row = rows.open(0.0, 0.0)
-            rows.put(row, joint, -1.0)
-            stand(side, row)
-    for cells in sorted(map(sorted, reached.to_sets())):
-        stand(np.flatnonzero(holders[cells[0]]), rows.open(1.0, 1.0))
-    return np.concatenate(which), np.repeat(at, [len(members) for members in which])
+        needed = sides[:1] if known else sides
+        which += needed
+        joints += [joint] * len(needed)
+        values += [-1.0] * len(needed)
+    value, column = np.asarray(values), np.asarray(joints, dtype=np.int64)
+    first = rows.open(np.maximum(value, 0.0), np.maximum(value, 0.0), len(value))
+    for each in (1.0, -1.0):
+        there = np.flatnonzero(value == each)
+        rows.put(first + there, column[there], each)
+    parts = sorted(map(sorted, reached.to_sets()))
+    rows.open(1.0, 1.0, len(parts))
+    which += [np.flatnonzero(holders[cells[0]]) for cells in parts]
+    return np.concatenate(which), np.repeat(
+        first + np.arange(len(which)), [len(members) for members in which]
+    )
 
 
 def _holders(net: Net, panels: Sequence[CandidatePanel]) -> Flags:

@@ -104,6 +104,7 @@ def _from(
     bottom = _cells_of(c[low[1]] for c in columns.values() if low[1] in c)
     if not left or not bottom:
         return
+    either = left | bottom
     across: list[list[Group]] = [[] for _ in rows]
     below: list[list[Group]] = [[] for _ in range(len(rows) + 1)]
     tallest = len(rows)
@@ -115,9 +116,8 @@ def _from(
             across[row] = _merged(across[row], added[row]) if row in added else across[row]
             groups = _merged(below[row], across[row])
             below[row + 1] = groups
-            rim = [g for g in groups if g.cells & (left | bottom)]
-            short = [g for g in rim if _is_short(g, longest)]
-            if rim and not short:
+            short = [g for g in groups if g.cells & either and _is_short(g, longest)]
+            if not short and any(g.cells & either for g in groups):
                 tallest = row
                 break
             yield [g for g in short if g.cells & new and g.cells & left and g.cells & bottom]

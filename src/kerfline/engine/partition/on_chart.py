@@ -83,6 +83,8 @@ def cover(
 
 def charted(problem: Problem, chart: Chart, settled: Sequence[LineString]) -> PieceLayout | None:
     """The best layout along a chart's candidate lines; None where the search found none, or was on these lines before."""
+    if problem.effort.over:
+        return None
     ready, own = settled_on(problem, chart)
     firsts, seconds = both_families(ready, chart)
     if not problem.is_new(chart, firsts, seconds):

@@ -201,6 +201,7 @@ def _best(search: Search, effort: Effort, beat: float, *, carried: bool) -> Exac
         best = gain or best
         if best.answer.cover.cost > STILL_HOPELESS * beat:
             return None
+    further.draw()
     return best
 
 
@@ -231,6 +232,8 @@ def _on_slab(
 
 def _covered(search: Search, effort: Effort, asked: Asked, tries: Sequence[int]) -> Answer | None:
     """The best cover on the most lines that are not too many; where rules cannot be kept, they are broken at their price."""
+    if effort.over:
+        return None
     region, weights, span = search.region, search.weights, search.span
     if _is_narrow(region, span):
         tries = [MOST_WHEN_NARROW, *tries]

@@ -238,10 +238,12 @@ def best_cover(
     Args:
         model: The programme.
         likely: The panels to begin with: those that break no rule.
-        effort: What may be spent. The linear programme and one dive are carried to their end in any case.
+        effort: What may be spent.
         gap: Share of the cost by which it may be off the bound when the search ends.
         hard: Whether the programme is of a kind that takes the simplex method more iterations than it has rows.
     """
+    if effort.over:
+        return None
     inside = _from_inside(model, effort) if hard and model.rows.count >= INSIDE_ROWS else None
     master = Master(model)
     master.add(_first_orbits(master, likely) if inside is None else _near(master, inside, NEARLY))

@@ -110,11 +110,13 @@ def _carried_on(concrete: Polygon, paths: Sequence[Path]) -> list[Path]:
     misses the end of the joint across, an end by the grid is none on the slab.
     """
     out = list(paths)
+    lines = [LineString(path) for path in paths]
     for number, (first, last) in enumerate(paths):
-        others = [LineString(p) for n, p in enumerate(out) if n != number and p[0] != p[1]]
+        others = [line for n, line in enumerate(lines) if n != number and out[n][0] != out[n][1]]
         stops = [concrete.boundary, *others]
         head = onward(concrete, last, first, stops, TOUCH)
         out[number] = (head, onward(concrete, first, last, stops, TOUCH))
+        lines[number] = LineString(out[number])
     return out
 
 

@@ -125,9 +125,9 @@ def off_edge(region: Region, wall: Wall, segment: tuple[Point, Point]) -> list[L
     line = LineString(segment)
     way = direction(*segment)
     sides = pairwise(points_of(region.gross.exterior))
-    edges = [e for e in sides if sine_between(direction(*e), way) < SQUARE]
+    edges = [LineString(e) for e in sides if sine_between(direction(*e), way) < SQUARE]
     reach = wall.thickness / 2 + AT_EDGE
-    near = [LineString(e).buffer(reach, cap_style="flat") for e in edges]
+    near = [e.buffer(reach, cap_style="flat") for e in edges if e.distance(line) <= reach + TOUCH]
     rest = line.intersection(region.concrete).difference(shapely.union_all(near))
     return lines_of(rest)
 

@@ -98,5 +98,5 @@ def test_a_crowded_floor_too_small_for_blocks_is_laid_out_in_them():
 
 
 def test_the_lines_that_are_fixed_are_in_order_on_either_axis(full):
-    for lines in fixed_lines(full, full.working.span):
+    for lines in fixed_lines(full):
         assert all(one.at < other.at for one, other in pairwise(lines))

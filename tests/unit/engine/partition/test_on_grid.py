@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from shapely import MultiPoint, Point
 
-from kerfline.engine.effort import Effort
+from kerfline.engine.effort import Effort, Purse
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.lines.lattice import NOTHING
 from kerfline.engine.options import EngineOptions, Weights
@@ -297,6 +297,23 @@ def test_the_first_search_of_the_only_way_is_carried_to_its_end(monkeypatch, att
     monkeypatch.setattr(on_grid, "_covered", costly)
     found = solve_exact(region_of(rooms()), Weights(), Effort(0.0, patience=2.0), attempts)
     assert (found is not None) is is_found
+
+
+def test_rounds_that_overspend_draw_on_the_purse(monkeypatch):
+    """Three seconds each; the first search is within the patience, and is drawn by whoever shared it out."""
+    covered, searches = on_grid._covered, []
+
+    def costly(search, effort, *given):
+        searches.append(effort)
+        effort.left -= 3.0
+        return covered(search, effort, *given)
+
+    monkeypatch.setattr(on_grid, "_covered", costly)
+    purse = Purse(reserve=100.0)
+    solve_exact(region_of(rooms()), Weights(), Effort(1.0, patience=5.0, purse=purse))
+    assert len(searches) > 1
+    assert purse.reserve == pytest.approx(100.0 + searches[-1].left)
+    assert searches[-1].left <= -3.0 * (len(searches) - 1)
 
 
 @pytest.mark.parametrize(("dearer", "searches"), [(2.51, 1), (2.49, 2), (1.0, 0)])
