@@ -50,8 +50,8 @@ MUCH = 0.98
 REACH = 610.0
 """How far (mm, two feet) from a line in use a place is looked for that suits the panels on either side better."""
 
-LEAST_GAIN = MM_PER_FOOT
-"""By how much (mm of joint) these must be cheaper there: by less, other lines are better worth a round."""
+LEAST_GAIN = 0.1 * MM_PER_FOOT
+"""By how much (mm of joint) these must be cheaper there: by less, the place is as good as where the line is."""
 
 DIGITS = 1
 """Digits of a millimetre to which what panels cost is compared."""

@@ -140,8 +140,10 @@ def test_a_line_lies_better_where_both_panels_are_square():
     assert better(11.5) == [10.0]
 
 
-def test_no_other_place_is_worth_a_round_where_it_gains_less_than_a_foot_of_joint():
-    assert better(9.5) == []
+def test_no_other_place_is_better_where_it_gains_less_than_a_tenth_of_a_foot_of_joint():
+    """A foot of joint for a quarter of aspect, twice: 0.16 ft at 9.8 ft and 0.08 ft at 9.9 ft."""
+    assert better(9.8) == [10.0]
+    assert better(9.9) == []
     assert better(10.0) == []
 
 
