@@ -414,6 +414,22 @@ OVERLAPS = """
 """
 
 
+def test_names_of_many_small_panels_do_not_lie_on_each_other(page, serve, tmp_path):
+    """1,150 panels of some 25 points on the screen: a name of four letters and more is wider than that."""
+    lines = [((9 * k, 0), (9 * k, 225)) for k in range(1, 46)]
+    lines += [((0, 9 * k), (414, 9 * k)) for k in range(1, 25)]
+    joints_of = "".join(f"[[joint]]\npath = {[list(p) for p in line]}\n" for line in lines)
+    text = '[job]\nname = "Hall"\nunits = "ft"\n[slab]\nthickness = "4 in"\n'
+    text += f"outline = [[0, 0], [414, 0], [414, 225], [0, 225]]\n{joints_of}"
+    page.open(serve(house(tmp_path, text))[0], 60)
+    page.size(1600, 1000)
+    page.click("#fit")
+    settled(page)
+    count, overlaps = page.script(OVERLAPS)
+    assert overlaps == []
+    assert count > 0
+
+
 @pytest.mark.parametrize("width", [360, 1200])
 def test_names_of_joints_do_not_lie_on_those_of_panels(page, serve, tmp_path, width):
     lines = [((9 * k, 0), (9 * k, 50)) for k in range(1, 10)]

@@ -28,6 +28,7 @@ export function labelled(panels) {
       texts: { full: [panel.id, words], stack: [panel.id, length, width], name: [panel.id] },
       size: [Math.min(Math.max(...xs) - Math.min(...xs), panel.mm.length), Math.min(Math.max(...ys) - Math.min(...ys), panel.mm.length)],
       room: words.length * LETTER + 20,
+      name: Math.max(ID_ROOM[0], panel.id.length * BOLD_LETTER + 2),
     };
   });
 }
@@ -35,7 +36,7 @@ export function labelled(panels) {
 export function howMuch(label, scale) {
   const [width, height] = [label.size[0] * scale, label.size[1] * scale];
   const fits = ([w, h]) => width >= w && height >= h;
-  return fits([label.room, LINE_HEIGHT]) ? "full" : fits(STACK_ROOM) ? "stack" : fits(ID_ROOM) ? "name" : "none";
+  return fits([label.room, LINE_HEIGHT]) ? "full" : fits(STACK_ROOM) ? "stack" : fits([label.name, ID_ROOM[1]]) ? "name" : "none";
 }
 
 // How far from a panel's middle its finding stands: above its words, else before them, else in the panel's corner.
