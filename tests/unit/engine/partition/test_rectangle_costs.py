@@ -279,8 +279,9 @@ def test_a_wall_divides_the_span_that_is_to_be_even():
     assert departure(bare, (0, 1, 0, 1)) > 0.1
 
 
-def test_a_jog_smaller_than_lines_are_merged_still_wants_a_joint():
-    """150 mm at half of the upper edge; one of 300 mm is a corner of the grid itself."""
+@pytest.mark.parametrize("upright", [False, True])
+def test_a_jog_smaller_than_lines_are_merged_still_wants_a_joint(upright):
+    """150 mm at half of the upper edge, or of the right one; one of 300 mm is a corner of the grid itself."""
 
     def found(jog):
         outline = (
@@ -291,9 +292,10 @@ def test_a_jog_smaller_than_lines_are_merged_still_wants_a_joint():
             (2500, 5000),
             (0, 5000),
         )
-        return jog_corners(GRID, region_of(Slab(outline=Ring(outline), thickness=101.6)))
+        turned = tuple(p[::-1] for p in outline[::-1]) if upright else outline
+        return jog_corners(GRID, region_of(Slab(outline=Ring(turned), thickness=101.6)))
 
-    assert found(150.0) == [(2500.0, 5000.0)]
+    assert found(150.0) == [(5000.0, 2500.0) if upright else (2500.0, 5000.0)]
     assert found(300.0) == []
 
 
