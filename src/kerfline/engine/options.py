@@ -43,7 +43,7 @@ class Weights:
         corner_passed: A re-entrant corner with a joint in one direction, beside which a panel runs on.
         corner: A re-entrant corner without a joint; less where it is shallow.
         wall_bare: Every foot of wall without a joint.
-        wall_bare_once: Every panel that runs through under a wall, on top.
+        wall_bare_once: A wall without a joint, on top; of one that has it in part, as large a part of this.
         wall_short: Every foot without a joint of a wall that is shorter than half the span: a wish, not a duty.
         column_inside: A column that no joint reaches: inside a panel, or in the slab's edge amid a panel's side.
         over_aspect: A panel over the greatest aspect, and as much again for every further unit.
@@ -58,7 +58,7 @@ class Weights:
     length_open: float = 1.0
     length_hidden: float = 0.8
     tee: float = 5.0
-    tee_hidden: float = 3.0
+    tee_hidden: float = 5.0
     line: float = 1.0
     square: float = 1.0
     aspect_advised: float = 4.0

@@ -24,7 +24,7 @@ def grid_of(xs, ys, *, out=(), must=(), banned=(), walls=()):
         out: Cells (i, j) that are no slab.
         must: Pieces (axis, line, piece) that are pinned.
         banned: Pieces where no joint may lie.
-        walls: Pieces with a wall over the whole of them.
+        walls: Pieces with a wall over the whole of them, each a wall by itself.
     """
     places = (np.asarray(xs, dtype=float), np.asarray(ys, dtype=float))
     inside = np.ones((len(xs) - 1, len(ys) - 1), dtype=bool)
@@ -37,12 +37,14 @@ def grid_of(xs, ys, *, out=(), must=(), banned=(), walls=()):
         np.broadcast_to(np.diff(places[1 - a]), interior[a].shape).copy() for a in (0, 1)
     )
     wall = tuple(np.where(marked(places, walls)[a], lengths[a], 0.0) for a in (0, 1))
+    owed = tuple(np.where(w > 0.0, 60 * 304.8 + 10 * w, 0.0) for w in wall)
     return Grid(
         places=places,
         inside=inside,
         interior=interior,
         hidden=wall,
         wall=wall,
+        owed=owed,
         wish=tuple(np.zeros_like(w) for w in wall),
         beside=(),
         firm=places,

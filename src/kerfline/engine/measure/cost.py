@@ -61,10 +61,17 @@ class Cost:
         unused = [1.0 - np.minimum(1.0, side / span) for side in (shape.length, shape.width)]
         return np.asarray(feet(self.weights.uneven) * sum(share * share for share in unused) / 2)
 
-    def bare(self, length: Any) -> Numbers:  # noqa: ANN401 - a number or an array
-        """What a panel costs that runs through under so much wall (mm); a stub of wall costs nothing."""
-        price = self.weights.wall_bare * length + feet(self.weights.wall_bare_once)
-        return np.where(length > STUB, price, 0.0)
+    def bare(self, length: Any, whole: float) -> Numbers:  # noqa: ANN401 - a number or an array
+        """What a wall costs of which so much (mm) has no joint under it; a stub of it costs nothing."""
+        return np.where(length > STUB, self.bare_rate(whole) * length, 0.0)
+
+    def bare_rate(self, whole: float) -> float:
+        """What a wall of a length (mm) costs for each mm of it without a joint.
+
+        What it costs once is spread over its length, as the checks ask for a share of a wall: however many joints cut
+        the bare part in pieces, it costs the same, and an end that juts out beyond the last joint costs its share only.
+        """
+        return self.weights.wall_bare + feet(self.weights.wall_bare_once) / max(whole, STUB)
 
     def faults(self, shape: Shape) -> Integers:
         """How many rules a panel breaks, or each of many: span, size, form, and each sharp corner."""

@@ -148,7 +148,7 @@ def _bare(cost: Cost, wall: AskingLine, cuts: BaseGeometry) -> float:
     bare = wall.path.length - min(wall.path.length, float(cuts.intersection(wall.band).length))
     if wall.short:
         return cost.weights.wall_short * bare
-    return float(cost.bare(bare))
+    return float(cost.bare(bare, wall.path.length))
 
 
 def panels_between(concrete: Area, joints: Sequence[LineString]) -> list[Polygon]:

@@ -9,6 +9,7 @@ import shapely
 from shapely import Polygon
 
 from kerfline.engine.lines.lattice import Lattice
+from kerfline.engine.measure.cost import Cost, cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.regions.features import CLEAR_OF, MINOR
 from kerfline.engine.regions.region import Region, X, Y, along_axis
@@ -35,6 +36,7 @@ class Served:
         first: Index of the first line within its thickness.
         last: Index of the last one.
         lengths: Length of it on each piece of those lines, mm.
+        rate: What each mm of it costs that has no joint, mm of joint.
         short: Whether it only wishes for a joint.
     """
 
@@ -43,6 +45,7 @@ class Served:
     first: int
     last: int
     lengths: Numbers
+    rate: float
     short: bool
 
 
@@ -59,6 +62,7 @@ class Grid:
         interior: For each axis, whether a piece has slab on both sides.
         hidden: Length of each piece that lies under a wall, mm.
         wall: Length of wall that each piece must serve, mm.
+        owed: What it costs where no joint on a piece serves that wall, mm of joint.
         wish: Length of wall that each piece would serve, and need not, mm.
         beside: Walls that more than one line serves.
         firm: For each axis the places of the lines that something sets; the others divide open floor.
@@ -72,6 +76,7 @@ class Grid:
     interior: tuple[Flags, Flags]
     hidden: tuple[Numbers, Numbers]
     wall: tuple[Numbers, Numbers]
+    owed: tuple[Numbers, Numbers]
     wish: tuple[Numbers, Numbers]
     beside: tuple[Served, ...]
     firm: tuple[Numbers, Numbers]
@@ -85,7 +90,7 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
     places = (lattice.places(X), lattice.places(Y))
     inside = _inside(lattice.outline, places)
     interior = (_interior(inside), _interior(inside.T))
-    found = list(_served(region, places))
+    found = list(_served(region, places, cost_on(region, weights)))
     wall = _walls(found, places, wishes=False)
     wish = _walls(found, places, wishes=True)
     hidden = _hidden(found, places)
@@ -96,6 +101,7 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
         interior=interior,
         hidden=(hidden[X], hidden[Y]),
         wall=wall,
+        owed=_owed(found, places),
         beside=tuple(p for p in found if p.first < p.last),
         firm=(_firm(lattice, X), _firm(lattice, Y)),
         wish=(np.maximum(wish[X] - wall[X], 0.0), np.maximum(wish[Y] - wall[Y], 0.0)),
@@ -108,7 +114,7 @@ def grid(region: Region, lattice: Lattice, weights: Weights) -> Grid:
     )
 
 
-def _served(region: Region, places: tuple[Numbers, Numbers]) -> Iterator[Served]:
+def _served(region: Region, places: tuple[Numbers, Numbers], price: Cost) -> Iterator[Served]:
     """Every straight part of a wall along an axis that a line serves."""
     for wall in region.walls:
         if not wall.takes_joint:
@@ -127,6 +133,7 @@ def _served(region: Region, places: tuple[Numbers, Numbers]) -> Iterator[Served]
                     first=int(near[0]),
                     last=int(near[-1]),
                     lengths=_overlap(places[1 - axis], low, high),
+                    rate=price.bare_rate(wall.line.length),
                     short=wall.id in region.wishes,
                 )
 
@@ -181,6 +188,15 @@ def _walls(
     for part in (p for p in found if p.short is wishes):
         row = out[part.axis][part.line]
         np.maximum(row, part.lengths, out=row)
+    return out
+
+
+def _owed(found: Sequence[Served], places: tuple[Numbers, Numbers]) -> tuple[Numbers, Numbers]:
+    """What it costs where no joint runs on each piece of the line nearest to a wall that is to have one."""
+    out = empty_pieces(places)
+    for part in (p for p in found if not p.short):
+        row = out[part.axis][part.line]
+        np.maximum(row, part.rate * part.lengths, out=row)
     return out
 
 

@@ -197,15 +197,17 @@ def _hits(shapes: Sequence[shapely.Geometry], spots: Shapes) -> list[list[int]]:
     return out
 
 
-def lengths_under(walls: Sequence[AskingLine], net: Net) -> Numbers:
-    """For each seam the length of wall (mm) that runs along over it."""
+def lengths_under(
+    walls: Sequence[AskingLine], net: Net, rates: Sequence[float] | None = None
+) -> Numbers:
+    """For each seam the length of wall (mm) that runs along over it, times the rate of that wall where there are any."""
     out = np.zeros(len(net.seams))
     if not walls or not net.seams:
         return out
     paths = np.asarray([s.path for s in net.seams])
     tree = shapely.STRtree(paths)
-    for wall in walls:
+    for wall, rate in zip(walls, rates or [1.0] * len(walls), strict=True):
         for n in tree.query(wall.band).tolist():
             if wall.runs_along(paths[n]):
-                out[n] = max(out[n], float(paths[n].intersection(wall.band).length))
+                out[n] = max(out[n], rate * float(paths[n].intersection(wall.band).length))
     return out

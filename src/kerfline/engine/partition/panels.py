@@ -128,13 +128,23 @@ def _missed(
     out = _passing(problem, net, cells)
     for near, weight in _asking(problem, net):
         out += np.where([near & g.cells == near for g in groups], weight, 0.0)
-    held = _Hidden.under([w for w in problem.walls if not w.short], net)
-    if held.cells:
-        out += problem.cost.bare(np.array([held.bare(g.cells) for g in groups]))
+    out += _bare_walls(problem, net, groups)
     wished = _Hidden.under([w for w in problem.walls if w.short], net)
     if wished.cells:
         out += [problem.weights.wall_short * wished.bare(g.cells) for g in groups]
     return out
+
+
+def _bare_walls(problem: Problem, net: Net, groups: Sequence[Group]) -> Numbers:
+    """What groups cost that run through under walls which are to have their joints; under a stub they may."""
+    walls = [w for w in problem.walls if not w.short]
+    held = _Hidden.under(walls, net)
+    if not held.cells:
+        return np.zeros(len(groups))
+    owed = _Hidden.under(walls, net, [problem.cost.bare_rate(w.path.length) for w in walls])
+    return np.array(
+        [owed.bare(g.cells) if held.bare(g.cells) > STUB else 0.0 for g in groups], dtype=float
+    )
 
 
 def _passing(problem: Problem, net: Net, cells: Sequence[tuple[int, ...]]) -> Numbers:
@@ -211,9 +221,11 @@ class _Hidden(NamedTuple):
     beyond: dict[int, list[tuple[int, float]]]
 
     @staticmethod
-    def under(walls: Sequence[AskingLine], net: Net) -> "_Hidden":
-        """The seams of a net under some walls."""
-        lengths = lengths_under(walls, net).tolist()
+    def under(
+        walls: Sequence[AskingLine], net: Net, rates: Sequence[float] | None = None
+    ) -> "_Hidden":
+        """The seams of a net under some walls, their lengths times the rates of the walls where there are any."""
+        lengths = lengths_under(walls, net, rates).tolist()
         found = zip(net.seams, lengths, strict=True)
         return _Hidden.of((s, x) for s, x in found if x > SAME and s.line != SETTLED)
 

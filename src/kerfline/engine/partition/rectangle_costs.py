@@ -114,7 +114,7 @@ def panel_costs(grid: Grid, region: Region, panels: Panels, weights: Weights) ->
         _joints(grid, panels)
         + price.of(panels.shape, panels.span)
         + feet(weights.uneven) * departures(grid, region, panels)
-        + _bare_walls(grid, region, panels, weights)
+        + _bare_walls(grid, panels, weights)
         + _bearing_walls(grid, region, panels, weights)
         + _columns(grid, region, panels, weights)
         + _penetrations(grid, region, panels, weights)
@@ -150,8 +150,18 @@ def _bare_length(grid: Grid, panels: Panels) -> Numbers:
     return np.asarray(np.maximum(bare - _served_beside(grid, panels, short=False), 0.0))
 
 
-def _served_beside(grid: Grid, panels: Panels, *, short: bool) -> Numbers:
-    """Length of wall inside each panel that a side of it serves, though another line lies nearer to the wall."""
+def _owed(grid: Grid, panels: Panels) -> Numbers:
+    """What the walls in each panel cost that no joint serves, mm of joint."""
+    owed = inner_sum(grid.owed[X], panels, X) + inner_sum(grid.owed[Y], panels, Y)
+    served = _served_beside(grid, panels, short=False, priced=True)
+    return np.asarray(np.maximum(owed - served, 0.0))
+
+
+def _served_beside(grid: Grid, panels: Panels, *, short: bool, priced: bool = False) -> Numbers:
+    """Length of wall inside each panel that a side of it serves, though another line lies nearer to the wall.
+
+    Or what that length would cost if none did, mm of joint.
+    """
     out = np.zeros(len(panels))
     for part in (p for p in grid.beside if p.short is short):
         low, high = panels.low[part.axis], panels.high[part.axis]
@@ -159,15 +169,16 @@ def _served_beside(grid: Grid, panels: Panels, *, short: bool) -> Numbers:
         if holds.any():
             along = np.concatenate([[0.0], np.cumsum(part.lengths)])
             ends = (panels.high[1 - part.axis], panels.low[1 - part.axis])
-            out += np.where(holds, along[ends[0]] - along[ends[1]], 0.0)
+            length = np.where(holds, along[ends[0]] - along[ends[1]], 0.0)
+            out += part.rate * length if priced else length
     return out
 
 
-def _bare_walls(grid: Grid, region: Region, panels: Panels, weights: Weights) -> Numbers:
+def _bare_walls(grid: Grid, panels: Panels, weights: Weights) -> Numbers:
     bare = _bare_length(grid, panels)
     wished = inner_sum(grid.wish[X], panels, X) + inner_sum(grid.wish[Y], panels, Y)
     wished = np.maximum(wished - _served_beside(grid, panels, short=True), 0.0)
-    duty = cost_on(region, weights).bare(bare) + np.where(bare > STUB, 0.0, weights.tee * bare)
+    duty = np.where(bare > STUB, _owed(grid, panels), weights.tee * bare)
     return np.asarray(duty + weights.wall_short * wished)
 
 
@@ -189,7 +200,7 @@ def _bearing_walls(grid: Grid, region: Region, panels: Panels, weights: Weights)
                 stops[panels.low[1 - axis]], first
             )
             bare = np.where(holds & ~met, np.maximum(along, 0.0), 0.0)
-            out += cost_on(region, weights).bare(bare)
+            out += cost_on(region, weights).bare(bare, wall.line.length)
     return out
 
 

@@ -109,3 +109,18 @@ def test_the_advised_aspect_is_that_of_the_rule_set():
 def test_a_panel_is_as_advised_up_to_its_span_aspect_and_width(long, wide, advised):
     """10 ft, 1.25 and 3 ft."""
     assert bool(cost().is_advised(rectangle_shape(long * FOOT, wide * FOOT))) is advised
+
+
+def test_a_bare_wall_costs_by_the_foot_and_its_share_of_what_the_whole_costs_once():
+    price = cost(wall_bare=10.0, wall_bare_once=60.0)
+    assert price.bare_rate(20 * FOOT) == pytest.approx(13.0)
+    assert price.bare(20 * FOOT, 20 * FOOT) == pytest.approx(260 * FOOT)
+    assert price.bare(5 * FOOT, 20 * FOOT) == pytest.approx(65 * FOOT)
+
+
+def test_a_stub_of_bare_wall_costs_nothing_and_no_wall_counts_as_shorter():
+    """A stub is six inches: what a wall of no length costs by the foot has an end."""
+    price = cost(wall_bare=10.0, wall_bare_once=60.0)
+    assert price.bare(152.4, 20 * FOOT) == 0.0
+    assert price.bare(152.5, 20 * FOOT) == pytest.approx(13 * 152.5)
+    assert price.bare_rate(0.0) == price.bare_rate(152.4) == pytest.approx(130.0)

@@ -80,6 +80,14 @@ def test_a_wall_without_a_joint_costs_by_the_foot_and_once_a_short_one_by_the_fo
     assert wish == pytest.approx(6 * weights.wall_short * FOOT, abs=2)
 
 
+def test_a_wall_with_a_joint_under_half_of_it_costs_half_of_what_a_bare_one_costs_once():
+    """Ten feet of wall, of which a joint runs under the first five."""
+    walls = (AskingLine(name="W1", path=line((4, 9), (14, 9)), slack=10.0),)
+    dearer = Weights(wall_bare_once=Weights().wall_bare_once + 10.0)
+    more = scored(TEES, dearer, walls=walls).cost - scored(TEES, walls=walls).cost
+    assert more == pytest.approx(5 * FOOT, rel=0.02)
+
+
 def test_a_wish_costs_where_no_joint_reaches_it():
     at = (4 * FOOT, 4 * FOOT)
     assert (

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from kerfline.engine.lines.lattice import GridLine, Lattice
+from kerfline.engine.measure.cost import cost_on
 from kerfline.engine.options import Weights
 from kerfline.engine.partition.grid import _overlap as overlap
 from kerfline.engine.partition.grid import _served as served
@@ -68,6 +69,15 @@ def test_a_wall_lies_on_the_pieces_of_the_line_that_serves_it():
     assert found.price[X][1].tolist() == pytest.approx([9 * FOOT, 8 * FOOT])
     assert found.wall[X][2].tolist() == [0, 0]
     assert found.wall[Y].max() == 0
+
+
+def test_what_a_wall_costs_once_is_owed_in_shares_over_its_length():
+    """Fifteen feet at ten feet a foot and sixty once: fourteen a foot; a short wall owes nothing."""
+    walls = (wall("W1", (10, 5), (10, 20)), wall("W2", (20, 12), (20, 15)))
+    found = net(replace(HALL, walls=walls), *TENS)
+    assert found.owed[X][1].tolist() == pytest.approx([70 * FOOT, 140 * FOOT])
+    assert found.owed[X][2].tolist() == [0, 0]
+    assert found.owed[Y].max() == 0
 
 
 @pytest.mark.parametrize(("off", "served"), [(57.0, True), (59.0, False)])
@@ -151,7 +161,7 @@ STOPS = np.array([0.0, 2000.0, 5000.0])
 def lines_serving(*walls, places):
     ring = Ring(((0, 0), (5000, 0), (5000, 5000), (0, 5000)))
     region = region_of(Slab(outline=ring, thickness=101.6, walls=walls))
-    return list(served(region, (np.array(places), STOPS)))
+    return list(served(region, (np.array(places), STOPS), cost_on(region, Weights())))
 
 
 def upright(x, low=0.0, high=5000.0, **more):
@@ -175,6 +185,7 @@ def test_lines_within_half_a_walls_thickness_serve_it_and_the_nearest_is_its_own
     (found,) = lines_serving(upright(2500.0), places=(0.0, 2300.0, 2420.0, 2510.0, 2590.0, 2700.0))
     assert (found.axis, found.first, found.line, found.last) == (0, 2, 3, 4)
     assert found.lengths.tolist() == [2000.0, 3000.0]
+    assert found.rate == pytest.approx(10 + 60 * FOOT / 5000)
     assert not found.short
 
 

@@ -116,6 +116,8 @@ def test_the_length_of_wall_over_each_seam(path, length):
 def test_of_walls_over_one_seam_the_longest_counts():
     short, long = wall((2000, 0), (2000, 500)), wall((2000, 0), (2000, 1500))
     assert max(lengths_under([short, long], net())) == pytest.approx(1500, abs=1.0)
+    rated = lengths_under([short, long], net(), [4.0, 1.0])
+    assert max(rated) == pytest.approx(2000, abs=4.0)
     assert list(lengths_under([], net())) == [0.0] * 7
     assert list(lengths_under([short], net(up=(), across=()))) == []
 

@@ -194,11 +194,15 @@ def test_a_side_within_a_walls_thickness_serves_it_though_another_line_lies_near
     """Lines 50 mm apart, the wall on the lower one: a panel that ends on the upper one holds it, but bare it is not."""
     lines = (0.0, 2000.0, 2050.0, 4000.0)
     walled = grid_of((0.0, 4000.0), lines, walls=((1, 1, 0),))
-    bare = replace(walled, wall=grid_of((0.0, 4000.0), lines).wall)
+    none = grid_of((0.0, 4000.0), lines)
+    bare = replace(walled, wall=none.wall, owed=none.owed)
     if short:
         walled = replace(bare, wish=walled.wall)
     panels = all_panels(bare, REGION, 5000.0)
-    part = Served(axis=1, line=1, first=1, last=2, lengths=np.array([4000.0]), short=short)
+    rate = 10 + 60 * 304.8 / 4000
+    part = Served(
+        axis=1, line=1, first=1, last=2, lengths=np.array([4000.0]), rate=rate, short=short
+    )
     for beside, dearer in (((), {(0, 1, 0, 2), (0, 1, 0, 3)}), ((part,), {(0, 1, 0, 3)})):
         plain = costs(grid=bare, panels=panels)
         found = costs(grid=replace(walled, beside=beside), panels=panels)
@@ -326,8 +330,17 @@ def dearer_on(grid):
 
 @pytest.mark.parametrize(("length", "price"), [(100.0, 500.0), (152.4, 762.0), (152.5, 19813.0)])
 def test_a_stub_of_wall_is_a_tee_and_more_is_a_wall_left_bare(length, price):
-    """Up to 6 in (152.4 mm) five times its length; beyond, 60 ft at once (18288 mm) and ten times its length."""
-    assert dearer_on(on_lines(wall={(1, 0): length})) == {LOWER: price, WHOLE: price}
+    """Up to 6 in (152.4 mm) five times its length; beyond, what is owed for it."""
+    walled = on_lines(wall={(1, 0): length}, owed={(1, 0): 19813.0})
+    assert dearer_on(walled) == {LOWER: price, WHOLE: price}
+
+
+def test_a_bare_wall_costs_the_same_in_one_panel_and_in_two():
+    halves = on_lines(
+        wall={(1, 0): 2000.0, (1, 1): 2000.0}, owed={(1, 0): 19144.0, (1, 1): 19144.0}
+    )
+    found = dearer_on(halves)
+    assert found[WHOLE] == found[LOWER] + found[UPPER]
 
 
 def test_a_short_wall_is_a_wish_at_three_feet_a_foot():
@@ -387,9 +400,9 @@ def strip(*path):
 
 
 def test_a_bearing_strip_costs_by_the_length_of_it_in_the_panel():
-    """60 ft at once and ten times the length: 18288 + 25000 in a cell, 18288 + 50000 in two."""
+    """60 ft at once and ten times the length: 18288 + 50000 for the whole strip, half of it in each of two cells."""
     found = dearer(walls=(strip((1250, 0), (1250, 5000)),))
-    assert found[CELL] == found[LOWER] == 43288.0
+    assert found[CELL] == found[LOWER] == 34144.0
     assert found[LEFT] == found[WHOLE] == 68288.0
     part = dearer(walls=(strip((1250, 1000), (1250, 0)),))
     assert part == dict.fromkeys((CELL, LOWER, LEFT, WHOLE), 28288.0)
