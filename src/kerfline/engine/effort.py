@@ -66,8 +66,7 @@ class Effort:
 
     Attributes:
         left: In seconds of a plain machine; below zero when it is used up.
-        patience: How far it may be overspent before a search gives up without an answer; endless where one
-            answer is carried to its end whatever it takes.
+        patience: How far it may be overspent before a search gives up without an answer.
         cut: Whether something was left undone because it was used up.
         hurried: Whether a first layout is carried to its end though next to nothing is left of the patience either.
         purse: What all parts of the slab have in common.

@@ -141,8 +141,8 @@ class EngineOptions:
         effort: What the whole call may spend on proving its layouts the best before the best so far is
             returned: seconds of a plain machine, counted in steps of the solver (``effort.py``), so
             that the same input gives the same layout whatever else the machine does. Candidates are
-            listed and one layout is carried to its end in any case, which takes some seconds on
-            the largest regions; a second method of laying out a nearly square slab may spend a
+            listed and one layout of each part is carried further, all of them by no more than a bound
+            that grows with the slab; a second method of laying out a nearly square slab may spend a
             part of it once more, and so may each slanted piece of a large floor.
         weights: Weights that differ from the defaults, by name (see ``Weights``).
         progress: Told in words what the engine is doing.
