@@ -261,7 +261,7 @@ def findings_text(findings: Sequence[Finding], *, most: int = 12) -> str:
     lines = [_finding_text(f, after) for f, after in zip_longest(shown, shown[1:])]
     if len(ranked) > most:
         lines += textwrap.wrap(f"in all: {_counts(ranked)}", WIDTH)
-        lines.append(f"... and {len(ranked) - most} more, all on the sheets and in the JSON file")
+        lines.append(f"... and {len(ranked) - most} more, all in the JSON file")
     return "\n".join(lines)
 
 

@@ -72,9 +72,7 @@ def test_findings_are_told_worst_first_within_the_width_and_counted_where_cut():
     text = findings_text(outcome.findings, most=5)
     assert max(map(len, text.splitlines())) <= WIDTH
     assert text.startswith("error")
-    assert text.endswith(
-        f"... and {len(outcome.findings) - 5} more, all on the sheets and in the JSON file"
-    )
+    assert text.endswith(f"... and {len(outcome.findings) - 5} more, all in the JSON file")
 
 
 def finding(rule, severity, number):
