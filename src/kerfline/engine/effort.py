@@ -43,7 +43,7 @@ last each further way to lay it out still makes one proposal. Then only what is 
 
 
 @dataclass
-class Purse:
+class Budget:
     """What the parts of a slab have in common, so that they cannot spend without end however many they are.
 
     Attributes:
@@ -55,9 +55,9 @@ class Purse:
     spent: float = 0.0
 
     @staticmethod
-    def of(squares: float) -> "Purse":
+    def of(squares: float) -> "Budget":
         """That of a slab of so many squares of the span."""
-        return Purse(CARRIED + CARRIED_BY_SQUARE * squares)
+        return Budget(CARRIED + CARRIED_BY_SQUARE * squares)
 
 
 @dataclass
@@ -69,14 +69,14 @@ class Effort:
         patience: How far it may be overspent before a search gives up without an answer.
         cut: Whether something was left undone because it was used up.
         hurried: Whether a first layout is carried to its end though next to nothing is left of the patience either.
-        purse: What all parts of the slab have in common.
+        budget: What all parts of the slab have in common.
     """
 
     left: float
     patience: float = OVERSPENT
     cut: bool = False
     hurried: bool = False
-    purse: Purse = field(default_factory=Purse, repr=False, compare=False)
+    budget: Budget = field(default_factory=Budget, repr=False, compare=False)
 
     def allows(self) -> bool:
         """Whether there is some left for one more step; a step that is left undone is remembered."""
@@ -101,7 +101,7 @@ class Effort:
 
     def _take(self, seconds: float) -> None:
         self.left -= seconds
-        self.purse.spent += seconds
+        self.budget.spent += seconds
 
     def iterations(self, rows: int, least: int) -> int:
         """How many simplex iterations a solver may take before the patience ends, and so many in any case."""
@@ -123,7 +123,7 @@ class Effort:
     def share(self, part: float, *, patience: float | None = None) -> "Effort":
         """A part of what is left, to be spent apart, with as much of the patience or with one of its own."""
         own = self.patience * part if patience is None else patience
-        return Effort(max(self.left, 0.0) * part, own, purse=self.purse)
+        return Effort(max(self.left, 0.0) * part, own, budget=self.budget)
 
     def wait(self, seconds: float) -> None:
         """Lets it be overspent by so much more."""
@@ -131,25 +131,25 @@ class Effort:
 
     @contextmanager
     def carrying(self) -> Iterator[None]:
-        """Lets what is searched meanwhile overspend by ``CARRIED`` more, whatever is used up already, from the purse."""
+        """Lets what is searched meanwhile overspend by ``CARRIED`` more, whatever is used up already, from the budget."""
         before = self.patience, self.hurried
         own = max(self.patience, -self.left)
         self.hurried = self.left + self.patience < HURRIED
-        self.patience = own + min(CARRIED, max(self.purse.reserve, 0.0))
+        self.patience = own + min(CARRIED, max(self.budget.reserve, 0.0))
         try:
             yield
         finally:
-            self.purse.reserve -= max(-self.left - own, 0.0)
+            self.budget.reserve -= max(-self.left - own, 0.0)
             self.patience, self.hurried = before
 
-    def draw(self) -> None:
-        """Takes out of the purse what was overspent within the patience; what was carried beyond it is taken already."""
-        self.purse.reserve -= min(max(-self.left, 0.0), self.patience)
+    def charge(self) -> None:
+        """Takes out of the budget what was overspent within the patience; what was carried beyond it is taken already."""
+        self.budget.reserve -= min(max(-self.left, 0.0), self.patience)
 
     @property
     def spent_up(self) -> bool:
         """Whether not even the first layout of a part may be searched any more."""
-        return self.over and self.purse.reserve <= 0.0
+        return self.over and self.budget.reserve <= 0.0
 
     @property
     def over(self) -> bool:

@@ -4,7 +4,7 @@ import time
 from collections.abc import Sequence
 from dataclasses import replace
 
-from kerfline.engine.effort import Effort, Purse
+from kerfline.engine.effort import Budget, Effort
 from kerfline.engine.finish import closed, joints_of, saw_passes
 from kerfline.engine.large.blocks import Arrivals
 from kerfline.engine.method import region_layout
@@ -77,12 +77,12 @@ def _solved(
 ) -> list[tuple[PlacedRegion, RegionLayout]]:
     """Each region solved, the largest effort to the largest; later ones meet the joints of earlier."""
     total = sum(p.region.concrete.area for p in placed)
-    purse = Purse.of(sum(p.region.concrete.area / p.region.working.span**2 for p in placed))
+    budget = Budget.of(sum(p.region.concrete.area / p.region.working.span**2 for p in placed))
     out: list[tuple[PlacedRegion, RegionLayout]] = []
     for number, place in enumerate(placed, 1):
         options.say(f"Laying out part {number} of {len(placed)}")
         ready = _with_landings(place, out)
-        effort = Effort(options.effort, purse=purse).share(place.region.concrete.area / total)
+        effort = Effort(options.effort, budget=budget).share(place.region.concrete.area / total)
         roomy, left = without_crowd(ready.region)
         region = region_layout(replace(ready, region=roomy), options, effort)
         out.append((ready, replace(region, walls_left={**region.walls_left, **left})))

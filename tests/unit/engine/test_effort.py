@@ -9,8 +9,8 @@ from kerfline.engine.effort import (
     CARRIED_BY_SQUARE,
     GROUPS_PER_SECOND,
     PER_SECOND,
+    Budget,
     Effort,
-    Purse,
 )
 from kerfline.engine.general import lay_out_region
 from kerfline.engine.measure.score import panels_between
@@ -252,47 +252,47 @@ def test_patience_is_shared_and_raised_only_while_something_is_carried():
     assert Effort(4.0, patience=8.0).share(0.25) == Effort(1.0, patience=2.0)
 
 
-def test_all_first_layouts_of_a_slab_overspend_no_more_than_is_in_its_purse():
+def test_all_first_layouts_of_a_slab_overspend_no_more_than_is_in_its_budget():
     """Each by so much at most, whichever share of the effort it has."""
-    purse = Purse(reserve=CARRIED + 1.0)
-    whole = Effort(2.0, patience=1.0, purse=purse)
+    budget = Budget(reserve=CARRIED + 1.0)
+    whole = Effort(2.0, patience=1.0, budget=budget)
     for share, room, used in ((0.5, CARRIED, CARRIED), (0.25, 1.0, 0.5), (0.25, 0.5, 0.7)):
         part = whole.share(share)
         before = part.left + part.patience
         with part.carrying():
             assert part.left + part.patience == pytest.approx(before + room)
             part.measure(round((before + used) * GROUPS_PER_SECOND))
-        assert not part.spent_up or purse.reserve <= 0.0
-    assert purse.reserve == pytest.approx(-0.2)
+        assert not part.spent_up or budget.reserve <= 0.0
+    assert budget.reserve == pytest.approx(-0.2)
     with part.carrying():
         assert part.over
     assert part.spent_up
-    assert purse.spent == pytest.approx(2.0 + 1.0 + CARRIED + 1.2)
+    assert budget.spent == pytest.approx(2.0 + 1.0 + CARRIED + 1.2)
 
 
-def test_what_is_not_overspent_stays_in_the_purse():
-    part = Effort(2.0, patience=1.0, purse=Purse(reserve=3.0))
+def test_what_is_not_overspent_stays_in_the_budget():
+    part = Effort(2.0, patience=1.0, budget=Budget(reserve=3.0))
     with part.carrying():
         part.spend(2900, 10_000)
-    assert part.purse.reserve == 3.0
+    assert part.budget.reserve == 3.0
     part.spend(200, 10_000)
     assert part.over
     assert not part.spent_up
 
 
 @pytest.mark.parametrize(("left", "drawn"), [(0.5, 0.0), (-1.5, 1.5), (-3.0, 2.0)])
-def test_what_is_overspent_within_the_patience_is_drawn_from_the_purse(left, drawn):
-    part = Effort(left, patience=2.0, purse=Purse(reserve=3.0))
-    part.draw()
-    assert part.purse.reserve == pytest.approx(3.0 - drawn)
+def test_what_is_overspent_within_the_patience_is_charged_to_the_budget(left, drawn):
+    part = Effort(left, patience=2.0, budget=Budget(reserve=3.0))
+    part.charge()
+    assert part.budget.reserve == pytest.approx(3.0 - drawn)
 
 
-def test_larger_slabs_have_more_in_their_purse():
-    assert Purse.of(0.0).reserve == CARRIED
-    assert Purse.of(100.0).reserve == pytest.approx(CARRIED + 100.0 * CARRIED_BY_SQUARE)
+def test_larger_slabs_have_more_in_their_budget():
+    assert Budget.of(0.0).reserve == CARRIED
+    assert Budget.of(100.0).reserve == pytest.approx(CARRIED + 100.0 * CARRIED_BY_SQUARE)
 
 
-def test_with_an_empty_purse_no_part_is_searched_and_all_are_halved(monkeypatch):
+def test_with_an_empty_budget_no_part_is_searched_and_all_are_halved(monkeypatch):
     """Or each half would be tried again, and each half of that."""
 
     def never(*_):
@@ -300,9 +300,9 @@ def test_with_an_empty_purse_no_part_is_searched_and_all_are_halved(monkeypatch)
 
     for module, name in ((on_chart, "net_of"), (general_method, "_divided")):
         monkeypatch.setattr(module, name, never)
-    effort = Effort(0.0, patience=0.0, purse=Purse(reserve=0.0))
+    effort = Effort(0.0, patience=0.0, budget=Budget(reserve=0.0))
     region, found = general(effort)
-    assert effort.purse.spent == 0.0
+    assert effort.budget.spent == 0.0
     panels = panels_between(region.concrete, [LineString(c.path) for c in found.cuts])
     assert sum(p.area for p in panels) == pytest.approx(region.concrete.area)
     assert max(enclosing_rectangle(p).length for p in panels) <= (

@@ -178,10 +178,10 @@ def _solved_blocks(
         turned, move = canonical(arrivals.on(parts[i]))
         kind = _kind(turned)
         if kind not in solved:
-            patience = min(effort.patience, max(effort.purse.reserve, 0.0))
+            patience = min(effort.patience, max(effort.budget.reserve, 0.0))
             own = effort.share(share, patience=patience)
             solved[kind] = _block_paths(turned, options, own)
-            own.draw()
+            own.charge()
         inside, proof = solved[kind]
         found = [(move.back(start), move.back(end)) for start, end in inside]
         arrivals.add(found)

@@ -201,7 +201,7 @@ def _best(search: Search, effort: Effort, beat: float, *, carried: bool) -> Exac
         best = gain or best
         if best.answer.cover.cost > STILL_HOPELESS * beat:
             return None
-    further.draw()
+    further.charge()
     return best
 
 

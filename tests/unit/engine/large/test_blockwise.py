@@ -7,7 +7,7 @@ import pytest
 import shapely
 from shapely import LineString
 
-from kerfline.engine.effort import Effort, Purse
+from kerfline.engine.effort import Budget, Effort
 from kerfline.engine.large import blockwise
 from kerfline.engine.large.blockwise import is_large, is_regular, solve_large
 from kerfline.engine.measure.score import panels_between
@@ -243,7 +243,7 @@ def test_a_block_that_has_no_grid_is_laid_out_by_the_general_method(monkeypatch)
 
 
 @pytest.mark.parametrize(("reserve", "patience"), [(30.0, [2.0, 2.0]), (3.0, [2.0, 1.0, 0.0, 0.0])])
-def test_blocks_share_the_effort_and_what_they_overspend_comes_out_of_one_purse(
+def test_blocks_share_the_effort_and_what_they_overspend_comes_out_of_one_budget(
     monkeypatch, reserve, patience
 ):
     """However many differ, they spend no more than the floor may."""
@@ -253,13 +253,13 @@ def test_blocks_share_the_effort_and_what_they_overspend_comes_out_of_one_purse(
         given.append((effort.left, effort.patience))
         effort.left = (
             -effort.patience - 1.0
-        )  # carried on by a second, which is out of the purse already
+        )  # carried on by a second, which is out of the budget already
         return [], Proof(0.0, 0.0)
 
     monkeypatch.setattr(blockwise, "_block_paths", watched)
-    whole = Effort(3.0, patience=2.0, purse=Purse(reserve=reserve))
+    whole = Effort(3.0, patience=2.0, budget=Budget(reserve=reserve))
     columns = tuple(Column(id=f"C{n}", at=feet((11 + 13 * n, 23))[0]) for n in range(11))
     solve_large(region_of(replace(HALL, columns=columns)), whole, EngineOptions())
     assert sum(left for left, _ in given) <= 3.0 + 1e-9
     assert [p for _, p in given][: len(patience)] == patience
-    assert whole.purse.reserve == pytest.approx(max(reserve - 2.0 * len(given), 0.0))
+    assert whole.budget.reserve == pytest.approx(max(reserve - 2.0 * len(given), 0.0))

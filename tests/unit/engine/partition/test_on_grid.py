@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from shapely import MultiPoint, Point
 
-from kerfline.engine.effort import Effort, Purse
+from kerfline.engine.effort import Budget, Effort
 from kerfline.engine.lay_out import lay_out
 from kerfline.engine.lines.lattice import NOTHING
 from kerfline.engine.options import EngineOptions, Weights
@@ -300,7 +300,7 @@ def test_the_first_search_of_the_only_way_is_carried_to_its_end(monkeypatch, att
     assert (found is not None) is is_found
 
 
-def test_rounds_that_overspend_draw_on_the_purse(monkeypatch):
+def test_rounds_that_overspend_are_charged_to_the_budget(monkeypatch):
     """Three seconds each; the first search is within the patience, and is drawn by whoever shared it out."""
     covered, searches = on_grid._covered, []
 
@@ -310,10 +310,10 @@ def test_rounds_that_overspend_draw_on_the_purse(monkeypatch):
         return covered(search, effort, *given)
 
     monkeypatch.setattr(on_grid, "_covered", costly)
-    purse = Purse(reserve=100.0)
-    solve_exact(region_of(rooms()), Weights(), Effort(1.0, patience=5.0, purse=purse))
+    budget = Budget(reserve=100.0)
+    solve_exact(region_of(rooms()), Weights(), Effort(1.0, patience=5.0, budget=budget))
     assert len(searches) > 1
-    assert purse.reserve == pytest.approx(100.0 + searches[-1].left)
+    assert budget.reserve == pytest.approx(100.0 + searches[-1].left)
     assert searches[-1].left <= -3.0 * (len(searches) - 1)
 
 
