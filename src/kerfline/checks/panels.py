@@ -154,10 +154,8 @@ def _shortened(measures: Measures, panel: ClosedPanel, limits: Limits, grade: Gr
     if box.length > LITTLE * grade.limit or not all(_is_bounded(measures, panel, w) for w in ways):
         return _divided(measures, panel, limits, grade)
     where, rows = ("beside it", "its row") if len(ways) == 1 else ("all round it", "its rows")
-    return (
-        f"Set the joints {where} no more than {measures.words.length(grade.limit)} apart; where the bays "
-        f"next to it have no room for that, divide {rows} into one bay more."
-    )
+    limit = measures.words.length(grade.limit)
+    return f"Set the joints {where} at most {limit} apart, or divide {rows} into one bay more."
 
 
 def _is_bounded(measures: Measures, panel: ClosedPanel, way: float) -> bool:

@@ -58,7 +58,7 @@ class Weights:
     length_open: float = 1.0
     length_hidden: float = 0.8
     tee: float = 5.0
-    tee_hidden: float = 5.0
+    tee_hidden: float = 4.0
     line: float = 1.0
     square: float = 1.0
     aspect_advised: float = 4.0

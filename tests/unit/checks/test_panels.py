@@ -137,7 +137,7 @@ def test_the_remedy_for_a_long_panel_really_mends_it():
     assert findings(with_joints(slab, *grid_joints(4, 3)[:3])) == ()
 
 
-CLOSER = "Set the joints {} no more than {} apart; where the bays next to it have no room for that, divide {} into one"
+CLOSER = "Set the joints {} at most {} apart, or divide {} into one bay more."
 
 
 @pytest.mark.parametrize(
