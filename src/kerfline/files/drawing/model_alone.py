@@ -8,13 +8,17 @@ which tell each part by extended data, what lies on the layers of words and figu
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from kerfline.files.dxf_setup import APP_ID
 from kerfline.sheets.marks import Layer
 
 MANY = 10_000
 """Records from which it is worth while: so many are taken apart in some six tenths of a second."""
+
+MOST_RECORDS = 3_000_000
+"""Records up to which a drawing is taken for one with sheets: ours of 1,000 walls has 611,000. More fill the memory of a
+small machine, and are left to the limits."""
 
 RECORD = re.compile(rb"\n[ \t]*0[ \t]*\r?\n(?=[A-Z])")
 """Where a record of a text DXF begins: an entity, a vertex, a layer, a block."""
@@ -93,7 +97,7 @@ class _Reader:
 
 
 def model_alone(content: bytes) -> bytes:
-    """A text DXF without its sheets; as it is where it has few records, or no model at all.
+    """A text DXF without its sheets; as it is where it has few records or far too many, or no model at all.
 
     Args:
         content: Its bytes.
@@ -101,8 +105,9 @@ def model_alone(content: bytes) -> bytes:
     Returns:
         The same bytes with records left out.
     """
-    starts = [found.start() for found in RECORD.finditer(content)]
-    if len(starts) < MANY:
+    records_found = islice(RECORD.finditer(content), MOST_RECORDS + 1)
+    starts = [found.start() for found in records_found]
+    if not MANY <= len(starts) <= MOST_RECORDS:
         return content
     reader = _Reader(own=OWN.search(content) is not None)
     records = (content[start:end] for start, end in pairwise((*starts, len(content))))

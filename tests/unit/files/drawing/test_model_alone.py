@@ -119,3 +119,13 @@ def test_words_of_a_drawing_that_is_not_our_own_stay(sheet, monkeypatch):
     drawn.doc.appids.add("KERFLINE")
     drawn.space[0].set_xdata("KERFLINE", [(1000, "slab:")])
     assert b"SLAB ON GRADE" not in model_alone.model_alone(drawn.save().read_bytes())
+
+
+def test_a_drawing_of_far_too_many_records_is_left_to_the_limits(with_sheets, monkeypatch):
+    """Its records are not even listed: the memory of a small machine would not hold them."""
+    content = with_sheets.save().read_bytes()
+    records = sum(1 for _ in model_alone.RECORD.finditer(content))
+    monkeypatch.setattr(model_alone, "MOST_RECORDS", records)
+    assert len(model_alone.model_alone(content)) < len(content)
+    monkeypatch.setattr(model_alone, "MOST_RECORDS", records - 1)
+    assert model_alone.model_alone(content) is content
