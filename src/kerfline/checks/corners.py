@@ -3,14 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-import shapely
-
 from kerfline.checks.measures import Measures
 from kerfline.checks.sources import CORNER
 from kerfline.checks.wording import Wording
 from kerfline.geometry.ring import Point
 from kerfline.model.finding import Finding, Rule, Severity
-from kerfline.model.slab import TIP, Column, Slab
 
 
 @dataclass(frozen=True)
@@ -65,7 +62,7 @@ def _finding(measures: Measures, corner: CornerPlace) -> Finding:
     near = measures.nearest_joint(corner.at)
     passes = f"; the nearest, {near[0].id}, passes {words.length(near[1])} away" if near else ""
     kind = "jog" if corner.jog else "corner"
-    column = square_at(measures.slab, corner.at)
+    column = measures.square_at(corner.at)
     turned = (
         f"turn the boxout of column {column.id} so that a joint meets its point, " if column else ""
     )
@@ -81,13 +78,3 @@ def _finding(measures: Measures, corner: CornerPlace) -> Finding:
         remedy=f"Run a joint from it, {turned}or place bars across it ({bars_advice(words)}); "
         "the local code and the engineer decide.",
     )
-
-
-def square_at(slab: Slab, at: Point) -> Column | None:
-    """The column whose square boxout has a corner at a place."""
-    spot = shapely.Point(at)
-    squares = ((c, c.outline) for c in slab.columns if c.is_square)
-    near = (
-        c for c, edge in squares if edge and shapely.MultiPoint(edge.points).distance(spot) <= TIP
-    )
-    return next(near, None)

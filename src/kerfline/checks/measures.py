@@ -22,7 +22,7 @@ from kerfline.geometry.ring import Point
 from kerfline.geometry.tolerance import TOUCH
 from kerfline.model.finding import Finding
 from kerfline.model.layout import Joint, Layout
-from kerfline.model.slab import Penetration, Slab
+from kerfline.model.slab import TIP, Column, Penetration, Slab
 from kerfline.rules.limits import Limits
 from kerfline.rules.slab_rules import SlabRules
 from kerfline.units import Display
@@ -147,6 +147,19 @@ class Measures:
     def boxout_tree(self) -> shapely.STRtree:
         """Finds the areas isolated round columns."""
         return shapely.STRtree(self.slab.boxouts)
+
+    @cached_property
+    def _squares(self) -> tuple[list[Column], shapely.STRtree]:
+        """The columns with square boxouts, and a tree of the corners of each."""
+        found = [(c, edge) for c in self.slab.columns if c.is_square and (edge := c.outline)]
+        corners = [shapely.MultiPoint(edge.points) for _, edge in found]
+        return [column for column, _ in found], shapely.STRtree(corners)
+
+    def square_at(self, at: Point) -> Column | None:
+        """The column whose square boxout has a corner at a place; the first of several."""
+        columns, tree = self._squares
+        near = tree.query(shapely.Point(at), "dwithin", TIP).tolist()
+        return columns[min(near)] if near else None
 
     @cached_property
     def keep_out_tree(self) -> shapely.STRtree:

@@ -6,7 +6,6 @@ import shapely
 from shapely import Polygon
 
 from kerfline.checks.closing import ClosedPanel
-from kerfline.checks.corners import square_at
 from kerfline.checks.measures import Measures
 from kerfline.checks.panels import name_of, subject_of
 from kerfline.checks.sources import SHAPE
@@ -114,7 +113,7 @@ def _turns(
     for corner in reentrant_corners(outer):
         spot = shapely.Point(corner.at)
         depth = float(hull.distance(spot))
-        odd = _is_an_l(depth, limits) or square_at(measures.slab, corner.at) is None
+        odd = _is_an_l(depth, limits) or measures.square_at(corner.at) is None
         if odd and not shapely.dwithin(planned, spot, TIP):
             yield depth, corner.at, ROUND_CORNER
 
