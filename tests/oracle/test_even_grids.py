@@ -1,7 +1,6 @@
 """No even grid of joints costs less than what the engine finds on a rectangle.
 
-The price is written here once more, from what the weights are said to mean, for rectangles of four inches by the rule set
-``floor``: 10 ft advised and a twentieth beyond at most, aspect 1.25 advised and 1.5 at most.
+The price is written once more, from what the weights are said to mean (``even_prices``).
 """
 
 import math
@@ -10,27 +9,18 @@ from random import Random
 
 import pytest
 
+from oracle.even_prices import (
+    FOOT,
+    GREATEST,
+    INCH,
+    LINE,
+    MOST_ASPECT,
+    SPAN,
+    TEE,
+    UNEVEN,
+    panel_price,
+)
 from unit.engine.plans import box, layout, slab
-
-FOOT = 304.8
-SPAN, GREATEST, ASPECT, MOST_ASPECT = 10.0, 10.5, 1.25, 1.5
-TEE, LINE, SQUARE, LONG, UNEVEN, OVER_SPAN, WARNED = 5.0, 1.0, 1.0, 4.0, 4.0, 20.0, 2.0
-"""Feet of joint, as ``Weights`` has them."""
-
-INCH = 1 / 12
-"""Feet: places are whole inches, so that a bay may be so much longer or shorter than an even one."""
-
-
-def panel_price(one, other):
-    """What a panel of so many feet costs, its joints not counted; endless where it breaks a rule."""
-    long, wide = max(one, other), min(one, other)
-    aspect = long / wide
-    if long > GREATEST + 0.005 or aspect > MOST_ASPECT + 0.005:
-        return math.inf
-    looks = min((aspect - 1) / (ASPECT - 1), 1) * SQUARE
-    beyond = max((aspect - ASPECT) / (MOST_ASPECT - ASPECT), 0) * LONG
-    over = max(long - SPAN - 0.002, 0)
-    return looks + beyond + OVER_SPAN * over + WARNED * ((over > 0) + (aspect > ASPECT + 0.001))
 
 
 def departure(bay, whole, across):

@@ -2,7 +2,7 @@
 
 The lines of a grid go through all columns, under all walls and from every re-entrant corner; between them every part has
 even bays. The price is written here once more, from what the weights are said to mean, read off the boxes of the panels
-alone, for slabs of four inches by the rule set ``floor``. How even the bays are is left out of it: those of a grid are even
+alone (``even_prices``). How even the bays are is left out of it: those of a grid are even
 as far as whole inches allow.
 """
 
@@ -13,23 +13,35 @@ from random import Random
 
 import pytest
 
+from kerfline.engine.options import Weights
 from kerfline.model.slab import Boxout, Column
+from oracle.even_prices import (
+    BARE_ONCE,
+    BARE_POINTS,
+    BARE_WALL,
+    COLUMN_INSIDE,
+    FOOT,
+    GREATEST,
+    HIDDEN,
+    INCH,
+    LINE,
+    LONG,
+    NEAR,
+    OPEN,
+    OVER_SPAN,
+    PASSED,
+    SPAN,
+    SQUARE,
+    TEE,
+    TEE_HIDDEN,
+    UNEVEN,
+    WARNED,
+    panel_price,
+)  # fmt: skip
 from unit.engine.plans import feet, layout, ring, slab, wall
-
-FOOT = 304.8
-SPAN, GREATEST, ASPECT, MOST_ASPECT = 10.0, 10.5, 1.25, 1.5
-OPEN, HIDDEN, TEE, TEE_HIDDEN, LINE, SQUARE, LONG, OVER_SPAN, WARNED = 1, 0.8, 5, 3, 1, 1, 4, 20, 2
-UNEVEN, BARE_WALL, BARE_ONCE, BARE_POINTS, COLUMN_INSIDE, PASSED = 4, 10, 60, 150, 250, 2
-"""Feet of joint, as ``Weights`` has them; the two points of a diamond that a joint leaves bare lie in two panels."""
-
-NEAR = 0.005
-"""Feet within which places are one."""
 
 HALF_WALL = 0.19
 """Feet: half the thickness of the walls, 4 1/2 in, and a hair."""
-
-INCH = 1 / 12
-"""Feet: places are whole inches, so that a bay may be so much longer or shorter than an even one."""
 
 
 @dataclass(frozen=True)
@@ -69,18 +81,6 @@ class Plan:
         ]
 
 
-def panel_price(wide, high):
-    """What a panel costs, its joints not counted; endless where it breaks a rule."""
-    long, short = max(wide, high), min(wide, high)
-    aspect = long / short
-    if long > GREATEST + NEAR or aspect > MOST_ASPECT + NEAR:
-        return math.inf
-    looks = min((aspect - 1) / (ASPECT - 1), 1) * SQUARE
-    beyond = max((aspect - ASPECT) / (MOST_ASPECT - ASPECT), 0) * LONG
-    over = max(long - SPAN - 0.002, 0)
-    return looks + beyond + OVER_SPAN * over + WARNED * ((over > 0) + (aspect > ASPECT + 0.001))
-
-
 def joints_between(panels):
     """Where panels meet: axis, place, from, to."""
     for axis in (0, 1):
@@ -114,15 +114,17 @@ def price(plan, panels):
         for axis, at, start, end in walls
     ]
     length = sum(high - low for _, _, low, high in joints)
-    bare = sum(end - start for _, _, start, end in walls) - sum(served)
+    bare = sum(
+        (BARE_WALL + BARE_ONCE / (end - start)) * (end - start - under)
+        for (_, _, start, end), under in zip(walls, served, strict=True)
+    )
     lines = {(axis, round(place / NEAR)) for axis, place, _, _ in joints}
     return (
         OPEN * length
         - (OPEN - HIDDEN) * sum(served)
         + LINE * len(lines)
         + sum(TEE_HIDDEN if _is_hidden(walls, at) else TEE for at in tees(panels))
-        + BARE_WALL * bare
-        + (BARE_ONCE if bare > 1 else 0)
+        + bare
         + PASSED * sum(_is_amid_side(panel, at) for panel in panels for at in plan.corners)
         + BARE_POINTS * sum(_is_amid_side(panel, at) for panel in panels for at in plan.columns)
         + COLUMN_INSIDE * sum(_holds(panel, at) for panel in panels for at in plan.columns)
@@ -309,3 +311,16 @@ PLANS = {
 def test_no_even_grid_costs_less(name):
     plan = PLANS[name]
     assert own_price(plan, layout(plan.slab)) <= best_grid(plan)
+
+
+def test_the_prices_are_those_of_the_weights():
+    weights = Weights()
+    assert (
+        weights.length_open, weights.length_hidden, weights.tee, weights.tee_hidden,
+    ) == (OPEN, HIDDEN, TEE, TEE_HIDDEN)  # fmt: skip
+    assert (
+        weights.line, weights.square, weights.aspect_advised, weights.span_advised, weights.warned, weights.uneven,
+    ) == (LINE, SQUARE, LONG, OVER_SPAN, WARNED, UNEVEN)  # fmt: skip
+    assert (
+        weights.wall_bare, weights.wall_bare_once, weights.column_points, weights.column_inside, weights.corner_passed,
+    ) == (BARE_WALL, BARE_ONCE, 2 * BARE_POINTS, COLUMN_INSIDE, PASSED)  # fmt: skip
